@@ -1,0 +1,105 @@
+import js from '@eslint/js';
+import { configs as lit } from 'eslint-plugin-lit';
+import { configs as wc } from 'eslint-plugin-wc';
+import globals from 'globals';
+import tseslint from 'typescript-eslint';
+
+const unsafe = [
+  { name: 'lit/directives/unsafe-html.js', message: 'Text is text: no markup from data.' },
+  { name: 'lit/directives/unsafe-svg.js', message: 'Text is text: no markup from data.' },
+  { name: 'lit/directives/style-map.js', message: 'Blocked by the content security policy; use cssVars.' },
+];
+const only = (owner, ...names) =>
+  names.map((name) => ({ group: [name, `${name}/*`], message: `Only ${owner} imports ${name}.` }));
+const upward = (...folders) =>
+  folders.map((folder) => ({
+    group: [`**/${folder}/**`],
+    message: 'Imports go down only: demo -> components -> src -> shared.',
+  }));
+
+/** Restricts what one layer may import. */
+const layer = (files, patterns, ignores = []) => ({
+  files,
+  ignores,
+  rules: { 'no-restricted-imports': ['error', { paths: unsafe, patterns }] },
+});
+
+const dexie = only('src/ledger', 'dexie');
+const three = only('components/scene', 'three');
+const noDom = only('components', 'lit', '@lit', 'three');
+
+export default tseslint.config(
+  { ignores: ['dist', 'node_modules', 'coverage'] },
+  js.configs.recommended,
+  ...tseslint.configs.strict,
+  ...tseslint.configs.stylistic,
+  lit['flat/recommended'],
+  wc['flat/recommended'],
+  {
+    languageOptions: { globals: { ...globals.es2023 } },
+    rules: {
+      '@typescript-eslint/no-non-null-assertion': 'off',
+      '@typescript-eslint/consistent-type-definitions': 'off',
+      '@typescript-eslint/consistent-indexed-object-style': 'off',
+      '@typescript-eslint/prefer-for-of': 'off',
+      'wc/guard-super-call': 'off',
+      'no-restricted-syntax': [
+        'error',
+        {
+          selector: "ImportDeclaration[source.value='zod'] ImportSpecifier[imported.name='z']",
+          message: "Write import * as z from 'zod'.",
+        },
+        {
+          selector: "AssignmentExpression > MemberExpression[property.name='innerHTML']",
+          message: 'Text is text.',
+        },
+        { selector: "CallExpression[callee.name='fetch']", message: 'Nothing is fetched.' },
+      ],
+    },
+  },
+  {
+    files: ['**/*.mjs', '*.config.{js,ts}', '*.config.mjs', 'tests/**'],
+    languageOptions: { globals: globals.node },
+  },
+  { files: ['components/**', 'demo/**', 'tests/browser/**'], languageOptions: { globals: globals.browser } },
+  layer(
+    ['shared/**'],
+    [...upward('src', 'components', 'demo'), { regex: '^(?!\\.|zod$)', message: 'shared imports zod only.' }],
+  ),
+  layer(['src/**'], [...upward('components', 'demo'), ...noDom, ...dexie], ['src/ledger/**']),
+  layer(['src/ledger/**'], [...upward('components', 'demo'), ...noDom]),
+  layer(
+    ['src/numerics/**'],
+    [
+      ...noDom,
+      ...dexie,
+      { regex: '^\\.\\./', message: 'numerics stands on the ground: it imports nothing from the rest.' },
+    ],
+  ),
+  layer(['components/**'], [...upward('demo'), ...dexie, ...three], ['components/scene/**']),
+  layer(['components/scene/**'], [...upward('demo'), ...dexie, ...only('the other elements', 'lit')]),
+  layer(['demo/**'], [...dexie, ...three]),
+  {
+    files: ['src/**', 'shared/**'],
+    rules: {
+      'no-restricted-globals': [
+        'error',
+        ...['window', 'document', 'HTMLElement', 'localStorage', 'customElements'].map((name) => ({
+          name,
+          message: 'No DOM in src and shared.',
+        })),
+      ],
+    },
+  },
+  {
+    files: ['src/**', 'shared/**'],
+    ignores: ['src/ledger/**'],
+    rules: {
+      'no-restricted-properties': [
+        'error',
+        { object: 'Math', property: 'random', message: 'Pass random numbers in, so that tests repeat.' },
+        { object: 'Date', property: 'now', message: 'Pass the time in, so that tests repeat.' },
+      ],
+    },
+  },
+);

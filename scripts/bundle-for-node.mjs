@@ -1,0 +1,22 @@
+// Bundles one TypeScript entry for Node and returns the path of the result.
+import { build } from 'esbuild';
+import { basename } from 'node:path';
+
+/** @param {string} entry path of a .ts file */
+export async function bundleForNode(entry) {
+  const outfile = `node_modules/.cache/hundredths/${basename(entry, '.ts')}.mjs`;
+  await build({
+    entryPoints: [entry],
+    outfile,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    sourcemap: 'inline',
+    logLevel: 'error',
+    banner: {
+      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+    },
+  });
+  return outfile;
+}

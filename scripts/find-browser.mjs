@@ -1,0 +1,75 @@
+// Finds a Chromium to test with. Node built-ins only.
+import { execFileSync } from 'node:child_process';
+import { accessSync, constants, existsSync } from 'node:fs';
+import { delimiter, join } from 'node:path';
+
+const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'microsoft-edge'];
+const USUAL_PLACES = [
+  '/usr/bin/chromium',
+  '/Applications/Chromium.app/Contents/MacOS/Chromium',
+  '/Applications/Google Chrome.app/Contents/MacOS/Google Chrome',
+  'C:/Program Files/Google/Chrome/Application/chrome.exe',
+  'C:/Program Files (x86)/Microsoft/Edge/Application/msedge.exe',
+];
+
+function isExecutable(path) {
+  try {
+    accessSync(path, constants.X_OK);
+    return true;
+  } catch {
+    return false;
+  }
+}
+
+function installed() {
+  const folders = (process.env.PATH ?? '').split(delimiter);
+  const onPath = NAMES.flatMap((name) => folders.map((folder) => join(folder, name)));
+  return [...onPath, ...USUAL_PLACES].find(isExecutable);
+}
+
+function installFromDebian() {
+  if (process.getuid?.() !== 0 || !existsSync('/etc/debian_version')) return;
+  console.log('No Chromium found: installing the Debian package "chromium" ...');
+  const quiet = {
+    stdio: ['ignore', 'ignore', 'inherit'],
+    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
+  };
+  execFileSync('apt-get', ['update', '-qq'], quiet);
+  execFileSync('apt-get', ['install', '-y', '-qq', 'chromium'], quiet);
+}
+
+/** Path of a Chromium-like browser. Throws one clear sentence when there is none. */
+export function findBrowser() {
+  const wanted = process.env.CHROME_PATH;
+  if (wanted) {
+    if (isExecutable(wanted)) return wanted;
+    throw new Error(`CHROME_PATH names ${wanted}, which is not a program that can be run.`);
+  }
+  const found = installed();
+  if (found) return found;
+  try {
+    installFromDebian();
+  } catch (cause) {
+    throw new Error(
+      'Debian\'s "chromium" could not be installed; run "apt-get install chromium" and try again.',
+      { cause },
+    );
+  }
+  const now = installed();
+  if (now) return now;
+  throw new Error(
+    'No Chromium found: install one (on Debian "apt-get install chromium"), or set CHROME_PATH to it; "npm run unit" runs the checks that need no browser.',
+  );
+}
+
+/** Command-line switches that every test launch shares. */
+export const BROWSER_ARGS = [
+  ...(process.getuid?.() === 0 || process.env.CI ? ['--no-sandbox'] : []),
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
+];

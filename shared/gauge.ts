@@ -1,0 +1,48 @@
+import * as z from 'zod';
+import { stampShape } from './stamp.ts';
+import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
+
+/** A known thickness (feeler, slip gauge) and what the gauge showed for it. */
+export const knownThicknessSchema = z.strictObject({
+  nominalMm: thicknessMmSchema,
+  /** Standard uncertainty of the nominal value. */
+  nominalUMm: z.number().min(0).max(0.1),
+  shownMm: z.array(thicknessMmSchema).min(1).max(50),
+});
+
+/** Repeated readings of the same stations, from which the gauge's own scatter follows. */
+export const repeatStudySchema = z.strictObject({
+  takenAt: momentSchema,
+  stations: z.array(z.array(thicknessMmSchema).min(2).max(50)).min(1).max(50),
+});
+
+/** One check of the gauge: its zero, known thicknesses, or both. */
+export const gaugeCheckSchema = z.strictObject({
+  takenAt: momentSchema,
+  zeroMm: z.number().min(-1).max(1).optional(),
+  known: z.array(knownThicknessSchema).max(20),
+  note: textSchema.optional(),
+});
+
+export const gaugeSchema = z.strictObject({
+  kind: z.literal('gauge'),
+  ...stampShape,
+  name: labelSchema,
+  /** Smallest step of the display. */
+  stepMm: z.number().positive().max(0.1),
+  /** Contact ball or dome. */
+  ballDiameterMm: z.number().min(0.2).max(10).optional(),
+  forceN: z.number().min(0).max(10).optional(),
+  /** Thickness of the tongue, where the gauge was zeroed without it. */
+  tongueMm: z.number().min(0).max(3).optional(),
+  /** Declared seating scatter of one reading, one standard deviation, resolution included. */
+  seatingSdMm: z.number().positive().max(0.1).optional(),
+  /** Placement error along the blade, one standard deviation. */
+  placementSdMm: z.number().min(0).max(1).optional(),
+  /** Hand difference that the gauge itself makes, found by reading with the reed turned. */
+  reversalHandMm: z.number().min(-0.2).max(0.2).optional(),
+  checks: z.array(gaugeCheckSchema).max(2000),
+  repeatStudies: z.array(repeatStudySchema).max(200),
+  note: textSchema.optional(),
+});
+export type Gauge = z.infer<typeof gaugeSchema>;

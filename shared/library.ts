@@ -1,0 +1,47 @@
+import * as z from 'zod';
+import { FormatError } from './errors.ts';
+import { gaugeSchema } from './gauge.ts';
+import { gridSchema } from './grid.ts';
+import { passSchema } from './pass.ts';
+import { reedSchema } from './reed.ts';
+import { settingsSchema } from './settings.ts';
+import { FORMAT_VERSION } from './stamp.ts';
+import { styleSchema } from './style.ts';
+import { trialSchema } from './trial.ts';
+
+/** Everything that a library keeps, told apart by `kind`. */
+export const documentSchema = z.discriminatedUnion('kind', [
+  reedSchema,
+  passSchema,
+  trialSchema,
+  gaugeSchema,
+  gridSchema,
+  styleSchema,
+  settingsSchema,
+]);
+export type LibraryDocument = z.infer<typeof documentSchema>;
+export type DocumentKind = LibraryDocument['kind'];
+
+const MAX_DOCUMENTS = 100_000;
+
+/** A whole library as one file. */
+export const librarySchema = z.strictObject({
+  format: z.literal('hundredths-library'),
+  formatVersion: z.literal(FORMAT_VERSION),
+  documents: z.array(documentSchema).max(MAX_DOCUMENTS),
+});
+export type Library = z.infer<typeof librarySchema>;
+
+/**
+ * The only door for a library from outside.
+ *
+ * @throws FormatError listing every problem with its path.
+ */
+export function parseLibrary(data: unknown): Library {
+  const result = librarySchema.safeParse(data);
+  if (result.success) return result.data;
+  throw new FormatError(
+    result.error.issues.map(({ path, message }) => ({ where: path.join('.') || 'file', what: message })),
+    { cause: result.error },
+  );
+}

@@ -1,0 +1,34 @@
+import * as z from 'zod';
+import { idSchema } from './ids.ts';
+import { momentSchema } from './units.ts';
+
+/** The version of every stored document's shape. Raised by a migration, never lowered. */
+export const FORMAT_VERSION = 1;
+
+/**
+ * How often each device has written this document (a version vector). One version replaces another only when it has
+ * seen everything the other has; otherwise the two disagree and both are kept. Clocks never decide.
+ */
+export const versionsSchema = z.record(idSchema, z.int().min(1));
+export type Versions = z.infer<typeof versionsSchema>;
+
+/** What every stored document carries. A deleted document keeps its content and gets `deletedAt`. */
+export const stampShape = {
+  formatVersion: z.literal(FORMAT_VERSION),
+  id: idSchema,
+  versions: versionsSchema,
+  createdAt: momentSchema,
+  updatedAt: momentSchema,
+  deletedAt: momentSchema.optional(),
+  /** Marks invented example data, so that it can be told and cleared away. */
+  invented: z.literal(true).optional(),
+};
+export interface Stamp {
+  formatVersion: typeof FORMAT_VERSION;
+  id: string;
+  versions: Versions;
+  createdAt: string;
+  updatedAt: string;
+  deletedAt?: string | undefined;
+  invented?: true | undefined;
+}

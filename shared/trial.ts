@@ -1,0 +1,42 @@
+import * as z from 'zod';
+import { idSchema } from './ids.ts';
+import { stampShape } from './stamp.ts';
+import { momentSchema, textSchema } from './units.ts';
+
+/** A maker's own scale. */
+export const scaleSchema = z.int().min(1).max(5);
+
+/** One playing of a reed, tied to the pass that it followed. */
+export const trialSchema = z.strictObject({
+  kind: z.literal('trial'),
+  ...stampShape,
+  reedId: idSchema,
+  afterPass: z.int().min(0).max(999).optional(),
+  playedAt: momentSchema,
+  crow: z
+    .strictObject({
+      lowestNote: z.string().max(8).optional(),
+      cents: z.number().min(-200).max(200).optional(),
+      octaves: z.int().min(0).max(4).optional(),
+      rattle: z.enum(['none', 'some', 'much']).optional(),
+    })
+    .optional(),
+  /** Sounding pitch less the tempered one at the maker's A. */
+  pitchCents: z
+    .array(z.strictObject({ note: z.string().max(8), cents: z.number().min(-200).max(200) }))
+    .max(40),
+  response: scaleSchema.optional(),
+  resistance: scaleSchema.optional(),
+  stability: scaleSchema.optional(),
+  dark: scaleSchema.optional(),
+  full: scaleSchema.optional(),
+  openingMm: z.number().min(0).max(10).optional(),
+  minutes: z.number().min(0).max(1440).optional(),
+  place: z.string().max(120).optional(),
+  temperatureC: z.number().min(-40).max(60).optional(),
+  humidityPct: z.number().min(0).max(100).optional(),
+  elevationM: z.number().min(-500).max(9000).optional(),
+  verdict: z.enum(['concert', 'rehearsal', 'practice', 'not yet', 'no']).optional(),
+  words: textSchema.optional(),
+});
+export type Trial = z.infer<typeof trialSchema>;

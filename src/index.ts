@@ -1,0 +1,8 @@
+export type {
+  Estimate,
+  FitPass,
+  FitReading,
+  Functional,
+  PassGeometry,
+  ReedModel,
+} from './surface/reed-model.ts';

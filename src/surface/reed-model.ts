@@ -1,0 +1,76 @@
+import type { Blade } from '../../shared/blade.ts';
+
+/** One reading after correction, ready to be fitted. */
+export interface FitReading {
+  readonly blade: Blade;
+  /** Distance from the pass's own tip, mm. */
+  readonly fromTipMm: number;
+  readonly across: number;
+  readonly thicknessMm: number;
+  /** Number of repeats averaged into it, 1 or more. */
+  readonly repeats: number;
+  /** Known factor on the noise of this reading: 1 for a sound one, more for one marked weak or doubtful. */
+  readonly noiseFactor: number;
+}
+
+/** Where a pass stands on the cane, and the outline of the blade then. */
+export interface PassGeometry {
+  readonly index: number;
+  /** Tip to cork end, mm: z = overallLengthMm - fromTipMm is the registration coordinate. */
+  readonly overallLengthMm: number;
+  /** Distance from the tip at which the blade ends, mm. */
+  readonly bladeLengthMm: number;
+  /** Half the blade's width at a distance from this pass's tip, mm. */
+  readonly halfWidthMm: (fromTipMm: number) => number;
+}
+
+export interface FitPass extends PassGeometry {
+  readonly readings: readonly FitReading[];
+}
+
+/**
+ * All surfaces of one blade over all passes: theta is normal with this mean and covariance, given the errors that
+ * whole passes share (zero, span, wetness, length).
+ */
+export interface BladePosterior {
+  /** n coefficients. */
+  readonly mean: Float64Array;
+  /** n x n, row by row. */
+  readonly covariance: Float64Array;
+  /** n x k, row by row: how theta moves with each shared error. */
+  readonly loadings: Float64Array;
+}
+
+/** Where `noiseMm` comes from, best first. */
+export type NoiseSource = 'repeats' | 'study' | 'passes' | 'declared' | 'residuals';
+
+/** Everything the readings say of a reed's surfaces, after every pass. */
+export interface ReedModel {
+  readonly passes: readonly PassGeometry[];
+  readonly blades: Readonly<Partial<Record<Blade, BladePosterior>>>;
+  /** k x k, row by row: covariance of the shared errors. */
+  readonly sharedCovariance: Float64Array;
+  /** Seating noise of one reading, resolution included, placement excluded; one standard deviation, mm. */
+  readonly noiseMm: Readonly<Partial<Record<Blade, number>>>;
+  readonly noiseFrom: NoiseSource;
+  /**
+   * Weights over the blade's n coefficients that give the surface of pass number `pass` (its place in `passes`) at a
+   * place: the value, or its derivative along (per mm) and across (per unit of u).
+   */
+  readonly weightsAt: (
+    blade: Blade,
+    pass: number,
+    fromTipMm: number,
+    across: number,
+    derivative?: { readonly along: number; readonly across: number },
+  ) => Float64Array;
+}
+
+/** A figure that is linear in theta: value = sum over blades of weights' mean. */
+export type Functional = Readonly<Partial<Record<Blade, Float64Array>>>;
+
+/** A figure with its standard uncertainty (k = 1). */
+export interface Estimate {
+  readonly valueMm: number;
+  readonly uMm: number;
+}
