@@ -4,6 +4,7 @@ import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
 import { passSchema } from './pass.ts';
 import { reedSchema } from './reed.ts';
+import { actSchema, roundSchema } from './round.ts';
 import { settingsSchema } from './settings.ts';
 import { FORMAT_VERSION } from './stamp.ts';
 import { styleSchema } from './style.ts';
@@ -13,6 +14,7 @@ import { trialSchema } from './trial.ts';
 export const documentSchema = z.discriminatedUnion('kind', [
   reedSchema,
   passSchema,
+  roundSchema,
   trialSchema,
   gaugeSchema,
   gridSchema,
@@ -23,12 +25,15 @@ export type LibraryDocument = z.infer<typeof documentSchema>;
 export type DocumentKind = LibraryDocument['kind'];
 
 const MAX_DOCUMENTS = 100_000;
+const MAX_ACTS = 500_000;
 
 /** A whole library as one file. */
 export const librarySchema = z.strictObject({
   format: z.literal('hundredths-library'),
   formatVersion: z.literal(FORMAT_VERSION),
   documents: z.array(documentSchema).max(MAX_DOCUMENTS),
+  /** Logs of rounds, in no particular order. */
+  acts: z.array(actSchema).max(MAX_ACTS),
 });
 export type Library = z.infer<typeof librarySchema>;
 

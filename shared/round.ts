@@ -1,0 +1,62 @@
+import * as z from 'zod';
+import { stationSchema } from './grid.ts';
+import { idSchema } from './ids.ts';
+import { passSchema } from './pass.ts';
+import { flagSchema } from './reading.ts';
+import { stampShape } from './stamp.ts';
+import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
+
+/** A pass being read: which stations are asked for, in which order. Its readings are acts in a log until it closes. */
+export const roundSchema = z.strictObject({
+  kind: z.literal('round'),
+  ...stampShape,
+  reedId: idSchema,
+  passIndex: z.int().min(0).max(999),
+  plan: labelSchema,
+  /** In the order in which they are read. */
+  stations: z.array(stationSchema).min(1).max(800),
+  /** What is known of the pass besides its readings. */
+  about: passSchema
+    .omit({ kind: true, id: true, versions: true, formatVersion: true, createdAt: true, updatedAt: true })
+    .omit({ deletedAt: true, invented: true, reedId: true, index: true, readings: true, remedies: true })
+    .partial(),
+  startedAt: momentSchema,
+  /** The pass that the finished round became. */
+  closedAs: idSchema.optional(),
+});
+export type Round = z.infer<typeof roundSchema>;
+
+const actShape = {
+  id: idSchema,
+  roundId: idSchema,
+  deviceId: idSchema,
+  /** Counts this device's acts; order never depends on a clock. */
+  seq: z.int().min(1),
+  at: momentSchema,
+};
+
+/** One thing done during a round. The log is only ever added to; what a round holds is the fold of its acts. */
+export const actSchema = z.discriminatedUnion('act', [
+  z.strictObject({
+    act: z.literal('taken'),
+    ...actShape,
+    station: stationSchema,
+    thicknessMm: thicknessMmSchema,
+    flag: flagSchema,
+    method: z.string().max(40).optional(),
+    seconds: z.number().min(0).max(1e6).optional(),
+    /** An earlier reading of the same place that this one stands in for; absent for a repeat that is kept beside it. */
+    replaces: idSchema.optional(),
+  }),
+  z.strictObject({
+    act: z.literal('skipped'),
+    ...actShape,
+    station: stationSchema,
+    reason: z.enum(['no-cane', 'wire', 'out of reach', 'later']),
+  }),
+  z.strictObject({ act: z.literal('flagged'), ...actShape, of: idSchema, flag: flagSchema }),
+  /** Takes back an act; taking back a withdrawal is how it is done again. */
+  z.strictObject({ act: z.literal('withdrawn'), ...actShape, of: idSchema }),
+  z.strictObject({ act: z.literal('noted'), ...actShape, text: textSchema }),
+]);
+export type Act = z.infer<typeof actSchema>;
