@@ -1,9 +1,11 @@
 import * as z from 'zod';
+import { lotSchema, pieceSchema, shapeSchema } from './cane.ts';
 import { FormatError } from './errors.ts';
 import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
 import { passSchema } from './pass.ts';
 import { reedSchema } from './reed.ts';
+import { airReadingSchema, engagementSchema, useSchema } from './room.ts';
 import { actSchema, roundSchema } from './round.ts';
 import { settingsSchema } from './settings.ts';
 import { FORMAT_VERSION } from './stamp.ts';
@@ -16,6 +18,12 @@ export const documentSchema = z.discriminatedUnion('kind', [
   passSchema,
   roundSchema,
   trialSchema,
+  lotSchema,
+  pieceSchema,
+  shapeSchema,
+  airReadingSchema,
+  engagementSchema,
+  useSchema,
   gaugeSchema,
   gridSchema,
   styleSchema,
