@@ -1,0 +1,128 @@
+import { InputError } from '../../shared/errors.ts';
+
+/** Ranks from 1, equal values sharing their mean rank. */
+export function ranks(values: readonly number[]): number[] {
+  const order = values.map((_, i) => i).sort((a, b) => values[a]! - values[b]!);
+  const result = new Array<number>(values.length);
+  for (let first = 0; first < order.length;) {
+    let next = first;
+    while (next < order.length && values[order[next]!] === values[order[first]!]) next++;
+    for (let k = first; k < next; k++) result[order[k]!] = (first + next + 1) / 2;
+    first = next;
+  }
+  return result;
+}
+
+export interface RankCorrelation {
+  readonly rho: number;
+  readonly n: number;
+  /** Two-sided, that so strong a relation arises by chance. */
+  readonly p: number;
+  /** Approximate 95 % interval of rho. */
+  readonly interval: readonly [low: number, high: number];
+}
+
+const EXACT_UP_TO = 8;
+
+/**
+ * Spearman's rank correlation. The p-value is exact by enumeration up to eight pairs without ties, beyond that from
+ * seeded shuffles; the interval uses Fisher's transformation with the variance of Bonett & Wright 2000.
+ *
+ * @param x Finite values.
+ * @param y As many finite values.
+ * @param random Uniform numbers in [0, 1), for the shuffles.
+ * @param shuffles How many, 1999 unless told.
+ * @throws InputError when lengths differ or fewer than four pairs are given.
+ */
+export function rankCorrelation(
+  x: readonly number[],
+  y: readonly number[],
+  random: () => number,
+  shuffles = 1999,
+): RankCorrelation {
+  if (x.length !== y.length) throw new InputError(`y: must be as long as x (${x.length}), got ${y.length}`);
+  const n = x.length;
+  if (n < 4) throw new InputError(`x: must hold at least 4 pairs, got ${n}`);
+  const a = centred(ranks(x));
+  const b = centred(ranks(y));
+  const scale = Math.sqrt(dot(a, a) * dot(b, b));
+  if (scale === 0) return { rho: 0, n, p: 1, interval: [-1, 1] };
+  const rho = dot(a, b) / scale;
+  const atLeast = Math.abs(dot(a, b)) * (1 - 1e-12);
+  const p = n <= EXACT_UP_TO ? exactShare(a, b, atLeast) : shuffledShare(a, b, atLeast, random, shuffles);
+  return { rho, n, p, interval: fisherInterval(rho, n) };
+}
+
+/**
+ * Smallest rate of false findings at which each p-value would be called a finding.
+ *
+ * Source: Benjamini & Hochberg 1995.
+ *
+ * @param pValues Each from 0 to 1.
+ * @returns Adjusted values in the order given.
+ */
+export function falseDiscoveryRates(pValues: readonly number[]): number[] {
+  const order = pValues.map((_, i) => i).sort((a, b) => pValues[b]! - pValues[a]!);
+  const adjusted = new Array<number>(pValues.length);
+  let least = 1;
+  order.forEach((index, k) => {
+    least = Math.min(least, (pValues[index]! * pValues.length) / (pValues.length - k));
+    adjusted[index] = least;
+  });
+  return adjusted;
+}
+
+function centred(values: readonly number[]): number[] {
+  const mean = values.reduce((total, value) => total + value, 0) / values.length;
+  return values.map((value) => value - mean);
+}
+
+function dot(a: readonly number[], b: readonly number[]): number {
+  return a.reduce((total, value, i) => total + value * b[i]!, 0);
+}
+
+/** Share of all orders of b whose product with a is at least as large, by Heap's algorithm. */
+function exactShare(a: readonly number[], b: readonly number[], atLeast: number): number {
+  const order = [...b];
+  const counters = new Array<number>(order.length).fill(0);
+  let extreme = Math.abs(dot(a, order)) >= atLeast ? 1 : 0;
+  let total = 1;
+  for (let i = 1; i < order.length;) {
+    if (counters[i]! >= i) {
+      counters[i++] = 0;
+      continue;
+    }
+    const from = i % 2 === 0 ? 0 : counters[i]!;
+    [order[from], order[i]] = [order[i]!, order[from]!];
+    if (Math.abs(dot(a, order)) >= atLeast) extreme++;
+    total++;
+    counters[i]!++;
+    i = 1;
+  }
+  return extreme / total;
+}
+
+function shuffledShare(
+  a: readonly number[],
+  b: readonly number[],
+  atLeast: number,
+  random: () => number,
+  shuffles: number,
+): number {
+  const order = [...b];
+  let extreme = 1;
+  for (let k = 0; k < shuffles; k++) {
+    for (let i = order.length - 1; i > 0; i--) {
+      const j = Math.floor(random() * (i + 1));
+      [order[i], order[j]] = [order[j]!, order[i]!];
+    }
+    if (Math.abs(dot(a, order)) >= atLeast) extreme++;
+  }
+  return extreme / (shuffles + 1);
+}
+
+function fisherInterval(rho: number, n: number): readonly [number, number] {
+  const clipped = Math.max(-0.999999, Math.min(0.999999, rho));
+  const half = 1.959964 * Math.sqrt((1 + (clipped * clipped) / 2) / (n - 3));
+  return [Math.tanh(Math.atanh(clipped) - half), Math.tanh(Math.atanh(clipped) + half)];
+}

@@ -1,0 +1,136 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { controlChart } from '../../src/learning/control-chart.ts';
+import { principalComponents } from '../../src/learning/principal-components.ts';
+import { falseDiscoveryRates, rankCorrelation, ranks } from '../../src/learning/rank-correlation.ts';
+import { endingsByCause, medianLifetime, survivalCurve } from '../../src/learning/survival.ts';
+import checks from './data/check-values.json' with { type: 'json' };
+import usArrests from './data/usarrests.json' with { type: 'json' };
+import { seededRandom } from '../seeded-random.ts';
+
+describe('survival', () => {
+  // Remission times of the treated group in Freireich et al. 1963, weeks; the data set that textbooks use for the
+  // Kaplan-Meier estimate. Recomputed with survfit of R's survival 3.5-3: surv and std.err to six digits.
+  const ended = [6, 6, 6, 7, 10, 13, 16, 22, 23];
+  const goingOn = [6, 9, 10, 11, 17, 19, 20, 25, 32, 32, 34, 35];
+  const lifetimes = [
+    ...ended.map((duration) => ({ duration, cause: 'relapse' })),
+    ...goingOn.map((duration) => ({ duration })),
+  ];
+
+  it('agrees with the published Kaplan-Meier curve and its standard errors', () => {
+    const curve = survivalCurve(lifetimes);
+    expect(curve.map(({ duration }) => duration)).toEqual([6, 7, 10, 13, 16, 22, 23]);
+    expect(curve.map(({ atRisk }) => atRisk)).toEqual([21, 17, 15, 12, 11, 7, 6]);
+    const surviving = [0.857143, 0.806723, 0.752941, 0.690196, 0.627451, 0.537815, 0.448179];
+    const errors = [0.0763604, 0.0869353, 0.0963497, 0.1068147, 0.1140539, 0.1282338, 0.1345915];
+    curve.forEach((step, i) => {
+      expect(Math.abs(step.surviving - surviving[i]!)).toBeLessThan(6e-7);
+      expect(Math.abs(step.u - errors[i]!)).toBeLessThan(6e-7);
+    });
+    expect(medianLifetime(curve)).toBe(23);
+  });
+
+  it('gives every reed to a cause or to the survivors', () => {
+    const lifetime = fc.record(
+      { duration: fc.integer({ min: 0, max: 40 }), cause: fc.constantFrom('chipped', 'worn out') },
+      { requiredKeys: ['duration'] },
+    );
+    fc.assert(
+      fc.property(fc.array(lifetime, { minLength: 1, maxLength: 40 }), (reeds) => {
+        const shares = [...endingsByCause(reeds).values()].map((steps) => steps.at(-1)!.share);
+        const left = survivalCurve(reeds).at(-1)?.surviving ?? 1;
+        expect(shares.reduce((a, b) => a + b, left)).toBeCloseTo(1, 12);
+      }),
+    );
+  });
+
+  it('names a duration that cannot be', () => {
+    expect(() => survivalCurve([{ duration: 3 }, { duration: -1 }])).toThrow('lifetimes[1].duration');
+  });
+});
+
+describe('control chart', () => {
+  it('has limits at 2.66 mean moving ranges, the constant of ISO 7870-2', () => {
+    const values = [59, 58, 60, 59, 61, 58, 59, 60, 59, 60];
+    const chart = controlChart(values);
+    const movingRange = [1, 2, 1, 2, 3, 1, 1, 1, 1].reduce((a, b) => a + b) / 9;
+    expect((chart.upper - chart.centre) / movingRange).toBeCloseTo(2.66, 2);
+    // d2 of two is tabulated as 1.128.
+    expect(movingRange / chart.sd).toBeCloseTo(1.128, 3);
+    expect(chart.signals.flat()).toEqual([]);
+  });
+
+  it('signals a jump, a long run and a trend', () => {
+    const jump = controlChart([59, 58, 60, 59, 61, 58, 59, 60, 59, 75]);
+    expect(jump.signals[9]).toContain('outside the limits');
+    const run = controlChart([
+      9, 9.2, 9.1, 9.3, 9.2, 9.1, 9.2, 9.3, 9.1, 1, 1.2, 1.1, 1, 1.1, 1.2, 1, 1.1, 1.2,
+    ]);
+    expect(run.signals[17]).toContain('nine on one side');
+    const trend = controlChart([5, 4, 5, 4, 5, 5.1, 5.2, 5.3, 5.4, 5.5]);
+    expect(trend.signals[9]).toContain('six rising or falling');
+  });
+
+  it('asks for enough pieces', () => {
+    expect(() => controlChart([1, 2, 3])).toThrow('values: must be at least 8');
+  });
+});
+
+describe('rank correlation', () => {
+  const random = () => seededRandom(1);
+
+  it('agrees with the textbook pair and with R', () => {
+    const { x, y, rho, p_exact_two_sided_R: p } = checks.K_spearman;
+    const found = rankCorrelation(x, y, random(), 20_000);
+    expect(found.rho).toBeCloseTo(rho, 12);
+    // Three standard errors of 20,000 shuffles.
+    expect(Math.abs(found.p - p)).toBeLessThan(3 * Math.sqrt((p * (1 - p)) / 20_000));
+  });
+
+  it('is exact for few pairs', () => {
+    expect(rankCorrelation([1, 2, 3, 4], [2, 4, 6, 8], random()).p).toBeCloseTo(2 / 24, 12);
+    expect(rankCorrelation([1, 2, 3, 4, 5], [1, 2, 3, 5, 4], random()).p).toBeCloseTo(0.083333, 6);
+    expect(rankCorrelation([1, 2, 3, 4, 5, 6], [1, 2, 3, 4, 6, 5], random()).p).toBeCloseTo(0.016667, 6);
+  });
+
+  it('shares ranks among ties, and says nothing of values that never change', () => {
+    expect(ranks([3, 1, 3, 2])).toEqual([3.5, 1, 3.5, 2]);
+    expect(rankCorrelation([1, 1, 1, 1], [1, 2, 3, 4], random())).toMatchObject({ rho: 0, p: 1 });
+  });
+
+  it('adjusts for many comparisons as Benjamini & Hochberg 1995 and R do', () => {
+    falseDiscoveryRates(checks.K_bh.p).forEach((q, i) => expect(q).toBeCloseTo(checks.K_bh.q[i]!, 9));
+  });
+});
+
+describe('principal components', () => {
+  it("agrees with R's prcomp on its published example", () => {
+    const columns = usArrests.columns.map((_, j) => {
+      const values = usArrests.rows.map((row) => row[j]!);
+      const mean = values.reduce((a, b) => a + b) / values.length;
+      const sd = Math.sqrt(values.reduce((a, b) => a + (b - mean) ** 2, 0) / (values.length - 1));
+      return values.map((value) => (value - mean) / sd);
+    });
+    const scaled = usArrests.rows.map((_, i) => columns.map((column) => column[i]!));
+    const { sd, share, directions, scores } = principalComponents(scaled);
+    const expected = checks.K_prcomp_USArrests_scaled;
+    sd.forEach((value, k) => expect(value).toBeCloseTo(expected.sdev[k]!, 9));
+    share.forEach((value, k) => expect(value).toBeCloseTo(expected.prop_var[k]!, 5));
+    const first = Object.values(expected.rotation_PC1);
+    directions[0]!.forEach((value, j) => expect(Math.abs(value)).toBeCloseTo(Math.abs(first[j]!), 9));
+    expect(Math.abs(scores[0]![0]!)).toBeCloseTo(Math.abs(expected.scores.Alabama[0]!), 8);
+  });
+
+  it('finds a planted direction in weighted profiles, in their own unit', () => {
+    const shape = [0, 0.01, 0.03, 0.01, 0];
+    const profiles = [-2, -1, 0, 1, 2].map((size) => shape.map((value) => 0.4 + size * value));
+    const { share, scores, directions, mean } = principalComponents(profiles, [1, 2, 2, 2, 1]);
+    expect(share[0]).toBeCloseTo(1, 12);
+    profiles.forEach((row, i) =>
+      row.forEach((value, j) =>
+        expect(mean[j]! + scores[i]![0]! * directions[0]![j]!).toBeCloseTo(value, 12),
+      ),
+    );
+  });
+});
