@@ -1,0 +1,85 @@
+/**
+ * Lower factor L of a symmetric positive definite matrix, A = L L'.
+ *
+ * @param a n x n, row by row; only its lower triangle is read.
+ * @returns n x n, row by row, upper triangle zero.
+ * @throws RangeError naming the first pivot that is not positive.
+ */
+export function cholesky(a: Float64Array, n: number): Float64Array {
+  const l = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const rowI = i * n;
+    for (let j = 0; j <= i; j++) {
+      const rowJ = j * n;
+      let sum = a[rowI + j]!;
+      for (let k = 0; k < j; k++) sum -= l[rowI + k]! * l[rowJ + k]!;
+      if (i !== j) l[rowI + j] = sum / l[rowJ + j]!;
+      else if (sum > 0) l[rowI + i] = Math.sqrt(sum);
+      else throw new RangeError(`a[${i}, ${i}]: must leave a positive pivot, got ${sum}`);
+    }
+  }
+  return l;
+}
+
+/** Natural logarithm of the determinant of L L'. */
+export function logDeterminant(l: Float64Array, n: number): number {
+  let sum = 0;
+  for (let i = 0; i < n; i++) sum += Math.log(l[i * n + i]!);
+  return 2 * sum;
+}
+
+/** Solves L x = b. @returns A fresh array of n. */
+export function solveLower(l: Float64Array, n: number, b: ArrayLike<number>): Float64Array {
+  const x = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    let sum = b[i]!;
+    for (let k = 0; k < i; k++) sum -= l[i * n + k]! * x[k]!;
+    x[i] = sum / l[i * n + i]!;
+  }
+  return x;
+}
+
+/** Solves L L' x = b. @returns A fresh array of n. */
+export function solveCholesky(l: Float64Array, n: number, b: ArrayLike<number>): Float64Array {
+  const x = solveLower(l, n, b);
+  for (let i = n - 1; i >= 0; i--) {
+    x[i]! /= l[i * n + i]!;
+    const xi = x[i]!;
+    for (let k = 0; k < i; k++) x[k]! -= l[i * n + k]! * xi;
+  }
+  return x;
+}
+
+/** Inverse of L L', n x n, row by row, symmetric to the bit. */
+export function inverseFromCholesky(l: Float64Array, n: number): Float64Array {
+  const m = inverseLower(l, n);
+  const inverse = new Float64Array(n * n);
+  for (let k = 0; k < n; k++) {
+    const row = k * n;
+    for (let i = 0; i <= k; i++) {
+      const mi = m[row + i]!;
+      if (mi === 0) continue;
+      const out = i * n;
+      for (let j = 0; j <= i; j++) inverse[out + j]! += mi * m[row + j]!;
+    }
+  }
+  for (let i = 0; i < n; i++) for (let j = 0; j < i; j++) inverse[j * n + i] = inverse[i * n + j]!;
+  return inverse;
+}
+
+function inverseLower(l: Float64Array, n: number): Float64Array {
+  const m = new Float64Array(n * n);
+  for (let i = 0; i < n; i++) {
+    const row = i * n;
+    for (let k = 0; k < i; k++) {
+      const lik = l[row + k]!;
+      if (lik === 0) continue;
+      const from = k * n;
+      for (let j = 0; j <= k; j++) m[row + j]! -= lik * m[from + j]!;
+    }
+    const pivot = l[row + i]!;
+    for (let j = 0; j < i; j++) m[row + j]! /= pivot;
+    m[row + i] = 1 / pivot;
+  }
+  return m;
+}

@@ -1,0 +1,32 @@
+/** a' b. */
+export function dot(a: ArrayLike<number>, b: ArrayLike<number>): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += a[i]! * b[i]!;
+  return sum;
+}
+
+/** M a for a row-by-row matrix with `columns` columns. */
+export function multiply(m: ArrayLike<number>, columns: number, a: ArrayLike<number>): Float64Array {
+  const rows = m.length / columns;
+  const result = new Float64Array(rows);
+  for (let i = 0; i < rows; i++) {
+    let sum = 0;
+    for (let j = 0; j < columns; j++) sum += m[i * columns + j]! * a[j]!;
+    result[i] = sum;
+  }
+  return result;
+}
+
+/** a' M b for a square row-by-row matrix; rows where a is zero cost nothing. */
+export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLike<number>): number {
+  const n = a.length;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    const ai = a[i]!;
+    if (ai === 0) continue;
+    let row = 0;
+    for (let j = 0; j < n; j++) row += m[i * n + j]! * b[j]!;
+    sum += ai * row;
+  }
+  return sum;
+}
