@@ -35,6 +35,17 @@ const bundledPackages = {
   },
 };
 
+/** Sets any media feature, forced colours and contrast among them: `emulate-features`, a list of name and value. */
+const emulateFeatures = {
+  name: 'emulate-features',
+  async executeCommand({ command, payload, session }) {
+    if (command !== 'emulate-features') return;
+    const client = await session.browser.getPage(session.id).createCDPSession();
+    await client.send('Emulation.setEmulatedMedia', { features: payload });
+    return true;
+  },
+};
+
 /** Writes the tally that scripts/test.mjs adds up. */
 function tallyReporter() {
   const count = (suite, passed) =>
@@ -66,6 +77,7 @@ export default {
   browsers: [chromeLauncher({ launchOptions: { executablePath: findBrowser(), args: BROWSER_ARGS } })],
   plugins: [
     bundledPackages,
+    emulateFeatures,
     esbuildPlugin({
       ts: true,
       json: true,

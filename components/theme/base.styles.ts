@@ -1,0 +1,110 @@
+import { css } from 'lit';
+
+/** What every element of the bench shares: figures that line up, one focus ring, hidden text for screen readers. */
+export const base = css`
+  :host {
+    display: block;
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+    font-variant-numeric: tabular-nums lining-nums;
+  }
+  :host([hidden]) {
+    display: none;
+  }
+  *,
+  ::before,
+  ::after {
+    box-sizing: border-box;
+  }
+  :focus-visible {
+    outline: 3px solid var(--bench-focus);
+    outline-offset: 2px;
+    box-shadow: 0 0 0 2px var(--bench-paper);
+  }
+  .said {
+    position: absolute;
+    width: 1px;
+    height: 1px;
+    margin: -1px;
+    overflow: hidden;
+    clip-path: inset(50%);
+    white-space: nowrap;
+  }
+`;
+
+/** Buttons and rows of choices: ink on paper, a chosen one paper on ink. */
+export const controls = css`
+  button {
+    min-height: var(--bench-touch);
+    padding: 0 var(--bench-space-4);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-button);
+    background: none;
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+    cursor: pointer;
+  }
+  button[aria-pressed='true'],
+  button[aria-checked='true'] {
+    border-color: var(--bench-ink);
+    background: var(--bench-ink);
+    color: var(--bench-paper);
+  }
+  button:disabled {
+    color: var(--bench-ink3);
+    cursor: default;
+  }
+  .choice {
+    display: inline-flex;
+  }
+  .choice > button:not(:first-child) {
+    margin-left: -1px;
+    border-top-left-radius: 0;
+    border-bottom-left-radius: 0;
+  }
+  .choice > button:not(:last-child) {
+    border-top-right-radius: 0;
+    border-bottom-right-radius: 0;
+  }
+  @media (forced-colors: active) {
+    button[aria-pressed='true'],
+    button[aria-checked='true'] {
+      forced-color-adjust: none;
+      border-color: Highlight;
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
+`;
+
+/** Tables of figures beside and under pictures. */
+export const tables = css`
+  table {
+    width: 100%;
+    border-collapse: collapse;
+    font: var(--bench-font-table);
+  }
+  caption {
+    padding-bottom: var(--bench-space-1);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+    text-align: left;
+  }
+  th {
+    font-weight: 400;
+    text-align: left;
+  }
+  thead th {
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  th,
+  td {
+    padding: var(--bench-space-1) var(--bench-space-2) var(--bench-space-1) 0;
+    border-bottom: 1px solid var(--bench-rule);
+  }
+  td,
+  thead th:not(:first-child) {
+    text-align: right;
+  }
+`;
