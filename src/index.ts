@@ -6,9 +6,22 @@ export type {
   PassGeometry,
   ReedModel,
 } from './surface/reed-model.ts';
+export type { DocumentOf, Draft, NewDraft, Step } from './ledger/drafts.ts';
+export type { Conflict, StorageTrouble } from './ledger/errors.ts';
+export type { Health } from './ledger/health.ts';
+export type { History, HistoryState } from './ledger/history.ts';
+export type { Kept, Ledger, LedgerOptions } from './ledger/ledger.ts';
+export type { ChangeListener, LedgerChange } from './ledger/notices.ts';
+export type { SetAside } from './ledger/rows.ts';
+export type { Sides } from './ledger/sides.ts';
+export type { Snapshot } from './ledger/snapshot.ts';
+export type { ActDraft, SeenActs } from './ledger/store.ts';
 export { airChange, airFigures, preparations } from './climate/travel.ts';
 export { cents, nearestNote, noteHz, pitchDriftCents } from './climate/pitch.ts';
 export { controlChart } from './learning/control-chart.ts';
 export { principalComponents } from './learning/principal-components.ts';
 export { falseDiscoveryRates, rankCorrelation } from './learning/rank-correlation.ts';
 export { endingsByCause, medianLifetime, survivalCurve } from './learning/survival.ts';
+export { ConflictError, StorageError } from './ledger/errors.ts';
+export { openHistory } from './ledger/history.ts';
+export { openLedger } from './ledger/ledger.ts';

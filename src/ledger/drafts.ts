@@ -1,0 +1,120 @@
+import { documentSchema, type DocumentKind, type LibraryDocument } from '../../shared/library.ts';
+import { FormatError, InputError } from '../../shared/errors.ts';
+import { FORMAT_VERSION, type Stamp, type Versions } from '../../shared/stamp.ts';
+import type { Id } from '../../shared/ids.ts';
+import { ConflictError, type Conflict } from './errors.ts';
+import type { Row } from './rows.ts';
+import { standing } from './versions.ts';
+
+export type DocumentOf<K extends DocumentKind> = Extract<LibraryDocument, { kind: K }>;
+
+type WithoutStamp<D> = D extends LibraryDocument ? Omit<D, keyof Stamp> & NewStamp : never;
+interface NewStamp {
+  /** Made by `newId`, where other drafts refer to it; otherwise left out. */
+  readonly id?: Id;
+  readonly invented?: true | undefined;
+}
+
+/** A document that is to be made: its content, no stamp. */
+export type NewDraft = WithoutStamp<LibraryDocument>;
+/** What to keep: a new document, or one that was read, changed, with the versions it was read with. */
+export type Draft = NewDraft | LibraryDocument;
+
+/** What one change did to one document. */
+export interface Step {
+  /** Absent when the change made it. */
+  readonly before?: LibraryDocument;
+  readonly after: LibraryDocument;
+}
+
+export interface Stamping {
+  readonly deviceId: Id;
+  /** The number of this write on this device. */
+  readonly write: number;
+  readonly now: string;
+  readonly newId: () => Id;
+}
+
+export const isChanged = (draft: Draft): draft is LibraryDocument => 'versions' in draft;
+
+/** Gives new drafts an id and a stamp that the writing transaction completes; checks every draft. @throws FormatError */
+export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () => Id): LibraryDocument[] {
+  const whole = drafts.map((draft) =>
+    isChanged(draft)
+      ? draft
+      : {
+          ...draft,
+          id: draft.id ?? newId(),
+          formatVersion: FORMAT_VERSION,
+          versions: {},
+          createdAt: now,
+          updatedAt: now,
+        },
+  );
+  const problems = whole.flatMap((document, i) => {
+    const { error } = documentSchema.safeParse(document);
+    return (error?.issues ?? []).map(({ path, message }) => ({
+      where: ['change', i, ...path.map(String)].join('.'),
+      what: message,
+    }));
+  });
+  if (problems.length > 0) throw new FormatError(problems);
+  const ids = new Set(whole.map(({ id }) => id));
+  if (ids.size < whole.length) throw new InputError('drafts: must hold each document once');
+  return whole as LibraryDocument[];
+}
+
+/** The side that the draft was made from; none for a new document. Undefined when the draft's base is gone. */
+function baseOf(draft: LibraryDocument, row: Row | undefined): LibraryDocument | 'new' | undefined {
+  const isNew = Object.keys(draft.versions).length === 0;
+  if (isNew) return row === undefined ? 'new' : undefined;
+  const same = row?.sides.filter(({ versions }) => standing(versions, draft.versions) === 'same') ?? [];
+  // Two sides with equal vectors cannot be told apart: such a disagreement is settled first.
+  return same.length === 1 ? same[0] : undefined;
+}
+
+/**
+ * One side of a disagreement that is written on counts under an identifier of its own: under the device's it would
+ * claim to have seen the device's writes on the other side.
+ */
+function raise(versions: Versions, apart: boolean, { deviceId, write, newId }: Stamping): Versions {
+  return apart ? { ...versions, [newId()]: 1 } : { ...versions, [deviceId]: write };
+}
+
+/**
+ * Matches drafts with what stands in the database, and stamps them.
+ *
+ * @throws ConflictError when any draft's base has been replaced.
+ */
+export function stampDrafts(
+  drafts: readonly LibraryDocument[],
+  rows: readonly (Row | undefined)[],
+  stamping: Stamping,
+): Step[] {
+  const conflicts: Conflict[] = [];
+  const steps = drafts.flatMap((draft, i): Step[] => {
+    const base = baseOf(draft, rows[i]);
+    if (base === undefined) {
+      const theirs = rows[i]?.sides[0];
+      conflicts.push({ mine: draft, ...(theirs && { theirs }) });
+      return [];
+    }
+    const versions = raise(draft.versions, (rows[i]?.sides.length ?? 0) > 1, stamping);
+    const after = { ...draft, versions, updatedAt: stamping.now };
+    return [base === 'new' ? { after } : { before: base, after }];
+  });
+  if (conflicts.length > 0) throw new ConflictError(conflicts);
+  return steps;
+}
+
+/** The drafts that take a change back: what was made goes to the bin, what was altered gets its old content. */
+export function inverse(
+  steps: readonly Step[],
+  now: string,
+  versionsOf: (id: Id) => Versions,
+): LibraryDocument[] {
+  return steps.map(({ before, after }) => ({
+    ...(before ?? { ...after, deletedAt: now }),
+    versions: versionsOf(after.id),
+  }));
+}

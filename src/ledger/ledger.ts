@@ -1,0 +1,204 @@
+import { makeId, type Id } from '../../shared/ids.ts';
+import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
+import { moment } from '../../shared/moment.ts';
+import type { Act } from '../../shared/round.ts';
+import { compareText } from './canonical.ts';
+import { makeCache, type Cache } from './cache.ts';
+import { connect, type Connection } from './database.ts';
+import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
+import { ConflictError, StorageError } from './errors.ts';
+import { readHealth, type Health, type StorageManagerLike } from './health.ts';
+import { openNotices, type ChangeListener, type Notices } from './notices.ts';
+import { readActs } from './rows.ts';
+import type { Sides } from './sides.ts';
+import type { Snapshot } from './snapshot.ts';
+import {
+  checkAct,
+  openDevice,
+  readDevice,
+  purgeRows,
+  writeAct,
+  writeDeletion,
+  writeDrafts,
+  writeSettlement,
+  type ActDraft,
+  type Clocked,
+  type SeenActs,
+} from './store.ts';
+
+export interface LedgerOptions {
+  /** Name of the database. */
+  readonly name?: string;
+  readonly clock?: () => Date;
+  /** Fresh random bytes. */
+  readonly random?: (count: number) => Uint8Array;
+  /** Called while another window holds the opening up: the maker should close it. */
+  readonly onWaiting?: () => void;
+  readonly storage?: StorageManagerLike;
+}
+
+/** One accepted change, as it was written. */
+export interface Kept {
+  readonly label: string;
+  readonly steps: readonly Step[];
+}
+
+/** The one place where a maker's library is kept. */
+export interface Ledger {
+  readonly deviceId: Id;
+  /** False when a newer version of the program owns the library: it can then only be read. */
+  readonly writable: boolean;
+  readonly newId: () => Id;
+  /** Local time with offset, by the ledger's clock. */
+  readonly now: () => string;
+  readonly read: () => Promise<Snapshot>;
+  /** Documents in use of one kind. */
+  readonly documents: <K extends DocumentKind>(kind: K) => Promise<readonly DocumentOf<K>[]>;
+  /** A document in use or in the bin. */
+  readonly get: (id: Id) => Promise<LibraryDocument | undefined>;
+  /**
+   * Keeps one change, whole or not at all; resolves when it is on the disk. A draft with `versions` changes the
+   * document that was read with them.
+   *
+   * @param seen When the change closes a round: how many acts were folded into its pass.
+   * @throws FormatError, ConflictError, StorageError
+   */
+  readonly keep: (drafts: readonly Draft[], label: string, seen?: SeenActs) => Promise<Kept>;
+  /** Puts documents into the bin. */
+  readonly remove: (ids: readonly Id[], label: string) => Promise<Kept>;
+  /** Takes documents out of the bin. */
+  readonly restore: (ids: readonly Id[], label: string) => Promise<Kept>;
+  /** Removes documents in the bin for good, from this device only. Cannot be undone. */
+  readonly purge: (ids: readonly Id[]) => Promise<void>;
+  /** Ends a disagreement with what the maker chose; the other sides are kept as copies. */
+  readonly settle: (chosen: LibraryDocument, seen: Sides, label: string) => Promise<Kept>;
+  /** Adds to the log of an open round; resolves when it is on the disk. Calls keep their order. */
+  readonly appendAct: (draft: ActDraft) => Promise<Act>;
+  /** A round's log, by device and count. */
+  readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
+  readonly onChange: (listener: ChangeListener) => () => void;
+  readonly health: () => Promise<Health>;
+  /** Asks the browser not to clear the library away. Returns its answer. */
+  readonly requestPersistence: () => Promise<boolean>;
+  readonly close: () => void;
+}
+
+const bySequence = (a: Act, b: Act) => compareText(a.deviceId, b.deviceId) || a.seq - b.seq;
+
+/** What the parts of a ledger share. */
+interface Parts extends Connection {
+  readonly notices: Notices;
+  readonly cache: Cache;
+  readonly clocked: () => Clocked;
+}
+
+function reading({ db, run, cache }: Parts): Pick<Ledger, 'read' | 'documents' | 'get' | 'actsOf'> {
+  const read = () => run(cache.read);
+  return {
+    read,
+    documents: async (kind) => (await read()).live[kind],
+    get: async (id) => (await run(() => cache.row(id)))?.sides[0],
+    async actsOf(roundId) {
+      const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());
+      return readActs(records).acts.sort(bySequence);
+    },
+  };
+}
+
+function writing(
+  parts: Parts,
+): Pick<Ledger, 'keep' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
+  const { db, notices, cache, clocked } = parts;
+
+  async function write<T>(work: () => Promise<T>): Promise<T> {
+    if (!parts.writable) throw new StorageError('newer');
+    return parts.run(work);
+  }
+
+  async function change(
+    ids: readonly Id[],
+    label: string,
+    work: () => Promise<readonly Step[]>,
+  ): Promise<Kept> {
+    try {
+      const steps = await write(work);
+      notices.tell({ what: 'documents', ids, here: true });
+      return { label, steps };
+    } catch (error) {
+      if (error instanceof ConflictError) cache.markStale(ids);
+      throw error;
+    }
+  }
+
+  const mark = (ids: readonly Id[], deletedAt: string | undefined, label: string) =>
+    change(ids, label, () => writeDeletion(db, ids, deletedAt, clocked()));
+
+  return {
+    async keep(drafts, label, seen) {
+      const { now, newId } = clocked();
+      const whole = prepareDrafts(drafts, now, newId);
+      return change(idsOf(whole), label, () => writeDrafts(db, whole, clocked(), seen));
+    },
+    remove: (ids, label) => mark(ids, clocked().now, label),
+    restore: (ids, label) => mark(ids, undefined, label),
+    async purge(ids) {
+      await change(ids, '', async () => {
+        await purgeRows(db, ids);
+        return [];
+      });
+    },
+    async settle(chosen, seen, label) {
+      const { now, newId } = clocked();
+      const whole = prepareDrafts([chosen], now, newId);
+      return change(idsOf(whole), label, () => writeSettlement(db, chosen, seen, clocked()));
+    },
+    async appendAct(draft) {
+      const checked = checkAct(draft, clocked());
+      const act = await write(() => writeAct(db, checked));
+      notices.tell({ what: 'acts', roundId: act.roundId, here: true });
+      return act;
+    },
+  };
+}
+
+const idsOf = (documents: readonly LibraryDocument[]) => documents.map(({ id }) => id);
+const browserRandom = (count: number) => crypto.getRandomValues(new Uint8Array(count));
+const browserStorage = () => (globalThis.navigator as Navigator | undefined)?.storage;
+
+/**
+ * Opens the library of this browser.
+ *
+ * @throws StorageError when it cannot be opened, in words.
+ */
+export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
+  const { name = 'hundredths', clock = () => new Date(), random = browserRandom } = options;
+  const { onWaiting = () => undefined, storage = browserStorage() } = options;
+  const newId = () => makeId(clock().getTime(), random(10));
+  const now = () => moment(clock());
+  const notices = openNotices(name);
+  const outdated = () => notices.tellHere({ what: 'closed', trouble: 'closed' });
+  const connection = await connect(name, onWaiting, outdated).catch((error: unknown) => {
+    notices.close();
+    throw error;
+  });
+  const { db, writable } = connection;
+  const deviceId = await connection.run(() => (writable ? openDevice : readDevice)(db, newId));
+  const cache = makeCache(db);
+  notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
+  const parts: Parts = { ...connection, notices, cache, clocked: () => ({ deviceId, now: now(), newId }) };
+  return {
+    deviceId,
+    writable,
+    newId,
+    now,
+    ...reading(parts),
+    ...writing(parts),
+    onChange: notices.listen,
+    health: () => readHealth(storage, writable && connection.isOpen()),
+    requestPersistence: async () => (await storage?.persist()) ?? false,
+    close() {
+      notices.close();
+      connection.close();
+    },
+  };
+}

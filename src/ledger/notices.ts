@@ -1,0 +1,46 @@
+import type { Id } from '../../shared/ids.ts';
+import type { StorageTrouble } from './errors.ts';
+
+/** Something that changed in the library, here or in another window. */
+export type LedgerChange =
+  | { readonly what: 'documents'; readonly ids: readonly Id[] | 'all'; readonly here: boolean }
+  | { readonly what: 'acts'; readonly roundId: Id; readonly here: boolean }
+  /** The library can no longer be written from this window. */
+  | { readonly what: 'closed'; readonly trouble: StorageTrouble };
+
+export type ChangeListener = (change: LedgerChange) => void;
+
+export interface Notices {
+  /** Tells listeners here and in the other windows. */
+  readonly tell: (change: LedgerChange) => void;
+  /** Tells listeners here only. */
+  readonly tellHere: (change: LedgerChange) => void;
+  readonly listen: (listener: ChangeListener) => () => void;
+  readonly close: () => void;
+}
+
+export function openNotices(name: string): Notices {
+  const channel = new BroadcastChannel(`${name} changes`);
+  const listeners = new Set<ChangeListener>();
+  const tellHere = (change: LedgerChange) => {
+    for (const listener of [...listeners]) listener(change);
+  };
+  channel.onmessage = ({ data }: MessageEvent<LedgerChange>) => {
+    tellHere(data.what === 'closed' ? data : { ...data, here: false });
+  };
+  return {
+    tellHere,
+    tell(change) {
+      channel.postMessage(change);
+      tellHere(change);
+    },
+    listen(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
+    close() {
+      listeners.clear();
+      channel.close();
+    },
+  };
+}

@@ -1,0 +1,184 @@
+import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument } from '../../shared/library.ts';
+import { FormatError, InputError } from '../../shared/errors.ts';
+import { actSchema, type Act } from '../../shared/round.ts';
+import type { Versions } from '../../shared/stamp.ts';
+import type { Database, DeviceState } from './database.ts';
+import { stampDrafts, type Stamping, type Step } from './drafts.ts';
+import { readRow, toStored, type Row } from './rows.ts';
+import { ConflictError } from './errors.ts';
+import { joinVersions, standing } from './versions.ts';
+import { mergeSides, type Sides } from './sides.ts';
+
+/** An act without its stamp. Give an `id` where a later act must refer to it before this one is kept. */
+export type ActDraft = WithoutActStamp<Act>;
+type WithoutActStamp<A> = A extends Act
+  ? Omit<A, 'id' | 'deviceId' | 'seq' | 'at'> & { readonly id?: Id; readonly at?: string }
+  : never;
+
+/** How many acts of a round the caller had seen when it closed it. */
+export interface SeenActs {
+  readonly roundId: Id;
+  readonly count: number;
+}
+
+/** Who writes, and when. */
+export type Clocked = Omit<Stamping, 'write'>;
+
+/** Reads this device's state, or makes it. */
+export async function openDevice(db: Database, makeDeviceId: () => Id): Promise<Id> {
+  return db.transaction('rw', db.device, async () => {
+    const found = await db.device.get('device');
+    if (found) return found.id;
+    const made: DeviceState = { key: 'device', id: makeDeviceId(), writes: 0, acts: 0 };
+    await db.device.add(made);
+    return made.id;
+  });
+}
+
+/** This device's id where nothing may be written. */
+export async function readDevice(db: Database, makeDeviceId: () => Id): Promise<Id> {
+  return (await db.device.get('device'))?.id ?? makeDeviceId();
+}
+
+/** Inside a transaction: the next number of one of this device's counters. */
+async function count(db: Database, counter: 'writes' | 'acts'): Promise<number> {
+  const device = await db.device.get('device');
+  if (!device) throw new InputError('device: must have been opened, got none');
+  const next = { ...device, [counter]: device[counter] + 1 };
+  await db.device.put(next);
+  return next[counter];
+}
+
+export async function readRows(db: Database, ids: readonly Id[]): Promise<(Row | undefined)[]> {
+  const stored = await db.documents.bulkGet([...ids]);
+  return stored.map((row) => row && readRow(row));
+}
+
+function putSteps(
+  db: Database,
+  rows: readonly (Row | undefined)[],
+  steps: readonly Step[],
+): Promise<unknown> {
+  return db.documents.bulkPut(
+    steps.map(({ after }, i) => {
+      const row = rows[i];
+      return toStored(after.id, mergeSides([...(row?.sides ?? []), after]), row);
+    }),
+  );
+}
+
+/** Writes drafts in one transaction; nothing is written unless all can be. @throws ConflictError */
+export async function writeDrafts(
+  db: Database,
+  drafts: readonly LibraryDocument[],
+  clocked: Clocked,
+  seen?: SeenActs,
+): Promise<Step[]> {
+  const ids = drafts.map(({ id }) => id);
+  return db.transaction('rw', [db.documents, db.acts, db.device], async () => {
+    if (seen && (await db.acts.where('roundId').equals(seen.roundId).count()) !== seen.count) {
+      throw new ConflictError([]);
+    }
+    const rows = await readRows(db, ids);
+    const steps = stampDrafts(drafts, rows, { ...clocked, write: await count(db, 'writes') });
+    await putSteps(db, rows, steps);
+    return steps;
+  });
+}
+
+/** Puts documents into the bin or takes them out, whatever was last written in them. */
+export async function writeDeletion(
+  db: Database,
+  ids: readonly Id[],
+  deletedAt: string | undefined,
+  clocked: Clocked,
+): Promise<Step[]> {
+  return db.transaction('rw', [db.documents, db.device], async () => {
+    const rows = await readRows(db, ids);
+    const drafts = rows.flatMap((row) => {
+      const [first] = row?.sides ?? [];
+      if (!first) return [];
+      const draft = { ...first };
+      if (deletedAt === undefined) delete draft.deletedAt;
+      else draft.deletedAt = deletedAt;
+      return [draft];
+    });
+    if (drafts.length < ids.length) throw new InputError('ids: must name documents of this library');
+    const steps = stampDrafts(drafts, rows, { ...clocked, write: await count(db, 'writes') });
+    await putSteps(db, rows, steps);
+    return steps;
+  });
+}
+
+/** Removes documents in the bin for good, on this device only, with the acts of purged rounds. */
+export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void> {
+  await db.transaction('rw', [db.documents, db.acts], async () => {
+    const rows = await readRows(db, ids);
+    const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
+    if (!inBin) throw new InputError('ids: must name documents in the bin');
+    await db.documents.bulkDelete([...ids]);
+    await db.acts.where('roundId').anyOf(ids).delete();
+  });
+}
+
+const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>
+  a.length === b.length && a.every((one) => b.some((other) => standing(one, other) === 'same'));
+
+/**
+ * Ends a disagreement: `chosen` replaces every side. The sides that it replaces are kept as copies.
+ *
+ * @param seen The sides that the maker was shown.
+ * @throws ConflictError when the sides have changed since.
+ */
+export async function writeSettlement(
+  db: Database,
+  chosen: LibraryDocument,
+  seen: Sides,
+  { deviceId, now }: Clocked,
+): Promise<Step[]> {
+  return db.transaction('rw', [db.documents, db.copies, db.device], async () => {
+    const [row] = await readRows(db, [chosen.id]);
+    const stand = row?.sides ?? [];
+    const versions = stand.map((side) => side.versions);
+    if (
+      !sameVersions(
+        versions,
+        seen.map((side) => side.versions),
+      )
+    ) {
+      throw new ConflictError([{ mine: chosen, ...(stand[0] && { theirs: stand[0] }) }]);
+    }
+    const joined = { ...joinVersions(versions), [deviceId]: await count(db, 'writes') };
+    const settled = { ...chosen, versions: joined, updatedAt: now };
+    await db.copies.bulkAdd(stand.map((record) => ({ why: 'settled', record })));
+    await db.documents.put(toStored(chosen.id, [settled], row));
+    return [{ before: stand[0] ?? chosen, after: settled }];
+  });
+}
+
+/** @throws FormatError */
+export function checkAct(draft: ActDraft, { deviceId, now, newId }: Clocked): Act {
+  const { success, data, error } = actSchema.safeParse({ at: now, id: newId(), ...draft, deviceId, seq: 1 });
+  if (success) return data;
+  throw new FormatError(
+    error.issues.map(({ path, message }) => ({ where: path.join('.') || 'act', what: message })),
+  );
+}
+
+/**
+ * Adds a checked act to the log of its round, in a transaction of its own, with this device's next number.
+ *
+ * @throws InputError when the round is closed.
+ */
+export async function writeAct(db: Database, checked: Act): Promise<Act> {
+  return db.transaction('rw', [db.documents, db.acts, db.device], async () => {
+    const [row] = await readRows(db, [checked.roundId]);
+    const round = row?.sides[0];
+    if (round?.kind !== 'round') throw new InputError('roundId: must name a round of this library');
+    if (round.closedAs !== undefined) throw new InputError('This round is closed; begin a new one.');
+    const act = { ...checked, seq: await count(db, 'acts') };
+    await db.acts.add(act);
+    return act;
+  });
+}

@@ -1,0 +1,44 @@
+import 'fake-indexeddb/auto';
+import type { NewDraft } from '../../../src/ledger/drafts.ts';
+import { openLedger, type Ledger, type LedgerOptions } from '../../../src/ledger/ledger.ts';
+import { seededRandom } from '../../seeded-random.ts';
+
+let opened = 0;
+
+/** A name that no other test uses. */
+export const freshName = () => `test ${opened++}`;
+
+/** A clock that goes on by a second whenever it is read. */
+export function tickingClock(start = '2026-03-01T09:00:00Z'): () => Date {
+  let at = Date.parse(start);
+  return () => new Date((at += 1000));
+}
+
+export function seededBytes(seed: number): (count: number) => Uint8Array {
+  const next = seededRandom(seed);
+  return (count) => Uint8Array.from({ length: count }, () => Math.floor(next() * 256));
+}
+
+export function openTestLedger(options: LedgerOptions = {}): Promise<Ledger> {
+  return openLedger({ name: freshName(), clock: tickingClock(), random: seededBytes(opened), ...options });
+}
+
+/** Invented. */
+export const reedDraft = (label: string): Extract<NewDraft, { kind: 'reed' }> => ({
+  kind: 'reed',
+  label,
+  styleId: 'long',
+  state: 'scraping',
+  tags: [],
+});
+
+/** Invented. */
+export const roundDraft = (reedId: string): Extract<NewDraft, { kind: 'round' }> => ({
+  kind: 'round',
+  reedId,
+  passIndex: 0,
+  plan: 'Spot',
+  stations: [{ blade: 'A', fromTipMm: 2, across: 0, role: 'station' }],
+  about: {},
+  startedAt: '2026-03-01T09:00:00+01:00',
+});
