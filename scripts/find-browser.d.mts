@@ -1,0 +1,2 @@
+export function findBrowser(): string;
+export const BROWSER_ARGS: string[];

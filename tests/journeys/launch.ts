@@ -1,0 +1,76 @@
+import { existsSync } from 'node:fs';
+import {
+  chromium,
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  type Page,
+} from 'playwright-core';
+import { BROWSER_ARGS, findBrowser } from '../../scripts/find-browser.mjs';
+import { serve, type Served } from './static-server.ts';
+
+/** How every journey starts its browser. */
+export const launchOptions = () => ({ executablePath: findBrowser(), args: BROWSER_ARGS });
+
+export const launchBrowser = (): Promise<Browser> => chromium.launch(launchOptions());
+
+/** A page with everything that went wrong on it, from its first moment. */
+export interface Watched {
+  readonly page: Page;
+  /** Errors and warnings of the console, uncaught exceptions, breaches of the content security policy. */
+  readonly problems: readonly string[];
+  /** Address of every request. */
+  readonly requests: readonly string[];
+}
+
+/** Runs in the page. */
+function reportBreaches() {
+  document.addEventListener('securitypolicyviolation', ({ violatedDirective, blockedURI, sourceFile }) => {
+    console.error(`policy breach: ${violatedDirective} ${blockedURI} ${sourceFile ?? ''}`);
+  });
+}
+
+export async function watchedPage(context: BrowserContext): Promise<Watched> {
+  const problems: string[] = [];
+  const requests: string[] = [];
+  const page = await context.newPage();
+  await page.addInitScript(reportBreaches);
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) problems.push(`${message.type()}: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => problems.push(`uncaught: ${error.message}`));
+  page.on('request', (request) => requests.push(request.url()));
+  return { page, problems, requests };
+}
+
+export interface Bench extends Watched {
+  readonly browser: Browser;
+  readonly context: BrowserContext;
+  readonly served: Served;
+  /** Another window on the same library. */
+  readonly openAnother: () => Promise<Watched>;
+  readonly close: () => Promise<void>;
+}
+
+/** Opens the built page in a browser of its own, with an empty library. */
+export async function openBench(options: BrowserContextOptions = {}): Promise<Bench> {
+  if (!existsSync('dist/index.html')) throw new Error('There is no built page: run "npm run build" first.');
+  const [served, browser] = await Promise.all([serve(), launchBrowser()]);
+  const context = await browser.newContext(options);
+  const openAnother = async () => {
+    const watched = await watchedPage(context);
+    await watched.page.goto(served.url);
+    return watched;
+  };
+  return {
+    ...(await openAnother()),
+    browser,
+    context,
+    served,
+    openAnother,
+    async close() {
+      await browser.close();
+      await served.close();
+    },
+  };
+}
