@@ -25,3 +25,11 @@ export { endingsByCause, medianLifetime, survivalCurve } from './learning/surviv
 export { ConflictError, StorageError } from './ledger/errors.ts';
 export { openHistory } from './ledger/history.ts';
 export { openLedger } from './ledger/ledger.ts';
+export { believableChangeMm, scatterAtMm } from './gauge/believable-change.ts';
+export { calibrationLine, checkHistory, lineAt } from './gauge/calibration.ts';
+export { correctReadings, sharedGaugeError } from './gauge/correct-readings.ts';
+export { repeatability } from './gauge/repeatability.ts';
+export { lowestOfRepeats, meanOfRepeats } from './gauge/repeats.ts';
+export { fitStraightLine, invert, predict } from './gauge/straight-line.ts';
+export { combine, rectangularU, resolutionU } from './gauge/uncertainty-budget.ts';
+export { oneFactorVariances, twoFactorVariances } from './gauge/variance-components.ts';

@@ -1,0 +1,202 @@
+import { describe, expect, it } from 'vitest';
+import { believableChangeMm } from '../../src/gauge/believable-change.ts';
+import { lowestOfRepeats, minimumOf } from '../../src/gauge/repeats.ts';
+import { repeatability } from '../../src/gauge/repeatability.ts';
+import { fitStraightLine, invert, predict } from '../../src/gauge/straight-line.ts';
+import { combine, resolutionU } from '../../src/gauge/uncertainty-budget.ts';
+import { oneFactorVariances, twoFactorVariances } from '../../src/gauge/variance-components.ts';
+import {
+  logNormalInterval,
+  normalQuantile,
+  normalUpperTail,
+} from '../../src/numerics/normal-distribution.ts';
+import { studentCoverageFactor } from '../../src/numerics/student-quantile.ts';
+import checks from './data/check-values.json' with { type: 'json' };
+import lines from './data/straight-lines.json' with { type: 'json' };
+
+/** Half of the last printed digit stands in `within`, unless said otherwise. */
+function expectNear(actual: number, expected: number, within: number): void {
+  expect(Math.abs(actual - expected), `${actual} is not ${expected}`).toBeLessThanOrEqual(within);
+}
+function expectRelative(actual: number, expected: number, relative: number): void {
+  expectNear(actual, expected, relative * Math.abs(expected));
+}
+
+interface Case {
+  readonly id: string;
+  readonly inputs: {
+    readonly x: number[];
+    readonly y: number[];
+    readonly u_y?: number[];
+    readonly xOrigin?: number;
+  };
+  readonly outputs: {
+    readonly [name: string]: unknown;
+    readonly forward?: { x: number; value: number; u: number }[];
+    readonly inverse?: { y: number; u_y: number; x: number; u: number }[];
+  };
+}
+
+describe('straight line', () => {
+  // NIST StRD Norris, JCGM 100:2008 H.3, ISO/TS 28037:2010 clause 6, and an invented feeler check: exact arithmetic in
+  // straight-lines.json, which gives the tolerance of 1e-10.
+  for (const { id, inputs, outputs } of lines.outputs.cases as Case[]) {
+    it(`agrees with ${id}`, () => {
+      const origin = inputs.xOrigin ?? 0;
+      const line = fitStraightLine(
+        inputs.x.map((x) => x - origin),
+        inputs.y,
+        inputs.u_y,
+      );
+      expectRelative(line.intercept, outputs['intercept'] as number, 1e-10);
+      expectRelative(line.slope, outputs['slope'] as number, 1e-10);
+      expectRelative(line.uIntercept, outputs['u_intercept'] as number, 1e-10);
+      expectRelative(line.uSlope, outputs['u_slope'] as number, 1e-10);
+      expectRelative(line.covariance, outputs['covariance'] as number, 1e-10);
+      expectRelative(line.weightedRss, outputs['weightedRss'] as number, 1e-10);
+      expect(line.dof).toBe(outputs['dof']);
+      for (const { x, value, u } of outputs.forward ?? []) {
+        expectRelative(predict(line, x - origin).value, value, 1e-10);
+        expectRelative(predict(line, x - origin).u, u, 1e-9);
+      }
+      for (const { y, u_y, x, u } of outputs.inverse ?? []) {
+        expectRelative(invert(line, { value: y, u: u_y }).value, x, 1e-10);
+        expectRelative(invert(line, { value: y, u: u_y }).u, u, 1e-9);
+      }
+    });
+  }
+});
+
+describe('uncertainty budget', () => {
+  it('agrees with the end gauge of JCGM 100:2008 H.1', () => {
+    const { contributions_nm: u, published } = checks.F_gum_H1;
+    const dof = [18, published.nu_d, 2, 50];
+    const budget = combine(
+      u.map((ui, i) => ({ name: `input ${i}`, u: ui, dof: dof[i]! })),
+      0.99,
+    );
+    expectNear(budget.u, published.uc, 0.5);
+    expectNear(budget.effectiveDof, published.nu_eff, 0.06); // printed from rounded intermediates
+    expectNear(budget.coverageFactor, published.k99, 0.005);
+    expectNear(budget.expanded, published.U99, 0.5);
+  });
+
+  it('agrees with JCGM 100:2008 G.4.1', () => {
+    const { u_pct, nu, uc, nu_eff_unrounded, published } = checks.F_gum_G41;
+    const budget = combine(u_pct.map((u, i) => ({ name: `input ${i}`, u, dof: nu[i]! })));
+    expectNear(budget.u, uc, 5e-6);
+    expectNear(budget.u, published.uc, 0.005);
+    // The guide rounds the uncertainty first and so reaches 19; unrounded it truncates to 18.
+    expectNear(budget.effectiveDof, nu_eff_unrounded, 5e-5);
+    expect(budget.coverageFactor).toBe(studentCoverageFactor(0.95, 18));
+    expectNear(budget.expanded, published.U95, 0.05);
+  });
+
+  it('agrees with a worked budget of five readings on a dial', () => {
+    const expected = checks.F_own_example;
+    expectNear(resolutionU(0.01), expected['uB_res_0.01'], 5e-9);
+    const budget = combine([
+      { name: 'repeats', u: expected.uA, dof: 4 },
+      { name: 'resolution', u: resolutionU(0.01) },
+    ]);
+    expectNear(budget.u, expected.uc, 1e-8); // its inputs are printed to 5e-9
+    expectNear(budget.effectiveDof, expected.nu_eff, 5e-4);
+    expectNear(budget.coverageFactor, expected.k95, 5e-5);
+    expectNear(budget.expanded, expected.U95_mm, 5e-6);
+  });
+});
+
+describe('variance components', () => {
+  it('agree with NIST StRD SiRstv', () => {
+    const expected = checks.F_anova1_SiRstv;
+    const result = oneFactorVariances(Object.values(expected.data));
+    expectRelative(result.ssBetween, expected.SSB, 1e-9); // certified to 1e-9 here: the data share six digits
+    expectRelative(result.ssWithin, expected.SSW, 1e-9);
+    expectRelative(result.f, expected.F, 1e-9);
+    expectRelative(Math.sqrt(result.repeatVariance), expected.resid_sd, 1e-9);
+    expectNear(result.betweenVariance, expected.var_between_est, 5e-12);
+    expect([result.dofBetween, result.dofWithin]).toEqual([4, 20]);
+  });
+
+  it('agree with the gauge study of Measurement Systems Analysis, 4th edition', () => {
+    const expected = checks.F_anova2_AIAG;
+    const pooled = twoFactorVariances(expected.data_part_x_operator_x_trial, 'pooled');
+    for (const name of ['part', 'operator', 'interaction', 'repeat', 'total'] as const)
+      expectNear(pooled.ss[name], expected.SS[name], 5e-7);
+    expectNear(pooled.repeatVariance, expected.pooled_model.var_repeat, 5e-8);
+    expectNear(pooled.operatorVariance, expected.pooled_model.var_operator, 5e-8);
+    expectNear(pooled.partVariance, expected.pooled_model.var_part, 5e-8);
+    expectNear(Math.sqrt(pooled.repeatVariance), expected.published.EV, 5e-7);
+    expectNear(Math.sqrt(pooled.operatorVariance), expected.published.AV, 5e-7);
+    expectNear(Math.sqrt(pooled.partVariance), expected.published.PV, 5e-7);
+    const kept = twoFactorVariances(expected.data_part_x_operator_x_trial, 'kept');
+    expectNear(kept.repeatVariance, expected.full_model.var_repeat, 5e-8);
+    expect(kept.interactionVariance).toBe(0);
+    expectNear(kept.operatorVariance, expected.full_model.var_operator, 5e-8);
+    expectNear(kept.partVariance, expected.full_model.var_part, 5e-8);
+  });
+});
+
+describe('believable change', () => {
+  it('is the repeatability limit of ISO 5725-6 with its exact factor', () => {
+    const { exact_factor, mdd_mean_of_n, mdd_t_df } = checks.F_repeatability_limit;
+    expectRelative(believableChangeMm(1), exact_factor, 1e-12);
+    for (const [n, um] of Object.entries(mdd_mean_of_n))
+      expectNear(1000 * believableChangeMm(0.004, Number(n)), um, 5e-5);
+    for (const dof of [4, 9] as const)
+      expectNear(1000 * believableChangeMm(0.004, 1, dof), mdd_t_df[dof], 5e-5);
+  });
+});
+
+describe('distributions', () => {
+  it('agree with published t factors', () => {
+    // Printed tables, recomputed in SciPy 1.10 and R 4.2.
+    for (const [dof, t] of Object.entries(checks['K_t_0.975']))
+      expectNear(studentCoverageFactor(0.95, Number(dof)), t, 5.1e-7);
+    for (const [dof, t] of Object.entries(checks['K_t_0.995']))
+      expectNear(studentCoverageFactor(0.99, Number(dof)), t, 5.1e-7);
+  });
+
+  it('agree with SciPy 1.17 to twelve digits', () => {
+    expectRelative(studentCoverageFactor(0.95, 16), 2.1199052992212546, 1e-12);
+    expectRelative(studentCoverageFactor(0.99, 37), 2.7154087215499882, 1e-12);
+    expectRelative(studentCoverageFactor(0.95, 1000), 1.9623390808264083, 1e-12);
+    expectRelative(normalQuantile(0.975), 1.959963984540054, 1e-14);
+    expectRelative(normalUpperTail(0.3), 0.3820885778110474, 1e-13);
+    expectRelative(normalUpperTail(1.3), 0.09680048458561036, 1e-13);
+    expectRelative(normalUpperTail(2.6), 0.004661188023718747, 1e-13);
+    expectRelative(normalUpperTail(9), 1.1285884059538324e-19, 1e-12);
+    expectRelative(logNormalInterval(10, 10.5), -53.23696937175251, 1e-12);
+    expectRelative(logNormalInterval(-3, 0.4), -0.4245380809914792, 1e-12);
+    expectRelative(logNormalInterval(40, Infinity), -804.6084420137539, 1e-12);
+  });
+
+  it('give the expected minimum of n readings', () => {
+    // Half the mean range: d2 of ISO 7870-2 is 1.128, 1.693, 2.326, 3.078 for 2, 3, 5, 10. Digits by SciPy quadrature.
+    const expected = {
+      2: 0.5641895835477565,
+      3: 0.8462843753216347,
+      5: 1.1629644736405196,
+      10: 1.538752730835173,
+    };
+    for (const [n, mean] of Object.entries(expected)) expectNear(minimumOf(Number(n)).mean, -mean, 1e-11);
+    expectNear(minimumOf(5).sd, 0.6689798719099566, 1e-11);
+    expectNear(lowestOfRepeats([0.47, 0.46, 0.48, 0.46, 0.47], 0.004).valueMm, 0.46 + 0.00465185789, 1e-11);
+  });
+});
+
+describe('repeatability from rounded readings', () => {
+  it('agrees with the integrated likelihood maximised in SciPy', () => {
+    // scipy.integrate.quad over each station's thickness, minimize_scalar over log sd, in steps: 0.4948516.
+    const stations = [
+      [0.47, 0.48, 0.47, 0.46, 0.47],
+      [0.52, 0.52, 0.53, 0.52],
+      [0.12, 0.12, 0.12],
+      [0.3, 0.31],
+    ];
+    const { seatingMm, sdMm, dof } = repeatability(stations, 0.01);
+    expectNear(seatingMm, 0.00494851601804144, 1e-8);
+    expectNear(sdMm, Math.hypot(seatingMm, resolutionU(0.01)), 1e-15);
+    expect(dof).toBe(10);
+  });
+});
