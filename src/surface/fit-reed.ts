@@ -1,0 +1,281 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import { InputError } from '../../shared/errors.ts';
+import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
+import { multiply } from '../numerics/quadratic-form.ts';
+import { baseRow, baseSpace, chooseBasePrior, type BaseSpace } from './base-surface.ts';
+import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
+import {
+  bladeLayout,
+  fitBlade,
+  layoutWeights,
+  type BladeEvidence,
+  type NoisyReading,
+} from './joint-blade.ts';
+import {
+  ACROSS_SHARE,
+  DEFAULT_PLACEMENT_MM,
+  DEFAULT_SEATING_MM,
+  readingVariance,
+  resolutionSdMm,
+  seatingFromPairs,
+  type NoiseModel,
+  type ReadingPair,
+} from './reading-noise.ts';
+import type { BladePosterior, FitPass, NoiseSource, PassGeometry, ReedModel } from './reed-model.ts';
+import { removalSpace } from './removal-space.ts';
+import { DEFAULT_SHARED_ERRORS, sharedVariances, type SharedErrorSizes } from './shared-errors.ts';
+
+/** What is known of gauge and hand beside the readings; everything may be left out. */
+export interface FitOptions {
+  /** Step of the gauge's display, mm; found from the readings where it is not given. */
+  readonly stepMm?: number;
+  /** Seating noise of one reading with its source, resolution included. */
+  readonly seating?: { readonly sdMm: number; readonly from: 'repeats' | 'study' | 'declared' };
+  /** Placement error along the blade, one standard deviation. */
+  readonly placementMm?: number;
+  readonly shared?: SharedErrorSizes;
+  /** Where tip turns into heart, mm from the tip of the first pass, where few readings leave it open. */
+  readonly ridgeFromTipMm?: number;
+}
+
+/** Common practice, no source. */
+const USUAL_RIDGE_FROM_TIP_MM = 4.5;
+const WARP = { widthMm: 0.8, strength: 4 };
+
+/**
+ * A reed's passes fitted jointly: one base surface and one removal per pass for each blade, on the cane, with the
+ * errors that whole passes share. Cane only leaves, so what the passes have in common sharpens each of them, and the
+ * bias of smoothing cancels in what was taken off.
+ *
+ * @param passes In order, with at least one reading between them.
+ * @throws InputError without any reading.
+ */
+export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): ReedModel {
+  if (passes.every(({ readings }) => readings.length === 0))
+    throw new InputError('passes: must hold readings, got none');
+  const stepMm = options.stepMm ?? stepOf(passes);
+  const span = caneSpan(passes);
+  const first = passes[0]!;
+  const ridge =
+    ridgeZMm(passes) ?? first.overallLengthMm - (options.ridgeFromTipMm ?? USUAL_RIDGE_FROM_TIP_MM);
+  const space = baseSpace({ ridgeMm: ridge, ...WARP }, span.fromZMm, span.toZMm);
+  const known = knownNoise(options, stepMm);
+  const placed = { alongMm: options.placementMm ?? DEFAULT_PLACEMENT_MM };
+  const noise = { ...placed, acrossMm: placed.alongMm * ACROSS_SHARE };
+  const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
+  const drafts = readBlades.map((blade) => draft(passes, blade, space, { ...noise, seatingMm: known.sdMm }));
+  const estimate =
+    known.from === 'declared' && !options.seating
+      ? seatingFromPairs(
+          drafts.flatMap((blade) => readingPairs(blade, noise)),
+          stepMm,
+        )
+      : undefined;
+  const seatingMm = estimate ?? known.sdMm;
+  const variances = sharedVariances(passes.length, options.shared ?? DEFAULT_SHARED_ERRORS);
+  const evidence = drafts.map((blade) =>
+    finishBlade(passes, blade, space, span, { ...noise, seatingMm }, variances),
+  );
+  return assembleModel(passes, readBlades, evidence, variances, seatingMm, estimate ? 'passes' : known.from);
+}
+
+function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
+  if (options.seating) return options.seating;
+  const scaled = Math.min(DEFAULT_SEATING_MM, Math.max(0.0015, stepMm * 0.4));
+  return { sdMm: Math.hypot(scaled, resolutionSdMm(stepMm)), from: 'declared' };
+}
+
+/** The largest of the usual steps of which all readings are multiples. */
+function stepOf(passes: readonly FitPass[]): number {
+  const values = passes.flatMap(({ readings }) =>
+    readings.filter((r) => r.repeats === 1).map((r) => r.thicknessMm),
+  );
+  const fits = (step: number) =>
+    values.every((value) => Math.abs(value / step - Math.round(value / step)) < 1e-6);
+  return [0.01, 0.005, 0.002].find(fits) ?? 0.001;
+}
+
+/** Mean of both blades' steepest places in the pass with the most readings. */
+function ridgeZMm(passes: readonly FitPass[]): number | undefined {
+  const fullest = passes.reduce((best, pass) => (pass.readings.length > best.readings.length ? pass : best));
+  const places = BLADES.map((blade) => steepestPlace(caneReadings([fullest], blade))).filter(
+    (z) => z !== undefined,
+  );
+  return places.length === 0 ? undefined : places.reduce((sum, z) => sum + z, 0) / places.length;
+}
+
+/** A first look at a blade, from its fullest pass alone: good enough for slopes. */
+interface Draft {
+  readonly readings: readonly CaneReading[];
+  readonly theta: Float64Array;
+  readonly slopes: readonly { along: number; across: number }[];
+  readonly values: readonly number[];
+}
+
+const DRAFT_ROUNDS = 2;
+
+function draft(passes: readonly FitPass[], blade: Blade, space: BaseSpace, noise: NoiseModel): Draft {
+  const readings = caneReadings(passes, blade);
+  const one = fullestPass(readings);
+  let result: Draft = {
+    readings,
+    theta: new Float64Array(0),
+    slopes: readings.map(() => ({ along: 0, across: 0 })),
+    values: [],
+  };
+  for (let round = 0; round < DRAFT_ROUNDS; round++) {
+    const base = baseReadings(result, one, space, noise, passes);
+    const prior = chooseBasePrior(space, base);
+    const layout = bladeLayout(space, removalSpace(0, 1), []);
+    const noisy = base.map(({ variance }, i) => ({ ...one[i]!, pass: 0, variance, slopeAlong: 0 }));
+    const { mean } = fitBlade(layout, prior, noisy, new Float64Array(3));
+    result = { readings, theta: mean, ...surfaceAt(space, mean, readings) };
+  }
+  return result;
+}
+
+function fullestPass(readings: readonly CaneReading[]): CaneReading[] {
+  const counts = new Map<number, number>();
+  for (const { pass } of readings) counts.set(pass, (counts.get(pass) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  const fullest = [...counts].find(([, count]) => count === most)![0];
+  return readings.filter(({ pass }) => pass === fullest);
+}
+
+function surfaceAt(space: BaseSpace, theta: Float64Array, readings: readonly CaneReading[]) {
+  const at = (zMm: number, u: number, dz: number, du: number) => {
+    const { index, weight } = baseRow(space, zMm, u, dz, du);
+    return weight.reduce((sum, w, k) => sum + w * theta[index[k]!]!, 0);
+  };
+  return {
+    slopes: readings.map(({ zMm, reading }) => ({
+      along: at(zMm, reading.across, 1, 0),
+      across: at(zMm, reading.across, 0, 1),
+    })),
+    values: readings.map(({ zMm, reading }) => at(zMm, reading.across, 0, 0)),
+  };
+}
+
+function varianceOf(
+  { reading, pass }: CaneReading,
+  slope: { along: number; across: number },
+  noise: NoiseModel,
+  passes: readonly FitPass[],
+): number {
+  const halfWidth = passes[pass]!.halfWidthMm(reading.fromTipMm);
+  const one = readingVariance(noise, slope.along, slope.across / halfWidth);
+  return (one * reading.noiseFactor ** 2) / reading.repeats;
+}
+
+function baseReadings(
+  from: Draft,
+  one: readonly CaneReading[],
+  space: BaseSpace,
+  noise: NoiseModel,
+  passes: readonly FitPass[],
+) {
+  const places = new Map(from.readings.map((reading, i) => [reading, i]));
+  return one.map((reading) => ({
+    row: baseRow(space, reading.zMm, reading.reading.across),
+    valueMm: reading.reading.thicknessMm,
+    variance: varianceOf(reading, from.slopes[places.get(reading)!]!, noise, passes),
+  }));
+}
+
+/** Furthest apart on the cane that two readings may be to count as the same place, mm. */
+const SAME_PLACE_MM = 0.45;
+
+/** Pairs of readings of the same place in consecutive passes, the surface's own change between them taken off. */
+function readingPairs(
+  { readings, slopes, values }: Draft,
+  noise: Omit<NoiseModel, 'seatingMm'>,
+): ReadingPair[] {
+  return readings.flatMap((later, i) => {
+    let nearest: number | undefined;
+    readings.forEach((earlier, j) => {
+      const near = Math.abs(earlier.zMm - later.zMm);
+      if (earlier.pass !== later.pass - 1 || Math.abs(earlier.reading.across - later.reading.across) > 0.01)
+        return;
+      if (
+        near <= SAME_PLACE_MM &&
+        (nearest === undefined || near < Math.abs(readings[nearest]!.zMm - later.zMm))
+      )
+        nearest = j;
+    });
+    if (nearest === undefined) return [];
+    const earlier = readings[nearest]!;
+    const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
+    const placement =
+      2 * (slopes[i]!.along * noise.alongMm) ** 2 + 2 * (slopes[i]!.across * noise.acrossMm * 0.3) ** 2;
+    return [{ dropMm: drop, placementVariance: placement }];
+  });
+}
+
+function finishBlade(
+  passes: readonly FitPass[],
+  blade: Draft,
+  space: BaseSpace,
+  span: { fromZMm: number; toZMm: number },
+  noise: NoiseModel,
+  variances: Float64Array,
+): BladeEvidence {
+  const one = fullestPass(blade.readings);
+  const prior = chooseBasePrior(space, baseReadings(blade, one, space, noise, passes));
+  const noisy: NoisyReading[] = blade.readings.map((reading, i) => ({
+    ...reading,
+    variance: varianceOf(reading, blade.slopes[i]!, noise, passes),
+    slopeAlong: blade.slopes[i]!.along,
+  }));
+  const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
+  return fitBlade(bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read), prior, noisy, variances);
+}
+
+/** Puts the blades together: what both say of the shared errors moves both. */
+function assembleModel(
+  passes: readonly PassGeometry[],
+  readBlades: readonly Blade[],
+  evidence: readonly BladeEvidence[],
+  variances: Float64Array,
+  noiseMm: number,
+  noiseFrom: NoiseSource,
+): ReedModel {
+  const shared = sharedPosterior(evidence, variances);
+  const blades: Partial<Record<Blade, BladePosterior>> = {};
+  const noise: Partial<Record<Blade, number>> = {};
+  const layouts = new Map<Blade, BladeEvidence['layout']>();
+  evidence.forEach(({ layout, mean, covariance, loadings }, i) => {
+    const blade = readBlades[i]!;
+    const moved = multiply(loadings, variances.length, shared.mean);
+    blades[blade] = { mean: mean.map((value, m) => value + moved[m]!), covariance, loadings };
+    noise[blade] = noiseMm;
+    layouts.set(blade, layout);
+  });
+  return {
+    passes,
+    blades,
+    sharedCovariance: shared.covariance,
+    noiseMm: noise,
+    noiseFrom,
+    weightsAt(blade, pass, fromTipMm, across, derivative = { along: 0, across: 0 }) {
+      const layout = layouts.get(blade);
+      if (!layout) throw new InputError(`blade: ${blade} was never read`);
+      const zMm = passes[pass]!.overallLengthMm - fromTipMm;
+      const weights = layoutWeights(layout, pass, zMm, across, derivative.along, derivative.across);
+      return derivative.along === 1 ? weights.map((value) => -value) : weights;
+    },
+  };
+}
+
+function sharedPosterior(evidence: readonly BladeEvidence[], variances: Float64Array) {
+  const s = variances.length;
+  const precision = new Float64Array(s * s);
+  const pull = new Float64Array(s);
+  // A shared error without variance is none: a huge precision holds it at zero.
+  for (let m = 0; m < s; m++) precision[m * s + m] = variances[m]! > 0 ? 1 / variances[m]! : 1e18;
+  for (const { sharedPrecision, sharedPull } of evidence) {
+    for (let m = 0; m < s * s; m++) precision[m]! += sharedPrecision[m]!;
+    for (let m = 0; m < s; m++) pull[m]! += sharedPull[m]!;
+  }
+  const factor = cholesky(precision, s);
+  return { mean: solveCholesky(factor, s, pull), covariance: inverseFromCholesky(factor, s) };
+}
