@@ -1,3 +1,6 @@
+export { assembleReed, type AssembledReed, type ReedDocuments } from './reed/assemble.ts';
+export { fitReed, type FitOptions } from './surface/fit-reed.ts';
+export { reportReed, type ReedReport, type ReportOptions } from './report/reed-report.ts';
 export type {
   Estimate,
   FitPass,

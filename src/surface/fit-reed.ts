@@ -7,7 +7,7 @@ import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade
 import {
   bladeLayout,
   fitBlade,
-  layoutWeights,
+  addLayoutWeights,
   type BladeEvidence,
   type NoisyReading,
 } from './joint-blade.ts';
@@ -256,12 +256,14 @@ function assembleModel(
     sharedCovariance: shared.covariance,
     noiseMm: noise,
     noiseFrom,
-    weightsAt(blade, pass, fromTipMm, across, derivative = { along: 0, across: 0 }) {
+    addWeights(target, { blade, pass, fromTipMm, across, derivative }, factor) {
       const layout = layouts.get(blade);
       if (!layout) throw new InputError(`blade: ${blade} was never read`);
       const zMm = passes[pass]!.overallLengthMm - fromTipMm;
-      const weights = layoutWeights(layout, pass, zMm, across, derivative.along, derivative.across);
-      return derivative.along === 1 ? weights.map((value) => -value) : weights;
+      // z runs against the distance from the tip.
+      const sign = derivative === 'along' ? -factor : factor;
+      const orders = { dz: derivative === 'along' ? 1 : 0, du: derivative === 'across' ? 1 : 0 };
+      addLayoutWeights(target, layout, pass, zMm, across, orders, sign);
     },
   };
 }

@@ -3,7 +3,7 @@ import { baseRow, type BasePrior, type BaseSpace } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
 import { FIRST_REMOVAL_SD_MM, removalRow, widenedVariances, type RemovalSpace } from './removal-space.ts';
 import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
-import { coefficientCount, type SparseRow } from './tensor-basis.ts';
+import { addRow, coefficientCount, type SparseRow } from './tensor-basis.ts';
 
 /**
  * One blade over all its passes: a base surface less what each later pass took off. The coefficients stand one block
@@ -344,23 +344,20 @@ function subtractGram(c: Float64Array, w: Float64Array, count: number, n: number
   for (let p = 0; p < count; p++) for (let q = 0; q < p; q++) c[q * count + p] = c[p * count + q]!;
 }
 
-/** Weights of a place's thickness after a pass, or of its derivative by z or u. */
-export function layoutWeights(
+/** Adds `factor` times the weights of a place's thickness after a pass, or of its derivative by z or u. */
+export function addLayoutWeights(
+  target: Float64Array,
   layout: BladeLayout,
   pass: number,
   zMm: number,
   u: number,
-  dz: number,
-  du: number,
-): Float64Array {
-  const weights = new Float64Array(layout.count);
-  const base = baseRow(layout.base, zMm, u, dz, du);
-  for (let k = 0; k < base.index.length; k++) weights[base.index[k]!] = base.weight[k]!;
+  derivative: { readonly dz: number; readonly du: number },
+  factor: number,
+): void {
+  const { dz, du } = derivative;
+  addRow(target, baseRow(layout.base, zMm, u, dz, du), factor);
   const removal = removalRow(layout.removal, zMm, u, dz, du);
   layout.removalPasses.forEach((removalPass, block) => {
-    if (removalPass > pass) return;
-    const offset = layout.baseCount + block * layout.removalCount;
-    for (let k = 0; k < removal.index.length; k++) weights[offset + removal.index[k]!] = -removal.weight[k]!;
+    if (removalPass <= pass) addRow(target, removal, -factor, layout.baseCount + block * layout.removalCount);
   });
-  return weights;
 }

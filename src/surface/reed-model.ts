@@ -44,6 +44,17 @@ export interface BladePosterior {
 /** Where `noiseMm` comes from, best first. */
 export type NoiseSource = 'repeats' | 'study' | 'passes' | 'declared' | 'residuals';
 
+/** A place on the surface of one blade after one pass. */
+export interface SurfacePlace {
+  readonly blade: Blade;
+  /** Place of the pass in the model's list. */
+  readonly pass: number;
+  readonly fromTipMm: number;
+  readonly across: number;
+  /** Absent for the value itself. */
+  readonly derivative?: 'along' | 'across';
+}
+
 /** Everything the readings say of a reed's surfaces, after every pass. */
 export interface ReedModel {
   readonly passes: readonly PassGeometry[];
@@ -54,16 +65,13 @@ export interface ReedModel {
   readonly noiseMm: Readonly<Partial<Record<Blade, number>>>;
   readonly noiseFrom: NoiseSource;
   /**
-   * Weights over the blade's n coefficients that give the surface of pass number `pass` (its place in `passes`) at a
-   * place: the value, or its derivative along (per mm) and across (per unit of u).
+   * Adds `factor` times the weights that give the surface of pass number `pass` (its place in `passes`) at a place:
+   * the value, or its derivative along (per mm) or across (per unit of u).
+   *
+   * @param target n coefficients of the blade.
+   * @throws InputError for a blade that was never read.
    */
-  readonly weightsAt: (
-    blade: Blade,
-    pass: number,
-    fromTipMm: number,
-    across: number,
-    derivative?: { readonly along: number; readonly across: number },
-  ) => Float64Array;
+  readonly addWeights: (target: Float64Array, at: SurfacePlace, factor: number) => void;
 }
 
 /** A figure that is linear in theta: value = sum over blades of weights' mean. */

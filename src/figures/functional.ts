@@ -1,0 +1,119 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
+
+/**
+ * Almost every figure is linear in the coefficients of a reed's surfaces: a weight vector a with value a'theta and
+ * variance a'Va. Figures are composed by adding weights, and their uncertainty follows without a second formula.
+ */
+export function pointFunctional(model: ReedModel, place: SurfacePlace): Functional {
+  return sumOfPlaces(model, [{ ...place, factor: 1 }]);
+}
+
+/** A weighted sum of places. */
+export function sumOfPlaces(
+  model: ReedModel,
+  places: Iterable<SurfacePlace & { readonly factor: number }>,
+): Functional {
+  const weights: Partial<Record<Blade, Float64Array>> = {};
+  for (const place of places) {
+    const target = (weights[place.blade] ??= emptyWeights(model, place.blade));
+    model.addWeights(target, place, place.factor);
+  }
+  return weights;
+}
+
+function emptyWeights(model: ReedModel, blade: Blade): Float64Array {
+  return new Float64Array(model.blades[blade]?.mean.length ?? 0);
+}
+
+/** Sum of functionals of one reed, each times a factor. */
+export function combine(terms: readonly (readonly [factor: number, functional: Functional])[]): Functional {
+  const sum: Partial<Record<Blade, Float64Array>> = {};
+  for (const [factor, functional] of terms) {
+    for (const blade of BLADES) {
+      const weights = functional[blade];
+      if (!weights) continue;
+      const target = (sum[blade] ??= new Float64Array(weights.length));
+      for (let i = 0; i < weights.length; i++) target[i]! += factor * weights[i]!;
+    }
+  }
+  return sum;
+}
+
+/** Values of several functionals of one reed with their joint covariance. */
+export interface JointEstimate {
+  readonly valuesMm: Float64Array;
+  /** n x n, row by row, mm2. */
+  readonly covariance: Float64Array;
+}
+
+/** Values and joint covariance of functionals of one reed, its shared errors included. */
+export function estimateJointly(model: ReedModel, functionals: readonly Functional[]): JointEstimate {
+  const n = functionals.length;
+  const valuesMm = new Float64Array(n);
+  const covariance = new Float64Array(n * n);
+  const sharedCount = Math.sqrt(model.sharedCovariance.length);
+  const loads = functionals.map(() => new Float64Array(sharedCount));
+  for (const blade of BLADES) {
+    const posterior = model.blades[blade];
+    if (!posterior) continue;
+    const products = functionals.map((functional) => {
+      const weights = functional[blade];
+      return weights && symmetricTimes(posterior.covariance, weights);
+    });
+    functionals.forEach((functional, i) => {
+      const weights = functional[blade];
+      if (!weights) return;
+      valuesMm[i]! += dot(weights, posterior.mean);
+      addLoads(loads[i]!, weights, posterior.loadings);
+      products.forEach((product, j) => {
+        if (product) covariance[i * n + j]! += dot(weights, product);
+      });
+    });
+  }
+  loads.forEach((load, i) => {
+    const moved = symmetricTimes(model.sharedCovariance, load);
+    loads.forEach((other, j) => (covariance[i * n + j]! += dot(other, moved)));
+  });
+  return { valuesMm, covariance };
+}
+
+/** V a, where rows for which a is zero cost nothing. */
+function symmetricTimes(v: Float64Array, a: Float64Array): Float64Array {
+  const n = a.length;
+  const product = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const value = a[i]!;
+    if (value === 0) continue;
+    const row = i * n;
+    for (let j = 0; j < n; j++) product[j]! += value * v[row + j]!;
+  }
+  return product;
+}
+
+function addLoads(target: Float64Array, weights: Float64Array, loadings: Float64Array): void {
+  const k = target.length;
+  for (let i = 0; i < weights.length; i++) {
+    const value = weights[i]!;
+    if (value === 0) continue;
+    for (let j = 0; j < k; j++) target[j]! += value * loadings[i * k + j]!;
+  }
+}
+
+/** A linear combination of jointly estimated values. */
+export function combined({ valuesMm, covariance }: JointEstimate, factors: readonly number[]): Estimate {
+  const n = valuesMm.length;
+  let value = 0;
+  let variance = 0;
+  for (let i = 0; i < n; i++) {
+    value += (factors[i] ?? 0) * valuesMm[i]!;
+    for (let j = 0; j < n; j++) variance += (factors[i] ?? 0) * (factors[j] ?? 0) * covariance[i * n + j]!;
+  }
+  return { valueMm: value, uMm: Math.sqrt(Math.max(0, variance)) };
+}
+
+/** Value and standard uncertainty of one functional. */
+export function estimate(model: ReedModel, functional: Functional): Estimate {
+  return combined(estimateJointly(model, [functional]), [1]);
+}

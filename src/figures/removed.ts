@@ -1,0 +1,91 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { PlacedZone } from '../blade/zones.ts';
+import type { Estimate, Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
+import { combine, estimate, pointFunctional } from './functional.ts';
+import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
+
+/** Two passes of one reed, by their places in the model's list. */
+export interface PassPair {
+  readonly before: number;
+  readonly after: number;
+}
+
+/** Where a place on the later pass's blade lay before the tip was clipped: the same cane, by distance from the cork. */
+function placeBefore(
+  passes: readonly PassGeometry[],
+  { before, after }: PassPair,
+  fromTipMm: number,
+): number {
+  return fromTipMm + passes[before]!.overallLengthMm - passes[after]!.overallLengthMm;
+}
+
+/** Thickness before less thickness after at a place on the later pass's blade: positive where cane left. */
+export function removedAt(
+  model: ReedModel,
+  pair: PassPair,
+  blade: Blade,
+  fromTipMm: number,
+  across: number,
+): Functional {
+  const earlier = { blade, pass: pair.before, fromTipMm: placeBefore(model.passes, pair, fromTipMm), across };
+  const later = { blade, pass: pair.after, fromTipMm, across };
+  return combine([
+    [1, pointFunctional(model, earlier)],
+    [-1, pointFunctional(model, later)],
+  ]);
+}
+
+/** Mean removal over an area of the later pass's blade, or undefined for no area. */
+export function meanRemovedOver(
+  model: ReedModel,
+  pair: PassPair,
+  blade: Blade,
+  area: ZoneArea,
+): Functional | undefined {
+  const moved = {
+    ...area,
+    nodes: area.nodes.map((node) => ({ ...node, x: placeBefore(model.passes, pair, node.x) })),
+  };
+  const earlier = meanOver(model, blade, pair.before, moved);
+  const later = meanOver(model, blade, pair.after, area);
+  return (
+    earlier &&
+    later &&
+    combine([
+      [1, earlier],
+      [-1, later],
+    ])
+  );
+}
+
+/** What a pass took from one zone of one blade. */
+export interface ZoneRemoval {
+  readonly mean: Estimate;
+  readonly areaMm2: number;
+  /** Mean removal times area, mm3, with its standard uncertainty. */
+  readonly volumeMm3: number;
+  readonly uMm3: number;
+}
+
+/** Removal by zone for every blade that was read; zones are those of the later pass. */
+export function removedByZone(
+  model: ReedModel,
+  pair: PassPair,
+  zones: readonly PlacedZone[],
+): Partial<Record<Blade, Map<string, ZoneRemoval>>> {
+  const result: Partial<Record<Blade, Map<string, ZoneRemoval>>> = {};
+  const areas = zones.map((zone) => ({ name: zone.name, area: zoneArea(zone, model.passes[pair.after]!) }));
+  for (const blade of BLADES) {
+    if (!model.blades[blade]) continue;
+    const byZone = new Map<string, ZoneRemoval>();
+    for (const { name, area } of areas) {
+      const functional = meanRemovedOver(model, pair, blade, area);
+      if (!functional) continue;
+      const mean = estimate(model, functional);
+      const { areaMm2 } = area;
+      byZone.set(name, { mean, areaMm2, volumeMm3: mean.valueMm * areaMm2, uMm3: mean.uMm * areaMm2 });
+    }
+    result[blade] = byZone;
+  }
+  return result;
+}

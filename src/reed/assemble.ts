@@ -1,0 +1,153 @@
+import type { Gauge } from '../../shared/gauge.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Planform } from '../../shared/planform.ts';
+import type { Flag } from '../../shared/reading.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
+import { startingStyle, type StyleTemplate } from '../blade/starting-styles.ts';
+import type { ZoneFrame } from '../blade/zones.ts';
+import type { FitOptions } from '../surface/fit-reed.ts';
+import type { FitPass, FitReading } from '../surface/reed-model.ts';
+import { correctedReadings, remediedClipMm, type ReadThickness } from './corrected-readings.ts';
+
+/** Assumed where nothing was entered. Common practice, no source. */
+const USUAL_OVERALL_MM = 70;
+const USUAL_THREAD_MM = 47;
+
+/** How much less a flagged reading is trusted. Common practice, no source. */
+const NOISE_FACTORS: Readonly<Record<Flag, number>> = { ok: 1, weak: 3, doubtful: 3, 'no-cane': 1, wire: 1 };
+
+/** A reed put together from its documents, ready to be fitted and to have its figures taken. */
+export interface AssembledReed {
+  readonly passes: readonly FitPass[];
+  readonly controls: readonly (readonly ReadThickness[])[];
+  readonly options: FitOptions;
+  readonly style: StyleTemplate;
+  readonly frame: ZoneFrame;
+  readonly planform: Planform;
+  /** What had to be assumed, in words; empty when all was entered. */
+  readonly assumed: readonly string[];
+}
+
+export interface ReedDocuments {
+  readonly reed: Pick<Reed, 'label' | 'styleId' | 'planform' | 'lengths' | 'forOverallLengthMm' | 'tie'>;
+  /** In any order. */
+  readonly passes: readonly Pass[];
+  readonly style?: StyleTemplate;
+  readonly gauge?: Pick<Gauge, 'stepMm' | 'seatingSdMm' | 'placementSdMm'>;
+  /** Half the blade's width, where it is not the reed's own planform: from the pass's tip, or from the cork. */
+  readonly halfWidthMm?: (fromTipMm: number, fromCorkMm: number) => number;
+}
+
+/** Puts a reed's documents together: corrected readings, geometry, zones, and what had to be assumed. */
+export function assembleReed(documents: ReedDocuments): AssembledReed {
+  const { reed, gauge } = documents;
+  const sorted = [...documents.passes].sort((a, b) => a.index - b.index);
+  const style = documents.style ?? startingStyle(reed.styleId);
+  const lengths = overallLengths(sorted);
+  const threadMm = sorted.find((pass) => pass.threadMm !== undefined)?.threadMm ?? reed.tie?.threadMm;
+  const firstOverall = lengths[0] ?? USUAL_OVERALL_MM;
+  const planform = reed.planform ?? assumedPlanform(firstOverall, style.tipWidthMm);
+  const halfWidth =
+    documents.halfWidthMm ?? ((_: number, fromCorkMm: number) => halfWidthAt(planform, fromCorkMm));
+  const corrected = sorted.map(correctedReadings);
+  const passes = sorted.map((pass, i) => {
+    const overallLengthMm = lengths[i]!;
+    const stations = corrected[i]!.filter(({ role }) => role === 'station');
+    return {
+      index: pass.index,
+      overallLengthMm,
+      bladeLengthMm: overallLengthMm - (threadMm ?? USUAL_THREAD_MM),
+      halfWidthMm: (fromTipMm: number) => halfWidth(fromTipMm, overallLengthMm - fromTipMm),
+      readings: averaged(stations),
+    };
+  });
+  const seating = seatingFromRepeats(corrected) ?? declaredSeating(gauge);
+  const stepMm = gauge?.stepMm ?? sorted.find((pass) => pass.gaugeStepMm !== undefined)?.gaugeStepMm;
+  return {
+    passes,
+    controls: corrected.map((readings) => readings.filter(({ role }) => role === 'control')),
+    options: {
+      ...(stepMm !== undefined && { stepMm }),
+      ...(seating && { seating }),
+      ...(gauge?.placementSdMm !== undefined && { placementMm: gauge.placementSdMm }),
+      ridgeFromTipMm: (reed.lengths ?? style.lengths).tipMm + 0.5,
+    },
+    style,
+    frame: {
+      lengths: reed.lengths ?? style.lengths,
+      overallLengthMm: reed.forOverallLengthMm ?? firstOverall,
+    },
+    planform,
+    assumed: assumptions(documents, sorted, threadMm),
+  };
+}
+
+/** Overall lengths of the passes: as entered, or the one before less the clip. A reed never grows. */
+function overallLengths(passes: readonly Pass[]): number[] {
+  const lengths: number[] = [];
+  for (const pass of passes) {
+    const before = lengths.at(-1);
+    const entered =
+      pass.overallLengthMm ?? (before ?? USUAL_OVERALL_MM) - (before === undefined ? 0 : (pass.clipMm ?? 0));
+    lengths.push(Math.min(before ?? Infinity, entered - remediedClipMm(pass)));
+  }
+  return lengths;
+}
+
+function assumptions(
+  { reed, halfWidthMm }: ReedDocuments,
+  passes: readonly Pass[],
+  threadMm: number | undefined,
+) {
+  const assumed: string[] = [];
+  if (passes[0] && passes[0].overallLengthMm === undefined)
+    assumed.push(`overall length ${USUAL_OVERALL_MM.toFixed(1)} mm`);
+  if (threadMm === undefined) assumed.push(`thread ${USUAL_THREAD_MM.toFixed(1)} mm above the cork end`);
+  if (!reed.planform && !halfWidthMm) assumed.push('the usual planform of the style');
+  return assumed;
+}
+
+/** Readings of one place averaged, with their number. */
+function averaged(readings: readonly ReadThickness[]): FitReading[] {
+  const places = new Map<string, ReadThickness[]>();
+  for (const reading of readings) {
+    const key = `${reading.blade} ${reading.fromTipMm} ${reading.across}`;
+    places.set(key, [...(places.get(key) ?? []), reading]);
+  }
+  return [...places.values()].map((same) => ({
+    blade: same[0]!.blade,
+    fromTipMm: same[0]!.fromTipMm,
+    across: same[0]!.across,
+    thicknessMm: same.reduce((sum, { thicknessMm }) => sum + thicknessMm, 0) / same.length,
+    repeats: same.length,
+    noiseFactor: Math.max(...same.map(({ flag }) => NOISE_FACTORS[flag])),
+  }));
+}
+
+const FEWEST_DEGREES_OF_FREEDOM = 10;
+
+/** Scatter within places that were read more than once, pooled; undefined with too few of them. */
+function seatingFromRepeats(passes: readonly (readonly ReadThickness[])[]): FitOptions['seating'] {
+  const places = new Map<string, number[]>();
+  passes.forEach((readings, pass) =>
+    readings.forEach(({ blade, fromTipMm, across, role, thicknessMm }) => {
+      const key = [pass, blade, fromTipMm, across, role].join(' ');
+      places.set(key, [...(places.get(key) ?? []), thicknessMm]);
+    }),
+  );
+  let squares = 0;
+  let free = 0;
+  for (const values of places.values()) {
+    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+    squares += values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    free += values.length - 1;
+  }
+  return free >= FEWEST_DEGREES_OF_FREEDOM && squares > 0
+    ? { sdMm: Math.sqrt(squares / free), from: 'repeats' }
+    : undefined;
+}
+
+function declaredSeating(gauge: ReedDocuments['gauge']): FitOptions['seating'] {
+  return gauge?.seatingSdMm === undefined ? undefined : { sdMm: gauge.seatingSdMm, from: 'declared' };
+}

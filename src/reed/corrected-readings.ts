@@ -1,0 +1,63 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reading } from '../../shared/reading.ts';
+import type { Remedy } from '../../shared/remedy.ts';
+
+/** A reading with its thickness, after the remedies that the maker accepted and the gauge's zero. */
+export type ReadThickness = Reading & { thicknessMm: number };
+
+const SAME_PLACE_MM = 1e-6;
+
+function concerns(remedyBlade: Blade | 'both', blade: Blade): boolean {
+  return remedyBlade === 'both' || remedyBlade === blade;
+}
+
+/** One reading as it would have been without the fault that a remedy names. */
+function remedied(reading: ReadThickness, remedy: Remedy): ReadThickness {
+  switch (remedy.kind) {
+    case 'swapped':
+      return { ...reading, blade: reading.blade === 'A' ? 'B' : 'A' };
+    case 'mirrored':
+      return concerns(remedy.blade, reading.blade) ? { ...reading, across: 0 - reading.across } : reading;
+    case 'shifted':
+      return concerns(remedy.blade, reading.blade)
+        ? { ...reading, fromTipMm: reading.fromTipMm + remedy.shiftMm }
+        : reading;
+    case 'zero':
+      return concerns(remedy.blade, reading.blade)
+        ? { ...reading, thicknessMm: reading.thicknessMm - remedy.addedMm }
+        : reading;
+    case 'swelling':
+      return concerns(remedy.blade, reading.blade)
+        ? { ...reading, thicknessMm: reading.thicknessMm / remedy.factor }
+        : reading;
+    case 'digits':
+      return remedy.blade === reading.blade &&
+        Math.abs(remedy.fromTipMm - reading.fromTipMm) < SAME_PLACE_MM &&
+        Math.abs(remedy.across - reading.across) < SAME_PLACE_MM
+        ? { ...reading, thicknessMm: remedy.thicknessMm }
+        : reading;
+    case 'clip':
+      return reading;
+  }
+}
+
+/**
+ * The readings of a pass that hold a thickness, corrected: the gauge's zero, drifting evenly from the check before to
+ * the one after, and then the accepted remedies in their order. The pass itself stays as it was.
+ */
+export function correctedReadings({ readings, remedies, zeroBeforeMm, zeroAfterMm }: Pass): ReadThickness[] {
+  const before = zeroBeforeMm ?? zeroAfterMm ?? 0;
+  const after = zeroAfterMm ?? before;
+  const read = readings.filter((reading): reading is ReadThickness => reading.thicknessMm !== undefined);
+  return read.map((reading, i) => {
+    const share = read.length > 1 ? i / (read.length - 1) : 0;
+    const zeroed = { ...reading, thicknessMm: reading.thicknessMm - (before + share * (after - before)) };
+    return remedies.reduce(remedied, zeroed);
+  });
+}
+
+/** What was clipped without being entered, by the accepted remedies. */
+export function remediedClipMm({ remedies }: Pass): number {
+  return remedies.reduce((sum, remedy) => sum + (remedy.kind === 'clip' ? remedy.clipMm : 0), 0);
+}

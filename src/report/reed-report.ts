@@ -1,0 +1,153 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { Remedy } from '../../shared/remedy.ts';
+import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
+import { estimate, pointFunctional } from '../figures/functional.ts';
+import { removedAt, removedByZone, type PassPair } from '../figures/removed.ts';
+import { zoneFigures } from '../figures/zone-figures.ts';
+import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
+import { fitReed } from '../surface/fit-reed.ts';
+import type { Estimate, NoiseSource, ReedModel } from '../surface/reed-model.ts';
+
+/** A place on a blade at which values are wanted. */
+export interface ReportPoint {
+  readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
+}
+
+export interface ReportOptions {
+  readonly at?: readonly ReportPoint[];
+  /** Full-width rectangles between two distances from the tip, added to the zones. */
+  readonly rectangles?: readonly { readonly name: string; readonly fromMm: number; readonly toMm: number }[];
+}
+
+interface ZoneMean {
+  readonly meanMm: number;
+  readonly uMm: number;
+}
+interface BladeReport {
+  readonly noiseMm: number;
+  readonly noiseFrom: NoiseSource;
+  readonly zones: Record<string, ZoneMean>;
+  readonly at: (Omit<ReportPoint, 'blade'> & { readonly thicknessMm: number; readonly uMm: number })[];
+}
+interface RemovedReport {
+  readonly zones: Record<string, { readonly removedMm: number; readonly uMm: number }>;
+  readonly at: (Omit<ReportPoint, 'blade'> & { readonly removedMm: number; readonly uMm: number })[];
+}
+
+/** A fault that the readings of a pass show, or ask about. */
+export interface FaultReport {
+  readonly kind: 'zero' | 'swelling' | 'swapped' | 'mirrored' | 'clip' | 'shifted' | 'digits' | 'increase';
+  readonly blade: Blade | 'both';
+  readonly grade: 'named' | 'asked';
+  readonly valueMm?: number;
+  readonly remedy?: Remedy;
+}
+
+export interface PassReport {
+  readonly index: number;
+  readonly overallLengthMm: number;
+  readonly blades: Partial<Record<Blade, BladeReport>>;
+  readonly balance: Record<string, Record<'blade' | 'hand' | 'side', Estimate>>;
+  /** What came off since the pass before; absent in the first. */
+  readonly removed?: Partial<Record<Blade, RemovedReport>>;
+  readonly faults: readonly FaultReport[];
+}
+
+export interface ReedReport {
+  readonly label: string;
+  readonly assumed: readonly string[];
+  readonly passes: readonly PassReport[];
+}
+
+/**
+ * Every figure of a reed, pass by pass. `uMm` is a standard uncertainty (k = 1); points and zones of `removed` are
+ * places on the later pass's blade.
+ *
+ * @throws InputError when no pass holds a reading.
+ */
+export function reportReed(documents: ReedDocuments, options: ReportOptions = {}): ReedReport {
+  const reed = assembleReed(documents);
+  const model = fitReed(reed.passes, reed.options);
+  return {
+    label: documents.reed.label,
+    assumed: reed.assumed,
+    passes: model.passes.map((_, at) => reportPass(reed, model, at, options)),
+  };
+}
+
+/** The zones of a pass: the style's and the rectangles asked for. */
+export function zonesOfPass(
+  { style, frame }: Pick<AssembledReed, 'style' | 'frame'>,
+  overallLengthMm: number,
+  rectangles: ReportOptions['rectangles'] = [],
+): PlacedZone[] {
+  return [
+    ...placeZones(style, frame, overallLengthMm),
+    ...rectangles.map(({ name, fromMm, toMm }) => rectangleZone(name, fromMm, toMm)),
+  ];
+}
+
+function reportPass(reed: AssembledReed, model: ReedModel, at: number, options: ReportOptions): PassReport {
+  const { index, overallLengthMm } = model.passes[at]!;
+  const zones = zonesOfPass(reed, overallLengthMm, options.rectangles);
+  const figures = zones.map((zone) => zoneFigures(model, at, zone));
+  const blades: Partial<Record<Blade, BladeReport>> = {};
+  for (const blade of BLADES.filter((name) => model.blades[name])) {
+    blades[blade] = {
+      noiseMm: model.noiseMm[blade]!,
+      noiseFrom: model.noiseFrom,
+      zones: Object.fromEntries(
+        figures.flatMap(({ name, blades: means }) => {
+          const mean = means[blade];
+          return mean ? [[name, { meanMm: mean.valueMm, uMm: mean.uMm }]] : [];
+        }),
+      ),
+      at: pointsOf(options, blade).map(({ fromTipMm, across }) => {
+        const { valueMm, uMm } = estimate(
+          model,
+          pointFunctional(model, { blade, pass: at, fromTipMm, across }),
+        );
+        return { fromTipMm, across, thicknessMm: valueMm, uMm };
+      }),
+    };
+  }
+  const balanced = figures.flatMap(({ name, balance }) => (balance ? [[name, { ...balance }] as const] : []));
+  return {
+    index,
+    overallLengthMm,
+    blades,
+    balance: Object.fromEntries(balanced),
+    ...(at > 0 && { removed: reportRemoved(model, { before: at - 1, after: at }, zones, options) }),
+    faults: [],
+  };
+}
+
+function pointsOf({ at = [] }: ReportOptions, blade: Blade): readonly ReportPoint[] {
+  return at.filter((point) => point.blade === blade);
+}
+
+function reportRemoved(
+  model: ReedModel,
+  pair: PassPair,
+  zones: readonly PlacedZone[],
+  options: ReportOptions,
+): Partial<Record<Blade, RemovedReport>> {
+  const byZone = removedByZone(model, pair, zones);
+  const removed: Partial<Record<Blade, RemovedReport>> = {};
+  for (const blade of BLADES) {
+    const means = byZone[blade];
+    if (!means) continue;
+    removed[blade] = {
+      zones: Object.fromEntries(
+        [...means].map(([name, { mean }]) => [name, { removedMm: mean.valueMm, uMm: mean.uMm }]),
+      ),
+      at: pointsOf(options, blade).map(({ fromTipMm, across }) => {
+        const { valueMm, uMm } = estimate(model, removedAt(model, pair, blade, fromTipMm, across));
+        return { fromTipMm, across, removedMm: valueMm, uMm };
+      }),
+    };
+  }
+  return removed;
+}
