@@ -1,0 +1,138 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { GridLine } from './contours.ts';
+import type { BladeGrid, OutlinePoint } from './map-data.ts';
+
+/** Drawing units: CSS pixels at the usual size of the map. */
+const UNITS_PER_MM = 22;
+/** Width is drawn larger than length, so that two digits fit beside each other; every caption says so. */
+export const WIDTH_FACTOR = 1.4;
+/** Room for the blade's name and a clipped rim above the tip, for the thread below, for the scale at the left. */
+const ABOVE = 38;
+const BELOW = 40;
+const SCALE_WIDTH = 44;
+const MARGIN = 26;
+/** Half the width of the widest usual tip, mm: blades up to this wide all stand on the same centre line. */
+const USUAL_HALF_WIDTH_MM = 3.7;
+
+/** Where things stand in one blade's picture. */
+export interface BladeDrawing {
+  readonly width: number;
+  readonly height: number;
+  readonly centre: number;
+  readonly lengthMm: number;
+  readonly unitsPerMm: number;
+  halfWidthMm(fromTipMm: number): number;
+  x(fromTipMm: number, across: number): number;
+  y(fromTipMm: number): number;
+  /** The place under a point of the picture; `across` beyond -1 or +1 is off the wood. */
+  placeAt(x: number, y: number): OutlinePoint;
+}
+
+/** Number of the last knot at or below a value, and how far the value is on towards the next; held at both ends. */
+export function locate(knots: ArrayLike<number>, value: number): readonly [index: number, share: number] {
+  const last = knots.length - 1;
+  if (last < 1 || value <= knots[0]!) return [0, 0];
+  if (value >= knots[last]!) return [last - 1, 1];
+  let k = 0;
+  while (knots[k + 1]! <= value) k++;
+  return [k, (value - knots[k]!) / (knots[k + 1]! - knots[k]!)];
+}
+
+function between(values: ArrayLike<number>, k: number, share: number): number {
+  return share === 0 ? values[k]! : values[k]! + share * (values[k + 1]! - values[k]!);
+}
+
+/** Value at fractional position `index` in a list, straight lines between. */
+function atIndex(values: ArrayLike<number>, index: number): number {
+  const k = Math.min(Math.floor(index), values.length - 2);
+  return between(values, k, index - k);
+}
+
+/** The grid's value at a place, bilinear; NaN off the wood or where nothing was read. */
+export function gridValue(
+  { us, ysMm }: BladeGrid,
+  values: ArrayLike<number>,
+  { fromTipMm, across }: OutlinePoint,
+): number {
+  if (across < -1 || across > 1 || fromTipMm < ysMm[0]! || fromTipMm > ysMm[ysMm.length - 1]!) return NaN;
+  const [i, shareAcross] = locate(us, across);
+  const [j, shareAlong] = locate(ysMm, fromTipMm);
+  const row = (k: number) => {
+    const start = k * us.length + i;
+    return shareAcross === 0
+      ? values[start]!
+      : values[start]! + shareAcross * (values[start + 1]! - values[start]!);
+  };
+  return shareAlong === 0 ? row(j) : row(j) + shareAlong * (row(j + 1) - row(j));
+}
+
+/** @param lengthMm Length that the picture gives room for, so that blades and passes share one scale. */
+export function bladeDrawing(grid: BladeGrid, lengthMm: number): BladeDrawing {
+  const widest = Math.max(USUAL_HALF_WIDTH_MM, ...Array.from(grid.halfWidthMm));
+  const reach = widest * WIDTH_FACTOR * UNITS_PER_MM;
+  const centre = SCALE_WIDTH + reach;
+  const halfWidthMm = (fromTipMm: number) => {
+    const [k, share] = locate(grid.ysMm, fromTipMm);
+    return between(grid.halfWidthMm, k, share);
+  };
+  return {
+    width: centre + reach + MARGIN,
+    height: ABOVE + lengthMm * UNITS_PER_MM + BELOW,
+    centre,
+    lengthMm,
+    unitsPerMm: UNITS_PER_MM,
+    halfWidthMm,
+    x: (fromTipMm, across) => centre + across * halfWidthMm(fromTipMm) * WIDTH_FACTOR * UNITS_PER_MM,
+    y: (fromTipMm) => ABOVE + fromTipMm * UNITS_PER_MM,
+    placeAt: (x, y) => {
+      const fromTipMm = (y - ABOVE) / UNITS_PER_MM;
+      return { fromTipMm, across: (x - centre) / (halfWidthMm(fromTipMm) * WIDTH_FACTOR * UNITS_PER_MM) };
+    },
+  };
+}
+
+/** The side of the picture on which side 1 of the reed lies: A's left and B's right, seen from the bark side. */
+export function side1Of(blade: Blade): -1 | 1 {
+  return blade === 'A' ? -1 : 1;
+}
+
+const round = (value: number) => Math.round(value * 10) / 10;
+
+function pathOf(points: readonly (readonly [number, number])[], closed: boolean): string {
+  if (points.length === 0) return '';
+  return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}${closed ? 'Z' : ''}`;
+}
+
+/** Path through places of the blade. */
+export function placesPath(drawing: BladeDrawing, places: readonly OutlinePoint[], closed = false): string {
+  return pathOf(
+    places.map(({ fromTipMm, across }) => [drawing.x(fromTipMm, across), drawing.y(fromTipMm)]),
+    closed,
+  );
+}
+
+/** Path through lines in grid coordinates. */
+export function gridPath(
+  drawing: BladeDrawing,
+  grid: BladeGrid,
+  lines: readonly GridLine[],
+  closed: boolean,
+): string {
+  return lines
+    .map((line) => {
+      const points: [number, number][] = [];
+      for (let k = 0; k + 1 < line.length; k += 2) {
+        const fromTipMm = atIndex(grid.ysMm, line[k + 1]!);
+        points.push([drawing.x(fromTipMm, atIndex(grid.us, line[k]!)), drawing.y(fromTipMm)]);
+      }
+      return pathOf(points, closed);
+    })
+    .join('');
+}
+
+/** Outline of the blade from the tip to the thread. */
+export function outlinePath(drawing: BladeDrawing, grid: BladeGrid, bladeLengthMm: number): string {
+  const ys = [0, ...Array.from(grid.ysMm).filter((y) => y > 0 && y < bladeLengthMm), bladeLengthMm];
+  const edge = (across: number) => ys.map((fromTipMm) => ({ fromTipMm, across }));
+  return placesPath(drawing, [...edge(-1), ...edge(1).reverse()], true);
+}

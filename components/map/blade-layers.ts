@@ -1,0 +1,114 @@
+import { nothing, svg, type SVGTemplateResult } from 'lit';
+import type { Blade } from '../../shared/blade.ts';
+import { placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
+import type { MapRoute, MapZone, OutlinePoint } from './map-data.ts';
+
+/** Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less. */
+export const PATTERNS = svg`
+  <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">
+    <circle class="dot" cx="1.5" cy="1.5" r="0.7"></circle><circle class="dot" cx="4.5" cy="4.5" r="0.7"></circle>
+  </pattern>
+  <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
+    <path class="hatch" d="M0 0V7"></path>
+  </pattern>
+  <pattern id="rings" width="8" height="8" patternUnits="userSpaceOnUse">
+    <circle class="ring-mark" cx="4" cy="4" r="2"></circle>
+  </pattern>`;
+
+const LABEL_EACH_MM = 5;
+
+/** Millimetres from the tip, at the left of the blade. */
+export function scaleLayer(drawing: BladeDrawing): SVGTemplateResult {
+  const ticks = Array.from({ length: Math.floor(drawing.lengthMm + 1e-6) + 1 }, (_, mm) => mm);
+  const path = ticks
+    .map(
+      (mm) => `M${mm % LABEL_EACH_MM === 0 ? 26 : 29} ${drawing.y(mm)}H${mm % LABEL_EACH_MM === 0 ? 34 : 33}`,
+    )
+    .join('');
+  const labels = ticks.filter((mm) => mm % LABEL_EACH_MM === 0);
+  return svg`<g class="scale" aria-hidden="true"><path d=${path}></path>
+    ${labels.map((mm) => svg`<text x="22" y=${drawing.y(mm)} text-anchor="end">${mm}</text>`)}</g>`;
+}
+
+const THREAD_TURNS = 6;
+const TURN = 4.2;
+
+/** The thread under the blade, with the dot that marks side 1. */
+export function threadLayer(drawing: BladeDrawing, blade: Blade, bladeLengthMm: number, labelled: boolean) {
+  const top = drawing.y(bladeLengthMm) + 3;
+  const half = drawing.x(bladeLengthMm, 1) - drawing.centre + 1;
+  const [left, right] = [drawing.centre - half, drawing.centre + half];
+  const turns = Array.from({ length: THREAD_TURNS }, (_, k) => {
+    const y = top + k * TURN;
+    return `M${left} ${y}Q${drawing.centre} ${y + 1.6} ${right} ${y - 0.6}`;
+  }).join('');
+  const side = side1Of(blade);
+  const dotY = top + ((THREAD_TURNS - 1) * TURN) / 2;
+  const dotX = drawing.centre + side * (half - 7);
+  return svg`<g class="thread" aria-hidden="true"><path d=${turns}></path>
+    <circle class="side-1" cx=${dotX} cy=${dotY} r="4"></circle>
+    ${
+      labelled
+        ? svg`<text x=${drawing.centre + side * (half + 6)} y=${dotY} text-anchor=${side < 0 ? 'end' : 'start'}
+            >side 1</text>`
+        : nothing
+    }</g>`;
+}
+
+/** The staple's end under the thread, where a blade is drawn as a whole reed. */
+export function stapleLayer(drawing: BladeDrawing, bladeLengthMm: number): SVGTemplateResult {
+  const top = drawing.y(bladeLengthMm) + 3 + THREAD_TURNS * TURN;
+  const half = drawing.x(bladeLengthMm, 1) - drawing.centre + 4;
+  const [left, right] = [drawing.centre - half, drawing.centre + half];
+  const teeth = [1, 2, 3, 4, 5]
+    .map((k) => `L${right - (k * 2 * half) / 6} ${top + (k % 2 ? 40 : 48)}`)
+    .join('');
+  return svg`<path class="staple" d=${`M${left} ${top + 46}V${top + 6}Q${left} ${top} ${left + 6} ${top}
+    H${right - 6}Q${right} ${top} ${right} ${top + 6}V${top + 46}${teeth}Z`}></path>`;
+}
+
+/** Cane that a clip took away, as a dotted rim above the tip. */
+export function rimLayer(drawing: BladeDrawing, clippedMm: number): SVGTemplateResult {
+  const [left, right] = [drawing.x(0, -1), drawing.x(0, 1)];
+  return svg`<path class="rim" d=${`M${left} ${drawing.y(0)}V${drawing.y(-clippedMm)}H${right}V${drawing.y(0)}`}></path>`;
+}
+
+export function zonesLayer(drawing: BladeDrawing, zones: readonly MapZone[]): SVGTemplateResult[] {
+  return zones.flatMap(({ segments }) =>
+    segments.map(({ hangsFrom, points }) => {
+      const path = placesPath(drawing, points);
+      return svg`<path class="zone-halo" d=${path}></path><path class=${`zone ${hangsFrom}`} d=${path}></path>`;
+    }),
+  );
+}
+
+export function strokesLayer(drawing: BladeDrawing, outlines: readonly (readonly OutlinePoint[])[]) {
+  return outlines.map((outline) => {
+    const path = placesPath(drawing, outline, true);
+    return svg`<path class="strokes-halo" d=${path}></path><path class="strokes" d=${path}></path>`;
+  });
+}
+
+/** The way of a round: solid behind, dotted ahead, a large dot in a ring at the station that is next. */
+export function routeLayer(drawing: BladeDrawing, { done, next, toGo }: MapRoute): SVGTemplateResult {
+  const at = ({ fromTipMm, across }: OutlinePoint) =>
+    [drawing.x(fromTipMm, across), drawing.y(fromTipMm)] as const;
+  const here = next ? [next] : [];
+  return svg`<g class="route" aria-hidden="true">
+    <path class="done" d=${placesPath(drawing, [...done, ...here])}></path>
+    <path class="ahead" d=${placesPath(drawing, [...here, ...toGo])}></path>
+    ${toGo.map(at).map(([x, y]) => svg`<circle class="to-go" cx=${x} cy=${y} r="2.2"></circle>`)}
+    ${here.map(at).map(
+      ([x, y]) => svg`<circle class="next-halo" cx=${x} cy=${y} r="13"></circle>
+        <circle class="next-ring" cx=${x} cy=${y} r="11"></circle><circle class="next" cx=${x} cy=${y} r="6.5"></circle>`,
+    )}</g>`;
+}
+
+/** Where the probe rests. */
+export function probeLayer(drawing: BladeDrawing, { fromTipMm, across }: OutlinePoint): SVGTemplateResult {
+  const [x, y] = [drawing.x(fromTipMm, across), drawing.y(fromTipMm)];
+  const path = `M${x - 11} ${y}h7m8 0h7M${x} ${y - 11}v7m0 8v7`;
+  return svg`<g class="probe" aria-hidden="true"><path class="halo" d=${path}></path><path d=${path}></path></g>`;
+}
+
+export const WIDTH_NOTE = `Width drawn ${WIDTH_FACTOR} \u00d7`;

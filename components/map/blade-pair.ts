@@ -1,0 +1,188 @@
+import { css, html, LitElement, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import type { ThicknessUnit } from '../../shared/units.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import type { Quantity } from '../theme/ramp.ts';
+import './blade-map.ts';
+import type { BladeMap } from './blade-map.ts';
+import { WIDTH_NOTE } from './blade-layers.ts';
+import type { BladeMapData, OutlinePoint, ProfileLine } from './map-data.ts';
+import type { MapFacingEvent } from './map-events.ts';
+import './map-key.ts';
+import type { KeyEntry } from './map-key.ts';
+import './map-legend.ts';
+
+/**
+ * The plate with both blades side by side, their caption, legend and key; narrow, one blade with a switch. The blades
+ * keep their place and scale whatever is printed on them. `x` on one blade goes to the facing place on the other.
+ *
+ * Events of the maps (`bench-map-probe`, `bench-map-station-open`, `bench-map-line-move`) pass through.
+ *
+ * @slot foot - Controls under the blades, before the key.
+ */
+@customElement('bench-blade-pair')
+export class BladePair extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      :host {
+        container-type: inline-size;
+        padding: var(--bench-space-3) var(--bench-space-4);
+        border: 1px solid var(--bench-rule);
+        border-radius: var(--bench-radius-plate);
+        background: var(--bench-plate);
+      }
+      header,
+      footer {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-4);
+        justify-content: space-between;
+      }
+      footer {
+        align-items: center;
+        justify-content: flex-start;
+        margin-top: var(--bench-space-3);
+      }
+      p {
+        flex: 1 1 180px;
+        margin: 0;
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      bench-map-legend {
+        flex: 1 1 220px;
+      }
+      .probe {
+        min-height: 1.4em;
+        margin-top: var(--bench-space-2);
+        color: var(--bench-ink2);
+      }
+      .blades {
+        display: flex;
+        max-width: 720px;
+        margin-inline: auto;
+      }
+      bench-blade-map {
+        flex: 1 1 0;
+        min-width: 0;
+      }
+      .choice {
+        display: none;
+      }
+      /* Room for one blade only. */
+      @container (max-width: 459px) {
+        .choice {
+          display: inline-flex;
+        }
+        .blades {
+          max-width: 420px;
+        }
+        bench-blade-map:not([data-shown]) {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  private longest = 0;
+
+  @property({ attribute: false }) a: BladeMapData | undefined;
+  @property({ attribute: false }) b: BladeMapData | undefined;
+  @property() quantity: Quantity = 'thickness';
+  @property() unit: ThicknessUnit = 'hundredths';
+  /** What is shown, for example `Pass 2 less pass 3, hundredths.`; stands above the blades. */
+  @property() caption = '';
+  /** What the maps show in a sentence, for those who cannot see them. */
+  @property() label = '';
+  /** The blade shown where there is room for one. */
+  @property() shown: Blade = 'A';
+  @property({ type: Boolean, attribute: 'numbers-only' }) numbersOnly = false;
+  /** Differences up to this are drawn as not measurable in the legend, mm. */
+  @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
+  @property({ attribute: false }) key: readonly KeyEntry[] = [];
+  /** The place the probe rests on; its facing place is marked too. */
+  @property({ attribute: false }) probe: Place | undefined;
+  /** What the probe finds there, in words. */
+  @property({ attribute: 'probe-text' }) probeText = '';
+  /** The line of a profile, on the blade it belongs to. */
+  @property({ attribute: false }) line: { readonly blade: Blade; readonly line: ProfileLine } | undefined;
+  /** Length that each picture gives room for, mm, at least that of the longer blade. */
+  @property({ type: Number, attribute: 'length-mm' }) lengthMm = 0;
+
+  /** Puts the keyboard on the station nearest to a place. */
+  async focusPlace(place: Place): Promise<void> {
+    this.shown = place.blade;
+    await this.updateComplete;
+    const map = this.renderRoot.querySelector<BladeMap>(`bench-blade-map[data-blade="${place.blade}"]`);
+    await map?.focusPlace(place);
+  }
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('a') || changed.has('b')) {
+      const lengths = [this.a, this.b].map((data) => data?.bladeLengthMm ?? 0);
+      this.longest = Math.max(...lengths);
+    }
+  }
+  private handleFacing(event: MapFacingEvent) {
+    void this.focusPlace(event.place);
+  }
+
+  private probeOn(blade: Blade): OutlinePoint | undefined {
+    const { probe } = this;
+    if (!probe) return undefined;
+    return probe.blade === blade ? probe : { fromTipMm: probe.fromTipMm, across: -probe.across };
+  }
+
+  override render() {
+    return html`<header>
+        <p>${this.caption} ${WIDTH_NOTE}</p>
+        ${this.renderSwitch()}
+        <bench-map-legend
+          .quantity=${this.quantity}
+          .unit=${this.unit}
+          .doubtMm=${this.doubtMm}
+        ></bench-map-legend>
+      </header>
+      <div class="blades" @bench-map-facing=${this.handleFacing}>
+        ${BLADES.map((blade) => this.renderBlade(blade))}
+      </div>
+      <p class="probe">${this.probeText}</p>
+      <footer><slot name="foot"></slot><bench-map-key .entries=${this.key}></bench-map-key></footer>`;
+  }
+
+  private renderSwitch() {
+    return html`<div class="choice" role="group" aria-label="Blade">
+      ${BLADES.map(
+        (blade) =>
+          html`<button aria-pressed=${blade === this.shown} @click=${() => (this.shown = blade)}>
+            ${blade}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  private renderBlade(blade: Blade) {
+    const { line } = this;
+    return html`<bench-blade-map
+      data-blade=${blade}
+      ?data-shown=${blade === this.shown}
+      .data=${blade === 'A' ? this.a : this.b}
+      .quantity=${this.quantity}
+      .unit=${this.unit}
+      .label=${this.label ? `Blade ${blade}. ${this.label}` : ''}
+      .lengthMm=${Math.max(this.lengthMm, this.longest)}
+      .numbersOnly=${this.numbersOnly}
+      .probe=${this.probeOn(blade)}
+      .line=${line?.blade === blade ? line.line : undefined}
+    ></bench-blade-map>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-blade-pair': BladePair;
+  }
+}

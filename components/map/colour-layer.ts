@@ -1,0 +1,111 @@
+import { svg, type SVGTemplateResult } from 'lit';
+import type { ThicknessUnit } from '../../shared/units.ts';
+import { MM_PER } from '../../shared/units.ts';
+import { bandOf, ramp, type Quantity, type Ramp } from '../theme/ramp.ts';
+import { bandProperty } from '../theme/tokens.ts';
+import { gridPath, type BladeDrawing } from './blade-drawing.ts';
+import { contour, type Field } from './contours.ts';
+import type { BladeGrid } from './map-data.ts';
+
+// Borders of bands are the same in every theme; their colours are custom properties.
+const RAMPS: Readonly<Record<Quantity, Ramp>> = {
+  thickness: ramp('thickness', 'day'),
+  difference: ramp('difference', 'day'),
+  doubt: ramp('doubt', 'day'),
+};
+
+/** Least step between two contour lines, and how many of them make a stronger one, in hundredths of a mm or in thou. */
+const CONTOUR_STEPS: Readonly<Record<Quantity, { readonly hundredths: number; readonly thou: number }>> = {
+  thickness: { hundredths: 5, thou: 2 },
+  difference: { hundredths: 2, thou: 1 },
+  doubt: { hundredths: 0.5, thou: 0.2 },
+};
+const STRONGER_EACH = 2;
+
+/** Least difference that is hatched or ringed: half a hundredth of a millimetre is drawn as none. */
+const LEAST_SHOWN_MM = 0.005;
+
+export function bandColour(quantity: Quantity, valueMm: number): string {
+  return `var(${bandProperty(quantity, bandOf(RAMPS[quantity], valueMm))})`;
+}
+
+/** Colour of a number printed over a value. */
+export function bandInk(quantity: Quantity, valueMm: number): string {
+  return `var(${bandProperty(quantity, bandOf(RAMPS[quantity], valueMm))}-ink)`;
+}
+
+function fieldOf(grid: BladeGrid, values: ArrayLike<number>): Field {
+  return { nx: grid.us.length, ny: grid.ysMm.length, values };
+}
+
+function extent(values: ArrayLike<number>): readonly [least: number, most: number] {
+  let [least, most] = [Infinity, -Infinity];
+  for (let k = 0; k < values.length; k++) {
+    const value = values[k]!;
+    if (value < least) least = value;
+    if (value > most) most = value;
+  }
+  return [least, most];
+}
+
+/** Contour levels inside the range of a grid, in the maker's unit, so that a line stands for a whole number. */
+function contourLevels(quantity: Quantity, unit: ThicknessUnit, values: ArrayLike<number>) {
+  const inThou = unit === 'thou';
+  const stepMm =
+    CONTOUR_STEPS[quantity][inThou ? 'thou' : 'hundredths'] * MM_PER[inThou ? 'thou' : 'hundredths'];
+  const [least, highest] = extent(values);
+  // What lies beyond the scale of doubt is not worth a line.
+  const most = quantity === 'doubt' ? Math.min(highest, RAMPS.doubt.toMm) : highest;
+  if (!(most > least)) return [];
+  const [first, last] = [Math.ceil(least / stepMm), Math.floor(most / stepMm)];
+  return Array.from({ length: last - first + 1 }, (_, k) => first + k)
+    .filter((count) => count !== 0)
+    .map((count) => ({ levelMm: count * stepMm, strong: count % STRONGER_EACH === 0 }));
+}
+
+/** Filled bands, each painted over the ones below it. */
+export function bandsLayer(drawing: BladeDrawing, grid: BladeGrid, quantity: Quantity): SVGTemplateResult[] {
+  const field = fieldOf(grid, grid.valuesMm);
+  const [least, most] = extent(grid.valuesMm);
+  if (!(most >= least)) return [];
+  const { bands } = RAMPS[quantity];
+  const [first, last] = [bandOf(RAMPS[quantity], least), bandOf(RAMPS[quantity], most)];
+  return bands.slice(first, last + 1).map((band, k) => {
+    const { rings } = contour(field, k === 0 ? -Infinity : band.fromMm);
+    return svg`<path fill=${`var(${bandProperty(quantity, first + k)})`} fill-rule="evenodd"
+      d=${gridPath(drawing, grid, rings, true)}></path>`;
+  });
+}
+
+export function contoursLayer(
+  drawing: BladeDrawing,
+  grid: BladeGrid,
+  quantity: Quantity,
+  unit: ThicknessUnit,
+): SVGTemplateResult[] {
+  const field = fieldOf(grid, grid.valuesMm);
+  return contourLevels(quantity, unit, grid.valuesMm).map(
+    ({ levelMm, strong }) => svg`<path class=${strong ? 'contour strong' : 'contour'}
+      stroke=${bandInk(quantity, levelMm)}
+      d=${gridPath(drawing, grid, contour(field, levelMm).lines, false)}></path>`,
+  );
+}
+
+/** Hatching over what is more, rings over what is less: the sign without its colour. */
+export function signLayer(drawing: BladeDrawing, grid: BladeGrid): SVGTemplateResult {
+  const field = fieldOf(grid, grid.valuesMm);
+  const turned = { ...field, values: Array.from(field.values, (value) => -value) };
+  const more = gridPath(drawing, grid, contour(field, LEAST_SHOWN_MM).rings, true);
+  const less = gridPath(drawing, grid, contour(turned, LEAST_SHOWN_MM).rings, true);
+  return svg`<path fill="url(#hatch)" fill-rule="evenodd" d=${more}></path>
+    <path fill="url(#rings)" fill-rule="evenodd" d=${less}></path>`;
+}
+
+/** Outline of what is measurable; all of the grid when nothing is said of it. */
+export function measurablePath(drawing: BladeDrawing, grid: BladeGrid): string {
+  const { measurable, valuesMm } = grid;
+  const mask = measurable
+    ? Array.from(valuesMm, (value, k) => (Number.isNaN(value) ? NaN : measurable[k]!))
+    : Array.from(valuesMm, (value) => (Number.isNaN(value) ? NaN : 1));
+  return gridPath(drawing, grid, contour(fieldOf(grid, mask), 0.5).rings, true);
+}

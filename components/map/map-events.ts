@@ -1,0 +1,55 @@
+import type { Blade, Place } from '../../shared/blade.ts';
+import type { ProfileLine } from './map-data.ts';
+
+const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
+
+/** The pointer or the keys rest on a place of a blade, or have left the blade. */
+export class MapProbeEvent extends Event {
+  readonly place: Place | undefined;
+
+  constructor(place: Place | undefined) {
+    super('bench-map-probe', MEANT_FOR_THE_APP);
+    this.place = place;
+  }
+}
+
+/** The reading at a station is asked for. */
+export class MapStationOpenEvent extends Event {
+  readonly place: Place;
+
+  constructor(place: Place) {
+    super('bench-map-station-open', MEANT_FOR_THE_APP);
+    this.place = place;
+  }
+}
+
+/** The place that faces the one in focus, on the other blade, is asked for. */
+export class MapFacingEvent extends Event {
+  readonly place: Place;
+
+  constructor(place: Place) {
+    super('bench-map-facing', MEANT_FOR_THE_APP);
+    this.place = place;
+  }
+}
+
+/** The line that a profile is drawn along was dragged or stepped. */
+export class MapLineMoveEvent extends Event {
+  readonly blade: Blade;
+  readonly line: ProfileLine;
+
+  constructor(blade: Blade, line: ProfileLine) {
+    super('bench-map-line-move', MEANT_FOR_THE_APP);
+    this.blade = blade;
+    this.line = line;
+  }
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'bench-map-probe': MapProbeEvent;
+    'bench-map-station-open': MapStationOpenEvent;
+    'bench-map-facing': MapFacingEvent;
+    'bench-map-line-move': MapLineMoveEvent;
+  }
+}

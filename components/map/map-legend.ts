@@ -1,0 +1,140 @@
+import { scaleLinear } from 'd3-scale';
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
+import { differenceText, thicknessText, UNIT_WORDS } from '../figure-text.ts';
+import { base } from '../theme/base.styles.ts';
+import { ramp, type Quantity } from '../theme/ramp.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import { bandProperty } from '../theme/tokens.ts';
+import { PATTERNS } from './blade-layers.ts';
+import { textures } from './blade-map.styles.ts';
+
+const WIDTH = 272;
+const LEFT = 12;
+const BAR = { top: 2, height: 12 };
+
+/** Where a scale is labelled, in the maker's unit: few enough to be read, the least that matters among them. */
+const TICKS: Readonly<Record<Quantity, Readonly<Record<ThicknessUnit, readonly number[]>>>> = {
+  thickness: {
+    hundredths: [5, 10, 20, 30, 40, 50, 60],
+    mm: [0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.6],
+    thou: [2, 4, 8, 12, 16, 20, 23],
+  },
+  difference: {
+    hundredths: [-8, -4, 0, 4, 8],
+    mm: [-0.08, -0.04, 0, 0.04, 0.08],
+    thou: [-3, -2, -1, 0, 1, 2, 3],
+  },
+  doubt: { hundredths: [0, 0.5, 1, 1.5, 2], mm: [0, 0.005, 0.01, 0.015, 0.02], thou: [0, 0.2, 0.4, 0.6] },
+};
+
+const WORDS: Readonly<Record<Quantity, string>> = {
+  thickness: 'Colours of thickness: pale is thin, deep is thick',
+  difference: 'Colours of a difference: orange and hatched is more, violet and ringed is less',
+  doubt: 'Greys of doubt, one standard uncertainty: paler is surer',
+};
+
+/**
+ * The scale of colours of a map, in the maker's unit. Its ends are points where values beyond them take the end colour.
+ *
+ * @csspart picture - The drawing.
+ */
+@customElement('bench-map-legend')
+export class MapLegend extends LitElement {
+  static override styles = [
+    base,
+    textures,
+    css`
+      :host {
+        max-width: 300px;
+      }
+      svg {
+        display: block;
+        width: 100%;
+        height: auto;
+        overflow: visible;
+        fill: none;
+      }
+      .bar {
+        forced-color-adjust: none;
+      }
+      .bare {
+        fill: var(--bench-plate);
+      }
+      .tick {
+        stroke: var(--bench-rule2);
+      }
+      text {
+        fill: var(--bench-ink3);
+        font: 12px var(--bench-sans);
+        text-anchor: middle;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+
+  @property() quantity: Quantity = 'thickness';
+  @property() unit: ThicknessUnit = 'hundredths';
+  /** Differences up to this are drawn as not measurable, mm; 0 when the map says where. */
+  @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
+
+  private get x() {
+    const { fromMm, toMm } = ramp(this.quantity, 'day');
+    return scaleLinear()
+      .domain([fromMm, toMm])
+      .range([LEFT, WIDTH - LEFT]);
+  }
+
+  override render() {
+    const { quantity, unit } = this;
+    const label = `${WORDS[quantity]}, ${UNIT_WORDS[unit].caption}`;
+    return html`<svg part="picture" viewBox="0 0 ${WIDTH} 36" role="img" aria-label=${label}>
+      <defs>${PATTERNS}</defs>
+      <g class="bar">${this.renderBands()} ${quantity === 'difference' ? this.renderSigns() : nothing}</g>
+      ${TICKS[quantity][unit].map((value) => this.renderTick(value))}
+    </svg>`;
+  }
+
+  private renderBands() {
+    const { x, quantity } = this;
+    const { bands } = ramp(quantity, 'day');
+    const { top, height } = BAR;
+    const bottom = top + height;
+    return bands.map(({ fromMm, toMm }, i) => {
+      const [left, right] = [x(fromMm), x(toMm)];
+      const openLeft = i === 0 && fromMm !== 0;
+      const openRight = i === bands.length - 1;
+      const path =
+        `M${openLeft ? left - 7 : left} ${top + height / 2}L${left} ${top}H${right}` +
+        `L${openRight ? right + 7 : right} ${top + height / 2}L${right} ${bottom}H${left}Z`;
+      return svg`<path fill=${`var(${bandProperty(quantity, i)})`} d=${path}></path>`;
+    });
+  }
+
+  private renderSigns() {
+    const { x, doubtMm } = this;
+    const { fromMm, toMm } = ramp('difference', 'day');
+    const box = (from: number, to: number, fill: string) =>
+      svg`<rect x=${x(from)} y=${BAR.top} width=${x(to) - x(from)} height=${BAR.height} fill=${fill}></rect>`;
+    const bare = svg`<rect class="bare" x=${x(-doubtMm)} y=${BAR.top} width=${x(doubtMm) - x(-doubtMm)}
+      height=${BAR.height}></rect>`;
+    return svg`${box(fromMm, -doubtMm, 'url(#rings)')}${box(doubtMm, toMm, 'url(#hatch)')}
+      ${doubtMm > 0 ? svg`${bare}${box(-doubtMm, doubtMm, 'url(#dots)')}` : nothing}`;
+  }
+
+  private renderTick(value: number) {
+    const { quantity, unit } = this;
+    const valueMm = value * MM_PER[unit];
+    const x = this.x(valueMm);
+    const text = quantity === 'difference' ? differenceText(valueMm, unit) : thicknessText(valueMm, unit);
+    return svg`<path class="tick" d=${`M${x} ${BAR.top + BAR.height}v4`}></path><text x=${x} y="30">${text}</text>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-map-legend': MapLegend;
+  }
+}
