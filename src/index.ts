@@ -36,3 +36,8 @@ export { lowestOfRepeats, meanOfRepeats } from './gauge/repeats.ts';
 export { fitStraightLine, invert, predict } from './gauge/straight-line.ts';
 export { combine, rectangularU, resolutionU } from './gauge/uncertainty-budget.ts';
 export { oneFactorVariances, twoFactorVariances } from './gauge/variance-components.ts';
+export { benchReed, type BenchedReed, type ReedAtPass } from './answers/benched-reed.ts';
+export { beside, sayBeside } from './answers/beside.ts';
+export { evenness, sayEvenness } from './answers/even.ts';
+export { sayTakenOff, takenOff } from './answers/taken-off.ts';
+export { sayThereNow, thereNow } from './answers/there-now.ts';

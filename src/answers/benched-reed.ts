@@ -1,0 +1,45 @@
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { placeZones, type PlacedZone } from '../blade/zones.ts';
+import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
+import { fitReed } from '../surface/fit-reed.ts';
+import type { ReedModel } from '../surface/reed-model.ts';
+
+/** A reed on the bench: its documents, and all that follows from its readings. */
+export interface BenchedReed {
+  readonly reed: Reed;
+  /** In order; the model's passes stand in the same places. */
+  readonly passes: readonly Pass[];
+  readonly assembled: AssembledReed;
+  /** Absent while nothing was read. */
+  readonly model?: ReedModel;
+}
+
+/** Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result. */
+export function benchReed(reed: Reed, passes: readonly Pass[]): BenchedReed {
+  const ordered = [...passes].sort((a, b) => a.index - b.index);
+  const assembled = assembleReed({ reed, passes: ordered });
+  const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
+  return {
+    reed,
+    passes: ordered,
+    assembled,
+    ...(isRead && { model: fitReed(assembled.passes, assembled.options) }),
+  };
+}
+
+/** A reed's zones on one of its passes. */
+export function zonesAt(
+  { assembled }: BenchedReed,
+  pass: number,
+  hanging: 'stored' | 'tip' = 'stored',
+): PlacedZone[] {
+  return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm, hanging);
+}
+
+/** A reed at a pass, as one follows an example. */
+export interface ReedAtPass {
+  readonly benched: BenchedReed;
+  /** Place of the pass. */
+  readonly pass: number;
+}

@@ -1,0 +1,80 @@
+import { zoneFigures, type Balance, type ZoneFigures } from '../figures/zone-figures.ts';
+import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { isMeasurable, listed, roughly, type Writing } from './figure-words.ts';
+import type { Answer } from './there-now.ts';
+
+export type Contrast = keyof Balance;
+
+/** The evenness of every zone after a pass; zones of a blade that was never read are left out. */
+export function evenness(benched: BenchedReed, pass: number): (ZoneFigures & { balance: Balance })[] {
+  return zonesAt(benched, pass)
+    .map((zone) => zoneFigures(benched.model!, pass, zone))
+    .filter((figures): figures is ZoneFigures & { balance: Balance } => figures.balance !== undefined);
+}
+
+interface Finding {
+  readonly contrast: Contrast;
+  readonly sign: 1 | -1;
+  readonly zones: readonly { readonly title: string; readonly valueMm: number }[];
+}
+
+/** Zones whose contrast is measurable, by contrast and sign, the most telling first. */
+function findings(zones: readonly (ZoneFigures & { balance: Balance })[]): Finding[] {
+  const all = (['hand', 'side', 'blade'] as const).flatMap((contrast) =>
+    ([1, -1] as const).map((sign) => ({
+      contrast,
+      sign,
+      zones: zones
+        .filter(({ balance }) => isMeasurable(balance[contrast]) && sign * balance[contrast].valueMm > 0)
+        .map(({ title, balance }) => ({ title, valueMm: balance[contrast].valueMm }))
+        .sort((a, b) => Math.abs(b.valueMm) - Math.abs(a.valueMm)),
+    })),
+  );
+  const weight = ({ zones: found }: Finding) =>
+    found.reduce((sum, { valueMm }) => sum + Math.abs(valueMm), 0);
+  return all.filter(({ zones: found }) => found.length > 0).sort((a, b) => weight(b) - weight(a));
+}
+
+const WORDS: Readonly<Record<Contrast, Readonly<Record<'1' | '-1', string>>>> = {
+  hand: {
+    '1': 'On both blades the right is thicker than the left',
+    '-1': 'On both blades the right is thinner than the left',
+  },
+  side: {
+    '1': 'Side 1 of the reed is thicker than side 2, on both blades',
+    '-1': 'Side 2 of the reed is thicker than side 1, on both blades',
+  },
+  blade: { '1': 'Blade A is heavier than B', '-1': 'Blade B is heavier than A' },
+};
+
+const CAUSES: Readonly<Record<Contrast, string>> = {
+  hand: 'A habit of the hand, or a tilt on the tongue, does that; an uneven gouge does not.',
+  side: 'An uneven gouge, shape or tie does that; the hand does not.',
+  blade: 'Unequal strokes, or unequal cane, do that.',
+};
+
+const LIGHT: Readonly<Record<Contrast, string>> = {
+  hand: 'Light would not have shown it: looked through, both sides total the same.',
+  side: 'Light shows it: looked through, one side is darker.',
+  blade: 'Light would not have shown it: it passes through both blades at once.',
+};
+
+/** The answer to "Is it even, and whose doing is it?" */
+export function sayEvenness(
+  zones: readonly (ZoneFigures & { balance: Balance })[],
+  writing: Writing,
+): Answer {
+  const [first] = findings(zones);
+  if (zones.length === 0) return { say: 'Only one blade is read, so nothing can be said of evenness.' };
+  if (!first) return { say: 'Even, as far as this gauge can tell: no difference is larger than its doubt.' };
+  const where = listed(
+    first.zones
+      .slice(0, 3)
+      .map(({ title, valueMm }) => `${roughly(valueMm, writing)} at the ${title.toLowerCase()}`),
+  );
+  return {
+    say: `${WORDS[first.contrast][first.sign === 1 ? '1' : '-1']}: by about ${where}.`,
+    mind: CAUSES[first.contrast],
+    aside: LIGHT[first.contrast],
+  };
+}

@@ -1,0 +1,128 @@
+import { readFileSync } from 'node:fs';
+import { describe, expect, it } from 'vitest';
+import type { Pass } from '../../../shared/pass.ts';
+import type { Reed } from '../../../shared/reed.ts';
+import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { beside, sayBeside } from '../../../src/answers/beside.ts';
+import { evenness, sayEvenness } from '../../../src/answers/even.ts';
+import { differenceFigure, fixed, thicknessFigure } from '../../../src/answers/figure-words.ts';
+import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
+import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
+
+const writing = { unit: 'hundredths', decimal: 'point' } as const;
+const FOLDER = new URL('../../samples/scenario/', import.meta.url);
+
+/** An invented reed of the scenario as documents, without stamps that no answer reads. */
+function benched(label: string, styleId = 'long-scrape', file = label.toLowerCase()) {
+  const [header, ...lines] = readFileSync(new URL(`${file}.csv`, FOLDER), 'utf8')
+    .trim()
+    .split(/\r?\n/);
+  const columns = header!.split(',');
+  const rows = lines.map((line) => Object.fromEntries(line.split(',').map((cell, i) => [columns[i]!, cell])));
+  const indices = [...new Set(rows.map((row) => Number(row['pass'])))];
+  const passes = indices.map((index) => {
+    const own = rows.filter((row) => Number(row['pass']) === index);
+    return {
+      index,
+      overallLengthMm: Number(own[0]!['overall_length_mm']),
+      threadMm: 47,
+      remedies: [],
+      readings: own.map((row) => ({
+        blade: row['blade'],
+        fromTipMm: Number(row['from_tip_mm']),
+        across: Number(row['across']),
+        thicknessMm: Number(row['thickness_mm']),
+        repeat: 0,
+        flag: 'ok',
+        role: 'station',
+      })),
+    } as unknown as Pass;
+  });
+  return benchReed({ label, styleId } as Reed, passes);
+}
+
+const m142 = benched('M-142');
+const k117 = benched('K-117');
+
+describe('there now', () => {
+  const favourite = { benched: k117, pass: 0 };
+  const now = thereNow(m142, 3, favourite);
+
+  it('says that the blend of M-142 stands half a millimetre nearer the tip than on K-117', () => {
+    // Trade brief, straight interpolation: 3.70 against 4.23.
+    expect(Math.abs(now.blend!.valueMm - 3.7)).toBeLessThan(0.1);
+    expect(Math.abs(now.favouriteBlend!.valueMm - 4.23)).toBeLessThan(0.1);
+    expect(sayThereNow(m142, 3, now, writing, 'K-117').say).toMatch(
+      /blend stands at 3\.[678].*nearer the tip than on K-117/,
+    );
+  });
+
+  it('minds the right window of B at 10 mm, one hundredth above its floor', () => {
+    const [nearest] = nearFloors(m142, 3).filter(
+      ({ reading }) => reading.across === 0.4 && reading.blade === 'B',
+    );
+    expect(nearest!.reading).toMatchObject({ fromTipMm: 10, thicknessMm: 0.35 });
+    expect(nearest!.marginMm).toBeCloseTo(0.01, 9);
+  });
+
+  it('keeps older readings where a pass read nothing', () => {
+    const standing = standingReadings(m142, 1);
+    expect(standing.filter(({ pass }) => pass === 0).every(({ fromTipMm }) => fromTipMm >= 9)).toBe(true);
+    expect(standing).toHaveLength(140);
+  });
+});
+
+describe('taken off', () => {
+  it('finds what pass 3 took from the heart, and the dig in B', () => {
+    const taken = takenOff(m142, { before: 2, after: 3 });
+    expect(taken.most.B!.fromTipMm).toBeGreaterThan(8);
+    expect(taken.most.B!.fromTipMm).toBeLessThan(11);
+    expect(taken.most.B!.across).toBeGreaterThan(0.2);
+    expect(sayTakenOff(m142, taken, writing).say).toMatch(/^Pass 3 took about \d/);
+  });
+
+  it('calls nothing at 6 mm growth in the clipped, over-soaked pass', () => {
+    const { growth } = takenOff(m142, { before: 1, after: 2 });
+    expect(growth).toEqual({});
+  });
+});
+
+describe('even', () => {
+  it('names the hand on K-117, and that light would not have shown it', () => {
+    const answer = sayEvenness(evenness(k117, 0), writing);
+    expect(answer.say).toMatch(/^On both blades the right is thinner than the left/);
+    expect(answer.aside).toContain('Light would not have shown it');
+  });
+
+  it('names the side on M-139: the gouge', () => {
+    const answer = sayEvenness(evenness(benched('M-139'), 0), writing);
+    expect(answer.say).toMatch(/^Side 1 of the reed is thicker/);
+    expect(answer.mind).toContain('gouge');
+  });
+});
+
+describe('beside', () => {
+  it('finds M-142 thicker than K-117 at the blend and spine, with the blend nearer the tip', () => {
+    const compared = beside({ benched: m142, pass: 3 }, { benched: k117, pass: 0 });
+    const blend = compared.rows.find(({ name }) => name === 'blend')!;
+    expect(blend.difference.valueMm).toBeGreaterThan(0.02);
+    const answer = sayBeside(compared, 'K-117', writing);
+    expect(answer.say).toMatch(/^Thicker than K-117/);
+    expect(answer.aside).toMatch(/nearer the tip/);
+  });
+});
+
+describe('figures in words', () => {
+  it('carry their doubt, sign and decimal sign', () => {
+    expect(thicknessFigure({ valueMm: 0.4523, uMm: 0.0026 }, writing)).toEqual({
+      value: '45.2',
+      doubt: '±0.5',
+    });
+    expect(differenceFigure({ valueMm: 0.032, uMm: 0.004 }, writing).value).toBe('+3.2');
+    expect(differenceFigure({ valueMm: -0.004, uMm: 0.004 }, { unit: 'mm', decimal: 'comma' })).toEqual({
+      value: '(−0,004)',
+      doubt: '±0,008',
+    });
+    expect(fixed(-0.04, 1, 'point')).toBe('0.0');
+  });
+});
