@@ -1,6 +1,14 @@
 export { assembleReed, type AssembledReed, type ReedDocuments } from './reed/assemble.ts';
 export { fitReed, type FitOptions } from './surface/fit-reed.ts';
 export { reportReed, type ReedReport, type ReportOptions } from './report/reed-report.ts';
+export { readCsv } from './exchange/csv/read-csv.ts';
+export type { CsvOptions, CsvOutcome } from './exchange/csv/read-csv.ts';
+export type { CsvFile, CsvFileFacts } from './exchange/csv/read-file.ts';
+export type { CsvAnswers, CsvQuestion } from './exchange/csv/questions.ts';
+export type { PassDraft, ReedDraft } from './exchange/csv/drafts.ts';
+export type { FileProblem } from './exchange/file-problem.ts';
+export { writeLongCsv } from './exchange/csv/write-csv.ts';
+export { writeSheetCsv } from './exchange/csv/write-sheet.ts';
 export type {
   Estimate,
   FitPass,

@@ -1,0 +1,139 @@
+import * as fc from 'fast-check';
+import Papa from 'papaparse';
+import { describe, expect, it } from 'vitest';
+import { shielded, unshielded } from '../../../src/exchange/csv/own-text.ts';
+import type { ReedDraft } from '../../../src/exchange/csv/drafts.ts';
+import { writeLongCsv } from '../../../src/exchange/csv/write-csv.ts';
+import { writeSheetCsv } from '../../../src/exchange/csv/write-sheet.ts';
+import { readText, understood } from './csv-samples.ts';
+import { AWKWARD, reedDrafts } from './drafts-arbitrary.ts';
+
+const decimals = fc.constantFrom('point' as const, 'comma' as const);
+const withBreaksOf = (text: string) => text.replace(/\r\n?/g, '\n');
+
+describe('long form', () => {
+  it('gives the same bytes when it is read and written again', async () => {
+    await fc.assert(
+      fc.asyncProperty(reedDrafts, decimals, async (reeds, decimal) => {
+        const written = writeLongCsv(reeds, decimal);
+        expect(writeLongCsv(understood(await readText(written)).reeds, decimal)).toBe(written);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('loses nothing: what is read equals what was written, line breaks and the order of passes aside', async () => {
+    await fc.assert(
+      fc.asyncProperty(reedDrafts, decimals, async (reeds, decimal) => {
+        const read = understood(await readText(writeLongCsv(reeds, decimal))).reeds;
+        const plain = JSON.parse(
+          withBreaksOf(
+            JSON.stringify(reeds)
+              .replaceAll(String.raw`\r\n`, String.raw`\n`)
+              .replaceAll(String.raw`\r`, String.raw`\n`),
+          ),
+          positiveZero,
+        ) as ReedDraft[];
+        const sorted = plain.map((reed) => ({
+          ...reed,
+          passes: [...reed.passes].sort((a, b) => a.index - b.index),
+        }));
+        expect(read).toEqual(sorted);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('writes a maker’s own columns back', async () => {
+    const text =
+      'reed,pass,overall_length_mm,state,blade,from_tip_mm,across,thickness_mm,lamp,mood\r\nK-1,0,70.2,wet,A,5,0,0.43,on,"good, better"\r\nK-1,0,70.2,wet,B,5,0,0.42,,\r\n';
+    expect(writeLongCsv(understood(await readText(text)).reeds, 'point')).toBe(text);
+  });
+
+  it('is read alike by an independent parser', async () => {
+    await fc.assert(
+      fc.property(reedDrafts, (reeds) => {
+        const { data, errors } = Papa.parse<string[]>(writeLongCsv(reeds, 'comma').trimEnd(), {
+          delimiter: ';',
+        });
+        expect(errors).toEqual([]);
+        expect(new Set(data.map(({ length }) => length)).size).toBe(1);
+      }),
+      { numRuns: 50 },
+    );
+  });
+});
+
+describe('sheet', () => {
+  it('gives the same bytes when it is read and written again', async () => {
+    await fc.assert(
+      fc.asyncProperty(reedDrafts, decimals, async (reeds, decimal) => {
+        const sound = reeds.some(({ passes }) =>
+          passes.some(({ readings }) => readings.some(({ thicknessMm }) => thicknessMm !== undefined)),
+        );
+        fc.pre(sound);
+        const written = writeSheetCsv(reeds, decimal);
+        expect(writeSheetCsv(understood(await readText(written)).reeds, decimal)).toBe(written);
+      }),
+      { numRuns: 150 },
+    );
+  });
+
+  it('lays a pass out as makers do', () => {
+    const reading = (blade: 'A' | 'B', fromTipMm: number, across: number, thicknessMm: number) =>
+      ({ blade, fromTipMm, across, thicknessMm, repeat: 0, flag: 'ok', role: 'station' }) as const;
+    const readings = [
+      reading('A', 1, -0.5, 0.1),
+      reading('A', 1, 0.5, 0.11),
+      reading('A', 0.5, 0.5, 0.06),
+      { ...reading('B', 1, 0, 0.1), flag: 'weak' as const },
+    ];
+    expect(
+      writeSheetCsv([{ label: 'K-1', passes: [{ index: 2, wetness: 'wet', readings }] }], 'comma').split(
+        '\r\n',
+      ),
+    ).toEqual([
+      'reed;K-1;',
+      'pass;2;',
+      'state;wet;',
+      'unit;mm;',
+      ';;',
+      'Blade A;;',
+      'mm from tip;-0,5;0,5',
+      '0,5;;0,06',
+      '1;0,1;0,11',
+      ';;',
+      'Blade B;;',
+      'mm from tip;0;',
+      '1;0,1 weak;',
+      ';;',
+      '',
+    ]);
+  });
+});
+
+describe('texts that a spreadsheet would run', () => {
+  // The list of OWASP's page on CSV injection, from memory, and their full-width forms.
+  const dangerous = /^['\s]*[=+\-@＝＋－＠\t\r\n]/;
+
+  it.each(AWKWARD)('%j keeps its meaning and begins harmlessly', (text) => {
+    const written = shielded(text);
+    expect(unshielded(written)).toBe(withBreaksOf(text));
+    if (dangerous.test(text) && !/^[+-]?\d+([.,]\d+)?$/.test(text))
+      expect(written).toBe(`'${withBreaksOf(text)}`);
+    else expect(written).toBe(withBreaksOf(text));
+  });
+
+  it('undoes itself for every text', () => {
+    fc.assert(
+      fc.property(
+        fc.oneof(fc.string(), fc.constantFrom(...AWKWARD)),
+        (text) => unshielded(shielded(text)) === withBreaksOf(text),
+      ),
+    );
+  });
+});
+
+function positiveZero(_: string, value: unknown): unknown {
+  return value === 0 ? 0 : value;
+}
