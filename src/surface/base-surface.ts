@@ -84,8 +84,13 @@ function eigen(k: number): Eigen {
   return found;
 }
 
-/** Eigenvectors of both penalties at once, column (i, j) at i * across + j. */
+const tensorVectors = new Map<string, Float64Array>();
+
+/** Eigenvectors of both penalties at once, column (i, j) at i * across + j; depends on the counts alone. */
 function tensorEigenvectors({ along, across }: TensorBasis): Float64Array {
+  const key = `${along.count} ${across.count}`;
+  const known = tensorVectors.get(key);
+  if (known) return known;
   const [a, b] = [eigen(along.count).vectors, eigen(across.count).vectors];
   const n = along.count * across.count;
   const vectors = new Float64Array(n * n);
@@ -94,6 +99,7 @@ function tensorEigenvectors({ along, across }: TensorBasis): Float64Array {
       for (let p = 0; p < along.count; p++)
         for (let q = 0; q < across.count; q++)
           vectors[(i * across.count + j) * n + p * across.count + q] = a.get(i, p) * b.get(j, q);
+  tensorVectors.set(key, vectors);
   return vectors;
 }
 
@@ -111,6 +117,20 @@ export function chooseBasePrior({ basis }: BaseSpace, readings: readonly BaseRea
   const evidence = (logs: readonly [number, number]) => negativeEvidence(basis, readings, rotated, logs);
   const { x } = newtonMinimum(evidence, LOG_PRECISION, LOG_BOUND, GRADIENT_TOLERANCE);
   return { meanMm: PRIOR_MEAN_MM, covariance: covarianceFrom(vectors, variances(basis, x), n) };
+}
+
+const usualPriors = new Map<string, BasePrior>();
+
+/** The prior before any reading: the usual roughness of a blade. */
+export function usualBasePrior({ basis }: BaseSpace): BasePrior {
+  const key = `${basis.along.count} ${basis.across.count}`;
+  const known = usualPriors.get(key);
+  if (known) return known;
+  const spread = variances(basis, LOG_PRECISION);
+  const covariance = covarianceFrom(tensorEigenvectors(basis), spread, coefficientCount(basis));
+  const prior = { meanMm: PRIOR_MEAN_MM, covariance };
+  usualPriors.set(key, prior);
+  return prior;
 }
 
 function rotate({ index, weight }: SparseRow, vectors: Float64Array, n: number): Float64Array {

@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
-import { baseRow, baseSpace, chooseBasePrior, type BaseSpace } from './base-surface.ts';
+import { baseRow, baseSpace, chooseBasePrior, usualBasePrior, type BaseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
 import {
   bladeLayout,
@@ -23,7 +23,12 @@ import {
 } from './reading-noise.ts';
 import type { BladePosterior, FitPass, NoiseSource, PassGeometry, ReedModel } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
-import { DEFAULT_SHARED_ERRORS, sharedVariances, type SharedErrorSizes } from './shared-errors.ts';
+import {
+  DEFAULT_SHARED_ERRORS,
+  SHARED_PER_PASS,
+  sharedVariances,
+  type SharedErrorSizes,
+} from './shared-errors.ts';
 
 /** What is known of gauge and hand beside the readings; everything may be left out. */
 export interface FitOptions {
@@ -107,31 +112,19 @@ function ridgeZMm(passes: readonly FitPass[]): number | undefined {
 /** A first look at a blade, from its fullest pass alone: good enough for slopes. */
 interface Draft {
   readonly readings: readonly CaneReading[];
-  readonly theta: Float64Array;
   readonly slopes: readonly { along: number; across: number }[];
   readonly values: readonly number[];
 }
 
-const DRAFT_ROUNDS = 2;
-
 function draft(passes: readonly FitPass[], blade: Blade, space: BaseSpace, noise: NoiseModel): Draft {
   const readings = caneReadings(passes, blade);
-  const one = fullestPass(readings);
-  let result: Draft = {
-    readings,
-    theta: new Float64Array(0),
-    slopes: readings.map(() => ({ along: 0, across: 0 })),
-    values: [],
-  };
-  for (let round = 0; round < DRAFT_ROUNDS; round++) {
-    const base = baseReadings(result, one, space, noise, passes);
-    const prior = chooseBasePrior(space, base);
-    const layout = bladeLayout(space, removalSpace(0, 1), []);
-    const noisy = base.map(({ variance }, i) => ({ ...one[i]!, pass: 0, variance, slopeAlong: 0 }));
-    const { mean } = fitBlade(layout, prior, noisy, new Float64Array(3));
-    result = { readings, theta: mean, ...surfaceAt(space, mean, readings) };
-  }
-  return result;
+  const noisy = fullestPass(readings).map(({ reading, zMm }) => {
+    const variance = (noise.seatingMm * reading.noiseFactor) ** 2 / reading.repeats;
+    return { reading, zMm, pass: 0, variance, slopeAlong: 0 };
+  });
+  const layout = bladeLayout(space, removalSpace(0, 1), []);
+  const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(SHARED_PER_PASS));
+  return { readings, ...surfaceAt(space, mean, readings) };
 }
 
 function fullestPass(readings: readonly CaneReading[]): CaneReading[] {

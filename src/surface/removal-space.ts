@@ -19,7 +19,7 @@ export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, 
 }
 
 /** Standard deviation that a coefficient has before the readings speak, mm. Tuned on blades with a known truth. */
-export const FIRST_REMOVAL_SD_MM = 0.006;
+export const FIRST_REMOVAL_SD_MM = 0.007;
 /** Knots over which neighbouring coefficients share their size. */
 const SHARING = 0.6;
 /** How strongly an estimated removal widens its own prior, so that a real scrape is not shrunk. */
