@@ -57,3 +57,23 @@ export function acrossWords(across: number): string {
   const side = across < 0 ? 'left' : 'right';
   return Math.abs(across) >= 0.65 ? `${side} edge` : side;
 }
+
+/** Standard uncertainties in the 95 % that the screen shows: the normal distribution's, as the GUM gives it. */
+export const COVERAGE_FACTOR = 1.96;
+
+const DOUBT_DIGITS: Readonly<Record<ThicknessUnit, number>> = { hundredths: 1, mm: 3, thou: 1 };
+
+/** A figure that was worked out, to the first place of its doubt: `45.2`, `0.452`, `17.8`. */
+export function figureText(valueMm: number, unit: ThicknessUnit): string {
+  return number(valueMm / MM_PER[unit], DOUBT_DIGITS[unit], DOUBT_DIGITS[unit]).replace('-', MINUS);
+}
+
+/** A difference that was worked out, with its sign: `+3.2`. */
+export function signedFigureText(valueMm: number, unit: ThicknessUnit): string {
+  return withSign(number(valueMm / MM_PER[unit], DOUBT_DIGITS[unit], DOUBT_DIGITS[unit]));
+}
+
+/** The 95 % doubt of a figure from its standard uncertainty: `±0.5`. */
+export function doubtText(uMm: number, unit: ThicknessUnit): string {
+  return `±${number((COVERAGE_FACTOR * uMm) / MM_PER[unit], DOUBT_DIGITS[unit], DOUBT_DIGITS[unit])}`;
+}

@@ -1,0 +1,145 @@
+import { html, LitElement, nothing, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { ThicknessUnit } from '../../shared/units.ts';
+import { distanceText, doubtText, EN_DASH, figureText, UNIT_WORDS } from '../figure-text.ts';
+import { base, tables } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
+import { chartFrame, distanceAxis, thicknessAxis, type ChartFrame } from './chart-frame.ts';
+import { chartLine, crossingMark, doubtBand, favouriteBand, strokeOf } from './chart-lines.ts';
+import { styles } from './chart.styles.ts';
+
+/** Rows of the table twin: how far apart, in the unit of the line. */
+const TABLE_STEP = { down: 1, across: 0.2 };
+const AXIS = { down: { step: 1, labelEach: 5 }, across: { step: 0.1, labelEach: 0.5 } };
+
+/**
+ * Thickness along one line of a blade: several blades, passes or favourites in one picture, each with its own dash, their
+ * 95 % doubt as bands, readings as marks. Everything drawn stands in the table under it.
+ *
+ * @csspart picture - The drawing.
+ */
+@customElement('bench-profile-chart')
+export class ProfileChart extends LitElement {
+  static override styles = [base, tables, styles];
+
+  protected readonly theme = new ThemeController(this);
+
+  /** Down a line from the tip to the thread, or across a blade from edge to edge. */
+  @property() along: 'down' | 'across' = 'down';
+  @property() unit: ThicknessUnit = 'hundredths';
+  @property({ attribute: false }) lines: readonly ChartLine[] = [];
+  @property({ attribute: false }) band: ChartBand | undefined;
+  @property({ attribute: false }) crossings: readonly ChartCrossing[] = [];
+  /** What the chart shows, in a sentence. */
+  @property() label = 'Thickness along a line';
+
+  private get frame(): ChartFrame {
+    const { lines, band } = this;
+    const at = [...lines.flatMap((line) => Array.from(line.at)), ...Array.from(band?.at ?? [])];
+    const read = lines.flatMap(({ readings = [] }) => readings.map(({ thicknessMm }) => thicknessMm));
+    const drawn = lines.flatMap(({ thicknessMm }) => Array.from(thicknessMm));
+    return chartFrame(at, [...drawn, ...read, ...Array.from(band?.highMm ?? [])]);
+  }
+
+  override render() {
+    if (this.lines.length === 0) return nothing;
+    return html`${this.renderPicture(this.frame)} ${this.renderKey()} ${this.renderTable()}`;
+  }
+
+  private renderPicture(frame: ChartFrame) {
+    const { lines, band, crossings, unit, label } = this;
+    const axis = AXIS[this.along];
+    return html`<svg
+      part="picture"
+      viewBox="0 0 ${frame.width} ${frame.height}"
+      role="img"
+      aria-label=${label}
+    >
+      <defs>
+        <pattern id="upright" width="5" height="5" patternUnits="userSpaceOnUse">
+          <path class="upright" d="M2.5 0V5"></path>
+        </pattern>
+      </defs>
+      ${thicknessAxis(frame, unit)} ${distanceAxis(frame, axis.step, axis.labelEach)}
+      ${band ? favouriteBand(frame, band) : nothing} ${lines.map((line) => doubtBand(frame, line))}
+      ${lines.map((line) => chartLine(frame, line))}
+      ${crossings.map((crossing) => {
+        const isLast = crossings.every(({ at }) => at <= crossing.at);
+        return crossingMark(frame, crossing, distanceText(crossing.at), isLast);
+      })}
+    </svg>`;
+  }
+
+  private renderKey() {
+    const { lines, band } = this;
+    return html`<ul>
+      ${lines.map(
+        ({ name, look }) =>
+          html`<li>
+            <svg viewBox="0 0 30 12" aria-hidden="true">
+              ${strokeOf(look, 'M0 5H30')}
+              ${look === 'floor' ? svg`<path class="teeth" d="M6 5l-4 7m10-7l-4 7m10-7l-4 7m10-7l-4 7"></path>` : nothing}
+            </svg>
+            ${name}
+          </li>`,
+      )}
+      ${
+        band
+          ? html`<li>
+              <svg viewBox="0 0 30 12" aria-hidden="true">
+                <rect class="band" width="30" height="12"></rect>
+              </svg>
+              ${band.name}
+            </li>`
+          : nothing
+      }
+    </ul>`;
+  }
+
+  private renderTable() {
+    const { lines, along, unit } = this;
+    const step = TABLE_STEP[along];
+    const longest = lines.reduce((best, line) => (line.at.length > best.at.length ? line : best));
+    const places = Array.from(longest.at).filter((at) => Math.abs(at / step - Math.round(at / step)) < 1e-6);
+    const head = along === 'down' ? 'mm from the tip' : 'across';
+    return html`<details>
+      <summary>The same as a table</summary>
+      <table>
+        <caption>
+          ${this.label}, ${UNIT_WORDS[unit].caption}. ± is 95 %.
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">${head}</th>
+            ${lines.map(({ name }) => html`<th scope="col">${name}</th>`)}
+          </tr>
+        </thead>
+        <tbody>
+          ${places.map(
+            (at) =>
+              html`<tr>
+                <th scope="row">${distanceText(at, 0, 2)}</th>
+                ${lines.map((line) => html`<td>${this.cell(line, at)}</td>`)}
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </details>`;
+  }
+
+  /** What a line was given at a place; a dash where it was given nothing. */
+  private cell({ at, thicknessMm, uMm }: ChartLine, where: number): string {
+    const k = Array.from(at).findIndex((value) => Math.abs(value - where) < 1e-6);
+    const valueMm = thicknessMm[k];
+    if (valueMm === undefined || Number.isNaN(valueMm)) return EN_DASH;
+    const doubt = uMm ? ` ${doubtText(uMm[k]!, this.unit)}` : '';
+    return figureText(valueMm, this.unit) + doubt;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-profile-chart': ProfileChart;
+  }
+}

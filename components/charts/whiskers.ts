@@ -1,0 +1,161 @@
+import { scaleLinear } from 'd3-scale';
+import { css, html, LitElement } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
+import {
+  COVERAGE_FACTOR,
+  differenceText,
+  doubtText,
+  EN_DASH,
+  signedFigureText,
+  UNIT_WORDS,
+} from '../figure-text.ts';
+import { base, tables } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import type { WhiskerFigure, WhiskerRow } from './chart-data.ts';
+
+const WIDTH = 76;
+const HEIGHT = 22;
+/** Room at each side of the scale for a dot that stands at its end. */
+const EDGE = 8;
+
+const COLUMNS = [
+  { name: 'blade', meaning: 'A \u2212 B' },
+  { name: 'hand', meaning: 'right \u2212 left' },
+  { name: 'side', meaning: 'side 1 \u2212 2' },
+] as const;
+
+/**
+ * Blade, hand and side for each zone: a dot for the contrast, a line for its 95 % doubt. Filled is measurable, hollow is
+ * not. A table: each cell holds the figures in words beside its picture.
+ */
+@customElement('bench-whiskers')
+export class Whiskers extends LitElement {
+  static override styles = [
+    base,
+    tables,
+    css`
+      thead th:not(:first-child) {
+        text-align: center;
+      }
+      thead strong {
+        display: block;
+        color: var(--bench-ink);
+        font: var(--bench-font-head);
+      }
+      th,
+      td {
+        padding: 2px 0;
+        border: 0;
+        text-align: center;
+      }
+      tbody th {
+        padding-right: var(--bench-space-2);
+        text-align: left;
+      }
+      tfoot td {
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      .ends {
+        display: flex;
+        justify-content: space-between;
+        width: 76px;
+        margin-inline: auto;
+      }
+      svg {
+        display: block;
+        margin-inline: auto;
+        fill: none;
+      }
+      .zero {
+        stroke: var(--bench-rule2);
+      }
+      .end {
+        stroke: var(--bench-rule);
+      }
+      .doubt {
+        stroke: var(--bench-ink2);
+        stroke-width: 1.4;
+      }
+      .dot {
+        fill: var(--bench-paper);
+        stroke: var(--bench-ink2);
+        stroke-width: 1.5;
+      }
+      .dot.sure {
+        fill: var(--bench-ink);
+        stroke: var(--bench-ink);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+
+  @property({ attribute: false }) rows: readonly WhiskerRow[] = [];
+  @property() unit: ThicknessUnit = 'hundredths';
+  /** Each scale runs from minus this to plus this; more is drawn at its end. */
+  @property({ type: Number, attribute: 'reach-mm' }) reachMm = 2 * MM_PER.hundredths;
+
+  override render() {
+    const { rows, unit, reachMm } = this;
+    const ends = [-reachMm, reachMm].map((end) => differenceText(end, unit));
+    return html`<table>
+      <caption>
+        ${UNIT_WORDS[unit].caption}, with their 95 % doubt. Hollow: not measurable.
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col"><span class="said">Zone</span></th>
+          ${COLUMNS.map(({ name, meaning }) => html`<th scope="col"><strong>${name}</strong>${meaning}</th>`)}
+        </tr>
+      </thead>
+      <tbody>
+        ${rows.map(
+          (row) =>
+            html`<tr>
+              <th scope="row">${row.title}</th>
+              ${COLUMNS.map(({ name }) => html`<td>${this.renderFigure(row[name])}</td>`)}
+            </tr>`,
+        )}
+      </tbody>
+      <tfoot aria-hidden="true">
+        <tr>
+          <td></td>
+          ${COLUMNS.map(
+            () =>
+              html`<td>
+                <span class="ends"><span>${ends[0]}</span><span>${ends[1]}</span></span>
+              </td>`,
+          )}
+        </tr>
+      </tfoot>
+    </table>`;
+  }
+
+  private renderFigure(figure: WhiskerFigure | undefined) {
+    if (!figure) return html`<span title="not read on both blades">${EN_DASH}</span>`;
+    const { valueMm, uMm, measurable } = figure;
+    const { unit, reachMm } = this;
+    const x = scaleLinear()
+      .domain([-reachMm, reachMm])
+      .range([EDGE, WIDTH - EDGE])
+      .clamp(true);
+    const half = COVERAGE_FACTOR * uMm;
+    const middle = HEIGHT / 2;
+    const words = `${signedFigureText(valueMm, unit)} ${doubtText(uMm, unit)}${measurable ? '' : ', not measurable'}`;
+    return html`<span class="said">${words}</span>
+      <svg width=${WIDTH} height=${HEIGHT} aria-hidden="true">
+        <path class="end" d="M${EDGE} 0V${HEIGHT}M${WIDTH - EDGE} 0V${HEIGHT}"></path>
+        <path class="zero" d="M${x(0)} 0V${HEIGHT}"></path>
+        <path class="doubt" d="M${x(valueMm - half)} ${middle}H${x(valueMm + half)}"></path>
+        <circle class=${measurable ? 'dot sure' : 'dot'} cx=${x(valueMm)} cy=${middle} r="4.6"></circle>
+      </svg>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-whiskers': Whiskers;
+  }
+}

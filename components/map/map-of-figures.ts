@@ -1,0 +1,110 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { Style } from '../../shared/style.ts';
+import type { PlacedZone } from '../../src/blade/zones.ts';
+import { measurableFactor } from '../../src/figures/measurable.ts';
+import type { FigureMap } from '../../src/figures/surface-map.ts';
+import type { PassGeometry } from '../../src/surface/reed-model.ts';
+import type { BladeMapData, MapMark, MapZone, OutlinePoint, ZoneSegment } from './map-data.ts';
+
+type HangsFrom = ZoneSegment['hangsFrom'];
+
+interface MapParts {
+  readonly blade: Blade;
+  readonly map: FigureMap;
+  readonly geometry: Pick<PassGeometry, 'bladeLengthMm' | 'halfWidthMm'>;
+  /** Deepest distance that was read, mm: nothing is drawn beyond. */
+  readonly readToMm: number;
+  readonly marks: readonly MapMark[];
+  readonly zones: readonly MapZone[];
+  /** A difference is bare where it is inside its simultaneous doubt. */
+  readonly isDifference?: boolean;
+}
+
+/** Puts a map of the core into the form that the picture of one blade takes. */
+export function bladeMapData({
+  blade,
+  map,
+  geometry,
+  readToMm,
+  marks,
+  zones,
+  isDifference,
+}: MapParts): BladeMapData {
+  const { ysMm, us, uMm } = map;
+  const isRead = (k: number) => ysMm[Math.floor(k / us.length)]! <= readToMm;
+  // The border of what is measurable is drawn where this is a half: where the value equals its simultaneous doubt.
+  const widest = 2 * measurableFactor(map);
+  return {
+    blade,
+    bladeLengthMm: geometry.bladeLengthMm,
+    ysMm,
+    us,
+    halfWidthMm: ysMm.map(geometry.halfWidthMm),
+    valuesMm: map.valuesMm.map((value, k) => (isRead(k) ? value : NaN)),
+    ...(isDifference && { measurable: map.valuesMm.map((value, k) => Math.abs(value) / (widest * uMm[k]!)) }),
+    marks,
+    zones,
+  };
+}
+
+/** The standard uncertainty of a map as a map of its own. */
+export function doubtMap(map: FigureMap): FigureMap {
+  return { ...map, valuesMm: map.uMm };
+}
+
+/** Nearer than this to the edge of the wood, a zone's border is the outline of the blade itself. */
+const AT_EDGE = 0.999;
+
+/**
+ * Outlines of a pass's zones as stretches of one kind, each drawn once: what two zones share is left out of the second, and
+ * so is what lies on the edge of the blade.
+ *
+ * @param placed The style's zones as they lie on the pass, in the style's order.
+ */
+export function mapZones({ zones }: Pick<Style, 'zones'>, placed: readonly PlacedZone[]): MapZone[] {
+  const drawn = new Set<string>();
+  return zones.map(({ name, title, outlines }, z) => ({
+    name,
+    title,
+    segments: outlines.flatMap((outline, o) => {
+      const points = (placed[z]?.outlines[o] ?? []).map(([fromTipMm, across]) => ({ fromTipMm, across }));
+      return segmentsOf(
+        points,
+        outline.map(({ hangsFrom }) => hangsFrom),
+        drawn,
+      );
+    }),
+  }));
+}
+
+function isOnTheEdge(a: OutlinePoint, b: OutlinePoint): boolean {
+  const sideways = Math.abs(a.across) > AT_EDGE && Math.abs(b.across) > AT_EDGE && a.across * b.across > 0;
+  return sideways || (a.fromTipMm <= 0 && b.fromTipMm <= 0);
+}
+
+function keyOf(a: OutlinePoint, b: OutlinePoint): string {
+  return [a, b]
+    .map(({ fromTipMm, across }) => `${fromTipMm.toFixed(3)} ${across.toFixed(3)}`)
+    .sort()
+    .join(' ');
+}
+
+function segmentsOf(
+  points: readonly OutlinePoint[],
+  hangs: readonly HangsFrom[],
+  drawn: Set<string>,
+): ZoneSegment[] {
+  const segments: { hangsFrom: HangsFrom; points: OutlinePoint[] }[] = [];
+  points.forEach((from, k) => {
+    const next = (k + 1) % points.length;
+    const to = points[next]!;
+    const key = keyOf(from, to);
+    if (isOnTheEdge(from, to) || drawn.has(key)) return;
+    drawn.add(key);
+    const hangsFrom = hangs[k] === 'cane' && hangs[next] === 'cane' ? 'cane' : 'tip';
+    const last = segments.at(-1);
+    if (last?.hangsFrom === hangsFrom && last.points.at(-1) === from) last.points.push(to);
+    else segments.push({ hangsFrom, points: [from, to] });
+  });
+  return segments;
+}
