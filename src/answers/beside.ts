@@ -5,8 +5,9 @@ import { mapDifference, mapGrid, thicknessMap, type FigureMap } from '../figures
 import { zoneFigures } from '../figures/zone-figures.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type ReedAtPass } from './benched-reed.ts';
-import { distance, isMeasurable, listed, NORMAL_95, roughly, type Writing } from './figure-words.ts';
-import type { Answer } from './there-now.ts';
+import { amountText, bareAmount, type Writing } from '../report/format.ts';
+import { apartWords, isMeasurable, listed } from './figure-words.ts';
+import { BLEND_MM, type Answer } from './there-now.ts';
 
 /** Thicknesses at which the two centre lines are set side by side, mm. */
 export const CROSSINGS_MM = [0.2, 0.3, 0.4] as const;
@@ -118,28 +119,28 @@ export function sayBeside(compared: Beside, otherLabel: string, writing: Writing
   const words = (rows: readonly BesideRow[]) =>
     listed(
       rows.map(
-        ({ title, difference: apart }) => `${title.toLowerCase()} by ${roughly(apart.valueMm, writing)}`,
+        ({ title, difference: apart }, i) =>
+          `${title.toLowerCase()} by ${(i === 0 ? amountText : bareAmount)(apart.valueMm, writing)}`,
       ),
     );
-  const blend = compared.crossings.find(({ thicknessMm }) => thicknessMm === 0.3);
-  const say =
+  const blend = sayBlend(compared, otherLabel, writing);
+  const thicker =
     sure.length === 0
-      ? `No zone differs from ${otherLabel} by more than the doubt.`
+      ? `No zone differs from ${otherLabel} by more than its doubt.`
       : over!.length > 0
         ? `Thicker than ${otherLabel}: ${words(over!)}.`
-        : `Nothing is thicker than ${otherLabel}.`;
-  const aside = sayBlend(blend, otherLabel, writing);
+        : `No zone is thicker than on ${otherLabel}.`;
   return {
-    say,
-    ...(under!.length > 0 && { mind: `Thinner, and cannot be put back: ${words(under!)}.` }),
-    ...(aside && { aside }),
+    say: [blend, thicker].filter((part) => part !== undefined).join(' '),
+    ...(under!.length > 0 && { mind: `Thinner, which cannot be put back: ${words(under!)}.` }),
+    ...(compared.notes.length > 0 && { aside: compared.notes.join(' ') }),
   };
 }
 
-function sayBlend(row: CrossingRow | undefined, otherLabel: string, writing: Writing): string | undefined {
-  if (!row?.own || !row.other) return undefined;
-  const apart = row.own.valueMm - row.other.valueMm;
-  if (Math.abs(apart) < NORMAL_95 * Math.hypot(row.own.uMm, row.other.uMm)) return undefined;
-  const way = apart < 0 ? 'nearer the tip' : 'further from the tip';
-  return `The centre passes 0.30 mm ${distance(Math.abs(apart), writing)} ${way} than on ${otherLabel}.`;
+function sayBlend({ crossings }: Beside, otherLabel: string, writing: Writing): string | undefined {
+  const row = crossings.find(({ thicknessMm }) => thicknessMm === BLEND_MM);
+  const apart = row?.own && row.other && difference(row.own, row.other);
+  if (!apart || !isMeasurable(apart)) return undefined;
+  const way = apart.valueMm < 0 ? 'nearer the tip' : 'further from the tip';
+  return `The centre passes ${amountText(BLEND_MM, writing)} ${apartWords(apart.valueMm, writing)} ${way} than on ${otherLabel}.`;
 }

@@ -1,6 +1,8 @@
 import { zoneFigures, type Balance, type ZoneFigures } from '../figures/zone-figures.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { isMeasurable, listed, roughly, type Writing } from './figure-words.ts';
+import type { Estimate } from '../surface/reed-model.ts';
+import { amountText, bareAmount, COVERAGE, type Writing } from '../report/format.ts';
+import { isMeasurable, listed } from './figure-words.ts';
 import type { Answer } from './there-now.ts';
 
 export type Contrast = keyof Balance;
@@ -15,7 +17,18 @@ export function evenness(benched: BenchedReed, pass: number): (ZoneFigures & { b
 interface Finding {
   readonly contrast: Contrast;
   readonly sign: 1 | -1;
-  readonly zones: readonly { readonly title: string; readonly valueMm: number }[];
+  /** The largest first. */
+  readonly zones: readonly (Estimate & { readonly title: string })[];
+}
+
+/**
+ * Among two dozen contrasts one or two pass their own doubt by chance: a single zone has to pass it by half as much
+ * again. Common practice, no source.
+ */
+const ALONE = 1.5 * COVERAGE;
+
+function isTold({ zones }: Finding): boolean {
+  return zones.length > 1 || zones.some(({ valueMm, uMm }) => Math.abs(valueMm) > ALONE * uMm);
 }
 
 /** Zones whose contrast is measurable, by contrast and sign, the most telling first. */
@@ -26,13 +39,13 @@ function findings(zones: readonly (ZoneFigures & { balance: Balance })[]): Findi
       sign,
       zones: zones
         .filter(({ balance }) => isMeasurable(balance[contrast]) && sign * balance[contrast].valueMm > 0)
-        .map(({ title, balance }) => ({ title, valueMm: balance[contrast].valueMm }))
+        .map(({ title, balance }) => ({ title, ...balance[contrast] }))
         .sort((a, b) => Math.abs(b.valueMm) - Math.abs(a.valueMm)),
     })),
   );
   const weight = ({ zones: found }: Finding) =>
     found.reduce((sum, { valueMm }) => sum + Math.abs(valueMm), 0);
-  return all.filter(({ zones: found }) => found.length > 0).sort((a, b) => weight(b) - weight(a));
+  return all.filter(isTold).sort((a, b) => weight(b) - weight(a));
 }
 
 const WORDS: Readonly<Record<Contrast, Readonly<Record<'1' | '-1', string>>>> = {
@@ -53,11 +66,18 @@ const CAUSES: Readonly<Record<Contrast, string>> = {
   blade: 'Unequal strokes, or unequal cane, do that.',
 };
 
-const LIGHT: Readonly<Record<Contrast, string>> = {
-  hand: 'Light would not have shown it: looked through, both sides total the same.',
-  side: 'Light shows it: looked through, one side is darker.',
-  blade: 'Light would not have shown it: it passes through both blades at once.',
-};
+/** The least difference of the two sides, through both blades, that shows against a lamp, mm. Common practice, no source. */
+const SHOWS_IN_LIGHT_MM = 0.03;
+
+/** What looking through both blades at once would have shown: the total at each side, and nothing else. */
+function sayLight({ contrast, sign, zones }: Finding, writing: Writing): string {
+  if (contrast === 'hand') return 'Light would not have shown it: looked through, both sides total the same.';
+  if (contrast === 'blade') return 'Light would not have shown it: it passes through both blades at once.';
+  const total = 2 * Math.abs(zones[0]!.valueMm);
+  return total >= SHOWS_IN_LIGHT_MM
+    ? `Light shows it: looked through, side ${sign === 1 ? 1 : 2} is the darker by ${amountText(total, writing)}.`
+    : `Light would hardly have shown it: looked through, the sides differ by ${amountText(total, writing)}.`;
+}
 
 /** The answer to "Is it even, and whose doing is it?" */
 export function sayEvenness(
@@ -70,11 +90,14 @@ export function sayEvenness(
   const where = listed(
     first.zones
       .slice(0, 3)
-      .map(({ title, valueMm }) => `${roughly(valueMm, writing)} at the ${title.toLowerCase()}`),
+      .map(
+        ({ title, valueMm }, i) =>
+          `${(i === 0 ? amountText : bareAmount)(valueMm, writing)} at the ${title.toLowerCase()}`,
+      ),
   );
   return {
-    say: `${WORDS[first.contrast][first.sign === 1 ? '1' : '-1']}: by about ${where}.`,
+    say: `${WORDS[first.contrast][first.sign === 1 ? '1' : '-1']}, by about ${where}.`,
     mind: CAUSES[first.contrast],
-    aside: LIGHT[first.contrast],
+    aside: sayLight(first, writing),
   };
 }

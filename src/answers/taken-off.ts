@@ -3,8 +3,9 @@ import { largestPlace, measurable } from '../figures/measurable.ts';
 import { removedByZone, type PassPair, type ZoneRemoval } from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { acrossWords, isMeasurable, listed, place, roughly, type Writing } from './figure-words.ts';
-import type { Answer } from './there-now.ts';
+import { amountText, bareAmount, numberText, withUnit, type Writing } from '../report/format.ts';
+import { acrossWords, isMeasurable, listed, placeWords } from './figure-words.ts';
+import { contains, placeOnBlade, type Answer } from './there-now.ts';
 
 /** What came off one zone of each blade. */
 export interface RemovalRow {
@@ -59,43 +60,113 @@ export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
   return { pair, rows, maps, most, growth };
 }
 
+/** Less than this is not worth a word in the sentence, mm. */
+const WORTH_SAYING_MM = 0.004;
+
+interface ZoneLoss {
+  readonly name: string;
+  readonly title: string;
+  readonly meanMm: number;
+}
+
+/** Zones that measurably lost cane, on one blade or both, the most first. */
+function losses({ rows }: TakenOff): ZoneLoss[] {
+  return rows
+    .flatMap(({ name, title, blades }) => {
+      const sure = BLADES.flatMap((blade) => {
+        const mean = blades[blade]?.mean;
+        return mean && isMeasurable(mean) && mean.valueMm > WORTH_SAYING_MM ? [mean.valueMm] : [];
+      });
+      if (sure.length === 0) return [];
+      return [{ name, title, meanMm: sure.reduce((sum, value) => sum + value, 0) / sure.length }];
+    })
+    .sort((a, b) => b.meanMm - a.meanMm);
+}
+
 /** The answer to "What did I just take?" */
-export function sayTakenOff({ assembled }: BenchedReed, taken: TakenOff, writing: Writing): Answer {
-  const { index } = assembled.passes[taken.pair.after]!;
-  const parts = taken.rows.flatMap(({ title, blades }) => {
-    const sure = BLADES.flatMap((blade) => {
-      const mean = blades[blade]?.mean;
-      return mean && isMeasurable(mean) && mean.valueMm > 0.004 ? [mean.valueMm] : [];
-    });
-    if (sure.length === 0) return [];
-    const mean = sure.reduce((sum, value) => sum + value, 0) / sure.length;
-    return [{ mean, words: `${roughly(mean, writing)} from the ${title.toLowerCase()}` }];
-  });
-  const largest = [...parts].sort((a, b) => b.mean - a.mean).slice(0, 3);
-  const growth = sayPlaces('reads thicker', taken.growth, writing);
+export function sayTakenOff(benched: BenchedReed, taken: TakenOff, writing: Writing): Answer {
+  const { index } = benched.assembled.passes[taken.pair.after]!;
+  const largest = losses(taken).slice(0, 3);
+  const amounts = largest.map(
+    ({ title, meanMm }, i) =>
+      `${(i === 0 ? amountText : bareAmount)(meanMm, writing)} from the ${title.toLowerCase()}`,
+  );
+  const mind = sayGrowth(taken, writing) ?? sayMost(benched, taken, writing);
+  const aside = sayNotRead(benched, taken, writing);
   return {
     say:
       largest.length === 0
-        ? `Pass ${index} took nothing that can be told from the gauge's own doubt.`
-        : `Pass ${index} took about ${listed(largest.map(({ words }) => words))}.`,
-    ...mindOf(taken, writing),
-    ...(growth && { aside: `${growth}. Cane does not grow: look for a fault in the readings.` }),
+        ? `Pass ${index} took nothing that can be told from the doubt of the readings.`
+        : `Pass ${index} took about ${listed(amounts)}${wasMeant(benched, taken, largest) ? ', as meant' : ''}.`,
+    ...(mind && { mind }),
+    ...(aside && { aside }),
   };
 }
 
-function mindOf({ most }: TakenOff, writing: Writing): Pick<Answer, 'mind'> {
-  const words = sayPlaces('lost', most, writing);
-  return words ? { mind: `Most: ${words}.` } : {};
+/** Whether the strokes that were written down were in these zones. */
+function wasMeant({ passes }: BenchedReed, { pair }: TakenOff, zones: readonly ZoneLoss[]): boolean {
+  const meant = (passes[pair.after]?.scrape?.places ?? []).map(({ zone }) => zone.toLowerCase());
+  return zones.every(({ name, title }) => meant.includes(name) || meant.includes(title.toLowerCase()));
 }
 
-function sayPlaces(verb: string, places: TakenOff['most'], writing: Writing): string | undefined {
+/** A place lost this many times what its zone did before it is pointed out. */
+const STANDS_OUT = 2;
+
+function sayMost(benched: BenchedReed, taken: TakenOff, writing: Writing): string | undefined {
+  const zones = zonesAt(benched, taken.pair.after);
+  const places = BLADES.flatMap((blade) => {
+    const at = taken.most[blade];
+    return at ? [{ blade, at }] : [];
+  }).sort((a, b) => b.at.valueMm - a.at.valueMm);
+  const [first] = places;
+  if (!first) return undefined;
+  const { blade, at } = first;
+  const zone = zones.find(({ outlines }) => outlines.some((o) => contains(o, at.fromTipMm, at.across)));
+  const mean = zone && taken.rows.find(({ name }) => name === zone.name)?.blades[blade]?.mean.valueMm;
+  if (mean !== undefined && at.valueMm < STANDS_OUT * mean) return undefined;
+  const where = placeOnBlade(zones, blade, at.fromTipMm, at.across);
+  const longMm = lengthAlong(taken.maps[blade]!, at);
+  return `${where} lost ${bareAmount(at.valueMm, writing)} at ${placeWords(at.fromTipMm, writing)}, in one place ${withUnit(numberText(longMm, 0, writing), 'mm')} long.`;
+}
+
+/** Length of the stretch along the blade on which a map stays above half its value at a place, mm. */
+function lengthAlong(
+  { ysMm, us, valuesMm }: FigureMap,
+  at: { fromTipMm: number; across: number; valueMm: number },
+) {
+  const column = us.indexOf(at.across);
+  const inside = ysMm.filter((_, row) => valuesMm[row * us.length + column]! > at.valueMm / 2);
+  const step = ysMm[1]! - ysMm[0]!;
+  const next = (y: number, way: 1 | -1) =>
+    inside.find((other) => Math.abs(other - y - way * step) < step / 2);
+  let [low, high] = [at.fromTipMm, at.fromTipMm];
+  for (let y = next(low, -1); y !== undefined; y = next(low, -1)) low = y;
+  for (let y = next(high, 1); y !== undefined; y = next(high, 1)) high = y;
+  return Math.max(step, high - low);
+}
+
+function sayGrowth({ growth }: TakenOff, writing: Writing): string | undefined {
   const words = BLADES.flatMap((blade) => {
-    const at = places[blade];
-    return at
-      ? [
-          `${blade} ${verb} ${roughly(at.valueMm, writing)} at ${place(at.fromTipMm, writing)}, ${acrossWords(at.across)}`,
-        ]
-      : [];
+    const at = growth[blade];
+    if (!at) return [];
+    return `${blade} reads ${amountText(at.valueMm, writing)} thicker at ${placeWords(at.fromTipMm, writing)}, ${acrossWords(at.across)}`;
   });
-  return words.length > 0 ? listed(words) : undefined;
+  return words.length > 0
+    ? `${listed(words)}. Cane does not grow: look for a fault in the readings.`
+    : undefined;
+}
+
+/** A stretch of the blade shorter than this is not worth mentioning as unread, mm. */
+const UNREAD_MM = 1.5;
+
+function sayNotRead({ assembled }: BenchedReed, { pair }: TakenOff, writing: Writing): string | undefined {
+  const furthest = (at: number) => {
+    const { readings, overallLengthMm } = assembled.passes[at]!;
+    const toAfter = assembled.passes[pair.after]!.overallLengthMm - overallLengthMm;
+    return Math.max(...readings.map(({ fromTipMm }) => fromTipMm + toAfter));
+  };
+  const [before, after] = [furthest(pair.before), furthest(pair.after)];
+  const [shorter, at] = before < after ? [before, pair.before] : [after, pair.after];
+  if (!Number.isFinite(shorter) || Math.abs(before - after) < UNREAD_MM) return undefined;
+  return `Below ${placeWords(shorter, writing)} pass ${assembled.passes[at]!.index} was not read.`;
 }

@@ -5,7 +5,25 @@ import { centreLine, crossing } from '../figures/crossing.ts';
 import { zoneFigures, type ZoneFigures } from '../figures/zone-figures.ts';
 import type { Estimate, FitReading } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed, type ReedAtPass } from './benched-reed.ts';
-import { acrossWords, distance, listed, NORMAL_95, place, roughly, type Writing } from './figure-words.ts';
+import {
+  amountText,
+  bareAmount,
+  COVERAGE,
+  distanceText,
+  readingText,
+  UNIT_WORDS,
+  withUnit,
+  type Writing,
+} from '../report/format.ts';
+import {
+  acrossWords,
+  apartWords,
+  countWord,
+  isMeasurable,
+  listed,
+  placeWords,
+  sentence,
+} from './figure-words.ts';
 
 /** Thickness at which the centre line is said to be in the blend, mm. Common practice, no source. */
 export const BLEND_MM = 0.3;
@@ -127,11 +145,6 @@ export function contains(outline: readonly (readonly [number, number])[], y: num
   }, false);
 }
 
-/** The zone that a place lies in, by its title. */
-export function zoneTitleAt(zones: readonly PlacedZone[], y: number, u: number): string | undefined {
-  return zones.find(({ outlines }) => outlines.some((outline) => contains(outline, y, u)))?.title;
-}
-
 /** An answer in words: what is sure, and what the maker should not miss. */
 export interface Answer {
   readonly say: string;
@@ -150,58 +163,78 @@ export function sayThereNow(
   const mind = sayNearFloor(benched, pass, now.near, writing);
   const aside = sayControls(benched, pass, writing);
   return {
-    say: sayBlend(now, writing, favouriteLabel),
+    say: sayBlend(benched, now, writing, favouriteLabel),
     ...(mind && { mind }),
     ...(aside && { aside }),
   };
 }
 
+/** What is said to stand where the centre passes the blend's thickness: the blend, in a style that has one. */
+function blendStands({ assembled }: BenchedReed, writing: Writing): string {
+  const named = assembled.style.zones.some(({ name }) => name === 'blend');
+  return named ? 'The blend stands at' : `The centre passes ${amountText(BLEND_MM, writing)} at`;
+}
+
 function sayBlend(
+  benched: BenchedReed,
   { blend, favouriteBlend }: ThereNow,
   writing: Writing,
   favouriteLabel: string | undefined,
 ): string {
-  if (!blend) return 'The centre line does not pass 0.30 on this blade.';
-  const stands = `The blend stands at ${distance(blend.valueMm, writing)}`;
+  if (!blend) return `The centre line does not pass ${amountText(BLEND_MM, writing)} on this blade.`;
+  const stands = `${blendStands(benched, writing)} ${distanceText(blend.valueMm, writing)}`;
   if (!favouriteBlend || !favouriteLabel)
-    return `${stands} \u00b1${distance(NORMAL_95 * blend.uMm, writing)} from the tip.`;
-  const apart = blend.valueMm - favouriteBlend.valueMm;
-  if (Math.abs(apart) < NORMAL_95 * Math.hypot(blend.uMm, favouriteBlend.uMm)) {
-    return `${stands}, where it stands on ${favouriteLabel} as far as can be told.`;
-  }
-  const way = apart < 0 ? 'nearer the tip than' : 'further from the tip than';
-  return `${stands}, ${distance(Math.abs(apart), writing)} ${way} on ${favouriteLabel}.`;
+    return `${stands} from the tip, ±${distanceText(COVERAGE * blend.uMm, writing)}.`;
+  const apart = {
+    valueMm: blend.valueMm - favouriteBlend.valueMm,
+    uMm: Math.hypot(blend.uMm, favouriteBlend.uMm),
+  };
+  if (!isMeasurable(apart)) return `${stands}, as on ${favouriteLabel} as far as can be told.`;
+  const way = apart.valueMm < 0 ? 'nearer the tip than' : 'further from the tip than';
+  return `${stands}, ${apartWords(apart.valueMm, writing)} ${way} on ${favouriteLabel}.`;
+}
+
+/** A place in the trade's words: `B's right window`, `A's spine`. */
+export function placeOnBlade(zones: readonly PlacedZone[], blade: Blade, y: number, u: number): string {
+  const zone = zones.find(({ outlines }) => outlines.some((outline) => contains(outline, y, u)));
+  const title = zone?.title.toLowerCase();
+  if (!zone || !title) return `${blade}, ${acrossWords(u)},`;
+  if (zone.outlines.length === 2) return `${blade}’s ${u < 0 ? 'left' : 'right'} ${title.replace(/s$/, '')}`;
+  return Math.abs(u) < 0.1 ? `${blade}’s ${title}` : `${blade}’s ${title}, ${acrossWords(u)},`;
 }
 
 function sayNearFloor(benched: BenchedReed, pass: number, near: readonly NearFloor[], writing: Writing) {
   const [nearest] = near;
   if (!nearest) return undefined;
   const { reading, marginMm } = nearest;
-  const zone =
-    zoneTitleAt(zonesAt(benched, pass), reading.fromTipMm, reading.across)?.toLowerCase() ?? 'place';
-  const where = `${reading.blade}, ${acrossWords(reading.across)} (${zone}), ${place(reading.fromTipMm, writing)}`;
+  const where = placeOnBlade(zonesAt(benched, pass), reading.blade, reading.fromTipMm, reading.across);
   const above =
-    marginMm > 0.0005
-      ? `is ${roughly(marginMm, writing)} above its floor`
-      : marginMm < -0.0005
-        ? `is ${roughly(marginMm, writing)} under its floor`
-        : 'is at its floor';
-  const others =
-    near.length > 1 ? ` ${near.length - 1} more ${near.length === 2 ? 'place is' : 'places are'} near.` : '';
-  return `${where}, ${above}.${others}`;
+    Math.abs(marginMm) < 0.0005
+      ? 'is at its floor'
+      : `is ${amountText(marginMm, writing)} ${marginMm > 0 ? 'above' : 'under'} its floor`;
+  const others = near.length - 1;
+  const rest =
+    others === 0
+      ? ''
+      : ` ${sentence(countWord(others))} more ${others === 1 ? 'place is' : 'places are'} near.`;
+  return `${where} ${above} at ${placeWords(reading.fromTipMm, writing)}.${rest}`;
 }
+
+/** Two means of controls closer than this are the same, mm: three quarters of a usual dial's step. */
+const HELD_MM = 0.0075;
 
 function sayControls({ assembled }: BenchedReed, pass: number, writing: Writing): string | undefined {
   const now = assembled.controls[pass] ?? [];
   if (now.length === 0) return undefined;
-  const values = listed(now.map(({ blade, thicknessMm }) => `${roughly(thicknessMm, writing)} on ${blade}`));
+  const values = listed(now.map(({ thicknessMm }) => readingText(thicknessMm, writing)));
+  const reads = `Untouched cane reads ${withUnit(values, UNIT_WORDS[writing.unit].caption)}`;
   const first = assembled.controls.findIndex((controls) => controls.length > 0);
-  if (first === pass) return `Untouched cane reads ${values}.`;
+  if (first === pass) return `${reads}.`;
   const mean = (controls: readonly { thicknessMm: number }[]) =>
     controls.reduce((sum, { thicknessMm }) => sum + thicknessMm, 0) / controls.length;
   const moved = mean(now) - mean(assembled.controls[first]!);
-  const held = Math.abs(moved) < 0.0075;
-  return held
-    ? `Untouched cane reads ${values}, as in pass ${assembled.passes[first]!.index}: zero and wetness held.`
-    : `Untouched cane reads ${values}, ${roughly(moved, writing)} ${moved > 0 ? 'more' : 'less'} than in pass ${assembled.passes[first]!.index}: zero or wetness moved.`;
+  const then = `pass ${assembled.passes[first]!.index}`;
+  if (Math.abs(moved) < HELD_MM) return `${reads}, as in ${then}: zero and wetness held.`;
+  const way = moved > 0 ? 'more' : 'less';
+  return `${reads}, ${bareAmount(moved, writing)} ${way} than in ${then}: zero or wetness moved.`;
 }

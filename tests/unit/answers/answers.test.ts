@@ -5,7 +5,6 @@ import type { Reed } from '../../../shared/reed.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
 import { beside, sayBeside } from '../../../src/answers/beside.ts';
 import { evenness, sayEvenness } from '../../../src/answers/even.ts';
-import { differenceFigure, fixed, thicknessFigure } from '../../../src/answers/figure-words.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
 import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
 
@@ -78,7 +77,15 @@ describe('taken off', () => {
     expect(taken.most.B!.fromTipMm).toBeGreaterThan(8);
     expect(taken.most.B!.fromTipMm).toBeLessThan(11);
     expect(taken.most.B!.across).toBeGreaterThan(0.2);
-    expect(sayTakenOff(m142, taken, writing).say).toMatch(/^Pass 3 took about \d/);
+    expect(sayTakenOff(m142, taken, writing).say).toMatch(
+      /^Pass 3 took about \d.*\shundredths from the heart/,
+    );
+  });
+
+  it('points out the dig in the right window of B, and what was not read before', () => {
+    const { mind, aside } = sayTakenOff(m142, takenOff(m142, { before: 2, after: 3 }), writing);
+    expect(mind).toMatch(/^B’s right window lost \d at (9|10)(\.\d)?\smm, in one place [1-4]\smm long\.$/);
+    expect(aside).toMatch(/^Below 14\smm pass 2 was not read\.$/);
   });
 
   it('calls nothing at 6 mm growth in the clipped, over-soaked pass', () => {
@@ -107,22 +114,6 @@ describe('beside', () => {
     const blend = compared.rows.find(({ name }) => name === 'blend')!;
     expect(blend.difference.valueMm).toBeGreaterThan(0.02);
     const answer = sayBeside(compared, 'K-117', writing);
-    expect(answer.say).toMatch(/^Thicker than K-117/);
-    expect(answer.aside).toMatch(/nearer the tip/);
-  });
-});
-
-describe('figures in words', () => {
-  it('carry their doubt, sign and decimal sign', () => {
-    expect(thicknessFigure({ valueMm: 0.4523, uMm: 0.0026 }, writing)).toEqual({
-      value: '45.2',
-      doubt: '±0.5',
-    });
-    expect(differenceFigure({ valueMm: 0.032, uMm: 0.004 }, writing).value).toBe('+3.2');
-    expect(differenceFigure({ valueMm: -0.004, uMm: 0.004 }, { unit: 'mm', decimal: 'comma' })).toEqual({
-      value: '(−0,004)',
-      doubt: '±0,008',
-    });
-    expect(fixed(-0.04, 1, 'point')).toBe('0.0');
+    expect(answer.say).toMatch(/nearer the tip than on K-117\. Thicker than K-117: .*\shundredths/);
   });
 });

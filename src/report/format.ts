@@ -1,0 +1,166 @@
+import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
+import type { Estimate } from '../surface/reed-model.ts';
+
+/** How a maker wants figures written. */
+export interface Writing {
+  readonly unit: ThicknessUnit;
+  readonly decimal: 'point' | 'comma';
+}
+
+/** Standard uncertainties in the ± that the screen shows: 95 % of a normal distribution. */
+export const COVERAGE = 1.959964;
+
+const MINUS = '\u2212';
+const NO_BREAK_SPACE = '\u00a0';
+const EN_DASH = '\u2013';
+
+/** What stands where there is no figure. */
+export const NO_FIGURE = EN_DASH;
+
+/** Digits after the decimal sign of a figure whose doubt asks for no others. */
+const USUAL_DIGITS: Readonly<Record<ThicknessUnit, number>> = { hundredths: 1, mm: 3, thou: 1 };
+/** Digits of one reading as it is written on the wood: as many as the usual display shows, more where it has more. */
+const READING_DIGITS: Readonly<Record<ThicknessUnit, readonly [least: number, most: number]>> = {
+  hundredths: [0, 1],
+  mm: [2, 3],
+  thou: [1, 1],
+};
+
+interface UnitWords {
+  /** On the button that chooses it. */
+  readonly name: string;
+  /** In a caption. */
+  readonly caption: string;
+  /** After a figure in a sentence: one, and several. */
+  readonly spoken: readonly [one: string, many: string];
+}
+export const UNIT_WORDS: Readonly<Record<ThicknessUnit, UnitWords>> = {
+  hundredths: {
+    name: 'hundredths of a mm',
+    caption: 'hundredths',
+    spoken: ['hundredth', 'hundredths'],
+  },
+  mm: { name: 'millimetres', caption: 'mm', spoken: ['mm', 'mm'] },
+  thou: { name: 'thousandths of an inch', caption: 'thou', spoken: ['thou', 'thou'] },
+};
+
+/** A number with this many digits after the decimal sign, a true minus, and no sign on zero. */
+export function numberText(value: number, digits: number, { decimal }: Pick<Writing, 'decimal'>): string {
+  const fixed = Math.abs(value).toFixed(digits);
+  const written = decimal === 'comma' ? fixed.replace('.', ',') : fixed;
+  return value < 0 && Number(fixed) !== 0 ? `${MINUS}${written}` : written;
+}
+
+/** The same with a plus before what is above zero. */
+export function signedText(value: number, digits: number, writing: Pick<Writing, 'decimal'>): string {
+  const written = numberText(value, digits, writing);
+  return value > 0 && Number(value.toFixed(digits)) !== 0 ? `+${written}` : written;
+}
+
+/** Digits after the decimal sign that show a doubt with one or two figures, and the value no finer than that. */
+export function doubtDigits(doubt: number, usual: number): number {
+  if (!(doubt > 0)) return usual;
+  const shown = (digits: number) => Number(doubt.toFixed(digits));
+  let digits = usual;
+  while (digits > 0 && shown(digits) >= 100 * 10 ** -digits) digits--;
+  while (shown(digits) === 0 && digits < 12) digits++;
+  return digits;
+}
+
+/** A figure as it is printed: its number and its 95 % doubt, apart, so that the doubt may be set smaller. */
+export interface FigureText {
+  readonly value: string;
+  /** With the sign ±; absent for a figure without one. */
+  readonly doubt: string;
+  /** A difference smaller than its doubt: its number is in brackets. */
+  readonly inDoubt: boolean;
+}
+
+function figureText(
+  value: number,
+  doubt: number,
+  usual: number,
+  signed: boolean,
+  writing: Writing,
+): FigureText {
+  const digits = doubtDigits(doubt, usual);
+  const inDoubt = signed && Math.abs(value) <= doubt;
+  const number = (signed ? signedText : numberText)(value, digits, writing);
+  return {
+    value: inDoubt ? `(${number})` : number,
+    doubt: `±${numberText(doubt, digits, writing)}`,
+    inDoubt,
+  };
+}
+
+/** A thickness with its doubt, without the unit's name: `45.2` `±0.5`. */
+export function thicknessFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
+  const per = MM_PER[writing.unit];
+  return figureText(valueMm / per, (COVERAGE * uMm) / per, USUAL_DIGITS[writing.unit], false, writing);
+}
+
+/** A difference of thicknesses with its doubt: `+3.2` `±0.9`, in brackets inside its doubt. */
+export function differenceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
+  const per = MM_PER[writing.unit];
+  return figureText(valueMm / per, (COVERAGE * uMm) / per, USUAL_DIGITS[writing.unit], true, writing);
+}
+
+/** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
+export function distanceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
+  return figureText(valueMm, COVERAGE * uMm, 1, false, writing);
+}
+
+/** A figure without a unit, with its doubt. */
+export function ratioFigure({ value, u }: { readonly value: number; readonly u: number }, writing: Writing) {
+  return figureText(value, COVERAGE * u, 2, false, writing);
+}
+
+/** A figure in one string: `45.2 ±0.5`. */
+export function joined({ value, doubt }: FigureText): string {
+  return `${value}${NO_BREAK_SPACE}${doubt}`;
+}
+
+/** One reading, as it was read: `47`, `0.47`, `18.5`. */
+export function readingText(thicknessMm: number, writing: Writing): string {
+  const [least, most] = READING_DIGITS[writing.unit];
+  const value = thicknessMm / MM_PER[writing.unit];
+  const digits = Number(value.toFixed(least)) === Number(value.toFixed(most)) ? least : most;
+  return numberText(value, digits, writing);
+}
+
+/** A distance in mm with one digit and its unit: `3.7 mm`. */
+export function distanceText(distanceMm: number, writing: Pick<Writing, 'decimal'>): string {
+  return withUnit(numberText(distanceMm, 1, writing), 'mm');
+}
+
+/** The shortest writing of a distance that stands in a file or was typed: `10 mm`, `0.5 mm`. */
+export function stationText(distanceMm: number, { decimal }: Pick<Writing, 'decimal'>): string {
+  const written = String(Number(distanceMm.toFixed(2)));
+  return withUnit(decimal === 'comma' ? written.replace('.', ',') : written, 'mm');
+}
+
+/**
+ * A rounded amount of cane for a sentence, without unit or sign: `3`, `1.5`, `0.03`. Halves are kept where a maker
+ * feels them.
+ */
+export function bareAmount(thicknessMm: number, writing: Writing): string {
+  const { unit } = writing;
+  const size = Math.abs(thicknessMm) / MM_PER[unit];
+  const step = { hundredths: size < 1.75 ? 0.5 : 1, mm: 0.005, thou: 0.5 }[unit];
+  const rounded = Math.round(size / step) * step;
+  const least = unit === 'mm' ? 2 : 0;
+  const isWhole = Math.abs(rounded * 10 ** least - Math.round(rounded * 10 ** least)) < 1e-6;
+  return numberText(rounded, isWhole ? least : least + 1, writing);
+}
+
+/** The same with its unit: `3 hundredths`, `0.03 mm`, `1 thou`. */
+export function amountText(thicknessMm: number, writing: Writing): string {
+  const text = bareAmount(thicknessMm, writing);
+  const [one, many] = UNIT_WORDS[writing.unit].spoken;
+  return withUnit(text, text === '1' ? one : many);
+}
+
+/** A number and its unit that no line end parts. */
+export function withUnit(number: string, unit: string): string {
+  return `${number}${NO_BREAK_SPACE}${unit}`;
+}

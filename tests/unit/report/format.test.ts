@@ -1,0 +1,119 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import {
+  amountText,
+  differenceFigure,
+  distanceFigure,
+  distanceText,
+  doubtDigits,
+  joined,
+  numberText,
+  ratioFigure,
+  readingText,
+  signedText,
+  stationText,
+  thicknessFigure,
+  COVERAGE,
+  type Writing,
+} from '../../../src/report/format.ts';
+
+const hundredths: Writing = { unit: 'hundredths', decimal: 'point' };
+const mm: Writing = { unit: 'mm', decimal: 'point' };
+const thou: Writing = { unit: 'thou', decimal: 'point' };
+const comma: Writing = { unit: 'mm', decimal: 'comma' };
+/** A figure whose shown ± is this many mm. */
+const measured = (valueMm: number, doubtMm: number) => ({ valueMm, uMm: doubtMm / COVERAGE });
+const nbsp = (text: string) => text.replaceAll('\u00a0', ' ');
+
+describe('a thickness with its doubt', () => {
+  const heart = measured(0.4517, 0.0052);
+
+  it('has one decimal in hundredths, three in mm, one in thousandths of an inch', () => {
+    expect(nbsp(joined(thicknessFigure(heart, hundredths)))).toBe('45.2 ±0.5');
+    expect(nbsp(joined(thicknessFigure(heart, mm)))).toBe('0.452 ±0.005');
+    expect(nbsp(joined(thicknessFigure(heart, thou)))).toBe('17.8 ±0.2');
+  });
+
+  it("takes the maker's decimal sign", () => {
+    expect(nbsp(joined(thicknessFigure(heart, comma)))).toBe('0,452 ±0,005');
+  });
+
+  it('never shows more than two figures of doubt', () => {
+    expect(nbsp(joined(thicknessFigure(measured(0.4517, 0.123), hundredths)))).toBe('45 ±12');
+    expect(nbsp(joined(thicknessFigure(measured(0.4517, 0.0996), hundredths)))).toBe('45 ±10');
+    fc.assert(
+      fc.property(fc.double({ min: 1e-6, max: 90, noNaN: true }), (doubt) => {
+        const digits = doubtDigits(doubt, 1);
+        const figures = doubt.toFixed(digits).replace('.', '').replace(/^0+/, '');
+        expect(figures.length).toBeGreaterThan(0);
+        expect(figures.length).toBeLessThanOrEqual(2);
+      }),
+    );
+  });
+
+  it('shows a small doubt by its first figure instead of as nothing', () => {
+    expect(nbsp(joined(thicknessFigure(measured(0.45174, 0.0003), hundredths)))).toBe('45.17 ±0.03');
+  });
+});
+
+describe('a difference', () => {
+  it('carries its sign, with a true minus, and none on zero', () => {
+    expect(differenceFigure(measured(0.032, 0.009), hundredths).value).toBe('+3.2');
+    expect(differenceFigure(measured(-0.015, 0.009), hundredths).value).toBe('\u22121.5');
+    expect(signedText(0.04, 1, hundredths)).toBe('0.0');
+    expect(signedText(-0.04, 1, hundredths)).toBe('0.0');
+  });
+
+  it('stands in brackets inside its doubt', () => {
+    expect(differenceFigure(measured(0.004, 0.01), hundredths)).toEqual({
+      value: '(+0.4)',
+      doubt: '±1.0',
+      inDoubt: true,
+    });
+  });
+});
+
+describe('other figures', () => {
+  it('writes distances in mm whatever the unit', () => {
+    expect(nbsp(joined(distanceFigure(measured(3.704, 0.12), thou)))).toBe('3.7 ±0.1');
+    expect(nbsp(distanceText(3.7, comma))).toBe('3,7 mm');
+    expect(nbsp(stationText(10, comma))).toBe('10 mm');
+    expect(nbsp(stationText(0.5, comma))).toBe('0,5 mm');
+  });
+
+  it('writes ratios with two decimals', () => {
+    expect(nbsp(joined(ratioFigure({ value: 0.7431, u: 0.01 / COVERAGE }, mm)))).toBe('0.74 ±0.01');
+  });
+
+  it('shows a reading with the digits that were read', () => {
+    expect(readingText(0.47, hundredths)).toBe('47');
+    expect(readingText(0.467, hundredths)).toBe('46.7');
+    expect(readingText(0.47, mm)).toBe('0.47');
+    expect(readingText(0.467, comma)).toBe('0,467');
+    expect(readingText(0.47, thou)).toBe('18.5');
+  });
+
+  it('rounds amounts in sentences', () => {
+    expect(nbsp(amountText(0.0318, hundredths))).toBe('3 hundredths');
+    expect(nbsp(amountText(-0.0104, hundredths))).toBe('1 hundredth');
+    expect(nbsp(amountText(0.0152, hundredths))).toBe('1.5 hundredths');
+    expect(nbsp(amountText(0.0318, mm))).toBe('0.03 mm');
+    expect(nbsp(amountText(0.0266, mm))).toBe('0.025 mm');
+    expect(nbsp(amountText(0.0318, thou))).toBe('1.5 thou');
+  });
+
+  it('never loses the sign of a number to rounding, nor invents one', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -100, max: 100, noNaN: true }),
+        fc.integer({ min: 0, max: 3 }),
+        (value, digits) => {
+          const text = numberText(value, digits, hundredths);
+          const back = Number(text.replace('\u2212', '-'));
+          expect(Math.abs(back - value)).toBeLessThanOrEqual(0.5 * 10 ** -digits * (1 + 1e-9) + 1e-12);
+          expect(text.startsWith('\u2212')).toBe(back < 0);
+        },
+      ),
+    );
+  });
+});
