@@ -1,8 +1,9 @@
 import { extent, ticks } from 'd3-array';
 import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import { svg, type SVGTemplateResult } from 'lit';
-import { distanceText } from '../figure-text.ts';
-import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
+import { plainText } from '../figure-text.ts';
+import { MM_PER } from '../../shared/units.ts';
+import type { Writing } from '../../src/answers/figure-words.ts';
 
 const WIDTH = 384;
 const HEIGHT = 204;
@@ -37,19 +38,23 @@ export function chartFrame(at: readonly number[], thicknessMm: readonly number[]
 }
 
 /** Horizontal hairlines at whole figures of the maker's unit, with their labels. */
-export function thicknessAxis({ y, x }: ChartFrame, unit: ThicknessUnit): SVGTemplateResult {
+export function thicknessAxis({ y, x }: ChartFrame, { unit, decimal }: Writing): SVGTemplateResult {
   const [left, right] = x.range() as [number, number];
   const most = y.domain()[1]! / MM_PER[unit];
   const values = ticks(0, most, 6).filter((value) => value > 0);
   return svg`<g class="axis" aria-hidden="true">${values.map((value) => {
     const height = y(value * MM_PER[unit]);
     return svg`<path class="hair" d=${`M${left} ${height}H${right}`}></path>
-      <text x=${left - 6} y=${height} text-anchor="end">${distanceText(value, 0, 3)}</text>`;
+      <text x=${left - 6} y=${height} text-anchor="end">${plainText(value, decimal)}</text>`;
   })}</g>`;
 }
 
 /** A ruler along the bottom: a tick each step, longer and labelled each five. */
-export function distanceAxis({ x, bottom }: ChartFrame, step: number, labelEach: number): SVGTemplateResult {
+export function distanceAxis(
+  { x, bottom }: ChartFrame,
+  { step, labelEach }: { readonly step: number; readonly labelEach: number },
+  decimal: Writing['decimal'],
+): SVGTemplateResult {
   const [from, to] = x.domain() as [number, number];
   const [left, right] = x.range() as [number, number];
   const count = Math.floor((to - from) / step + 1e-9);
@@ -64,6 +69,6 @@ export function distanceAxis({ x, bottom }: ChartFrame, step: number, labelEach:
       .filter(isLabelled)
       .map(
         (value) =>
-          svg`<text x=${x(value)} y=${bottom + 16} text-anchor="middle">${distanceText(value, 0, 2)}</text>`,
+          svg`<text x=${x(value)} y=${bottom + 16} text-anchor="middle">${plainText(value, decimal)}</text>`,
       )}</g>`;
 }

@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
+import type { Writing } from '../../src/answers/figure-words.ts';
 import { figureText, signedFigureText, UNIT_WORDS } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -89,9 +90,11 @@ export class Opening extends LitElement {
 
   @property({ attribute: false }) data: OpeningData | undefined;
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
 
   private figure(corner: Corner): string {
-    return figureText(this.data!.cornersMm[corner], this.unit);
+    return figureText(this.data!.cornersMm[corner], this);
   }
 
   private get words(): string {
@@ -99,9 +102,7 @@ export class Opening extends LitElement {
     const corners = (['AL', 'BR', 'AR', 'BL'] as const).map(
       (corner) => `${CORNER_WORDS[corner]} ${this.figure(corner)}`,
     );
-    const [side1, side2] = [facingMm.side1, facingMm.side2].map((value) =>
-      signedFigureText(value, this.unit),
-    );
+    const [side1, side2] = [facingMm.side1, facingMm.side2].map((value) => signedFigureText(value, this));
     return `Corners of the opening seen from the cork, A up, ${UNIT_WORDS[this.unit].spoken}. Side 1, on the left: ${corners[0]}, facing ${corners[1]}, A less B ${side1}. Side 2: ${corners[2]}, facing ${corners[3]}, A less B ${side2}.`;
   }
 
@@ -128,7 +129,7 @@ export class Opening extends LitElement {
   }
 
   private renderJoint(side: 'side1' | 'side2', x: number, inward: 1 | -1) {
-    const text = signedFigureText(this.data!.facingMm[side], this.unit);
+    const text = signedFigureText(this.data!.facingMm[side], this);
     const arm = (from: number, to: number) => `M${x + inward * 18} ${from}H${x}V${to}`;
     return svg`<path class="joint" d=${arm(62, 92) + arm(146, 116)}></path>
       <text data-facing=${side} x=${x} y=${MIDDLE}>${text}</text>`;

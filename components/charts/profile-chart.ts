@@ -1,7 +1,8 @@
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { distanceText, doubtText, EN_DASH, figureText, UNIT_WORDS } from '../figure-text.ts';
+import { fixed, type Writing } from '../../src/answers/figure-words.ts';
+import { doubtText, figureText, plainText, UNIT_WORDS } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
@@ -28,6 +29,8 @@ export class ProfileChart extends LitElement {
   /** Down a line from the tip to the thread, or across a blade from edge to edge. */
   @property() along: 'down' | 'across' = 'down';
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   @property({ attribute: false }) lines: readonly ChartLine[] = [];
   @property({ attribute: false }) band: ChartBand | undefined;
   @property({ attribute: false }) crossings: readonly ChartCrossing[] = [];
@@ -48,7 +51,7 @@ export class ProfileChart extends LitElement {
   }
 
   private renderPicture(frame: ChartFrame) {
-    const { lines, band, crossings, unit, label } = this;
+    const { lines, band, crossings, decimal, label } = this;
     const axis = AXIS[this.along];
     return html`<svg
       part="picture"
@@ -61,12 +64,12 @@ export class ProfileChart extends LitElement {
           <path class="upright" d="M2.5 0V5"></path>
         </pattern>
       </defs>
-      ${thicknessAxis(frame, unit)} ${distanceAxis(frame, axis.step, axis.labelEach)}
+      ${thicknessAxis(frame, this)} ${distanceAxis(frame, axis, decimal)}
       ${band ? favouriteBand(frame, band) : nothing} ${lines.map((line) => doubtBand(frame, line))}
       ${lines.map((line) => chartLine(frame, line))}
       ${crossings.map((crossing) => {
         const isLast = crossings.every(({ at }) => at <= crossing.at);
-        return crossingMark(frame, crossing, distanceText(crossing.at), isLast);
+        return crossingMark(frame, crossing, fixed(crossing.at, 1, decimal), isLast);
       })}
     </svg>`;
   }
@@ -98,7 +101,7 @@ export class ProfileChart extends LitElement {
   }
 
   private renderTable() {
-    const { lines, along, unit } = this;
+    const { lines, along, unit, decimal } = this;
     const step = TABLE_STEP[along];
     const longest = lines.reduce((best, line) => (line.at.length > best.at.length ? line : best));
     const places = Array.from(longest.at).filter((at) => Math.abs(at / step - Math.round(at / step)) < 1e-6);
@@ -119,7 +122,7 @@ export class ProfileChart extends LitElement {
           ${places.map(
             (at) =>
               html`<tr>
-                <th scope="row">${distanceText(at, 0, 2)}</th>
+                <th scope="row">${plainText(at, decimal)}</th>
                 ${lines.map((line) => html`<td>${this.cell(line, at)}</td>`)}
               </tr>`,
           )}
@@ -132,9 +135,9 @@ export class ProfileChart extends LitElement {
   private cell({ at, thicknessMm, uMm }: ChartLine, where: number): string {
     const k = Array.from(at).findIndex((value) => Math.abs(value - where) < 1e-6);
     const valueMm = thicknessMm[k];
-    if (valueMm === undefined || Number.isNaN(valueMm)) return EN_DASH;
-    const doubt = uMm ? ` ${doubtText(uMm[k]!, this.unit)}` : '';
-    return figureText(valueMm, this.unit) + doubt;
+    if (valueMm === undefined || Number.isNaN(valueMm)) return '\u2013';
+    const doubt = uMm ? ` ${doubtText(uMm[k]!, this)}` : '';
+    return figureText(valueMm, this) + doubt;
   }
 }
 

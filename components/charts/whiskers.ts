@@ -2,14 +2,8 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import {
-  COVERAGE_FACTOR,
-  differenceText,
-  doubtText,
-  EN_DASH,
-  signedFigureText,
-  UNIT_WORDS,
-} from '../figure-text.ts';
+import { NORMAL_95, type Writing } from '../../src/answers/figure-words.ts';
+import { differenceText, doubtText, signedFigureText, UNIT_WORDS } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { WhiskerFigure, WhiskerRow } from './chart-data.ts';
@@ -94,12 +88,14 @@ export class Whiskers extends LitElement {
 
   @property({ attribute: false }) rows: readonly WhiskerRow[] = [];
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** Each scale runs from minus this to plus this; more is drawn at its end. */
   @property({ type: Number, attribute: 'reach-mm' }) reachMm = 2 * MM_PER.hundredths;
 
   override render() {
     const { rows, unit, reachMm } = this;
-    const ends = [-reachMm, reachMm].map((end) => differenceText(end, unit));
+    const ends = [-reachMm, reachMm].map((end) => differenceText(end, this));
     return html`<table>
       <caption>
         ${UNIT_WORDS[unit].caption}, with their 95 % doubt. Hollow: not measurable.
@@ -134,16 +130,16 @@ export class Whiskers extends LitElement {
   }
 
   private renderFigure(figure: WhiskerFigure | undefined) {
-    if (!figure) return html`<span title="not read on both blades">${EN_DASH}</span>`;
+    if (!figure) return html`<span title="not read on both blades">–</span>`;
     const { valueMm, uMm, measurable } = figure;
-    const { unit, reachMm } = this;
+    const { reachMm } = this;
     const x = scaleLinear()
       .domain([-reachMm, reachMm])
       .range([EDGE, WIDTH - EDGE])
       .clamp(true);
-    const half = COVERAGE_FACTOR * uMm;
+    const half = NORMAL_95 * uMm;
     const middle = HEIGHT / 2;
-    const words = `${signedFigureText(valueMm, unit)} ${doubtText(uMm, unit)}${measurable ? '' : ', not measurable'}`;
+    const words = `${signedFigureText(valueMm, this)} ${doubtText(uMm, this)}${measurable ? '' : ', not measurable'}`;
     return html`<span class="said">${words}</span>
       <svg width=${WIDTH} height=${HEIGHT} aria-hidden="true">
         <path class="end" d="M${EDGE} 0V${HEIGHT}M${WIDTH - EDGE} 0V${HEIGHT}"></path>

@@ -2,6 +2,7 @@ import { html, LitElement, nothing, svg, type PropertyValues, type SVGTemplateRe
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
+import type { Writing } from '../../src/answers/figure-words.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -68,6 +69,8 @@ export class BladeMap extends LitElement {
   /** What the colours stand for. */
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** What the picture shows, in a sentence, for those who cannot see it. */
   @property() label = '';
   /** Length that the picture gives room for, mm; give both blades the same. */
@@ -239,7 +242,7 @@ export class BladeMap extends LitElement {
 
   private renderMarks(data: BladeMapData, drawing: BladeDrawing) {
     const fontSize = Math.max(FONT_SIZE, LEAST_FONT_PX / this.pxPerUnit) * this.theme.textScale;
-    const { quantity, unit, numbersOnly, current } = this;
+    const { quantity, unit, decimal, numbersOnly, current } = this;
     return svg`${this.line ? this.handle.render(drawing, data, this.line) : nothing}
       ${this.route ? layers.routeLayer(drawing, this.route) : nothing}
       ${
@@ -247,7 +250,7 @@ export class BladeMap extends LitElement {
           ? nothing
           : svg`<g class="stations" role="grid" aria-label=${`Readings of blade ${data.blade}, from the tip`}
               @keydown=${this.handleKey}
-              >${stationLayer({ drawing, data, quantity, unit, fontSize, numbersOnly, current })}</g>`
+              >${stationLayer({ drawing, data, quantity, unit, decimal, fontSize, numbersOnly, current })}</g>`
       }
       ${this.probe ? layers.probeLayer(drawing, this.probe) : nothing}`;
   }

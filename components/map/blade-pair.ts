@@ -2,6 +2,7 @@ import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
+import type { Writing } from '../../src/answers/figure-words.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import './blade-map.ts';
@@ -93,6 +94,8 @@ export class BladePair extends LitElement {
   @property({ attribute: false }) b: BladeMapData | undefined;
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** What is shown, for example `Pass 2 less pass 3, hundredths.`; stands above the blades. */
   @property() caption = '';
   /** What the maps show in a sentence, for those who cannot see them. */
@@ -143,6 +146,7 @@ export class BladePair extends LitElement {
         <bench-map-legend
           .quantity=${this.quantity}
           .unit=${this.unit}
+          .decimal=${this.decimal}
           .doubtMm=${this.doubtMm}
         ></bench-map-legend>
       </header>
@@ -172,6 +176,7 @@ export class BladePair extends LitElement {
       .data=${blade === 'A' ? this.a : this.b}
       .quantity=${this.quantity}
       .unit=${this.unit}
+      .decimal=${this.decimal}
       .label=${this.label ? `Blade ${blade}. ${this.label}` : ''}
       .lengthMm=${Math.max(this.lengthMm, this.longest)}
       .numbersOnly=${this.numbersOnly}

@@ -1,5 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
-import { acrossWords, distanceText } from '../figure-text.ts';
+import { acrossWords } from '../../src/answers/figure-words.ts';
+import { plainText } from '../figure-text.ts';
 import { placesPath, type BladeDrawing } from './blade-drawing.ts';
 import type { BladeMapData, OutlinePoint, ProfileLine } from './map-data.ts';
 import { MapLineMoveEvent } from './map-events.ts';
@@ -24,8 +25,8 @@ function moved(line: ProfileLine, value: number, bladeLengthMm: number): Profile
 }
 
 function words(line: ProfileLine): string {
-  if (line.kind === 'across') return `${distanceText(line.fromTipMm, 0, 2)} mm from the tip`;
-  return `${acrossWords(line.across)}, ${distanceText(line.across, 0, 2)} of the half-width`;
+  if (line.kind === 'across') return `${plainText(line.fromTipMm, 'point')} mm from the tip`;
+  return `${acrossWords(line.across)}, ${plainText(line.across, 'point')} of the half-width`;
 }
 
 /** Draws the line that a profile follows, and lets pointer and keys move it. */

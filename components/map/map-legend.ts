@@ -2,7 +2,8 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import { differenceText, thicknessText, UNIT_WORDS } from '../figure-text.ts';
+import type { Writing } from '../../src/answers/figure-words.ts';
+import { differenceText, readingText, UNIT_WORDS } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -77,6 +78,8 @@ export class MapLegend extends LitElement {
 
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** Differences up to this are drawn as not measurable, mm; 0 when the map says where. */
   @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
 
@@ -128,7 +131,7 @@ export class MapLegend extends LitElement {
     const { quantity, unit } = this;
     const valueMm = value * MM_PER[unit];
     const x = this.x(valueMm);
-    const text = quantity === 'difference' ? differenceText(valueMm, unit) : thicknessText(valueMm, unit);
+    const text = quantity === 'difference' ? differenceText(valueMm, this) : readingText(valueMm, this);
     return svg`<path class="tick" d=${`M${x} ${BAR.top + BAR.height}v4`}></path><text x=${x} y="30">${text}</text>`;
   }
 }

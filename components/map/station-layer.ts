@@ -1,6 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import type { ThicknessUnit } from '../../shared/units.ts';
-import { acrossWords, differenceText, distanceText, thicknessText, UNIT_WORDS } from '../figure-text.ts';
+import { acrossWords, type Writing } from '../../src/answers/figure-words.ts';
+import { differenceText, plainText, readingText, UNIT_WORDS } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
@@ -9,11 +9,10 @@ import { spread } from './spread.ts';
 import { rowsOf } from './stations.ts';
 
 /** How numbers are set on a blade. */
-export interface StationLook {
+export interface StationLook extends Writing {
   readonly drawing: BladeDrawing;
   readonly data: BladeMapData;
   readonly quantity: Quantity;
-  readonly unit: ThicknessUnit;
   /** Size of type, drawing units. */
   readonly fontSize: number;
   /** Bare wood under the numbers: they are ink. */
@@ -29,15 +28,15 @@ const FIRST_ROW = 0.62;
 const LEADER_FROM = 0.3;
 const PALE_SIZE = 0.86;
 
-export function markText({ valueMm }: MapMark, quantity: Quantity, unit: ThicknessUnit): string {
-  return quantity === 'difference' ? differenceText(valueMm, unit) : thicknessText(valueMm, unit);
+export function markText({ valueMm }: MapMark, quantity: Quantity, writing: Writing): string {
+  return quantity === 'difference' ? differenceText(valueMm, writing) : readingText(valueMm, writing);
 }
 
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */
-export function markWords(mark: MapMark, quantity: Quantity, unit: ThicknessUnit): string {
-  const where = `${distanceText(mark.fromTipMm, 0, 2)} mm from the tip, ${acrossWords(mark.across)}`;
+export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): string {
+  const where = `${plainText(mark.fromTipMm, writing.decimal)} mm from the tip, ${acrossWords(mark.across)}`;
   const notes = [
-    `${markText(mark, quantity, unit)} ${UNIT_WORDS[unit].spoken}`,
+    `${markText(mark, quantity, writing)} ${UNIT_WORDS[writing.unit].spoken}`,
     mark.inDoubt ? 'inside its doubt' : '',
     mark.older ? `read in ${mark.older}` : '',
     mark.nearFloor ? 'near its floor' : '',
@@ -59,7 +58,7 @@ function lozenge(x: number, y: number, radius: number): string {
 }
 
 function station(look: StationLook, mark: MapMark, index: number, y: number): SVGTemplateResult {
-  const { drawing, quantity, unit, fontSize } = look;
+  const { drawing, quantity, fontSize } = look;
   const x = drawing.x(mark.fromTipMm, mark.across);
   const trueY = drawing.y(mark.fromTipMm);
   const { ink, halo } = colours(look, mark);
@@ -68,13 +67,13 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
   const marked = Boolean(mark.odd) || mark.nearFloor === true;
   const moved = Math.abs(y - trueY) > fontSize * LEADER_FROM;
   return svg`<g role="gridcell" id=${`station-${index}`} tabindex=${index === look.current ? 0 : -1}
-      aria-label=${markWords(mark, quantity, unit)}>
+      aria-label=${markWords(mark, quantity, look)}>
     ${moved ? svg`<path class="leader" d=${`M${x} ${trueY}V${y}`}></path>` : nothing}
     ${marked ? svg`<path class="lozenge-halo" d=${lozenge(x, y, radius)}></path>` : nothing}
     <rect class="focus-ring" x=${x - 1.25 * fontSize} y=${y - 0.75 * fontSize} width=${2.5 * fontSize}
       height=${1.5 * fontSize} rx="3"></rect>
     <text class=${mark.older ? 'older' : ''} x=${x} y=${y} font-size=${size} fill=${ink} stroke=${halo}
-      >${markText(mark, quantity, unit)}</text>
+      >${markText(mark, quantity, look)}</text>
     ${marked ? svg`<path class="lozenge" d=${lozenge(x, y, radius)}></path>` : nothing}
   </g>`;
 }
