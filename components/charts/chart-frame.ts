@@ -3,7 +3,7 @@ import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import { svg, type SVGTemplateResult } from 'lit';
 import { plainText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
-import type { Writing } from '../../src/answers/figure-words.ts';
+import type { Writing } from '../../src/report/format.ts';
 
 const WIDTH = 384;
 const HEIGHT = 204;
@@ -38,14 +38,14 @@ export function chartFrame(at: readonly number[], thicknessMm: readonly number[]
 }
 
 /** Horizontal hairlines at whole figures of the maker's unit, with their labels. */
-export function thicknessAxis({ y, x }: ChartFrame, { unit, decimal }: Writing): SVGTemplateResult {
+export function thicknessAxis({ y, x }: ChartFrame, writing: Writing): SVGTemplateResult {
   const [left, right] = x.range() as [number, number];
-  const most = y.domain()[1]! / MM_PER[unit];
+  const most = y.domain()[1]! / MM_PER[writing.unit];
   const values = ticks(0, most, 6).filter((value) => value > 0);
   return svg`<g class="axis" aria-hidden="true">${values.map((value) => {
-    const height = y(value * MM_PER[unit]);
+    const height = y(value * MM_PER[writing.unit]);
     return svg`<path class="hair" d=${`M${left} ${height}H${right}`}></path>
-      <text x=${left - 6} y=${height} text-anchor="end">${plainText(value, decimal)}</text>`;
+      <text x=${left - 6} y=${height} text-anchor="end">${plainText(value, writing)}</text>`;
   })}</g>`;
 }
 
@@ -53,7 +53,7 @@ export function thicknessAxis({ y, x }: ChartFrame, { unit, decimal }: Writing):
 export function distanceAxis(
   { x, bottom }: ChartFrame,
   { step, labelEach }: { readonly step: number; readonly labelEach: number },
-  decimal: Writing['decimal'],
+  writing: Pick<Writing, 'decimal'>,
 ): SVGTemplateResult {
   const [from, to] = x.domain() as [number, number];
   const [left, right] = x.range() as [number, number];
@@ -69,6 +69,6 @@ export function distanceAxis(
       .filter(isLabelled)
       .map(
         (value) =>
-          svg`<text x=${x(value)} y=${bottom + 16} text-anchor="middle">${plainText(value, decimal)}</text>`,
+          svg`<text x=${x(value)} y=${bottom + 16} text-anchor="middle">${plainText(value, writing)}</text>`,
       )}</g>`;
 }

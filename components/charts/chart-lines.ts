@@ -1,6 +1,6 @@
 import { area, line } from 'd3-shape';
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import { NORMAL_95 } from '../../src/answers/figure-words.ts';
+import { COVERAGE } from '../../src/report/format.ts';
 import type { ChartBand, ChartCrossing, ChartLine, LineLook } from './chart-data.ts';
 import type { ChartFrame } from './chart-frame.ts';
 
@@ -58,7 +58,7 @@ export function strokeOf(look: LineLook, d: string): SVGTemplateResult {
 /** The 95 % band of a line, under all lines. */
 export function doubtBand(frame: ChartFrame, { at, thicknessMm, uMm, look }: ChartLine) {
   if (!uMm) return nothing;
-  const shifted = (sign: number) => Array.from(thicknessMm, (value, k) => value + sign * NORMAL_95 * uMm[k]!);
+  const shifted = (sign: number) => Array.from(thicknessMm, (value, k) => value + sign * COVERAGE * uMm[k]!);
   return svg`<path class=${`doubt ${look}`} d=${ribbon(frame, points(at, shifted(-1), shifted(1)))}></path>`;
 }
 

@@ -2,8 +2,8 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/answers/figure-words.ts';
-import { figureText, signedFigureText, UNIT_WORDS } from '../figure-text.ts';
+import { UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { figureText, signedFigureText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { Corner, OpeningData } from './chart-data.ts';
@@ -103,7 +103,7 @@ export class Opening extends LitElement {
       (corner) => `${CORNER_WORDS[corner]} ${this.figure(corner)}`,
     );
     const [side1, side2] = [facingMm.side1, facingMm.side2].map((value) => signedFigureText(value, this));
-    return `Corners of the opening seen from the cork, A up, ${UNIT_WORDS[this.unit].spoken}. Side 1, on the left: ${corners[0]}, facing ${corners[1]}, A less B ${side1}. Side 2: ${corners[2]}, facing ${corners[3]}, A less B ${side2}.`;
+    return `Corners of the opening seen from the cork, A up, ${UNIT_WORDS[this.unit].spoken[1]}. Side 1, on the left: ${corners[0]}, facing ${corners[1]}, A less B ${side1}. Side 2: ${corners[2]}, facing ${corners[3]}, A less B ${side2}.`;
   }
 
   override render() {

@@ -1,8 +1,15 @@
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { fixed, type Writing } from '../../src/answers/figure-words.ts';
-import { doubtText, figureText, plainText, UNIT_WORDS } from '../figure-text.ts';
+import {
+  joined,
+  NO_FIGURE,
+  numberText,
+  thicknessFigure,
+  UNIT_WORDS,
+  type Writing,
+} from '../../src/report/format.ts';
+import { figureText, plainText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
@@ -51,7 +58,7 @@ export class ProfileChart extends LitElement {
   }
 
   private renderPicture(frame: ChartFrame) {
-    const { lines, band, crossings, decimal, label } = this;
+    const { lines, band, crossings, label } = this;
     const axis = AXIS[this.along];
     return html`<svg
       part="picture"
@@ -64,12 +71,12 @@ export class ProfileChart extends LitElement {
           <path class="upright" d="M2.5 0V5"></path>
         </pattern>
       </defs>
-      ${thicknessAxis(frame, this)} ${distanceAxis(frame, axis, decimal)}
+      ${thicknessAxis(frame, this)} ${distanceAxis(frame, axis, this)}
       ${band ? favouriteBand(frame, band) : nothing} ${lines.map((line) => doubtBand(frame, line))}
       ${lines.map((line) => chartLine(frame, line))}
       ${crossings.map((crossing) => {
         const isLast = crossings.every(({ at }) => at <= crossing.at);
-        return crossingMark(frame, crossing, fixed(crossing.at, 1, decimal), isLast);
+        return crossingMark(frame, crossing, numberText(crossing.at, 1, this), isLast);
       })}
     </svg>`;
   }
@@ -101,7 +108,7 @@ export class ProfileChart extends LitElement {
   }
 
   private renderTable() {
-    const { lines, along, unit, decimal } = this;
+    const { lines, along, unit } = this;
     const step = TABLE_STEP[along];
     const longest = lines.reduce((best, line) => (line.at.length > best.at.length ? line : best));
     const places = Array.from(longest.at).filter((at) => Math.abs(at / step - Math.round(at / step)) < 1e-6);
@@ -122,7 +129,7 @@ export class ProfileChart extends LitElement {
           ${places.map(
             (at) =>
               html`<tr>
-                <th scope="row">${plainText(at, decimal)}</th>
+                <th scope="row">${plainText(at, this)}</th>
                 ${lines.map((line) => html`<td>${this.cell(line, at)}</td>`)}
               </tr>`,
           )}
@@ -135,9 +142,8 @@ export class ProfileChart extends LitElement {
   private cell({ at, thicknessMm, uMm }: ChartLine, where: number): string {
     const k = Array.from(at).findIndex((value) => Math.abs(value - where) < 1e-6);
     const valueMm = thicknessMm[k];
-    if (valueMm === undefined || Number.isNaN(valueMm)) return '\u2013';
-    const doubt = uMm ? ` ${doubtText(uMm[k]!, this)}` : '';
-    return figureText(valueMm, this) + doubt;
+    if (valueMm === undefined || Number.isNaN(valueMm)) return NO_FIGURE;
+    return uMm ? joined(thicknessFigure({ valueMm, uMm: uMm[k]! }, this)) : figureText(valueMm, this);
   }
 }
 

@@ -2,8 +2,15 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import { NORMAL_95, type Writing } from '../../src/answers/figure-words.ts';
-import { differenceText, doubtText, signedFigureText, UNIT_WORDS } from '../figure-text.ts';
+import {
+  COVERAGE,
+  differenceFigure,
+  joined,
+  NO_FIGURE,
+  UNIT_WORDS,
+  type Writing,
+} from '../../src/report/format.ts';
+import { differenceText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { WhiskerFigure, WhiskerRow } from './chart-data.ts';
@@ -130,16 +137,16 @@ export class Whiskers extends LitElement {
   }
 
   private renderFigure(figure: WhiskerFigure | undefined) {
-    if (!figure) return html`<span title="not read on both blades">–</span>`;
+    if (!figure) return html`<span title="not read on both blades">${NO_FIGURE}</span>`;
     const { valueMm, uMm, measurable } = figure;
     const { reachMm } = this;
     const x = scaleLinear()
       .domain([-reachMm, reachMm])
       .range([EDGE, WIDTH - EDGE])
       .clamp(true);
-    const half = NORMAL_95 * uMm;
+    const half = COVERAGE * uMm;
     const middle = HEIGHT / 2;
-    const words = `${signedFigureText(valueMm, this)} ${doubtText(uMm, this)}${measurable ? '' : ', not measurable'}`;
+    const words = `${joined(differenceFigure(figure, this))}${measurable ? '' : ', not measurable'}`;
     return html`<span class="said">${words}</span>
       <svg width=${WIDTH} height=${HEIGHT} aria-hidden="true">
         <path class="end" d="M${EDGE} 0V${HEIGHT}M${WIDTH - EDGE} 0V${HEIGHT}"></path>

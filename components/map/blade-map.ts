@@ -2,7 +2,7 @@ import { html, LitElement, nothing, svg, type PropertyValues, type SVGTemplateRe
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/answers/figure-words.ts';
+import type { Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -9,6 +9,9 @@ import { MapLineMoveEvent } from './map-events.ts';
 const STEP = { down: 0.05, across: 0.25 };
 const COARSE = 4;
 
+/** Read out by a voice that has its own decimal sign. */
+const WRITING = { decimal: 'point' } as const;
+
 const FORWARD = ['ArrowRight', 'ArrowDown'];
 const BACK = ['ArrowLeft', 'ArrowUp'];
 
@@ -25,8 +28,8 @@ function moved(line: ProfileLine, value: number, bladeLengthMm: number): Profile
 }
 
 function words(line: ProfileLine): string {
-  if (line.kind === 'across') return `${plainText(line.fromTipMm, 'point')} mm from the tip`;
-  return `${acrossWords(line.across)}, ${plainText(line.across, 'point')} of the half-width`;
+  if (line.kind === 'across') return `${plainText(line.fromTipMm, WRITING)} mm from the tip`;
+  return `${acrossWords(line.across)}, ${plainText(line.across, WRITING)} of the half-width`;
 }
 
 /** Draws the line that a profile follows, and lets pointer and keys move it. */

@@ -1,6 +1,7 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import { acrossWords, type Writing } from '../../src/answers/figure-words.ts';
-import { differenceText, plainText, readingText, UNIT_WORDS } from '../figure-text.ts';
+import { acrossWords } from '../../src/answers/figure-words.ts';
+import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { differenceText, plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
@@ -34,9 +35,9 @@ export function markText({ valueMm }: MapMark, quantity: Quantity, writing: Writ
 
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */
 export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): string {
-  const where = `${plainText(mark.fromTipMm, writing.decimal)} mm from the tip, ${acrossWords(mark.across)}`;
+  const where = `${plainText(mark.fromTipMm, writing)} mm from the tip, ${acrossWords(mark.across)}`;
   const notes = [
-    `${markText(mark, quantity, writing)} ${UNIT_WORDS[writing.unit].spoken}`,
+    `${markText(mark, quantity, writing)} ${UNIT_WORDS[writing.unit].spoken[1]}`,
     mark.inDoubt ? 'inside its doubt' : '',
     mark.older ? `read in ${mark.older}` : '',
     mark.nearFloor ? 'near its floor' : '',

@@ -93,16 +93,16 @@ describe('bench-blade-map', () => {
   it('is one tab stop; arrows walk the stations and stay on the blade', async () => {
     const el = await shown();
     await sendKeys({ press: 'Tab' });
-    expect(focused(el)).to.match(/^0.5 mm from the tip, left edge: 6.6 hundredths/);
+    expect(focused(el)).to.match(/^0.5 mm from the tip, left.edge: 6.6 hundredths/);
     await sendKeys({ press: 'ArrowLeft' });
     await sendKeys({ press: 'ArrowUp' });
-    expect(focused(el)).to.match(/^0.5 mm from the tip, left edge/);
+    expect(focused(el)).to.match(/^0.5 mm from the tip, left.edge/);
     await sendKeys({ press: 'ArrowDown' });
     await sendKeys({ press: 'ArrowRight' });
     expect(focused(el)).to.match(/^1 mm from the tip, middle/);
     await sendKeys({ press: 'PageDown' });
     await sendKeys({ press: 'End' });
-    expect(focused(el)).to.match(/^20 mm from the tip, right edge/);
+    expect(focused(el)).to.match(/^20 mm from the tip, right.edge/);
     await sendKeys({ press: 'Tab' });
     expect(focused(el)).to.equal('');
   });

@@ -58,7 +58,7 @@ describe('bench-blade-pair', () => {
     const b = maps(el)[1]!;
     expect(el.shadowRoot!.activeElement).to.equal(b);
     expect(b.shadowRoot!.activeElement!.getAttribute('aria-label')).to.match(
-      /^10 mm from the tip, left edge/,
+      /^10 mm from the tip, left.edge/,
     );
   });
 

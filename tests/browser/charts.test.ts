@@ -72,7 +72,7 @@ describe('bench-profile-chart', () => {
     const row = parts<HTMLTableRowElement>(el, 'tbody tr').find((tr) => tr.cells[0]!.textContent === '3')!;
     expect([...row.cells].map((cell) => cell.textContent)).to.deep.equal([
       '3',
-      '16.0 ±1.0',
+      '16.0\u00a0±1.0',
       '–',
       '15.0',
       '6.0',
@@ -108,7 +108,7 @@ describe('bench-whiskers', () => {
   it('has its figures in words, and says which are not measurable or not read', async () => {
     const [row] = parts<HTMLTableRowElement>(await shown(), 'tbody tr');
     const words = [...row!.cells].map((cell) => cell.textContent!.trim().replace(/\s+/g, ' '));
-    expect(words).to.deep.equal(['Corners', '0.0 ±0.6, not measurable', '−1.5 ±0.9', '–']);
+    expect(words).to.deep.equal(['Corners', '(0.0) ±0.6, not measurable', '−1.5 ±0.9', '–']);
   });
 
   it('fills the dot of what is measurable alone, left of the zero for a negative one', async () => {
