@@ -1,47 +1,13 @@
-import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
-import type { Pass } from '../../../shared/pass.ts';
-import type { Reed } from '../../../shared/reed.ts';
-import { benchReed } from '../../../src/answers/benched-reed.ts';
 import { beside, sayBeside } from '../../../src/answers/beside.ts';
 import { evenness, sayEvenness } from '../../../src/answers/even.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
 import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
+import { scenarioReed } from '../../scenario-reed.ts';
 
 const writing = { unit: 'hundredths', decimal: 'point' } as const;
-const FOLDER = new URL('../../samples/scenario/', import.meta.url);
-
-/** An invented reed of the scenario as documents, without stamps that no answer reads. */
-function benched(label: string, styleId = 'long-scrape', file = label.toLowerCase()) {
-  const [header, ...lines] = readFileSync(new URL(`${file}.csv`, FOLDER), 'utf8')
-    .trim()
-    .split(/\r?\n/);
-  const columns = header!.split(',');
-  const rows = lines.map((line) => Object.fromEntries(line.split(',').map((cell, i) => [columns[i]!, cell])));
-  const indices = [...new Set(rows.map((row) => Number(row['pass'])))];
-  const passes = indices.map((index) => {
-    const own = rows.filter((row) => Number(row['pass']) === index);
-    return {
-      index,
-      overallLengthMm: Number(own[0]!['overall_length_mm']),
-      threadMm: 47,
-      remedies: [],
-      readings: own.map((row) => ({
-        blade: row['blade'],
-        fromTipMm: Number(row['from_tip_mm']),
-        across: Number(row['across']),
-        thicknessMm: Number(row['thickness_mm']),
-        repeat: 0,
-        flag: 'ok',
-        role: 'station',
-      })),
-    } as unknown as Pass;
-  });
-  return benchReed({ label, styleId } as Reed, passes);
-}
-
-const m142 = benched('M-142');
-const k117 = benched('K-117');
+const m142 = scenarioReed('M-142');
+const k117 = scenarioReed('K-117');
 
 describe('there now', () => {
   const favourite = { benched: k117, pass: 0 };
@@ -102,7 +68,7 @@ describe('even', () => {
   });
 
   it('names the side on M-139: the gouge', () => {
-    const answer = sayEvenness(evenness(benched('M-139'), 0), writing);
+    const answer = sayEvenness(evenness(scenarioReed('M-139'), 0), writing);
     expect(answer.say).toMatch(/^Side 1 of the reed is thicker/);
     expect(answer.mind).toContain('gouge');
   });
