@@ -56,3 +56,4 @@ export { knifeYield, strokesFor } from './plan/knife-yield.ts';
 export { meantAndDone } from './plan/meant-and-done.ts';
 export { nextStrokes } from './plan/next-strokes.ts';
 export { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from './plan/target.ts';
+export { interpolateGrid } from './surface/interpolating-surface.ts';

@@ -4,7 +4,7 @@ import { clipToRectangle, polygonNodes, type AreaNode, type Point } from '../num
 import type { Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 import { sumOfPlaces } from './functional.ts';
 
-/** Cells small enough that the five-point rule on each gives a zone mean to 1e-7 mm, found by halving them. */
+/** Cells small enough that the five-point rule on each gives a zone mean to 1e-6 mm. */
 const CELL_ALONG_MM = 1;
 const CELL_ACROSS = 0.5;
 
