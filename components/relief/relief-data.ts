@@ -23,7 +23,7 @@ export type Arrangement = 'beside' | 'facing';
 /** Flat on the table, or bent as on the reed. */
 export type Lay = 'flat' | 'arched';
 /** Where the blades are seen from. */
-export const VIEWS = ['tip', 'above', 'left', 'right', 'thread'] as const;
+export const VIEWS = ['map', 'tip', 'above', 'left', 'right'] as const;
 export type ReliefView = (typeof VIEWS)[number];
 
 /** Everything that the picture shows. */

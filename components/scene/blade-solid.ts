@@ -8,12 +8,17 @@ export interface Faces {
   readonly indices: Uint32Array;
 }
 
+/** Faces that carry the thickness at each vertex, mm. */
+export interface ThickFaces extends Faces {
+  readonly thicknessMm: Float32Array;
+}
+
 /** A blade as a closed body in two parts. x across, y from the tip downwards (negative), z thickness, drawn larger. */
 export interface BladeSolid {
-  /** What the knife touches; one more number a vertex, its thickness in mm. */
-  readonly bark: Faces & { readonly thicknessMm: Float32Array };
-  /** Underside and walls. */
-  readonly body: Faces;
+  /** What the knife touches. */
+  readonly bark: ThickFaces;
+  /** Underside and walls, with the thickness of the cane at each vertex. */
+  readonly body: ThickFaces;
 }
 
 /** How a blade is laid out. */
@@ -97,18 +102,23 @@ function faces(positions: readonly number[], indices: readonly number[]): Faces 
   return { positions: Float32Array.from(positions), indices: Uint32Array.from(indices) };
 }
 
+/** Thickness at each vertex of some nodes. */
+function thicknesses({ positions, vertexOf }: Nodes, values: ArrayLike<number>): number[] {
+  const found = new Array<number>(positions.length / 3);
+  vertexOf.forEach((made, node) => {
+    if (made >= 0) found[made] = values[node]!;
+  });
+  return found;
+}
+
 /** A sheet at the given heights over the underside: a ghost, a floor, or the bark itself. */
-export function sheet(
-  grid: BladeGrid,
-  laying: Laying,
-  heightMm: ArrayLike<number>,
-): Faces & { nodes: Int32Array } {
+export function sheet(grid: BladeGrid, laying: Laying, heightMm: ArrayLike<number>): ThickFaces {
   const nodes = newNodes(grid);
   const indices = liveCells(grid, heightMm).flatMap((corners) => {
     const [a, b, c, d] = corners.map((node) => vertex(nodes, grid, laying, node, heightMm[node]!));
     return [a!, d!, c!, a!, c!, b!];
   });
-  return { ...faces(nodes.positions, indices), nodes: nodes.vertexOf };
+  return { ...faces(nodes.positions, indices), thicknessMm: Float32Array.from(thicknesses(nodes, heightMm)) };
 }
 
 /** Sides of cells that no other live cell shares, as node pairs, clockwise seen from the bark. */
@@ -120,7 +130,7 @@ function borders(cells: readonly number[][]): [number, number][] {
   return sides.filter(([from, to]) => !known.has(`${to} ${from}`));
 }
 
-function body(grid: BladeGrid, laying: Laying): Faces {
+function body(grid: BladeGrid, laying: Laying): ThickFaces {
   const values = grid.valuesMm;
   const [under, upper] = [newNodes(grid), newNodes(grid)];
   const cells = liveCells(grid, values);
@@ -132,17 +142,28 @@ function body(grid: BladeGrid, laying: Laying): Faces {
   }));
   const first = under.positions.length / 3;
   const sides = walls.flatMap(({ low: [a, b], high: [c, d] }) => [c + first, d + first, b, c + first, b, a]);
-  return faces([...under.positions, ...upper.positions], [...bottom, ...sides]);
+  return {
+    ...faces([...under.positions, ...upper.positions], [...bottom, ...sides]),
+    thicknessMm: Float32Array.from([...thicknesses(under, values), ...thicknesses(upper, values)]),
+  };
 }
 
 /** The body of a blade, open where nothing was read, never bridged. */
 export function bladeSolid(grid: BladeGrid, laying: Laying): BladeSolid {
-  const { positions, indices, nodes } = sheet(grid, laying, grid.valuesMm);
-  const thicknessMm = new Float32Array(positions.length / 3);
-  nodes.forEach((made, node) => {
-    if (made >= 0) thicknessMm[made] = grid.valuesMm[node]!;
-  });
-  return { bark: { positions, indices, thicknessMm }, body: body(grid, laying) };
+  return { bark: sheet(grid, laying, grid.valuesMm), body: body(grid, laying) };
+}
+
+/** The rim of the bark: pairs of points, a pair for each side of a cell that nothing lies beyond. */
+export function rim(grid: BladeGrid, laying: Laying, heightMm: ArrayLike<number>): number[] {
+  const nu = grid.us.length;
+  const point = (node: number) =>
+    pointOver(
+      grid,
+      laying,
+      { fromTipMm: grid.ysMm[Math.floor(node / nu)]!, across: grid.us[node % nu]! },
+      heightMm[node]!,
+    );
+  return borders(liveCells(grid, heightMm)).flatMap(([from, to]) => [...point(from), ...point(to)]);
 }
 
 /** The face of a cut across the blade, from the underside to the bark, seen from the tip. */

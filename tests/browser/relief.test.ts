@@ -1,0 +1,195 @@
+import { expect } from 'chai';
+import { aTimeout, fixture, html, oneEvent, waitUntil } from '@open-wc/testing-helpers';
+import { sendKeys, sendMouse } from '@web/test-runner-commands';
+import '../../components/relief/relief.ts';
+import type { Relief } from '../../components/relief/relief.ts';
+import type { ReliefBlade } from '../../components/relief/relief-data.ts';
+import type { MapProbeEvent } from '../../components/map/map-events.ts';
+import { contextOfPage, heldResources } from '../../components/scene/shared-renderer.ts';
+import { channels } from '../../components/theme/contrast.ts';
+import { bandOf, ramp } from '../../components/theme/ramp.ts';
+import { expectAccessible } from './accessible.ts';
+import { inventedBlade, inventedMm } from './blades.ts';
+
+function bare(blade: 'A' | 'B'): ReliefBlade {
+  return { ...inventedBlade(blade), zones: [], pins: [] };
+}
+
+/** Everything that a blade can carry. */
+function laden(blade: 'A' | 'B'): ReliefBlade {
+  const data = inventedBlade(blade);
+  const { valuesMm } = data;
+  return {
+    ...data,
+    pins: data.marks.map((mark) => ({ ...mark, thicknessMm: mark.valueMm + 0.01 })),
+    originalMm: Array.from(valuesMm, (value) => value + 0.1),
+    floorMm: Array.from(valuesMm, (value) => value - 0.02),
+  };
+}
+
+async function shown(settings: Partial<Relief>): Promise<Relief> {
+  const el = await fixture<Relief>(html`<bench-relief></bench-relief>`);
+  // Small, so that several are in sight at once.
+  el.style.setProperty('width', '300px');
+  Object.assign(el, settings);
+  await waitUntil(() => el.cost.frames > 0, 'a first frame', { timeout: 10_000 });
+  return el;
+}
+
+const canvasOf = (el: Relief) => el.shadowRoot!.querySelector('canvas')!;
+
+function picture(el: Relief): ImageData {
+  const canvas = el.snapshot()!;
+  return canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height);
+}
+
+/** Where a place stands on the canvas: the scale's labels stand there. */
+function labelAt(el: Relief, text: string): [number, number] {
+  const label = [...el.shadowRoot!.querySelectorAll<HTMLElement>('.labels span')].find(
+    (span) => span.textContent === text,
+  )!;
+  const px = (name: string) => parseFloat(label.style.getPropertyValue(name));
+  return [px('--left'), px('--top')];
+}
+
+describe('bench-relief', () => {
+  it('fetches nothing to draw with until it comes into sight', async () => {
+    const el = await fixture<Relief>(html`<bench-relief hidden></bench-relief>`);
+    el.blades = [bare('A')];
+    await aTimeout(100);
+    expect(el.shadowRoot!.querySelector('canvas')).to.equal(null);
+    expect(heldResources().contexts).to.equal(0);
+  });
+
+  it('is accessible', async () => {
+    await expectAccessible(
+      await shown({ blades: [bare('A'), bare('B')], label: 'Both blades, thin at the tip' }),
+    );
+  });
+
+  it('shows every place in the colour that the legend gives its thickness', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    el.look('above');
+    const { data, width } = picture(el);
+    const canvas = canvasOf(el);
+    const box = canvas.getBoundingClientRect();
+    let place: MapProbeEvent['place'];
+    el.addEventListener('bench-map-probe', (event) => (place = event.place));
+    const scale = ramp('thickness', 'day');
+    let compared = 0;
+    for (let y = 8; y < canvas.clientHeight; y += 3)
+      for (let x = 100; x < 200; x += 7) {
+        // The middle of a pixel, and the place of the blade that is drawn there.
+        const at = { clientX: box.left + x + 0.5, clientY: box.top + y + 0.5 };
+        canvas.dispatchEvent(new PointerEvent('pointermove', at));
+        if (!place) continue;
+        const thicknessMm = inventedMm(place.fromTipMm, place.across);
+        const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
+        const toContour = Math.abs(thicknessMm / 0.05 - Math.round(thicknessMm / 0.05)) * 0.05;
+        const toBorder = Math.min(thicknessMm - fromMm, toMm - thicknessMm);
+        // A pixel is about 0.12 mm, 0.0024 mm of thickness: stay well off contour lines, borders of bands and the rim.
+        if (toContour < 0.006 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
+        const first = 4 * (Math.round((y * canvas.height) / box.height) * width + x);
+        // One step of an 8-bit channel for the way through linear light and back.
+        channels(colour).forEach((channel, k) => expect(data[first + k]!).to.be.closeTo(channel, 1));
+        compared++;
+      }
+    expect(compared).to.be.above(100);
+  });
+
+  it('draws no frame while nothing changes, and one when something does', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    await aTimeout(200);
+    const { frames } = el.cost;
+    await aTimeout(1500);
+    expect(el.cost.frames).to.equal(frames);
+    el.probe = { blade: 'A', fromTipMm: 5, across: 0 };
+    await waitUntil(() => el.cost.frames === frames + 1, 'one more frame');
+  });
+
+  it('draws two blades with everything on them in at most 40 calls', async () => {
+    const el = await shown({ blades: [laden('A'), laden('B')], cutAtMm: 8 });
+    expect(el.cost.drawCalls).to.be.within(10, 40);
+  });
+
+  it('turns by keys and by hand', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    const before = labelAt(el, '10');
+    canvasOf(el).focus();
+    await sendKeys({ press: 'ArrowLeft' });
+    await waitUntil(() => labelAt(el, '10')[0] !== before[0], 'turned by a key');
+    const turned = labelAt(el, '10');
+    const box = canvasOf(el).getBoundingClientRect();
+    const middle = [box.left + box.width / 2, box.top + box.height / 2].map(Math.round) as [number, number];
+    await sendMouse({ type: 'move', position: middle });
+    await sendMouse({ type: 'down' });
+    await sendMouse({ type: 'move', position: [middle[0] + 60, middle[1]] });
+    await sendMouse({ type: 'up' });
+    await waitUntil(() => labelAt(el, '10')[0] !== turned[0], 'turned by hand');
+  });
+
+  it('tells the place of the blade under the pointer', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    el.look('above');
+    picture(el);
+    const box = canvasOf(el).getBoundingClientRect();
+    const [, top] = labelAt(el, '10');
+    const [left] = labelAt(el, 'A');
+    const probed = oneEvent<MapProbeEvent>(el, 'bench-map-probe');
+    await sendMouse({ type: 'move', position: [Math.round(box.left + left), Math.round(box.top + top)] });
+    const { place } = await probed;
+    expect(place!.blade).to.equal('A');
+    // Pointer positions are whole pixels, 0.12 mm; the label stands at an edge that is 0.3 mm lower than the middle.
+    expect(place!.fromTipMm).to.be.closeTo(10, 0.5);
+    expect(place!.across).to.be.closeTo(0, 0.05);
+  });
+
+  it('outlives the loss of its context', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    const { log } = console;
+    // The library reports the loss and the return: what this test is about.
+    console.log = () => undefined;
+    const lose = contextOfPage()!.getExtension('WEBGL_lose_context')!;
+    lose.loseContext();
+    await aTimeout(50);
+    const { frames } = el.cost;
+    expect(
+      picture(el).data.some((value) => value > 0),
+      'the last picture stays',
+    ).to.equal(true);
+    lose.restoreContext();
+    await waitUntil(() => el.cost.frames > frames, 'a frame after the context came back');
+    console.log = log;
+  });
+
+  it('leaves nothing behind when it is taken off the page again and again', async () => {
+    const kept = await shown({ blades: [laden('A')] });
+    const { geometries, textures } = heldResources();
+    for (let k = 0; k < 40; k++) {
+      const el = await shown({ blades: [laden('A'), laden('B')] });
+      el.remove();
+    }
+    expect(heldResources()).to.deep.equal({ contexts: 1, geometries, textures });
+    expect(contextOfPage()!.isContextLost()).to.equal(false);
+    kept.remove();
+    expect(heldResources()).to.deep.equal({ contexts: 0, geometries: 0, textures: 0 });
+  });
+
+  it('gives way to the flat picture where there is no WebGL', async () => {
+    const { getContext } = HTMLCanvasElement.prototype;
+    const { error } = console;
+    // What is stood in for: a browser that refuses the context, and the library's own complaint about it.
+    HTMLCanvasElement.prototype.getContext = (() => null) as typeof getContext;
+    console.error = () => undefined;
+    try {
+      const el = await fixture<Relief>(html`<bench-relief><p>flat map</p></bench-relief>`);
+      await oneEvent(el, 'bench-relief-unavailable');
+      await el.updateComplete;
+      expect(el.shadowRoot!.querySelector('slot')!.assignedElements()).to.have.lengthOf(1);
+      await expectAccessible(el);
+    } finally {
+      HTMLCanvasElement.prototype.getContext = getContext;
+      console.error = error;
+    }
+  });
+});
