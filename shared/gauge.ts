@@ -24,6 +24,30 @@ export const gaugeCheckSchema = z.strictObject({
   note: textSchema.optional(),
 });
 
+/** How to find the reading in the lines that a gauge sends; taught from one sample line. */
+export const lineFormatSchema = z.strictObject({
+  /** The line with every number replaced by `#` and spaces drawn together. */
+  shape: z.string().min(1).max(80),
+  /** Which of the numbers is the reading, from 0. */
+  which: z.int().min(0).max(9),
+  decimal: z.enum(['point', 'comma', 'none']),
+  /** Millimetres in one of the number's units. Negative where the gauge counts down as it opens. */
+  mmPerUnit: z.number().refine((value) => value !== 0, { error: 'must not be 0' }),
+});
+export type LineFormat = z.infer<typeof lineFormatSchema>;
+
+/** How a gauge is plugged in. */
+export const connectionSchema = z.strictObject({
+  baudRate: z.int().min(75).max(1_000_000),
+  dataBits: z.union([z.literal(7), z.literal(8)]),
+  parity: z.enum(['none', 'even', 'odd']),
+  stopBits: z.union([z.literal(1), z.literal(2)]),
+  /** A reading when its button is pressed, or a number all the time. */
+  sends: z.enum(['on-button', 'all-the-time']),
+  line: lineFormatSchema,
+});
+export type Connection = z.infer<typeof connectionSchema>;
+
 export const gaugeSchema = z.strictObject({
   kind: z.literal('gauge'),
   ...stampShape,
@@ -41,6 +65,7 @@ export const gaugeSchema = z.strictObject({
   placementSdMm: z.number().min(0).max(1).optional(),
   /** Hand difference that the gauge itself makes, found by reading with the reed turned. */
   reversalHandMm: z.number().min(-0.2).max(0.2).optional(),
+  connection: connectionSchema.optional(),
   checks: z.array(gaugeCheckSchema).max(2000),
   repeatStudies: z.array(repeatStudySchema).max(200),
   note: textSchema.optional(),

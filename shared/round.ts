@@ -33,6 +33,8 @@ const actShape = {
   /** Counts this device's acts; order never depends on a clock. */
   seq: z.int().min(1),
   at: momentSchema,
+  /** Acts with the same step were one thing to the maker, such as a pasted block, and are taken back together. */
+  step: idSchema.optional(),
 };
 
 /** One thing done during a round. The log is only ever added to; what a round holds is the fold of its acts. */

@@ -11,7 +11,11 @@ const MM_PER_COUNT: Readonly<Record<GaugeCount, number>> = {
 const PLACES = 2;
 
 /** A raw reading in the gauge's own count, as it was typed: 0.46 mm is `46`, 0.465 mm is `46.5`. Never coarsened. */
-export function readingText(thicknessMm: number, count: GaugeCount, decimalMark: 'point' | 'comma' = 'point') {
+export function readingText(
+  thicknessMm: number,
+  count: GaugeCount,
+  decimalMark: 'point' | 'comma' = 'point',
+) {
   const text = String(Number((thicknessMm / MM_PER_COUNT[count]).toFixed(PLACES)));
   return decimalMark === 'comma' ? text.replace('.', ',') : text;
 }

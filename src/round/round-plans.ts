@@ -34,7 +34,9 @@ const rows = (distances: readonly number[], across: readonly number[]): StationR
  * corners, centre line and windows (long) or flanks (short); survey at seven rows of three, nearer the middle towards
  * the back; full at fourteen rows of five.
  */
-const ROWS: Readonly<Record<Scrape, Readonly<Record<'spot' | 'quick' | 'survey' | 'full', readonly StationRow[]>>>> = {
+const ROWS: Readonly<
+  Record<Scrape, Readonly<Record<'spot' | 'quick' | 'survey' | 'full', readonly StationRow[]>>>
+> = {
   long: {
     spot: rows([1], EDGES),
     quick: [...rows([1], WIDE), ...rows([3, 7], [0]), ...rows([12], [-0.4, 0.4])],
@@ -52,14 +54,18 @@ const ROWS: Readonly<Record<Scrape, Readonly<Record<'spot' | 'quick' | 'survey' 
 /** The same rows on both blades. */
 export function stationsOf(stationRows: readonly StationRow[], role: Station['role'] = 'station'): Station[] {
   return BLADES.flatMap((blade) =>
-    stationRows.flatMap(({ fromTipMm, across }) => across.map((u) => ({ blade, fromTipMm, across: u, role }))),
+    stationRows.flatMap(({ fromTipMm, across }) =>
+      across.map((u) => ({ blade, fromTipMm, across: u, role })),
+    ),
   );
 }
 
 /** Position across as a fraction of the half-width, from millimetres off the centre line. @throws InputError */
 export function acrossFromMm(offsetMm: number, halfWidthMm: number): number {
   if (!(halfWidthMm > 0) || Math.abs(offsetMm) > halfWidthMm) {
-    throw new InputError(`offsetMm: must lie on the blade, within ${halfWidthMm} mm of its middle, got ${offsetMm}`);
+    throw new InputError(
+      `offsetMm: must lie on the blade, within ${halfWidthMm} mm of its middle, got ${offsetMm}`,
+    );
   }
   return offsetMm / halfWidthMm;
 }

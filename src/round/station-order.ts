@@ -1,5 +1,5 @@
 import { ascending, group } from 'd3-array';
-import { BLADES } from '../../shared/blade.ts';
+import type { Blade } from '../../shared/blade.ts';
 import type { Grid, Station } from '../../shared/grid.ts';
 
 /** How a maker goes over the stations; a left-handed maker may begin each row on the right. */
@@ -9,7 +9,6 @@ export interface Going extends Pick<Grid, 'order' | 'bladeByBlade' | 'sameSideFi
 
 type Line = readonly Station[];
 
-const alongRows = (a: number, b: number) => ascending(a, b);
 /** The centre line first, then each pair of columns outwards, the beginning side of a pair before the other. */
 const outwards = (a: number, b: number) => ascending(Math.abs(a), Math.abs(b)) || ascending(a, b);
 
@@ -19,7 +18,7 @@ function lines(stations: Line, order: Going['order'], turn: number): Line[] {
   const along = (station: Station) => station.fromTipMm;
   const byRows = order.startsWith('rows');
   const [line, step] = byRows ? [along, across] : [across, along];
-  const groups = [...group(stations, line)].sort(([a], [b]) => (byRows ? alongRows(a, b) : outwards(a, b)));
+  const groups = [...group(stations, line)].sort(([a], [b]) => (byRows ? ascending(a, b) : outwards(a, b)));
   return groups.map(([, members], i) => {
     const forth = [...members].sort((a, b) => ascending(step(a), step(b)));
     return order.endsWith('-turning') && i % 2 === 1 ? forth.reverse() : forth;
@@ -41,10 +40,10 @@ function alternate(a: readonly Line[], b: readonly Line[]): Line[] {
  */
 export function inOrder(stations: readonly Station[], going: Going): Station[] {
   const { order, bladeByBlade, sameSideFirst, beginOn } = going;
-  const [onA, onB] = BLADES.map((blade) => stations.filter((station) => station.blade === blade)) as [Line, Line];
-  if (order === 'as-listed') return bladeByBlade ? [...onA, ...onB] : [...stations];
+  const on = (blade: Blade) => stations.filter((station) => station.blade === blade);
+  if (order === 'as-listed') return bladeByBlade ? [...on('A'), ...on('B')] : [...stations];
   const first = beginOn === 'left' ? 1 : -1;
-  const a = lines(onA, order, first);
-  const b = lines(onB, order, sameSideFirst ? -first : first);
+  const a = lines(on('A'), order, first);
+  const b = lines(on('B'), order, sameSideFirst ? -first : first);
   return (bladeByBlade ? [...a, ...b] : alternate(a, b)).flat();
 }

@@ -27,7 +27,8 @@ const unclear = (why: string, asCount?: GaugeCount): Typed => ({
 
 function thickness(mm: number, text: string): Typed {
   if (mm <= 0) return unclear(`${text} is no thickness. Skip marks a place without cane.`);
-  if (mm > MAX_THICKNESS_MM) return unclear(`${text} is more than ${MAX_THICKNESS_MM} mm: no blade is that thick.`);
+  if (mm > MAX_THICKNESS_MM)
+    return unclear(`${text} is more than ${MAX_THICKNESS_MM} mm: no blade is that thick.`);
   return { kind: 'reading', thicknessMm: mm };
 }
 
@@ -47,7 +48,9 @@ function decimal(value: number, text: string, count: GaugeCount): Typed {
   if (count === 'thou') return thickness((value < 1 ? value * 1000 : value) * MM_PER.thou, text);
   if (value < 1) return thickness(value, text);
   if (value < 2 || count === 'thousandths') {
-    return unclear(`${text} is not clear: as millimetres it is too thick for a blade. Type the ${count} without a point.`);
+    return unclear(
+      `${text} is not clear: as millimetres it is too thick for a blade. Type the ${count} without a point.`,
+    );
   }
   return thickness(value / 100, text);
 }

@@ -1,0 +1,41 @@
+import { expect, it } from 'vitest';
+import { isSignOfBurst, padKey } from '../../../src/round/pad-keys.ts';
+import { acrossWords, dotSide, placeWords } from '../../../src/round/place-words.ts';
+import { station } from './acts.ts';
+
+const press = (key: string, code = '', more = {}) =>
+  padKey({ key, code, ctrlKey: false, metaKey: false, altKey: false, shiftKey: false, ...more });
+
+it('reads the number pad with NumLock on and off', () => {
+  expect(press('7', 'Numpad7')).toEqual({ kind: 'digit', digit: '7' });
+  expect(press('Home', 'Numpad7')).toEqual({ kind: 'digit', digit: '7' });
+  expect(press('Insert', 'Numpad0')).toEqual({ kind: 'digit', digit: '0' });
+  expect(press('Clear', 'Numpad5')).toEqual({ kind: 'digit', digit: '5' });
+  expect(press('Delete', 'NumpadDecimal')).toEqual({ kind: 'mark' });
+  expect(press('Home', 'Home')).toBeUndefined();
+});
+
+it('has its commands on the pad and on the main keys', () => {
+  expect(press('-', 'NumpadSubtract')?.kind).toBe('back');
+  expect(press('*', 'NumpadMultiply')?.kind).toBe('skip');
+  expect(press('+', 'NumpadAdd')?.kind).toBe('again');
+  expect(press('/', 'NumpadDivide')?.kind).toBe('unsure');
+  expect(press('-', 'Minus')?.kind).toBe('back');
+  expect(press('*', 'Digit8', { shiftKey: true })?.kind).toBe('skip');
+  expect(press('Enter', 'NumpadEnter')?.kind).toBe('enter');
+  expect(press('z', 'KeyZ', { ctrlKey: true })?.kind).toBe('undo');
+  expect(press('Z', 'KeyZ', { metaKey: true, shiftKey: true })?.kind).toBe('redo');
+  expect(press('5', 'Digit5', { altKey: true })).toBeUndefined();
+});
+
+it('tells a sign that a gauge types from a command', () => {
+  expect(isSignOfBurst(1000, 1008)).toBe(true);
+  expect(isSignOfBurst(1000, 1250)).toBe(false);
+});
+
+it('says places in words', () => {
+  expect(placeWords(station('B', 10, 0.8))).toBe('B, 10 mm, right edge');
+  expect(placeWords(station('A', 0.5, 0))).toBe('A, 0.5 mm, middle');
+  expect(acrossWords(0.55)).toBe('right, 0.55 of the way to the edge');
+  expect([dotSide('A'), dotSide('B')]).toEqual(['left', 'right']);
+});
