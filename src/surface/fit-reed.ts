@@ -200,7 +200,7 @@ function readingPairs(
     const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
     const placement =
       2 * (slopes[i]!.along * noise.alongMm) ** 2 + 2 * (slopes[i]!.across * noise.acrossMm * 0.3) ** 2;
-    return [{ dropMm: drop, placementVariance: placement }];
+    return [{ dropMm: drop, placementVariance: placement, pass: later.pass }];
   });
 }
 

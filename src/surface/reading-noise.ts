@@ -32,38 +32,51 @@ export interface ReadingPair {
   readonly dropMm: number;
   /** Variance of the difference that placement makes. */
   readonly placementVariance: number;
+  /** The later pass: pairs of one pass share its zero and wetness. */
+  readonly pass: number;
 }
 
 const FEWEST_PAIRS = 20;
-const SEATING_GRID = Array.from({ length: 60 }, (_, k) => 0.0004 * 1.07 ** k);
-const SCRAPED_SHARES = [0.02, 0.1, 0.2, 0.35, 0.5];
+const SEATING_GRID = Array.from({ length: 24 }, (_, k) => 0.0005 * 1.18 ** k);
+const SCRAPED_SHARES = [0.05, 0.2, 0.4, 0.7];
+const OFFSET_STEPS = [-1, -0.5, 0, 0.5, 1];
 /** A scrape takes anything up to this from a place in one pass. Common practice, no source. */
 const LARGEST_SCRAPE_MM = 0.1;
 
 /**
  * Seating noise of one reading, resolution included, from pairs of readings: each pair is either undisturbed cane (a
- * difference of two rounded normal readings about a common offset) or scraped (uniform up to a tenth of a millimetre).
- * The rounding is in the likelihood.
+ * difference of two rounded normal readings about an offset that its pass shares) or scraped (uniform up to a tenth of
+ * a millimetre). The rounding is in the likelihood.
  *
  * @param stepMm Step of the gauge.
  * @returns undefined with fewer than 20 pairs.
  */
 export function seatingFromPairs(pairs: readonly ReadingPair[], stepMm: number): number | undefined {
   if (pairs.length < FEWEST_PAIRS) return undefined;
-  const offsets = [-2, -1, 0, 1, 2].map((k) => (k * stepMm) / 4);
-  let best = { score: -Infinity, seating: DEFAULT_SEATING_MM };
-  for (const seating of SEATING_GRID) {
-    for (const share of SCRAPED_SHARES) {
-      for (const offset of offsets) {
-        const score = pairs.reduce(
-          (sum, pair) => sum + logLikelihood(pair, seating, share, offset, stepMm),
-          0,
-        );
-        if (score > best.score) best = { score, seating };
-      }
+  const groups = [...new Set(pairs.map(({ pass }) => pass))].map((pass) =>
+    pairs.filter((pair) => pair.pass === pass),
+  );
+  const scores = SEATING_GRID.map((seating) =>
+    groups.reduce((sum, group) => sum + bestScore(group, seating, stepMm), 0),
+  );
+  const seating = SEATING_GRID[scores.indexOf(Math.max(...scores))]!;
+  return Math.hypot(seating, resolutionSdMm(stepMm));
+}
+
+/** Log-likelihood of one pass's pairs with the offset and the share of scraped places that suit them best. */
+function bestScore(group: readonly ReadingPair[], seating: number, stepMm: number): number {
+  const sorted = group.map(({ dropMm }) => dropMm).sort((a, b) => a - b);
+  // Scraping only adds to the drop: the undisturbed places lie low among them.
+  const centres = [0.25, 0.5].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!);
+  const offsets = centres.flatMap((centre) => OFFSET_STEPS.map((step) => centre + step * stepMm));
+  let best = -Infinity;
+  for (const share of SCRAPED_SHARES) {
+    for (const offset of offsets) {
+      const score = group.reduce((sum, pair) => sum + logLikelihood(pair, seating, share, offset, stepMm), 0);
+      if (score > best) best = score;
     }
   }
-  return Math.sqrt(best.seating ** 2 + resolutionSdMm(stepMm) ** 2);
+  return best;
 }
 
 function logLikelihood(
@@ -78,6 +91,6 @@ function logLikelihood(
   const sd = Math.sqrt(variance);
   const centre = pair.dropMm - offset;
   const still = standardNormalCdf((centre + step / 2) / sd) - standardNormalCdf((centre - step / 2) / sd);
-  const scraped = pair.dropMm > 0 && pair.dropMm < LARGEST_SCRAPE_MM ? step / LARGEST_SCRAPE_MM : 1e-6;
+  const scraped = centre > 0 && centre < LARGEST_SCRAPE_MM ? step / LARGEST_SCRAPE_MM : 1e-6;
   return Math.log((1 - share) * still + share * scraped + 1e-12);
 }

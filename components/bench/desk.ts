@@ -1,0 +1,324 @@
+import { Task } from '@lit/task';
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { distanceText, numberText } from '../../src/report/format.ts';
+import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
+import type { PassMark } from '../pass-strip/pass-strip.ts';
+import '../pass-strip/pass-strip.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import './beside.ts';
+import './even.ts';
+import './next.ts';
+import './notes.ts';
+import './taken-off.ts';
+import './there-now.ts';
+
+const DAY_MS = 86_400_000;
+
+/** The bench: one reed, its passes on a strip, and the five questions about it. */
+@customElement('bench-desk')
+export class Desk extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      header {
+        display: grid;
+        grid-template-columns: auto minmax(0, 1fr);
+        gap: var(--bench-space-5);
+        align-items: start;
+        padding: var(--bench-space-3) var(--bench-page-margin) 0;
+      }
+      .reed {
+        display: flex;
+        gap: var(--bench-space-4);
+        align-items: center;
+      }
+      h1 {
+        margin: 0;
+        font: var(--bench-font-reed);
+        white-space: nowrap;
+      }
+      .facts {
+        margin: 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      .tabs {
+        display: flex;
+        gap: var(--bench-space-5);
+        padding: 0 var(--bench-page-margin);
+        overflow-x: auto;
+        border-bottom: 1px solid var(--bench-rule);
+      }
+      .tabs a {
+        display: inline-flex;
+        align-items: center;
+        min-height: var(--bench-touch);
+        padding: 0 var(--bench-space-2);
+        border-bottom: 3px solid transparent;
+        color: var(--bench-ink2);
+        text-decoration: none;
+        white-space: nowrap;
+      }
+      .tabs a[aria-current] {
+        border-bottom-color: var(--bench-ink);
+        color: var(--bench-ink);
+        font-weight: 600;
+      }
+      .tabs .apart {
+        margin-left: auto;
+      }
+      .empty {
+        display: grid;
+        gap: var(--bench-space-4);
+        justify-items: start;
+        max-width: 36em;
+        padding: var(--bench-space-6) var(--bench-page-margin);
+        font: var(--bench-font-say);
+      }
+      .empty p {
+        margin: 0;
+      }
+      .refining {
+        padding: var(--bench-space-2) var(--bench-page-margin) 0;
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      @media (max-width: 860px) {
+        header {
+          grid-template-columns: minmax(0, 1fr);
+          gap: var(--bench-space-2);
+        }
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+
+  /** Which reed, question and pass. */
+  @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
+
+  private readonly fit = new Task(this, {
+    task: async ([reed, passes, example]: [Reed | undefined, readonly Pass[], Reed | undefined]) => {
+      const store = this.library.store;
+      if (!store || !reed) return undefined;
+      const benched = await store.models.bench(reed, passes);
+      const favourite = example && (await this.favouriteOf(example));
+      return { benched, favourite };
+    },
+    args: () => {
+      const { reed } = this;
+      return [reed, reed ? (this.library.store?.passesOf(reed.id) ?? []) : [], this.example] as const as [
+        Reed | undefined,
+        readonly Pass[],
+        Reed | undefined,
+      ];
+    },
+    argsEqual: (before, now) => before.every((value, i) => JSON.stringify(value) === JSON.stringify(now[i])),
+  });
+
+  private get reed(): Reed | undefined {
+    const { store } = this.library;
+    return this.route.reedId === undefined ? store?.reeds[0] : store?.reed(this.route.reedId);
+  }
+
+  /** The reed to follow: the newest favourite of the same style, and not this one. */
+  private get example(): Reed | undefined {
+    const { reed } = this;
+    return this.library.store?.reeds
+      .filter(({ id, favourite, styleId }) => favourite && id !== reed?.id && styleId === reed?.styleId)
+      .sort((a, b) => b.favourite!.since.localeCompare(a.favourite!.since))[0];
+  }
+
+  private async favouriteOf(example: Reed): Promise<ReedAtPass | undefined> {
+    const store = this.library.store!;
+    const benched = await store.models.bench(example, store.passesOf(example.id));
+    const pass = benched.passes.findIndex(({ index }) => index === example.favourite?.passIndex);
+    return benched.model && { benched, pass: pass < 0 ? benched.passes.length - 1 : pass };
+  }
+
+  /** Places of the shown pass and of the one it is compared with. */
+  private places(passes: readonly Pass[]): { pass: number; earlier: number } {
+    const last = passes.length - 1;
+    const at = (index: number | undefined, fallback: number) => {
+      const found = passes.findIndex((pass) => pass.index === index);
+      return index === undefined || found < 0 ? fallback : found;
+    };
+    const pass = at(this.route.pass, last);
+    return { pass, earlier: at(this.route.before, Math.max(0, pass - 1)) };
+  }
+
+  private handleEarlier(event: Event & { index?: number }) {
+    const { route, reed } = this;
+    if (!reed || event.index === undefined) return;
+    const { pass } = this.places(this.library.store?.passesOf(reed.id) ?? []);
+    location.hash = hrefOf({ ...route, reedId: reed.id, question: 'taken', pass, before: event.index });
+  }
+
+  override render() {
+    const { store } = this.library;
+    if (!store) return nothing;
+    const { reed } = this;
+    if (!reed) {
+      return html`<div class="empty">
+        <h1>Nothing on the bench</h1>
+        <p>Choose a reed in the <a href=${hrefOf({ at: 'case' })}>case</a>.</p>
+      </div>`;
+    }
+    const passes = store.passesOf(reed.id);
+    return html`${this.renderHead(reed, passes)} ${this.renderTabs(reed)}
+    ${
+      this.route.question === 'notes'
+        ? html`<bench-notes .reed=${reed} .pass=${passes[this.places(passes).pass]}></bench-notes>`
+        : this.renderQuestion(passes)
+    }`;
+  }
+
+  private renderHead(reed: Reed, passes: readonly Pass[]) {
+    const { pass } = this.places(passes);
+    const shown = passes[pass];
+    const { writing } = this.library;
+    const style =
+      { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
+    const facts = [
+      shown?.overallLengthMm && `${distanceText(shown.overallLengthMm, writing)} overall`,
+      shown?.wetness &&
+        `${shown.wetness}${shown.soakMin === undefined ? '' : ` ${numberText(shown.soakMin, 0, writing)} min`}`,
+    ].filter(Boolean);
+    return html`<header>
+      <div class="reed">
+        <h1>${reed.label}</h1>
+        <p class="facts">
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}
+        </p>
+      </div>
+      <bench-pass-strip
+        .passes=${this.marks(reed, passes)}
+        @bench-pass-before=${this.handleEarlier}
+      ></bench-pass-strip>
+    </header>`;
+  }
+
+  private marks(reed: Reed, passes: readonly Pass[]): PassMark[] {
+    const { pass: shown, earlier } = this.places(passes);
+    const { writing } = this.library;
+    const first = passes.find(({ takenAt }) => takenAt)?.takenAt;
+    const trials = this.library.store!.trialsOf(reed.id);
+    return passes.map((pass, i) => {
+      const before = passes[i - 1];
+      const clip =
+        pass.clipMm ??
+        (before?.overallLengthMm !== undefined && pass.overallLengthMm !== undefined
+          ? before.overallLengthMm - pass.overallLengthMm
+          : 0);
+      const day =
+        first && pass.takenAt
+          ? Math.round((Date.parse(pass.takenAt) - Date.parse(first)) / DAY_MS) + 1
+          : undefined;
+      const role =
+        i === shown ? 'after' : i === earlier && this.route.question === 'taken' ? 'before' : undefined;
+      return {
+        index: pass.index,
+        href: hrefOf({ at: 'bench', reedId: reed.id, question: this.route.question, pass: pass.index }),
+        facts: [day && `day ${day}`, clip > 0.04 && `clip ${numberText(clip, 1, writing)}`]
+          .filter(Boolean)
+          .join(', '),
+        done: (pass.scrape?.places ?? []).map(({ zone }) => zone).join(', ') || (pass.note ?? ''),
+        heard: trials.find(({ afterPass }) => afterPass === pass.index)?.words ?? '',
+        clipped: clip > 0.04,
+        ...(role && { role }),
+      };
+    });
+  }
+
+  private renderTabs(reed: Reed) {
+    const { pass, before, question } = this.route;
+    const tab = (name: Question, apart = false) =>
+      html`<a
+        class=${apart ? 'apart' : ''}
+        href=${hrefOf({
+          at: 'bench',
+          reedId: reed.id,
+          question: name,
+          ...(pass !== undefined && { pass }),
+          ...(before !== undefined && { before }),
+        })}
+        aria-current=${question === name ? 'page' : nothing}
+        >${QUESTION_WORDS[name]}</a
+      >`;
+    return html`<nav class="tabs" aria-label="Questions">
+      ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)}
+    </nav>`;
+  }
+
+  private renderQuestion(passes: readonly Pass[]) {
+    if (passes.every(({ readings }) => readings.length === 0)) {
+      return html`<div class="empty">
+        <p>Nothing is read yet.</p>
+        <p>
+          <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>, or type them under
+          <a href=${hrefOf({ at: 'bench', reedId: this.reed!.id, question: 'notes' })}>Notes and trials</a>.
+        </p>
+      </div>`;
+    }
+    return this.fit.render({
+      initial: () => html`<p class="refining" role="status">Fitting</p>`,
+      pending: () =>
+        this.fit.value?.benched
+          ? this.renderFitted(this.fit.value)
+          : html`<p class="refining" role="status">Fitting</p>`,
+      complete: (fitted) => (fitted ? this.renderFitted(fitted) : nothing),
+      error: (error) => html`<p class="empty">${error instanceof Error ? error.message : String(error)}</p>`,
+    });
+  }
+
+  private renderFitted({ benched, favourite }: { benched: BenchedReed; favourite: ReedAtPass | undefined }) {
+    const { pass, earlier } = this.places(benched.passes);
+    const { writing } = this.library;
+    switch (this.route.question) {
+      case 'taken':
+        return html`<bench-taken-off
+          .benched=${benched}
+          .pass=${pass}
+          .earlier=${earlier}
+          .writing=${writing}
+        ></bench-taken-off>`;
+      case 'even':
+        return html`<bench-even .benched=${benched} .pass=${pass} .writing=${writing}></bench-even>`;
+      case 'beside':
+        return html`<bench-beside
+          .benched=${benched}
+          .pass=${pass}
+          .favourite=${favourite}
+          .writing=${writing}
+        ></bench-beside>`;
+      case 'next':
+        return html`<bench-next
+          .benched=${benched}
+          .pass=${pass}
+          .favourite=${favourite}
+          .writing=${writing}
+        ></bench-next>`;
+      default:
+        return html`<bench-there-now
+          .benched=${benched}
+          .pass=${pass}
+          .favourite=${favourite}
+          .writing=${writing}
+        ></bench-there-now>`;
+    }
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-desk': Desk;
+  }
+}

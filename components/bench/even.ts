@@ -1,0 +1,165 @@
+import { html, nothing, type PropertyValues } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import type { Blade } from '../../shared/blade.ts';
+import { evenness, sayEvenness } from '../../src/answers/even.ts';
+import { isMeasurable, sentence } from '../../src/answers/figure-words.ts';
+import { estimate, pointFunctional } from '../../src/figures/functional.ts';
+import { measurableFactor } from '../../src/figures/measurable.ts';
+import {
+  facingMap,
+  mapDifference,
+  mirroredMap,
+  thicknessMap,
+  type FigureMap,
+} from '../../src/figures/surface-map.ts';
+import type { QUADRANTS } from '../../src/figures/zone-figures.ts';
+import { UNIT_WORDS } from '../../src/report/format.ts';
+import type { Estimate } from '../../src/surface/reed-model.ts';
+import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
+import '../charts/opening.ts';
+import '../charts/whiskers.ts';
+import '../map/blade-pair.ts';
+import { differenceMarks, plateGrid, plateOf, type Plate } from './plate-data.ts';
+import { isStale, QuestionElement } from './question-element.ts';
+
+const KEY = [
+  { mark: 'more', words: 'thicker' },
+  { mark: 'less', words: 'thinner' },
+  { mark: 'bare', words: 'not measurable, or not read' },
+] as const;
+
+type Against = 'mirror' | 'facing' | 'other';
+
+const AGAINST: Readonly<Record<Against, { words: string; caption: string }>> = {
+  mirror: { words: 'Mirror', caption: 'Each place less its mirror place on the same blade.' },
+  facing: { words: 'Facing', caption: 'Each place less the place that faces it on the other blade.' },
+  other: {
+    words: 'A and B',
+    caption: 'Each place less the same place of the other blade, seen from its own bark side.',
+  },
+};
+const CORNER = { fromTipMm: 0.75, across: 0.8 };
+const EDGE_POINTS = 21;
+
+/** Whether a reed is even, and whose doing it is. */
+@customElement('bench-even')
+export class EvenQuestion extends QuestionElement {
+  private zones: ReturnType<typeof evenness> = [];
+  private plate: Plate = {};
+  private opening: OpeningData | undefined;
+  @state() private against: Against = 'mirror';
+
+  override willUpdate(changed: PropertyValues) {
+    const { benched, pass } = this;
+    if (!benched?.model) return;
+    const reed = isStale(changed, ['benched', 'pass']);
+    if (reed) {
+      this.zones = evenness(benched, pass);
+      this.opening = this.openingOf();
+    }
+    if (!reed && !changed.has('against')) return;
+    this.plate = plateOf(benched, pass, (blade, standing) => {
+      const map = this.mapAgainst(blade);
+      return map && { map, marks: differenceMarks(map, standing, measurableFactor(map)), isDifference: true };
+    });
+  }
+
+  private mapAgainst(blade: Blade): FigureMap | undefined {
+    const model = this.benched!.model!;
+    const grid = plateGrid(this.benched!, this.pass);
+    if (this.against === 'mirror') return mirroredMap(model, blade, this.pass, grid);
+    const other = blade === 'A' ? 'B' : 'A';
+    if (!model.blades[other]) return undefined;
+    const theirs = thicknessMap(model, other, this.pass, grid);
+    return mapDifference(
+      thicknessMap(model, blade, this.pass, grid),
+      this.against === 'facing' ? facingMap(theirs) : theirs,
+    );
+  }
+
+  private at(blade: Blade, fromTipMm: number, across: number): number {
+    const model = this.benched!.model!;
+    return estimate(model, pointFunctional(model, { blade, pass: this.pass, fromTipMm, across })).valueMm;
+  }
+
+  private openingOf(): OpeningData | undefined {
+    const { benched, pass } = this;
+    const model = benched!.model!;
+    if (!model.blades.A || !model.blades.B) return undefined;
+    const corner = (name: (typeof QUADRANTS)[number]) =>
+      this.at(name[0] as Blade, CORNER.fromTipMm, name[1] === 'L' ? -CORNER.across : CORNER.across);
+    const cornersMm = { AL: corner('AL'), AR: corner('AR'), BL: corner('BL'), BR: corner('BR') };
+    const across = Array.from({ length: EDGE_POINTS }, (_, i) => -1 + (2 * i) / (EDGE_POINTS - 1));
+    const edge = (blade: Blade) => ({
+      across,
+      thicknessMm: across.map((u) => this.at(blade, CORNER.fromTipMm, u)),
+    });
+    return {
+      cornersMm,
+      facingMm: { side1: cornersMm.AL - cornersMm.BR, side2: cornersMm.AR - cornersMm.BL },
+      edges: { A: edge('A'), B: edge('B') },
+      widthMm: 2 * benched!.assembled.passes[pass]!.halfWidthMm(0),
+      openingMm: benched!.passes[pass]?.openingMm ?? 1,
+    };
+  }
+
+  private get rows(): WhiskerRow[] {
+    const mark = (figure: Estimate) => ({ ...figure, measurable: isMeasurable(figure) });
+    return this.zones.map(({ title, balance }) => ({
+      title,
+      blade: mark(balance.blade),
+      hand: mark(balance.hand),
+      side: mark(balance.side),
+    }));
+  }
+
+  override render() {
+    const { benched, writing } = this;
+    if (!benched?.model) return nothing;
+    const unit = UNIT_WORDS[writing.unit];
+    const answer = sayEvenness(this.zones, writing);
+    return this.renderColumns(
+      html`${this.renderAnswer(answer)}
+        <bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>
+        <p class="note">
+          ${sentence(unit.name)}, with their 95 % doubt; hollow is not measurable. A tilt on the tongue looks
+          like a habit of the hand: read six places with the reed turned to tell them apart, once a season.
+        </p>`,
+      html`<bench-blade-pair
+        .a=${this.plate.A}
+        .b=${this.plate.B}
+        quantity="difference"
+        .unit=${writing.unit}
+        .decimal=${writing.decimal}
+        caption=${AGAINST[this.against].caption}
+        label=${answer.say}
+        .key=${KEY}
+      >
+        <div slot="foot" class="choice" role="group" aria-label="Compared with">
+          ${(Object.keys(AGAINST) as Against[]).map(
+            (against) =>
+              html`<button aria-pressed=${against === this.against} @click=${() => (this.against = against)}>
+                ${AGAINST[against].words}
+              </button>`,
+          )}
+        </div>
+      </bench-blade-pair>`,
+      this.opening
+        ? html`<section>
+            <h2>The opening, seen from the cork <small>corners, ${unit.caption}</small></h2>
+            <bench-opening
+              .data=${this.opening}
+              .unit=${writing.unit}
+              .decimal=${writing.decimal}
+            ></bench-opening>
+          </section>`
+        : nothing,
+    );
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-even': EvenQuestion;
+  }
+}

@@ -1,0 +1,99 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
+import { mapGrid, thicknessMap, type FigureMap, type MapGrid } from '../../src/figures/surface-map.ts';
+import type { BladeMapData, MapMark } from '../map/map-data.ts';
+import { bladeMapData, mapZones } from '../map/map-of-figures.ts';
+
+/** What both blades of the plate show. */
+export type Plate = Readonly<Partial<Record<Blade, BladeMapData>>>;
+
+const ALONG = 61;
+const ACROSS = 31;
+/** A map is drawn this far past the last reading, mm. */
+const PAST_LAST_MM = 0.8;
+
+/** The grid on which a pass's maps are drawn. */
+export function plateGrid(benched: BenchedReed, pass: number): MapGrid {
+  return mapGrid(benched.assembled.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
+}
+
+/** How far down a blade was read, mm from the pass's tip. */
+function readTo(standing: readonly StandingReading[], blade: Blade): number {
+  const distances = standing.filter((reading) => reading.blade === blade).map(({ fromTipMm }) => fromTipMm);
+  return Math.max(0, ...distances) + PAST_LAST_MM;
+}
+
+interface Drawn {
+  readonly map: FigureMap;
+  readonly marks: readonly MapMark[];
+  readonly isDifference?: boolean;
+  readonly clippedMm?: number;
+}
+
+/** Puts maps and marks of a pass onto the blades that were read. */
+export function plateOf(
+  benched: BenchedReed,
+  pass: number,
+  draw: (blade: Blade, standing: readonly StandingReading[]) => Drawn | undefined,
+): Plate {
+  const standing = standingReadings(benched, pass);
+  const zones = mapZones(benched.assembled.style, zonesAt(benched, pass));
+  const plate: Partial<Record<Blade, BladeMapData>> = {};
+  for (const blade of BLADES.filter((name) => benched.model?.blades[name])) {
+    const own = standing.filter((reading) => reading.blade === blade);
+    const drawn = draw(blade, own);
+    if (!drawn) continue;
+    const { map, marks, isDifference = false, clippedMm } = drawn;
+    const geometry = benched.assembled.passes[pass]!;
+    const data = bladeMapData({
+      blade,
+      map,
+      geometry,
+      readToMm: readTo(standing, blade),
+      marks,
+      zones,
+      isDifference,
+    });
+    plate[blade] = clippedMm ? { ...data, clippedMm } : data;
+  }
+  return plate;
+}
+
+/** Thickness after a pass, with the readings that stand. */
+export function thicknessPlate(benched: BenchedReed, pass: number): Plate {
+  const grid = plateGrid(benched, pass);
+  const near = new Set(nearFloors(benched, pass).map(({ reading }) => placeKey(reading)));
+  return plateOf(benched, pass, (blade, standing) => ({
+    map: thicknessMap(benched.model!, blade, pass, grid),
+    marks: standing.map((reading) => ({
+      fromTipMm: reading.fromTipMm,
+      across: reading.across,
+      valueMm: reading.thicknessMm,
+      ...(reading.pass !== pass && { older: `pass ${benched.assembled.passes[reading.pass]!.index}` }),
+      ...(near.has(placeKey(reading)) && { nearFloor: true, odd: 'near its floor' }),
+    })),
+  }));
+}
+
+const placeKey = ({ blade, fromTipMm, across }: StandingReading) =>
+  `${blade} ${fromTipMm.toFixed(3)} ${across}`;
+
+/** A map's values at the places that were read, as marks; those inside their doubt are pale. */
+export function differenceMarks(
+  map: FigureMap,
+  places: readonly { readonly fromTipMm: number; readonly across: number }[],
+  factor: number,
+): MapMark[] {
+  return places.map(({ fromTipMm, across }) => {
+    const { value, u } = nearestValue(map, fromTipMm, across);
+    return { fromTipMm, across, valueMm: value, ...(Math.abs(value) <= factor * u && { inDoubt: true }) };
+  });
+}
+
+function nearestValue({ ysMm, us, valuesMm, uMm }: FigureMap, y: number, u: number) {
+  const nearest = (values: readonly number[], at: number) =>
+    values.reduce((best, value, i) => (Math.abs(value - at) < Math.abs(values[best]! - at) ? i : best), 0);
+  const at = nearest(ysMm, y) * us.length + nearest(us, u);
+  return { value: valuesMm[at]!, u: uMm[at]! };
+}

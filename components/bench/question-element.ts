@@ -1,0 +1,50 @@
+import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { property } from 'lit/decorators.js';
+import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { Answer } from '../../src/answers/there-now.ts';
+import type { Writing } from '../../src/report/format.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import { questionStyles, stepStyles } from './question.styles.ts';
+
+const NO_BREAK_HYPHEN = '\u2011';
+
+/** A sentence in which labels such as K-117 stay in one line. */
+export function unbroken(words: string): string {
+  return words.replace(/(\p{L})-(\d)/gu, `$1${NO_BREAK_HYPHEN}$2`);
+}
+
+/** Whether any of these properties changed. */
+export function isStale(changed: PropertyValues, names: readonly string[]): boolean {
+  return names.some((name) => changed.has(name));
+}
+
+/** What the five questions share: the reed at a pass, its favourite, how figures are written, and three columns. */
+export abstract class QuestionElement extends LitElement {
+  static override styles = [base, controls, questionStyles, stepStyles];
+
+  protected readonly theme = new ThemeController(this);
+
+  /** The reed; it must have been read. */
+  @property({ attribute: false }) benched: BenchedReed | undefined;
+  /** Place of the pass that is shown. */
+  @property({ type: Number }) pass = 0;
+  /** Place of the earlier pass it is compared with. */
+  @property({ type: Number }) earlier = 0;
+  /** The example that is followed. */
+  @property({ attribute: false }) favourite: ReedAtPass | undefined;
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+
+  protected renderAnswer({ say, mind, aside }: Answer): TemplateResult {
+    return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
+      ${aside ? html`<p class="aside">${unbroken(aside)}</p>` : nothing}`;
+  }
+
+  protected renderColumns(answer: unknown, plate: unknown, evidence: unknown): TemplateResult {
+    return html`<div class="columns">
+      <div class="answer">${answer}</div>
+      <div class="plate">${plate}</div>
+      <div class="evidence">${evidence}</div>
+    </div>`;
+  }
+}

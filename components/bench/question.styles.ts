@@ -1,0 +1,116 @@
+import { css } from 'lit';
+
+/** The three columns of a question: answer, plate, evidence; two at tablet width, one on a phone. */
+export const questionStyles = css`
+  :host {
+    container-type: inline-size;
+  }
+  .columns {
+    display: grid;
+    grid-template-columns: minmax(280px, 330px) minmax(0, 620px) minmax(280px, 1fr);
+    gap: var(--bench-space-5);
+    padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+    align-items: start;
+  }
+  .answer,
+  .evidence {
+    display: grid;
+    gap: var(--bench-space-4);
+    min-width: 0;
+  }
+  .say {
+    margin: 0;
+    font: var(--bench-font-say);
+    text-wrap: pretty;
+  }
+  .aside {
+    margin: 0;
+    color: var(--bench-ink2);
+    font: var(--bench-font-aside);
+  }
+  .note {
+    margin: 0;
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  h2 {
+    margin: 0;
+    font: var(--bench-font-head);
+  }
+  h2 small {
+    margin-left: var(--bench-space-2);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  section {
+    min-width: 0;
+  }
+  .scroll {
+    overflow-x: auto;
+  }
+  @container (max-width: 1150px) {
+    .columns {
+      grid-template-columns: minmax(0, 580px) minmax(0, 1fr);
+      grid-template-rows: auto 1fr;
+    }
+    .plate {
+      grid-column: 1;
+      grid-row: 1 / span 2;
+    }
+    .answer,
+    .evidence {
+      grid-column: 2;
+    }
+  }
+  @container (max-width: 760px) {
+    .columns {
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-rows: none;
+    }
+    .plate,
+    .answer,
+    .evidence {
+      grid-column: 1;
+      grid-row: auto;
+    }
+  }
+`;
+
+/** The one framed step of a plan. */
+export const stepStyles = css`
+  .lone {
+    max-width: 34em;
+    padding: var(--bench-space-6) var(--bench-page-margin);
+  }
+  .step {
+    display: grid;
+    gap: var(--bench-space-2);
+    padding: var(--bench-space-4);
+    border: 1px solid var(--bench-ink);
+    border-radius: var(--bench-radius-button);
+    background: var(--bench-plate);
+  }
+  .step p {
+    margin: 0;
+  }
+  .step button {
+    justify-self: start;
+  }
+  .take {
+    display: flex;
+    gap: var(--bench-space-3);
+    align-items: baseline;
+  }
+  .take b {
+    font: var(--bench-font-take);
+  }
+  ul {
+    margin: 0;
+    padding: 0;
+    list-style: none;
+  }
+  li {
+    padding: var(--bench-space-2) 0;
+    border-top: 1px solid var(--bench-rule);
+  }
+`;

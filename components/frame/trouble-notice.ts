@@ -1,0 +1,92 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Trouble } from '../store/trouble.ts';
+import { base, controls } from '../theme/base.styles.ts';
+
+/** The dismissal of what went wrong was asked for. */
+export class TroubleDismissEvent extends Event {
+  constructor() {
+    super('bench-trouble-dismiss', { bubbles: true, composed: true });
+  }
+}
+
+/**
+ * The one place where the page says that something went wrong: what happened, what is safe, what to do.
+ *
+ * @event bench-trouble-dismiss - The maker has read it.
+ */
+@customElement('bench-trouble')
+export class TroubleNotice extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      section {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-3) var(--bench-space-4);
+        align-items: center;
+        margin: var(--bench-space-4) var(--bench-page-margin) 0;
+        padding: var(--bench-space-3) var(--bench-space-4);
+        border-left: 3px solid var(--bench-ink);
+        background: var(--bench-plate);
+      }
+      section.grave {
+        border-left-color: var(--bench-stop);
+      }
+      div {
+        flex: 1 1 320px;
+      }
+      p,
+      ul {
+        margin: 0;
+        font: var(--bench-font-aside);
+      }
+      ul {
+        padding-left: var(--bench-space-4);
+        color: var(--bench-ink2);
+        font: var(--bench-font-body);
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) trouble: Trouble | undefined;
+
+  private handleDismiss() {
+    this.dispatchEvent(new TroubleDismissEvent());
+  }
+
+  override render() {
+    const { trouble } = this;
+    return html`<div role="alert">${trouble ? this.renderTrouble(trouble) : nothing}</div>`;
+  }
+
+  private renderTrouble({ words, details = [], act, grave }: Trouble) {
+    return html`<section class=${grave ? 'grave' : ''} aria-label="Something went wrong">
+      <div>
+        <p>${words}</p>
+        ${
+          details.length > 0
+            ? html`<ul>
+                ${details.map((line) => html`<li>${line}</li>`)}
+              </ul>`
+            : nothing
+        }
+      </div>
+      ${
+        act
+          ? html`<button @click=${act.run}>${act.words}</button>`
+          : html`<button @click=${this.handleDismiss}>Good</button>`
+      }
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-trouble': TroubleNotice;
+  }
+  interface HTMLElementEventMap {
+    'bench-trouble-dismiss': TroubleDismissEvent;
+  }
+}

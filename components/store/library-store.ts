@@ -1,0 +1,164 @@
+import type { Id } from '../../shared/ids.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { Trial } from '../../shared/trial.ts';
+import type { Draft } from '../../src/ledger/drafts.ts';
+import { openHistory, type History, type HistoryState } from '../../src/ledger/history.ts';
+import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
+import type { LedgerChange } from '../../src/ledger/notices.ts';
+import type { Snapshot } from '../../src/ledger/snapshot.ts';
+import type { SeenActs } from '../../src/ledger/store.ts';
+import { StorageError } from '../../src/ledger/errors.ts';
+import { USUAL_CHOICES, type Choices } from './choices.ts';
+import { makeModelCache } from './model-cache.ts';
+import { troubleOf, type Trouble } from './trouble.ts';
+
+/** Something that is shown of the library is no longer as it was. */
+export class LibraryChangeEvent extends Event {
+  constructor() {
+    super('bench-library-change');
+  }
+}
+
+/** How the keeping stands, for the top bar. */
+export type Keeping =
+  { readonly state: 'opening' | 'keeping' | 'trouble' } | { readonly state: 'kept'; readonly at: Date };
+
+/** A round that has been begun and not put down. */
+type Round = Snapshot['live']['round'][number];
+
+/**
+ * What the page shows of the maker's library, and the way to change it. Every change goes through the ledger and can be
+ * undone; what went wrong stands in `trouble`.
+ */
+export class LibraryStore extends EventTarget {
+  readonly ledger: Ledger;
+  readonly models = makeModelCache();
+  snapshot: Snapshot;
+  keeping: Keeping = { state: 'kept', at: new Date() };
+  trouble: Trouble | undefined;
+  private readonly history: History;
+  private readonly stop: () => void;
+
+  private constructor(ledger: Ledger, snapshot: Snapshot) {
+    super();
+    this.ledger = ledger;
+    this.snapshot = snapshot;
+    this.history = openHistory(ledger);
+    this.stop = ledger.onChange((change) => void this.take(change));
+  }
+
+  static async over(ledger: Ledger): Promise<LibraryStore> {
+    return new LibraryStore(ledger, await ledger.read());
+  }
+
+  get choices(): Choices {
+    return { ...USUAL_CHOICES, ...this.snapshot.live.settings[0] };
+  }
+
+  get undoable(): HistoryState {
+    return this.history.state();
+  }
+
+  /** Reeds that are not retired first, each group by label. */
+  get reeds(): readonly Reed[] {
+    const retired = ({ state }: Reed) => Number(state === 'retired');
+    return [...this.snapshot.live.reed].sort(
+      (a, b) => retired(a) - retired(b) || a.label.localeCompare(b.label, 'en', { numeric: true }),
+    );
+  }
+
+  reed(id: Id): Reed | undefined {
+    return this.snapshot.live.reed.find((reed) => reed.id === id);
+  }
+
+  /** A reed's passes in their order. */
+  passesOf(reedId: Id): readonly Pass[] {
+    return this.snapshot.live.pass.filter((pass) => pass.reedId === reedId).sort((a, b) => a.index - b.index);
+  }
+
+  trialsOf(reedId: Id): readonly Trial[] {
+    return this.snapshot.live.trial
+      .filter((trial) => trial.reedId === reedId)
+      .sort((a, b) => a.playedAt.localeCompare(b.playedAt));
+  }
+
+  openRoundOf(reedId: Id): Round | undefined {
+    return this.snapshot.live.round.find((round) => round.reedId === reedId && round.closedAs === undefined);
+  }
+
+  /** Keeps one change; false when it could not be kept, and then `trouble` says why. */
+  keep(drafts: readonly Draft[], label: string, seen?: SeenActs): Promise<boolean> {
+    return this.write(() => this.history.keep(drafts, label, seen));
+  }
+
+  remove(ids: readonly Id[], label: string): Promise<boolean> {
+    return this.write(() => this.history.remove(ids, label));
+  }
+
+  restore(ids: readonly Id[], label: string): Promise<boolean> {
+    return this.write(() => this.history.restore(ids, label));
+  }
+
+  undo(): Promise<boolean> {
+    return this.write(() => this.history.undo());
+  }
+
+  redo(): Promise<boolean> {
+    return this.write(() => this.history.redo());
+  }
+
+  choose(changed: Partial<Choices>): Promise<boolean> {
+    const settings = this.snapshot.live.settings[0];
+    const draft: Draft = settings
+      ? { ...settings, ...changed }
+      : { kind: 'settings', ...USUAL_CHOICES, ...changed };
+    return this.write(() => this.ledger.keep([draft], 'a choice in Setup'));
+  }
+
+  /** Shows what was thrown in the one place for it. */
+  tell(error: unknown): void {
+    this.trouble = troubleOf(error);
+    if (error instanceof StorageError) this.keeping = { state: 'trouble' };
+    this.changed();
+  }
+
+  dismiss(): void {
+    this.trouble = undefined;
+    this.changed();
+  }
+
+  /** Lets go of the library; the ledger stays open. */
+  close(): void {
+    this.stop();
+  }
+
+  private async write(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
+    this.keeping = { state: 'keeping' };
+    this.changed();
+    try {
+      await work();
+      this.keeping = { state: 'kept', at: new Date() };
+      this.trouble = undefined;
+      this.snapshot = await this.ledger.read();
+      this.changed();
+      return true;
+    } catch (error) {
+      this.keeping = { state: 'kept', at: new Date() };
+      this.tell(error);
+      return false;
+    }
+  }
+
+  private async take(change: LedgerChange): Promise<void> {
+    if (change.what === 'closed') this.tell(new StorageError(change.trouble));
+    else if (!change.here) {
+      this.snapshot = await this.ledger.read();
+      this.changed();
+    }
+  }
+
+  private changed(): void {
+    this.dispatchEvent(new LibraryChangeEvent());
+  }
+}

@@ -1,0 +1,36 @@
+import { ConflictError, StorageError } from '../../src/ledger/errors.ts';
+import { FormatError } from '../../shared/errors.ts';
+
+/** Something that went wrong, for the one place where the page says so. */
+export interface Trouble {
+  /** What happened, what is safe, what to do. */
+  readonly words: string;
+  /** Further lines, for example each problem of a file. */
+  readonly details?: readonly string[];
+  /** The one button. */
+  readonly act?: { readonly words: string; readonly run: () => void };
+  /** Something that cannot be undone. */
+  readonly grave?: boolean;
+}
+
+const reload = { words: 'Reload', run: () => location.reload() };
+
+/** Puts what was thrown into words. */
+export function troubleOf(error: unknown): Trouble {
+  if (error instanceof StorageError) {
+    const outdated = error.trouble === 'newer' || error.trouble === 'closed';
+    return { words: error.message, ...(outdated && { act: reload }) };
+  }
+  if (error instanceof ConflictError) return { words: error.message };
+  if (error instanceof FormatError)
+    return {
+      words: 'That could not be kept as it was entered. Nothing was changed.',
+      details: error.problems.map(({ where, what }) => `${where}: ${what}`),
+    };
+  const reason = error instanceof Error ? error.message : String(error);
+  return {
+    words: 'The bench came upon something that it does not understand. What was kept before is safe.',
+    details: [reason],
+    act: reload,
+  };
+}

@@ -1,0 +1,257 @@
+import { ContextProvider } from '@lit/context';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
+import { thicknessUnitSchema } from '../shared/units.ts';
+import type { InventedReedsEvent } from '../components/case/case-screen.ts';
+import type { Command } from '../components/frame/commands.ts';
+import { KeyController } from '../components/frame/key-controller.ts';
+import '../components/frame/key-sheet.ts';
+import type { KeySheet } from '../components/frame/key-sheet.ts';
+import {
+  hrefOf,
+  parseRoute,
+  PLACE_WORDS,
+  PLACES,
+  QUESTION_WORDS,
+  QUESTIONS,
+  type Route,
+} from '../components/frame/routes.ts';
+import '../components/frame/top-bar.ts';
+import '../components/frame/trouble-notice.ts';
+import { libraryContext } from '../components/store/library-controller.ts';
+import { LibraryStore } from '../components/store/library-store.ts';
+import { troubleOf, type Trouble } from '../components/store/trouble.ts';
+import { base } from '../components/theme/base.styles.ts';
+import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
+import { openLedger } from '../src/ledger/ledger.ts';
+
+/** First keys of the five places behind `g`. */
+const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
+
+/** The page: the bar, the place that the address names, and the keys. */
+@customElement('bench-app')
+export class BenchApp extends LitElement {
+  static override styles = [
+    base,
+    css`
+      :host {
+        min-height: 100vh;
+        background: var(--bench-paper);
+      }
+      main:focus {
+        outline: none;
+      }
+      .aside {
+        max-width: 36em;
+        padding: var(--bench-space-6) var(--bench-page-margin);
+        font: var(--bench-font-say);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  protected readonly keys = new KeyController(
+    this,
+    () => this.commands,
+    () => this.store?.choices.letterKeys ?? true,
+  );
+  private readonly context = new ContextProvider(this, { context: libraryContext });
+  private readonly listening = new AbortController();
+
+  @query('bench-key-sheet') private readonly keySheet!: KeySheet;
+  @query('main') private readonly main!: HTMLElement;
+  @state() private route: Route = parseRoute(location.hash);
+  @state() private store: LibraryStore | undefined;
+  @state() private trouble: Trouble | undefined;
+
+  override connectedCallback() {
+    super.connectedCallback();
+    const { signal } = this.listening;
+    addEventListener('hashchange', () => this.follow(), { signal });
+    addEventListener('error', ({ error }) => this.tell(error), { signal });
+    addEventListener('unhandledrejection', ({ reason }) => this.tell(reason), { signal });
+    void this.open();
+  }
+
+  private async open(): Promise<void> {
+    try {
+      const store = await LibraryStore.over(await openLedger({ onWaiting: () => this.wait() }));
+      store.addEventListener('bench-library-change', () => this.takeChange(store));
+      this.store = store;
+      this.context.setValue(store);
+      this.takeChange(store);
+    } catch (error) {
+      this.trouble = troubleOf(error);
+    }
+  }
+
+  private wait(): void {
+    this.trouble = { words: 'Another window holds the library. Close it, and this one goes on.' };
+  }
+
+  private tell(error: unknown): void {
+    if (this.store) this.store.tell(error);
+    else this.trouble = troubleOf(error);
+  }
+
+  private takeChange(store: LibraryStore): void {
+    const root = document.documentElement;
+    chooseTheme(root, store.choices.theme);
+    chooseTextScale(root, store.choices.textScale);
+    this.trouble = store.trouble;
+    this.requestUpdate();
+  }
+
+  private follow(): void {
+    const before = this.route;
+    this.route = parseRoute(location.hash);
+    if (before.at !== this.route.at) this.main.focus();
+  }
+
+  override updated(changed: PropertyValues) {
+    if (!changed.has('route') && !changed.has('store')) return;
+    document.title = `${this.heading} · Hundredths`;
+    void this.load();
+  }
+
+  private get heading(): string {
+    const { route } = this;
+    if (route.at === 'bench') {
+      const label = route.reedId && this.store?.reed(route.reedId)?.label;
+      return [label, QUESTION_WORDS[route.question]].filter(Boolean).join(', ');
+    }
+    if (route.at === 'setup') return 'Setup';
+    if (route.at === 'bring-in') return 'Bring in';
+    return route.at === 'round' ? 'Round' : PLACE_WORDS[route.at];
+  }
+
+  /** Each place's elements come when they are first needed. */
+  private async load(): Promise<void> {
+    switch (this.route.at) {
+      case 'bench':
+        await import('../components/bench/desk.ts');
+        break;
+      case 'bring-in':
+        await import('../components/bring-in/bring-in.ts');
+        break;
+      case 'setup':
+        await import('../components/setup/setup-screen.ts');
+        break;
+      default:
+        await import('../components/case/case-screen.ts');
+    }
+  }
+
+  private get commands(): readonly Command[] {
+    const go = (route: Route) => () => {
+      location.hash = hrefOf(route);
+    };
+    const questions = QUESTIONS.map((question, i) => ({
+      keys: [String(i + 1)],
+      words: QUESTION_WORDS[question],
+      run: () => this.ask(question),
+    }));
+    const places = PLACES.map((place) => ({
+      keys: ['g', PLACE_KEYS[place]],
+      words: `To the ${PLACE_WORDS[place].toLowerCase()}`,
+      run: go(place === 'bench' ? { at: 'bench', question: 'there' } : { at: place }),
+    }));
+    return [
+      ...questions,
+      { keys: ['['], words: 'The pass before', run: () => this.stepPass(-1) },
+      { keys: [']'], words: 'The pass after', run: () => this.stepPass(1) },
+      ...places,
+      { keys: ['u'], words: 'The next unit', run: () => this.stepUnit() },
+      { keys: ['Ctrl+z'], words: 'Undo', run: () => void this.store?.undo() },
+      { keys: ['Ctrl+Shift+z'], words: 'Do it again', run: () => void this.store?.redo() },
+      { keys: ['?'], words: 'These keys', run: () => this.keySheet.show() },
+    ];
+  }
+
+  private ask(question: (typeof QUESTIONS)[number]): void {
+    const route = this.route.at === 'bench' ? this.route : { at: 'bench' as const };
+    location.hash = hrefOf({ ...route, ...this.shownReed, question });
+  }
+
+  private get shownReed() {
+    const reedId = (this.route.at === 'bench' ? this.route.reedId : undefined) ?? this.store?.reeds[0]?.id;
+    return reedId === undefined ? {} : { reedId };
+  }
+
+  private stepPass(step: number): void {
+    const { route, store } = this;
+    const { reedId } = this.shownReed;
+    if (route.at !== 'bench' || !store || reedId === undefined) return;
+    const passes = store.passesOf(reedId);
+    const at =
+      route.pass === undefined ? passes.length - 1 : passes.findIndex(({ index }) => index === route.pass);
+    const next = passes[at + step];
+    if (next) location.hash = hrefOf({ at: 'bench', reedId, question: route.question, pass: next.index });
+  }
+
+  private stepUnit(): void {
+    const units = thicknessUnitSchema.options;
+    const at = units.indexOf(this.store?.choices.unit ?? 'hundredths');
+    void this.store?.choose({ unit: units[(at + 1) % units.length]! });
+  }
+
+  private async handleInvented({ wanted }: InventedReedsEvent) {
+    const { store } = this;
+    if (!store) return;
+    if (wanted) {
+      const { inventedReeds } = await import('./scenario/invented-reeds.ts');
+      const random = (count: number) => crypto.getRandomValues(new Uint8Array(count));
+      await store.keep(inventedReeds(new Date(), random), 'invented reeds');
+      return;
+    }
+    const documents = Object.values(store.snapshot.live).flat();
+    const ids = documents.filter(({ invented }) => invented).map(({ id }) => id);
+    await store.remove(ids, 'clearing the invented reeds away');
+  }
+
+  override render() {
+    const { store, route } = this;
+    return html`<bench-top-bar
+        .at=${route.at}
+        .keeping=${store?.keeping ?? { state: 'opening' }}
+        .unit=${store?.choices.unit ?? 'hundredths'}
+        @bench-unit-step=${this.stepUnit}
+      ></bench-top-bar>
+      <bench-trouble
+        .trouble=${this.trouble}
+        @bench-trouble-dismiss=${() => store?.dismiss()}
+      ></bench-trouble>
+      <main tabindex="-1" @bench-invented-reeds=${this.handleInvented}>
+        ${store ? this.renderPlace() : nothing}
+      </main>
+      <bench-key-sheet .commands=${this.commands}></bench-key-sheet>`;
+  }
+
+  private renderPlace() {
+    const { route } = this;
+    switch (route.at) {
+      case 'bench':
+        return html`<bench-desk .route=${route}></bench-desk>`;
+      case 'bring-in':
+        return html`<bench-bring-in></bench-bring-in>`;
+      case 'setup':
+        return html`<bench-setup></bench-setup>`;
+      case 'cane':
+        return html`<p class="aside">No lots. A reed may live without one.</p>`;
+      case 'gauge':
+        return html`<p class="aside">Not checked yet. Readings are taken as typed.</p>`;
+      case 'room':
+        return html`<p class="aside">
+          No reading of the room. Write today’s air with a pass, under Notes and trials.
+        </p>`;
+      default:
+        return html`<bench-case></bench-case>`;
+    }
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-app': BenchApp;
+  }
+}
