@@ -1,0 +1,84 @@
+import { css, html, LitElement } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import { picturesIn, pngBlob, svgText } from './picture-export.ts';
+
+/**
+ * Wraps pictures of the bench and saves what they show, with caption, units and date, as a drawing or as pixels.
+ *
+ * @slot - One or more elements that show a picture.
+ */
+@customElement('bench-picture')
+export class BenchPicture extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      .save {
+        display: flex;
+        gap: var(--bench-space-2);
+        align-items: center;
+        margin-top: var(--bench-space-2);
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      button {
+        padding-inline: var(--bench-space-3);
+        font: var(--bench-font-caption);
+      }
+      @media print {
+        .save {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+
+  @state() private said = '';
+
+  /** What is shown and in which unit; stands in the file under the picture. */
+  @property() caption = '';
+  /** The day, as it shall stand in the file. */
+  @property() date = '';
+  /** Name of the file, without its ending. */
+  @property({ attribute: 'file-name' }) fileName = 'picture';
+
+  private async save(kind: 'svg' | 'png') {
+    const pictures = picturesIn(this);
+    if (pictures.length === 0) {
+      this.said = 'There is no picture to save yet.';
+      return;
+    }
+    const note = { caption: this.caption, date: this.date };
+    const blob =
+      kind === 'png'
+        ? await pngBlob(pictures, note)
+        : new Blob([svgText(pictures, note)], { type: 'image/svg+xml' });
+    const link = this.ownerDocument.createElement('a');
+    link.href = URL.createObjectURL(blob);
+    link.download = `${this.fileName}.${kind}`;
+    link.click();
+    // The browser reads the address after this task; a minute is plenty.
+    setTimeout(() => URL.revokeObjectURL(link.href), 60_000);
+    this.said = `Saved as ${link.download}.`;
+  }
+
+  override render() {
+    return html`<slot></slot>
+      <div class="save">
+        Save the picture
+        <button @click=${() => this.save('svg')} aria-label="Save the picture as a drawing, SVG">SVG</button>
+        <button @click=${() => this.save('png')} aria-label="Save the picture as pixels, PNG">PNG</button>
+        <span role="status">${this.said}</span>
+      </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-picture': BenchPicture;
+  }
+}

@@ -1,0 +1,83 @@
+import { expect } from 'chai';
+import { fixture, html } from '@open-wc/testing-helpers';
+import '../../components/map/blade-map.ts';
+import '../../components/picture/picture.ts';
+import type { BenchPicture } from '../../components/picture/picture.ts';
+import { picturesIn, pngBlob, svgText } from '../../components/picture/picture-export.ts';
+import { bladeDrawing } from '../../components/map/blade-drawing.ts';
+import { channels } from '../../components/theme/contrast.ts';
+import { bandOf, ramp } from '../../components/theme/ramp.ts';
+import { chooseTheme } from '../../components/theme/theme-controller.ts';
+import { expectAccessible } from './accessible.ts';
+import { BLADE_LENGTH_MM, inventedBlade, inventedMm } from './blades.ts';
+
+const NOTE = { caption: 'Invented reed, pass 3, hundredths of a mm', date: '2025-03-14' };
+const drawing = bladeDrawing(inventedBlade('A'), BLADE_LENGTH_MM);
+
+async function shown(): Promise<BenchPicture> {
+  const bare = { ...inventedBlade('A'), marks: [], zones: [] };
+  const el = await fixture<BenchPicture>(
+    html`<bench-picture .caption=${NOTE.caption} .date=${NOTE.date}>
+      <bench-blade-map .data=${bare}></bench-blade-map>
+      <canvas part="picture" width="40" height="40"></canvas>
+    </bench-picture>`,
+  );
+  await el.querySelector('bench-blade-map')!.updateComplete;
+  return el;
+}
+
+async function pixels(blob: Blob) {
+  const bitmap = await createImageBitmap(blob);
+  const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+  const paper = canvas.getContext('2d')!;
+  paper.drawImage(bitmap, 0, 0);
+  return paper.getImageData(0, 0, bitmap.width, bitmap.height);
+}
+
+describe('picture export', () => {
+  afterEach(() => chooseTheme(document.documentElement, 'system'));
+
+  it('is offered accessibly', async () => {
+    await expectAccessible(await shown());
+  });
+
+  it('finds drawings and canvases, in shadows too', async () => {
+    const kinds = picturesIn(await shown()).map(({ localName }) => localName);
+    expect(kinds).to.deep.equal(['svg', 'canvas']);
+  });
+
+  it('writes a drawing that needs no style sheet, with caption, units and date', async () => {
+    const text = svgText(picturesIn(await shown()), NOTE);
+    const file = new DOMParser().parseFromString(text, 'image/svg+xml');
+    expect(file.querySelector('parsererror')).to.equal(null);
+    const lines = [...file.documentElement.children].filter(({ localName }) => localName === 'text');
+    expect(lines.map((line) => line.textContent)).to.deep.equal([NOTE.caption, NOTE.date]);
+    expect(text).to.not.contain('var(--');
+    expect(text).to.not.contain('class=');
+  });
+
+  for (const theme of ['day', 'lamp'] as const)
+    it(`has at each place the colour of its thickness, ${theme}`, async () => {
+      chooseTheme(document.documentElement, theme);
+      const { data, width } = await pixels(await pngBlob(picturesIn(await shown()).slice(0, 1), NOTE, 1));
+      const scale = ramp('thickness', theme);
+      let compared = 0;
+      for (let fromTipMm = 0.5; fromTipMm < 20; fromTipMm += 0.5)
+        for (const across of [-0.9, -0.5, 0.1, 0.6]) {
+          const [x, y] = [drawing.x(fromTipMm, across), drawing.y(fromTipMm)].map(Math.floor) as [
+            number,
+            number,
+          ];
+          // The place at the middle of that pixel, and how near it is to a border or a line that is drawn there.
+          const place = drawing.placeAt(x + 0.5, y + 0.5);
+          const thicknessMm = inventedMm(place.fromTipMm, place.across);
+          const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
+          const toContour = Math.abs(thicknessMm / 0.05 - Math.round(thicknessMm / 0.05)) * 0.05;
+          if (toContour < 0.003 || Math.min(thicknessMm - fromMm, toMm - thicknessMm) < 0.003) continue;
+          const at = 4 * (y * width + x);
+          channels(colour).forEach((channel, k) => expect(data[at + k]!).to.be.closeTo(channel, 1));
+          compared++;
+        }
+      expect(compared).to.be.above(60);
+    });
+});
