@@ -10,6 +10,7 @@ import {
   UNIT_WORDS,
   type Writing,
 } from '../../src/report/format.ts';
+import { sentence } from '../../src/answers/figure-words.ts';
 import { differenceText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -17,6 +18,8 @@ import type { WhiskerFigure, WhiskerRow } from './chart-data.ts';
 
 const WIDTH = 76;
 const HEIGHT = 22;
+/** Hundredths of a mm that a scale may reach to; what lies beyond the last is drawn at its end. */
+const REACHES = [2, 3, 4, 6, 8, 10, 15, 20, 50];
 /** Room at each side of the scale for a dot that stands at its end. */
 const EDGE = 8;
 
@@ -97,15 +100,25 @@ export class Whiskers extends LitElement {
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
-  /** Each scale runs from minus this to plus this; more is drawn at its end. */
-  @property({ type: Number, attribute: 'reach-mm' }) reachMm = 2 * MM_PER.hundredths;
+
+  /** Each scale runs from minus this to plus this, mm: the least round figure that holds every whisker. */
+  private get reachMm(): number {
+    const figures = this.rows.flatMap(({ blade, hand, side }) => [blade, hand, side]);
+    const most = Math.max(
+      0,
+      ...figures.map((figure) => (figure ? Math.abs(figure.valueMm) + COVERAGE * figure.uMm : 0)),
+    );
+    return (
+      (REACHES.find((reach) => reach * MM_PER.hundredths >= most) ?? REACHES.at(-1)!) * MM_PER.hundredths
+    );
+  }
 
   override render() {
     const { rows, unit, reachMm } = this;
     const ends = [-reachMm, reachMm].map((end) => differenceText(end, this));
     return html`<table>
       <caption>
-        ${UNIT_WORDS[unit].caption}, with their 95 % doubt. Hollow: not measurable.
+        ${sentence(UNIT_WORDS[unit].name)}, with their 95 % doubt. Hollow: not measurable.
       </caption>
       <thead>
         <tr>

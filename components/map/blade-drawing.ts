@@ -7,8 +7,8 @@ const UNITS_PER_MM = 22;
 /** Width is drawn larger than length, so that two digits fit beside each other; every caption says so. */
 export const WIDTH_FACTOR = 1.4;
 /** Room for the blade's name and a clipped rim above the tip, for the thread below, for the scale at the left. */
-const ABOVE = 38;
-const BELOW = 40;
+const ABOVE = 34;
+const BELOW = 32;
 const SCALE_WIDTH = 44;
 const MARGIN = 26;
 /** Half the width of the widest usual tip, mm: blades up to this wide all stand on the same centre line. */

@@ -30,34 +30,35 @@ export function scaleLayer(drawing: BladeDrawing): SVGTemplateResult {
     ${labels.map((mm) => svg`<text x="22" y=${drawing.y(mm)} text-anchor="end">${mm}</text>`)}</g>`;
 }
 
-const THREAD_TURNS = 6;
-const TURN = 4.2;
+/** Turns of thread that are drawn and the distance between them; fewer and wider where the whole picture is small. */
+const THREAD = { usual: { turns: 6, step: 4.2, dot: 4 }, small: { turns: 4, step: 8, dot: 7 } };
 
 /** The thread under the blade, with the dot that marks side 1. */
-export function threadLayer(drawing: BladeDrawing, blade: Blade, bladeLengthMm: number, labelled: boolean) {
+export function threadLayer(drawing: BladeDrawing, blade: Blade, bladeLengthMm: number, isSmall: boolean) {
+  const { turns: count, step, dot } = isSmall ? THREAD.small : THREAD.usual;
   const top = drawing.y(bladeLengthMm) + 3;
   const half = drawing.x(bladeLengthMm, 1) - drawing.centre + 1;
   const [left, right] = [drawing.centre - half, drawing.centre + half];
-  const turns = Array.from({ length: THREAD_TURNS }, (_, k) => {
-    const y = top + k * TURN;
+  const turns = Array.from({ length: count }, (_, k) => {
+    const y = top + k * step;
     return `M${left} ${y}Q${drawing.centre} ${y + 1.6} ${right} ${y - 0.6}`;
   }).join('');
   const side = side1Of(blade);
-  const dotY = top + ((THREAD_TURNS - 1) * TURN) / 2;
-  const dotX = drawing.centre + side * (half - 7);
+  const dotY = top + ((count - 1) * step) / 2;
+  const dotX = drawing.centre + side * (half - dot - 3);
   return svg`<g class="thread" aria-hidden="true"><path d=${turns}></path>
-    <circle class="side-1" cx=${dotX} cy=${dotY} r="4"></circle>
+    <circle class="side-1" cx=${dotX} cy=${dotY} r=${dot}></circle>
     ${
-      labelled
-        ? svg`<text x=${drawing.centre + side * (half + 6)} y=${dotY} text-anchor=${side < 0 ? 'end' : 'start'}
+      isSmall
+        ? nothing
+        : svg`<text x=${drawing.centre + side * (half + 6)} y=${dotY} text-anchor=${side < 0 ? 'end' : 'start'}
             >side 1</text>`
-        : nothing
     }</g>`;
 }
 
 /** The staple's end under the thread, where a blade is drawn as a whole reed. */
 export function stapleLayer(drawing: BladeDrawing, bladeLengthMm: number): SVGTemplateResult {
-  const top = drawing.y(bladeLengthMm) + 3 + THREAD_TURNS * TURN;
+  const top = drawing.y(bladeLengthMm) + 3 + THREAD.small.turns * THREAD.small.step;
   const half = drawing.x(bladeLengthMm, 1) - drawing.centre + 4;
   const [left, right] = [drawing.centre - half, drawing.centre + half];
   const teeth = [1, 2, 3, 4, 5]

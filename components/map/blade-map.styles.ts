@@ -83,6 +83,18 @@ export const styles = css`
     stroke: var(--bench-ink);
     stroke-width: 1.6;
   }
+  /* Small pictures keep lines that can be seen. */
+  :host([plain]) .outline,
+  :host([plain]) .thread path,
+  :host([plain]) .staple {
+    vector-effect: non-scaling-stroke;
+  }
+  :host([plain]) .outline {
+    stroke-width: 1.3;
+  }
+  :host([plain]) .thread path {
+    stroke-width: 0.9;
+  }
   .outline.blank {
     fill: var(--bench-sunk);
     stroke-dasharray: 5 5;

@@ -78,7 +78,7 @@ export class BladeMap extends LitElement {
   /** Readings and contours without fill. */
   @property({ type: Boolean, attribute: 'numbers-only' }) numbersOnly = false;
   /** The small picture of a reed: colours, outline, thread and staple; no numbers, no scale, no keys. */
-  @property({ type: Boolean }) plain = false;
+  @property({ type: Boolean, reflect: true }) plain = false;
   /** A blank: dashed, not scraped yet. */
   @property({ type: Boolean }) blank = false;
   /** A place to mark on this blade. */
@@ -203,7 +203,7 @@ export class BladeMap extends LitElement {
     if (!data || !drawing || !wood) return nothing;
     return html`<svg
       part="picture"
-      viewBox="0 0 ${drawing.width} ${drawing.height + (this.plain ? 40 : 0)}"
+      viewBox="0 0 ${drawing.width} ${drawing.height + (this.plain ? 48 : 0)}"
       role=${this.plain ? 'img' : 'group'}
       aria-label=${this.label || `Blade ${data.blade}`}
       @pointermove=${this.plain ? nothing : this.handlePointer}
@@ -216,24 +216,25 @@ export class BladeMap extends LitElement {
         <clipPath id="board"><path d=${wood.outline}></path></clipPath>
       </defs>
       ${this.plain ? nothing : this.renderSurroundings(data, drawing)} ${this.renderWood(data, drawing, wood)}
-      ${layers.threadLayer(drawing, data.blade, data.bladeLengthMm, !this.plain)}
+      ${layers.threadLayer(drawing, data.blade, data.bladeLengthMm, this.plain)}
       ${this.plain ? layers.stapleLayer(drawing, data.bladeLengthMm) : this.renderMarks(data, drawing)}
     </svg>`;
   }
 
   private renderSurroundings(data: BladeMapData, drawing: BladeDrawing) {
-    return svg`<text class="name" aria-hidden="true" x=${drawing.centre} y="14">${data.blade}</text>
+    return svg`<text class="name" aria-hidden="true" x=${drawing.centre} y="12">${data.blade}</text>
       ${layers.scaleLayer(drawing)}
       ${data.clippedMm ? layers.rimLayer(drawing, data.clippedMm) : nothing}`;
   }
 
   private renderWood(data: BladeMapData, drawing: BladeDrawing, { bands, contours, signs, outline }: Wood) {
+    const bare = svg`<path class="board" d=${outline}></path>`;
     const textured = !this.blank && !(this.plain && bands.length === 0);
     return svg`<g class="wood" aria-hidden="true">
       <path class="board" d=${outline}></path>
       ${textured ? svg`<path fill="url(#dots)" d=${outline}></path>` : nothing}
       <g clip-path="url(#board)">
-        <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? nothing : bands}${signs}${contours}</g>
+        <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contours}</g>
         ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
         ${this.plain ? nothing : layers.strokesLayer(drawing, data.nextStrokes ?? [])}
       </g>

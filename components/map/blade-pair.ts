@@ -45,7 +45,7 @@ export class BladePair extends LitElement {
       footer {
         align-items: center;
         justify-content: flex-start;
-        margin-top: var(--bench-space-3);
+        margin-top: var(--bench-space-1);
       }
       p {
         flex: 1 1 180px;
@@ -58,7 +58,6 @@ export class BladePair extends LitElement {
       }
       .probe {
         min-height: 1.4em;
-        margin-top: var(--bench-space-2);
         color: var(--bench-ink2);
       }
       .blades {

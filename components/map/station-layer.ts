@@ -28,6 +28,8 @@ const FIRST_ROW = 0.62;
 /** A row that is moved further than this from its place gets a mark there. */
 const LEADER_FROM = 0.3;
 const PALE_SIZE = 0.86;
+/** Figures longer than two digits and a sign are set smaller, so that five stand beside each other at the thread. */
+const LONG = { from: 4, size: 0.88 };
 
 export function markText({ valueMm }: MapMark, quantity: Quantity, writing: Writing): string {
   return quantity === 'difference' ? differenceText(valueMm, writing) : readingText(valueMm, writing);
@@ -63,7 +65,8 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
   const x = drawing.x(mark.fromTipMm, mark.across);
   const trueY = drawing.y(mark.fromTipMm);
   const { ink, halo } = colours(look, mark);
-  const size = mark.inDoubt ? fontSize * PALE_SIZE : fontSize;
+  const text = markText(mark, quantity, look);
+  const size = fontSize * (mark.inDoubt ? PALE_SIZE : 1) * (text.length >= LONG.from ? LONG.size : 1);
   const radius = fontSize * 0.98;
   const marked = Boolean(mark.odd) || mark.nearFloor === true;
   const moved = Math.abs(y - trueY) > fontSize * LEADER_FROM;
@@ -74,7 +77,7 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
     <rect class="focus-ring" x=${x - 1.25 * fontSize} y=${y - 0.75 * fontSize} width=${2.5 * fontSize}
       height=${1.5 * fontSize} rx="3"></rect>
     <text class=${mark.older ? 'older' : ''} x=${x} y=${y} font-size=${size} fill=${ink} stroke=${halo}
-      >${markText(mark, quantity, look)}</text>
+      >${text}</text>
     ${marked ? svg`<path class="lozenge" d=${lozenge(x, y, radius)}></path>` : nothing}
   </g>`;
 }
