@@ -11,14 +11,30 @@ export function cholesky(a: Float64Array, n: number): Float64Array {
     const rowI = i * n;
     for (let j = 0; j <= i; j++) {
       const rowJ = j * n;
-      let sum = a[rowI + j]!;
-      for (let k = 0; k < j; k++) sum -= l[rowI + k]! * l[rowJ + k]!;
+      const sum = a[rowI + j]! - rowDot(l, rowI, l, rowJ, j);
       if (i !== j) l[rowI + j] = sum / l[rowJ + j]!;
       else if (sum > 0) l[rowI + i] = Math.sqrt(sum);
       else throw new RangeError(`a[${i}, ${i}]: must leave a positive pivot, got ${sum}`);
     }
   }
   return l;
+}
+
+/** Sum of a[atA + k] b[atB + k] for k below `length`, in four sums that do not wait for each other. */
+export function rowDot(a: Float64Array, atA: number, b: Float64Array, atB: number, length: number): number {
+  let p = 0;
+  let q = 0;
+  let r = 0;
+  let s = 0;
+  let k = 0;
+  for (; k + 3 < length; k += 4) {
+    p += a[atA + k]! * b[atB + k]!;
+    q += a[atA + k + 1]! * b[atB + k + 1]!;
+    r += a[atA + k + 2]! * b[atB + k + 2]!;
+    s += a[atA + k + 3]! * b[atB + k + 3]!;
+  }
+  for (; k < length; k++) p += a[atA + k]! * b[atB + k]!;
+  return p + q + (r + s);
 }
 
 /** Natural logarithm of the determinant of L L'. */

@@ -1,8 +1,15 @@
 import { EigenvalueDecomposition, Matrix } from 'ml-matrix';
-import { cholesky, inverseFromCholesky, logDeterminant, solveCholesky } from '../numerics/cholesky.ts';
+import { cholesky, logDeterminant, rowDot } from '../numerics/cholesky.ts';
 import { secondDifferencePenalty } from '../numerics/difference-penalty.ts';
 import { newtonMinimum } from '../numerics/minimise.ts';
 import { dot } from '../numerics/quadratic-form.ts';
+import {
+  blockTimes,
+  columnSquares,
+  whitened,
+  whitenedVector,
+  type ColumnBlock,
+} from '../numerics/whitening.ts';
 import { coefficientCount, designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
 import { warped, warpRate, type Warp } from './warp.ts';
 
@@ -53,7 +60,7 @@ const FREE_PRECISION = 0.05;
 const LOG_PRECISION = [6, 1.6] as const;
 const LOG_PRECISION_SD = 2;
 const LOG_BOUND = 16;
-const GRADIENT_TOLERANCE = 1e-5;
+const GRADIENT_TOLERANCE = 1e-3;
 
 /** One reading for the choice of the prior: its design row, its value, and the variance of its noise. */
 export interface BaseReading {
@@ -113,7 +120,7 @@ function tensorEigenvectors({ along, across }: TensorBasis): Float64Array {
 export function chooseBasePrior({ basis }: BaseSpace, readings: readonly BaseReading[]): BasePrior {
   const n = coefficientCount(basis);
   const vectors = tensorEigenvectors(basis);
-  const rotated = readings.map(({ row }) => rotate(row, vectors, n));
+  const rotated = rotate(readings, vectors, n);
   const evidence = (logs: readonly [number, number]) => negativeEvidence(basis, readings, rotated, logs);
   const { x } = newtonMinimum(evidence, LOG_PRECISION, LOG_BOUND, GRADIENT_TOLERANCE);
   return { meanMm: PRIOR_MEAN_MM, covariance: covarianceFrom(vectors, variances(basis, x), n) };
@@ -133,13 +140,15 @@ export function usualBasePrior({ basis }: BaseSpace): BasePrior {
   return prior;
 }
 
-function rotate({ index, weight }: SparseRow, vectors: Float64Array, n: number): Float64Array {
-  const rotated = new Float64Array(n);
-  for (let k = 0; k < index.length; k++) {
-    const from = index[k]! * n;
-    for (let m = 0; m < n; m++) rotated[m]! += weight[k]! * vectors[from + m]!;
-  }
-  return rotated;
+function rotate(readings: readonly BaseReading[], vectors: Float64Array, n: number): ColumnBlock {
+  const values = new Float64Array(readings.length * n);
+  readings.forEach(({ row: { index, weight } }, i) => {
+    for (let k = 0; k < index.length; k++) {
+      const from = index[k]! * n;
+      for (let m = 0; m < n; m++) values[i * n + m]! += weight[k]! * vectors[from + m]!;
+    }
+  });
+  return { values, columns: n, firstRow: 0, offset: 0 };
 }
 
 function precisions({ along, across }: TensorBasis, [logAlong, logAcross]: readonly [number, number]) {
@@ -158,8 +167,7 @@ function covarianceFrom(vectors: Float64Array, spread: Float64Array, n: number):
   const scaled = vectors.map((value, at) => value * spread[at % n]!);
   for (let i = 0; i < n; i++) {
     for (let j = 0; j <= i; j++) {
-      let sum = 0;
-      for (let m = 0; m < n; m++) sum += scaled[i * n + m]! * vectors[j * n + m]!;
+      const sum = rowDot(scaled, i * n, vectors, j * n, n);
       covariance[i * n + j] = sum;
       covariance[j * n + i] = sum;
     }
@@ -170,60 +178,47 @@ function covarianceFrom(vectors: Float64Array, spread: Float64Array, n: number):
 function negativeEvidence(
   basis: TensorBasis,
   readings: readonly BaseReading[],
-  rotated: readonly Float64Array[],
+  rotated: ColumnBlock,
   logs: readonly [number, number],
 ) {
   const size = readings.length;
+  const n = rotated.columns;
   const { a, b } = precisions(basis, logs);
   const spread = variances(basis, logs);
-  const scaled = rotated.map((row) => row.map((value, m) => value * spread[m]!));
+  const scaled = rotated.values.map((value, at) => value * spread[at % n]!);
   const k = new Float64Array(size * size);
   for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) k[i * size + j] = dot(scaled[i]!, rotated[j]!);
+    for (let j = 0; j <= i; j++) k[i * size + j] = rowDot(scaled, i * n, rotated.values, j * n, n);
     k[i * size + i]! += readings[i]!.variance;
   }
   const factor = cholesky(k, size);
-  const deviation = readings.map(({ valueMm }) => valueMm - PRIOR_MEAN_MM);
-  const alpha = solveCholesky(factor, size, deviation);
-  const inverse = inverseFromCholesky(factor, size);
-  const slopes = evidenceSlopes(scaled, inverse, alpha, a, b);
+  const white = whitenedVector(
+    factor,
+    size,
+    readings.map(({ valueMm }) => valueMm - PRIOR_MEAN_MM),
+  );
+  const slopes = evidenceSlopes(whitened(factor, size, rotated), white, spread, a, b);
   const away = logs.map((log, i) => (log - LOG_PRECISION[i]!) / LOG_PRECISION_SD);
   return {
-    value: (dot(deviation, alpha) + logDeterminant(factor, size) + dot(away, away)) / 2,
+    value: (dot(white, white) + logDeterminant(factor, size) + dot(away, away)) / 2,
     gradient: [slopes[0] + away[0]! / LOG_PRECISION_SD, slopes[1] + away[1]! / LOG_PRECISION_SD] as const,
   };
 }
 
-/** Derivatives of (alpha' K alpha + ln|K|) / 2 by the two log precisions. */
+/** Derivatives of (r' K^-1 r + ln|K|) / 2 by the two log precisions, from the whitened rows and deviation. */
 function evidenceSlopes(
-  scaled: readonly Float64Array[],
-  inverse: Float64Array,
-  alpha: Float64Array,
+  rows: ColumnBlock,
+  white: Float64Array,
+  spread: Float64Array,
   a: readonly number[],
   b: readonly number[],
 ): [number, number] {
-  const size = alpha.length;
-  const n = a.length * b.length;
-  const weighted = new Float64Array(n);
-  const traces = new Float64Array(n);
-  const row = new Float64Array(n);
-  for (let i = 0; i < size; i++) {
-    row.fill(0);
-    for (let j = 0; j < size; j++) {
-      const factor = inverse[i * size + j]!;
-      const from = scaled[j]!;
-      for (let m = 0; m < n; m++) row[m]! += factor * from[m]!;
-    }
-    const own = scaled[i]!;
-    for (let m = 0; m < n; m++) {
-      traces[m]! += row[m]! * own[m]!;
-      weighted[m]! += alpha[i]! * own[m]!;
-    }
-  }
+  const pull = blockTimes(rows, white);
+  const information = columnSquares(rows);
   let along = 0;
   let across = 0;
-  for (let m = 0; m < n; m++) {
-    const change = weighted[m]! * weighted[m]! - traces[m]!;
+  for (let m = 0; m < spread.length; m++) {
+    const change = spread[m]! * spread[m]! * (pull[m]! * pull[m]! - information[m]!);
     along += (change * a[Math.floor(m / b.length)]!) / 2;
     across += (change * b[m % b.length]!) / 2;
   }

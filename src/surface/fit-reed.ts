@@ -4,20 +4,15 @@ import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/choles
 import { multiply } from '../numerics/quadratic-form.ts';
 import { baseRow, baseSpace, chooseBasePrior, usualBasePrior, type BaseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
-import {
-  bladeLayout,
-  fitBlade,
-  addLayoutWeights,
-  type BladeEvidence,
-  type NoisyReading,
-} from './joint-blade.ts';
+import { addLayoutWeights, bladeLayout } from './blade-layout.ts';
+import { fitBlade, type BladeEvidence, type NoisyReading } from './joint-blade.ts';
 import {
   ACROSS_SHARE,
   DEFAULT_PLACEMENT_MM,
-  DEFAULT_SEATING_MM,
   readingVariance,
   resolutionSdMm,
   seatingFromPairs,
+  usualSeatingMm,
   type NoiseModel,
   type ReadingPair,
 } from './reading-noise.ts';
@@ -86,8 +81,7 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
 
 function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
   if (options.seating) return options.seating;
-  const scaled = Math.min(DEFAULT_SEATING_MM, Math.max(0.0015, stepMm * 0.4));
-  return { sdMm: Math.hypot(scaled, resolutionSdMm(stepMm)), from: 'declared' };
+  return { sdMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)), from: 'declared' };
 }
 
 /** The largest of the usual steps of which all readings are multiples. */
@@ -200,7 +194,7 @@ function readingPairs(
     const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
     const placement =
       2 * (slopes[i]!.along * noise.alongMm) ** 2 + 2 * (slopes[i]!.across * noise.acrossMm * 0.3) ** 2;
-    return [{ dropMm: drop, placementVariance: placement, pass: later.pass }];
+    return [{ pass: later.pass, dropMm: drop, placementVariance: placement }];
   });
 }
 
@@ -220,7 +214,12 @@ function finishBlade(
     slopeAlong: blade.slopes[i]!.along,
   }));
   const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
-  return fitBlade(bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read), prior, noisy, variances);
+  return fitBlade(
+    bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read.slice(1)),
+    prior,
+    noisy,
+    variances,
+  );
 }
 
 /** Puts the blades together: what both say of the shared errors moves both. */

@@ -11,7 +11,7 @@ export interface NoiseModel {
 }
 
 /** Declared where nothing better is known. Common practice, no source. */
-export const DEFAULT_SEATING_MM = 0.004;
+const DEFAULT_SEATING_MM = 0.004;
 export const DEFAULT_PLACEMENT_MM = 0.05;
 /** Across is held by the tongue, so that it errs less than along. */
 export const ACROSS_SHARE = 1 / 3;
@@ -28,69 +28,95 @@ export function readingVariance(noise: NoiseModel, slopeAlong: number, slopeAcro
 
 /** Two readings of the same cane in consecutive passes, the surface's change between their places allowed for. */
 export interface ReadingPair {
+  /** The later pass: what its readings share moves all its pairs together. */
+  readonly pass: number;
   /** Earlier less later: positive where cane left. */
   readonly dropMm: number;
   /** Variance of the difference that placement makes. */
   readonly placementVariance: number;
-  /** The later pass: pairs of one pass share its zero and wetness. */
-  readonly pass: number;
 }
 
 const FEWEST_PAIRS = 20;
-const SEATING_GRID = Array.from({ length: 24 }, (_, k) => 0.0005 * 1.18 ** k);
-const SCRAPED_SHARES = [0.05, 0.2, 0.4, 0.7];
-const OFFSET_STEPS = [-1, -0.5, 0, 0.5, 1];
-/** A scrape takes anything up to this from a place in one pass. Common practice, no source. */
-const LARGEST_SCRAPE_MM = 0.1;
+const SEATINGS_MM = Array.from({ length: 20 }, (_, k) => 0.0005 * 1.23 ** k);
+const SCRAPED_SHARES = [0.05, 0.2, 0.4, 0.65];
+const OFFSETS_MM = [-0.004, -0.002, 0, 0.002, 0.004];
+/** How far zero and swelling move a pass against the one before. */
+const OFFSET_SD_MM = 0.003;
+/** Mean of what a scraped place loses; tails of a patch included. Common practice, no source. */
+const MEAN_SCRAPE_MM = 0.012;
+/** How far gauges stray from the seating that their step promises, as the logarithm of a factor. */
+const LOG_SEATING_SD = 0.35;
+/** A pair that no scrape explains, such as a slip, must not decide: its least probability. */
+const LEAST_PROBABILITY = 1e-4;
+
+/** Seating without resolution that is usual for a gauge of this step. Common practice, no source. */
+export function usualSeatingMm(stepMm: number): number {
+  return Math.min(DEFAULT_SEATING_MM, Math.max(0.0015, stepMm * 0.4));
+}
 
 /**
  * Seating noise of one reading, resolution included, from pairs of readings: each pair is either undisturbed cane (a
- * difference of two rounded normal readings about an offset that its pass shares) or scraped (uniform up to a tenth of
- * a millimetre). The rounding is in the likelihood.
+ * difference of two rounded normal readings about its pass's common offset) or has lost an exponential amount. The
+ * rounding is in the likelihood, and the gauge's usual seating weighs as much as a dozen pairs.
  *
  * @param stepMm Step of the gauge.
  * @returns undefined with fewer than 20 pairs.
  */
 export function seatingFromPairs(pairs: readonly ReadingPair[], stepMm: number): number | undefined {
   if (pairs.length < FEWEST_PAIRS) return undefined;
-  const groups = [...new Set(pairs.map(({ pass }) => pass))].map((pass) =>
-    pairs.filter((pair) => pair.pass === pass),
+  const passes = [...new Set(pairs.map(({ pass }) => pass))].map((at) =>
+    pairs.filter(({ pass }) => pass === at),
   );
-  const scores = SEATING_GRID.map((seating) =>
-    groups.reduce((sum, group) => sum + bestScore(group, seating, stepMm), 0),
-  );
-  const seating = SEATING_GRID[scores.indexOf(Math.max(...scores))]!;
-  return Math.hypot(seating, resolutionSdMm(stepMm));
+  const usual = Math.log(usualSeatingMm(stepMm));
+  const scores = SEATINGS_MM.map((seating) => {
+    const away = (Math.log(seating) - usual) / LOG_SEATING_SD;
+    return passes.reduce((sum, own) => sum + passScore(own, seating, stepMm), -0.5 * away * away);
+  });
+  return Math.hypot(peakOf(scores), resolutionSdMm(stepMm));
 }
 
-/** Log-likelihood of one pass's pairs with the offset and the share of scraped places that suit them best. */
-function bestScore(group: readonly ReadingPair[], seating: number, stepMm: number): number {
-  const sorted = group.map(({ dropMm }) => dropMm).sort((a, b) => a - b);
-  // Scraping only adds to the drop: the undisturbed places lie low among them.
-  const centres = [0.25, 0.5].map((share) => sorted[Math.floor(share * (sorted.length - 1))]!);
-  const offsets = centres.flatMap((centre) => OFFSET_STEPS.map((step) => centre + step * stepMm));
+/** The best explanation of one pass's pairs by share and offset. */
+function passScore(pairs: readonly ReadingPair[], seating: number, step: number): number {
   let best = -Infinity;
-  for (const share of SCRAPED_SHARES) {
-    for (const offset of offsets) {
-      const score = group.reduce((sum, pair) => sum + logLikelihood(pair, seating, share, offset, stepMm), 0);
+  for (const offset of OFFSETS_MM) {
+    const chances = pairs.map((pair) => chancesOf(pair, seating, offset, step));
+    const penalty = -0.5 * (offset / OFFSET_SD_MM) ** 2;
+    for (const share of SCRAPED_SHARES) {
+      let score = penalty;
+      for (const [still, scraped] of chances)
+        score += Math.log((1 - share) * still + share * scraped + LEAST_PROBABILITY);
       if (score > best) best = score;
     }
   }
   return best;
 }
 
-function logLikelihood(
-  pair: ReadingPair,
+/** Probabilities of a pair's drop, as rounded: from undisturbed cane, and from cane that lost some. */
+function chancesOf(
+  { dropMm, placementVariance }: ReadingPair,
   seating: number,
-  share: number,
   offset: number,
   step: number,
-): number {
+): readonly [number, number] {
   // The difference of two readings rounded to a step: each rounding adds step^2/12; the bin takes one of them back.
-  const variance = 2 * seating ** 2 + step ** 2 / 12 + pair.placementVariance;
-  const sd = Math.sqrt(variance);
-  const centre = pair.dropMm - offset;
-  const still = standardNormalCdf((centre + step / 2) / sd) - standardNormalCdf((centre - step / 2) / sd);
-  const scraped = centre > 0 && centre < LARGEST_SCRAPE_MM ? step / LARGEST_SCRAPE_MM : 1e-6;
-  return Math.log((1 - share) * still + share * scraped + 1e-12);
+  const sd = Math.sqrt(2 * seating * seating + (step * step) / 12 + placementVariance);
+  const low = dropMm - offset - step / 2;
+  const high = low + step;
+  const still = standardNormalCdf(high / sd) - standardNormalCdf(low / sd);
+  // Distribution function of normal plus exponential: that of the normal less this.
+  const excess = (x: number) =>
+    Math.exp((0.5 * sd * sd) / MEAN_SCRAPE_MM ** 2 - x / MEAN_SCRAPE_MM) *
+    standardNormalCdf(x / sd - sd / MEAN_SCRAPE_MM);
+  return [still, Math.max(0, still - (excess(high) - excess(low)))];
+}
+
+/** Seating at the top of the parabola through the best of the grid and its neighbours, in logarithms. */
+function peakOf(scores: readonly number[]): number {
+  const top = scores.indexOf(Math.max(...scores));
+  const at = Math.min(Math.max(top, 1), scores.length - 2);
+  const [before, here, after] = [scores[at - 1]!, scores[at]!, scores[at + 1]!];
+  const bend = before - 2 * here + after;
+  const shift = bend < 0 ? Math.min(Math.max((before - after) / (2 * bend), -1), 1) : 0;
+  const ratio = SEATINGS_MM[1]! / SEATINGS_MM[0]!;
+  return SEATINGS_MM[at]! * ratio ** shift;
 }

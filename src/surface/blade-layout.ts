@@ -1,0 +1,52 @@
+import { baseRow, type BaseSpace } from './base-surface.ts';
+import { removalRow, type RemovalSpace } from './removal-space.ts';
+import { addRow, coefficientCount } from './tensor-basis.ts';
+
+/**
+ * One blade over all its passes: a base surface less what each later pass took off. The coefficients stand one block
+ * after the other: base first, then one block for each pass in `removalPasses`.
+ */
+export interface BladeLayout {
+  readonly base: BaseSpace;
+  readonly removal: RemovalSpace;
+  /** Passes that read this blade, but for the first: each has a block for what it took off. */
+  readonly removalPasses: readonly number[];
+  readonly baseCount: number;
+  readonly removalCount: number;
+  readonly count: number;
+}
+
+export function bladeLayout(
+  base: BaseSpace,
+  removal: RemovalSpace,
+  removalPasses: readonly number[],
+): BladeLayout {
+  const baseCount = coefficientCount(base.basis);
+  const removalCount = coefficientCount(removal);
+  return {
+    base,
+    removal,
+    removalPasses,
+    baseCount,
+    removalCount,
+    count: baseCount + removalPasses.length * removalCount,
+  };
+}
+
+/** Adds `factor` times the weights of a place's thickness after a pass, or of its derivative by z or u. */
+export function addLayoutWeights(
+  target: Float64Array,
+  layout: BladeLayout,
+  pass: number,
+  zMm: number,
+  u: number,
+  derivative: { readonly dz: number; readonly du: number },
+  factor: number,
+): void {
+  const { dz, du } = derivative;
+  addRow(target, baseRow(layout.base, zMm, u, dz, du), factor);
+  const removal = removalRow(layout.removal, zMm, u, dz, du);
+  layout.removalPasses.forEach((removalPass, block) => {
+    if (removalPass <= pass) addRow(target, removal, -factor, layout.baseCount + block * layout.removalCount);
+  });
+}
