@@ -11,9 +11,9 @@ import {
 import { baseRow, type BasePrior } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
 import type { BladeLayout } from './blade-layout.ts';
-import { FIRST_REMOVAL_SD_MM, removalRow, widenedVariances } from './removal-space.ts';
+import { FIRST_REMOVAL_SD_MM, removalPrior, removalRow, widenedVariances } from './removal-space.ts';
 import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
-import { addRow, type SparseRow } from './tensor-basis.ts';
+import type { SparseRow } from './tensor-basis.ts';
 
 /** What is fitted: readings with the variance of their noise and the slope of the surface at their places. */
 export interface NoisyReading extends CaneReading {
@@ -36,6 +36,8 @@ export interface BladeEvidence {
 /** Rounds in which removal widens its own prior. */
 const ROUNDS = 3;
 
+type RemovalPlace = Omit<ColumnBlock, 'values'>;
+
 /** One blade's readings, in the order of their passes, with all that does not change from round to round. */
 interface Problem {
   readonly layout: BladeLayout;
@@ -46,8 +48,8 @@ interface Problem {
   readonly throughPrior: ColumnBlock;
   /** Covariance of the readings from base surface and noise; lower triangle. */
   readonly still: Float64Array;
-  /** How each reading moves with each removal coefficient, one block for each pass. */
-  readonly removals: readonly ColumnBlock[];
+  /** Where each pass's removal stands: the first reading that it touches, its first coefficient. */
+  readonly removals: readonly RemovalPlace[];
   /** How each reading moves with each shared error. */
   readonly effects: ColumnBlock;
   readonly shared: Float64Array;
@@ -68,7 +70,7 @@ export function fitBlade(
   shared: Float64Array,
 ): BladeEvidence {
   const problem = pose(layout, prior, unordered, shared);
-  return posterior(problem, removalVariances(problem));
+  return posterior(problem, removalPriors(problem));
 }
 
 function pose(
@@ -89,7 +91,7 @@ function pose(
     removalRows,
     throughPrior,
     still: stillCovariance(baseRows, throughPrior, readings),
-    removals: layout.removalPasses.map((_, block) => removalColumns(layout, readings, removalRows, block)),
+    removals: layout.removalPasses.map((_, block) => removalPlace(layout, readings, block)),
     effects: effectColumns(readings, shared.length),
     shared,
     deviation: Float64Array.from(readings, ({ reading }) => reading.thicknessMm - prior.meanMm),
@@ -117,17 +119,14 @@ function priorColumns(rows: readonly SparseRow[], prior: BasePrior, columns: num
   return { values, columns, firstRow: 0, offset: 0 };
 }
 
-function removalColumns(
+function removalPlace(
   { removalPasses, baseCount, removalCount }: BladeLayout,
   readings: readonly NoisyReading[],
-  rows: readonly SparseRow[],
   block: number,
-): ColumnBlock {
-  const values = new Float64Array(readings.length * removalCount);
+): RemovalPlace {
   const found = readings.findIndex(({ pass }) => pass >= removalPasses[block]!);
   const firstRow = found < 0 ? readings.length : found;
-  for (let i = firstRow; i < readings.length; i++) addRow(values, rows[i]!, -1, i * removalCount);
-  return { values, columns: removalCount, firstRow, offset: baseCount + block * removalCount };
+  return { columns: removalCount, firstRow, offset: baseCount + block * removalCount };
 }
 
 function sparseDot({ index, weight }: SparseRow, dense: Float64Array, offset: number): number {
@@ -150,21 +149,37 @@ function stillCovariance(
   return k;
 }
 
+/** Prior covariance of the readings with a pass's removal coefficients. */
+function throughRemoval(
+  { readings, removalRows, removals }: Problem,
+  block: number,
+  prior: Float64Array,
+): ColumnBlock {
+  const { columns, firstRow, offset } = removals[block]!;
+  const values = new Float64Array(readings.length * columns);
+  for (let i = firstRow; i < readings.length; i++) {
+    const { index, weight } = removalRows[i]!;
+    const to = i * columns;
+    for (let k = 0; k < index.length; k++) {
+      const from = index[k]! * columns;
+      const factor = -weight[k]!;
+      for (let m = 0; m < columns; m++) values[to + m]! += factor * prior[from + m]!;
+    }
+  }
+  return { values, columns, firstRow, offset };
+}
+
 /** Covariance of the readings with what the passes took off; lower triangle. */
 function withRemoval(
-  { still, readings, removals, removalRows }: Problem,
-  variances: readonly Float64Array[],
+  { still, readings, removalRows }: Problem,
+  through: readonly ColumnBlock[],
 ): Float64Array {
   const n = readings.length;
   const k = still.slice();
-  removals.forEach(({ values, columns, firstRow }, block) => {
-    const spread = variances[block]!;
-    const scaled = new Float64Array(columns);
-    for (let i = firstRow; i < n; i++) {
-      for (let m = 0; m < columns; m++) scaled[m] = -values[i * columns + m]! * spread[m]!;
-      for (let j = firstRow; j <= i; j++) k[i * n + j]! += sparseDot(removalRows[j]!, scaled, 0);
-    }
-  });
+  for (const { values, columns, firstRow } of through) {
+    for (let i = firstRow; i < n; i++)
+      for (let j = firstRow; j <= i; j++) k[i * n + j]! -= sparseDot(removalRows[j]!, values, i * columns);
+  }
   return k;
 }
 
@@ -180,38 +195,36 @@ function addShared(k: Float64Array, { effects, shared, readings }: Problem): voi
   }
 }
 
-/** Prior variances of the removals: narrow at first, widened where the readings show that cane went. */
-function removalVariances(problem: Problem): Float64Array[] {
+/** Prior covariances of the removals: narrow at first, widened where the readings show that cane went. */
+function removalPriors(problem: Problem): Float64Array[] {
   const { layout, readings, removals, deviation } = problem;
   const n = readings.length;
-  let variances: Float64Array[] = removals.map(() =>
-    new Float64Array(layout.removalCount).fill(FIRST_REMOVAL_SD_MM ** 2),
-  );
-  if (variances.length === 0) return variances;
+  const size = layout.removalCount;
+  const first = new Float64Array(size).fill(FIRST_REMOVAL_SD_MM ** 2);
+  let priors = removals.map(() => removalPrior(layout.removal, first));
+  if (priors.length === 0) return priors;
   for (let round = 0; round < ROUNDS; round++) {
-    const k = withRemoval(problem, variances);
+    const through = priors.map((prior, block) => throughRemoval(problem, block, prior));
+    const k = withRemoval(problem, through);
     addShared(k, problem);
     const factor = cholesky(k, n);
     const white = whitenedVector(factor, n, deviation);
-    variances = variances.map((spread, block) => {
-      const columns = whitened(factor, n, removals[block]!);
-      const pull = blockTimes(columns, white);
-      const information = columnSquares(columns);
-      const mean = spread.map((variance, m) => variance * pull[m]!);
-      const left = spread.map((variance, m) => Math.max(0, variance - variance * variance * information[m]!));
-      return widenedVariances(layout.removal, mean, left);
+    priors = priors.map((prior, block) => {
+      const columns = whitened(factor, n, through[block]!);
+      const gain = columnSquares(columns);
+      const left = gain.map((value, m) => Math.max(0, prior[m * size + m]! - value));
+      return removalPrior(layout.removal, widenedVariances(layout.removal, blockTimes(columns, white), left));
     });
   }
-  return variances;
+  return priors;
 }
 
-function posterior(problem: Problem, variances: readonly Float64Array[]): BladeEvidence {
-  const { layout, prior, readings, throughPrior, removals, deviation } = problem;
+function posterior(problem: Problem, priors: readonly Float64Array[]): BladeEvidence {
+  const { layout, prior, readings, throughPrior, deviation } = problem;
   const n = readings.length;
-  const factor = cholesky(withRemoval(problem, variances), n);
-  const blocks = [throughPrior, ...removals.map((block, at) => scaledColumns(block, variances[at]!))].map(
-    (block) => whitened(factor, n, block),
-  );
+  const through = priors.map((removal, block) => throughRemoval(problem, block, removal));
+  const factor = cholesky(withRemoval(problem, through), n);
+  const blocks = [throughPrior, ...through].map((block) => whitened(factor, n, block));
   const effects = whitened(factor, n, problem.effects);
   const white = whitenedVector(factor, n, deviation);
   const mean = new Float64Array(layout.count).fill(prior.meanMm, 0, layout.baseCount);
@@ -223,7 +236,7 @@ function posterior(problem: Problem, variances: readonly Float64Array[]): BladeE
       block.offset * effects.columns,
     );
   }
-  const covariance = priorCovariance(layout, prior, variances);
+  const covariance = priorCovariance(layout, prior, priors);
   subtractGram(covariance, layout.count, blocks);
   return {
     layout,
@@ -235,22 +248,21 @@ function posterior(problem: Problem, variances: readonly Float64Array[]): BladeE
   };
 }
 
-function scaledColumns(block: ColumnBlock, factors: Float64Array): ColumnBlock {
-  return { ...block, values: block.values.map((value, at) => value * factors[at % block.columns]!) };
-}
-
 function priorCovariance(
   { count, baseCount, removalCount }: BladeLayout,
   prior: BasePrior,
-  variances: readonly Float64Array[],
+  removals: readonly Float64Array[],
 ): Float64Array {
   const covariance = new Float64Array(count * count);
   for (let i = 0; i < baseCount; i++) {
     covariance.set(prior.covariance.subarray(i * baseCount, (i + 1) * baseCount), i * count);
   }
-  variances.forEach((spread, block) => {
+  removals.forEach((removal, block) => {
     const offset = baseCount + block * removalCount;
-    spread.forEach((variance, m) => (covariance[(offset + m) * count + offset + m] = variance));
+    for (let m = 0; m < removalCount; m++) {
+      const row = removal.subarray(m * removalCount, (m + 1) * removalCount);
+      covariance.set(row, (offset + m) * count + offset);
+    }
   });
   return covariance;
 }

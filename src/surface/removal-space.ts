@@ -4,8 +4,8 @@ import { designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
 export type RemovalSpace = TensorBasis;
 
 /** Longest knot spacing along, mm: a stroke patch is 1.5 to 3 mm long. Common practice, no source. */
-const SPACING_MM = 1.8;
-const COUNT_ACROSS = 7;
+const SPACING_MM = 1.5;
+const COUNT_ACROSS = 9;
 
 export function removalSpace(fromZMm: number, toZMm: number): RemovalSpace {
   return {
@@ -19,7 +19,37 @@ export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, 
 }
 
 /** Standard deviation that a coefficient has before the readings speak, mm. Tuned on blades with a known truth. */
-export const FIRST_REMOVAL_SD_MM = 0.007;
+export const FIRST_REMOVAL_SD_MM = 0.006;
+/** Correlation of neighbouring coefficients along and across: a patch reaches over more than one knot. */
+const ALONG_CORRELATION = 0.5;
+const ACROSS_CORRELATION = 0.7;
+
+/** Prior covariance of a pass's removal from its coefficients' variances, row by row; correlation falls with distance. */
+export function removalPrior({ along, across }: RemovalSpace, variances: Float64Array): Float64Array {
+  const n = variances.length;
+  const columns = across.count;
+  const sds = variances.map(Math.sqrt);
+  const alongPowers = powers(ALONG_CORRELATION, along.count);
+  const acrossPowers = powers(ACROSS_CORRELATION, columns);
+  const prior = new Float64Array(n * n);
+  for (let i = 0; i < along.count; i++)
+    for (let p = 0; p < along.count; p++)
+      for (let j = 0; j < columns; j++)
+        for (let q = 0; q < columns; q++) {
+          const a = i * columns + j;
+          const b = p * columns + q;
+          const correlation = alongPowers[Math.abs(i - p)]! * acrossPowers[Math.abs(j - q)]!;
+          prior[a * n + b] = correlation * sds[a]! * sds[b]!;
+        }
+  return prior;
+}
+
+function powers(base: number, count: number): Float64Array {
+  const result = new Float64Array(count).fill(1);
+  for (let k = 1; k < count; k++) result[k] = result[k - 1]! * base;
+  return result;
+}
+
 /** Knots over which neighbouring coefficients share their size. */
 const SHARING = 0.6;
 /** How strongly an estimated removal widens its own prior, so that a real scrape is not shrunk. */
