@@ -40,7 +40,7 @@ export interface FitOptions {
 
 /** Common practice, no source. */
 const USUAL_RIDGE_FROM_TIP_MM = 4.5;
-const WARP = { widthMm: 0.8, strength: 4 };
+const WARP = { widthMm: 1.6, strength: 6 };
 
 /**
  * A reed's passes fitted jointly: one base surface and one removal per pass for each blade, on the cane, with the

@@ -34,7 +34,7 @@ export interface BladeEvidence {
 }
 
 /** Rounds in which removal widens its own prior. */
-const ROUNDS = 3;
+const ROUNDS = 2;
 
 type RemovalPlace = Omit<ColumnBlock, 'values'>;
 
