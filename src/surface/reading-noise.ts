@@ -75,12 +75,16 @@ export function seatingFromPairs(pairs: readonly ReadingPair[], stepMm: number):
   return Math.hypot(peakOf(scores), resolutionSdMm(stepMm));
 }
 
-/** The best explanation of one pass's pairs by share and offset. */
+/** The best explanation of one pass's pairs by share and offset; a moved zero may be large, at a price. */
 function passScore(pairs: readonly ReadingPair[], seating: number, step: number): number {
+  const sorted = pairs.map(({ dropMm }) => dropMm).sort((a, b) => a - b);
+  // Scraping only adds to the drop: undisturbed places lie low among them.
+  const low = sorted[Math.floor((sorted.length - 1) / 4)]!;
+  const moved = Math.abs(low) > step ? OFFSETS_MM.map((offset) => low + offset) : [];
   let best = -Infinity;
-  for (const offset of OFFSETS_MM) {
+  for (const offset of [...OFFSETS_MM, ...moved]) {
     const chances = pairs.map((pair) => chancesOf(pair, seating, offset, step));
-    const penalty = -0.5 * (offset / OFFSET_SD_MM) ** 2;
+    const penalty = -2 * Math.log(1 + (offset / OFFSET_SD_MM) ** 2 / 4);
     for (const share of SCRAPED_SHARES) {
       let score = penalty;
       for (const [still, scraped] of chances)
