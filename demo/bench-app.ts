@@ -41,10 +41,17 @@ export class BenchApp extends LitElement {
       main:focus {
         outline: none;
       }
-      .aside {
+      .empty {
         max-width: 36em;
-        padding: var(--bench-space-6) var(--bench-page-margin);
+        padding: var(--bench-space-5) var(--bench-page-margin);
+      }
+      .empty h1,
+      .empty p {
+        margin: 0 0 var(--bench-space-3);
         font: var(--bench-font-say);
+      }
+      .empty p {
+        color: var(--bench-ink2);
       }
     `,
   ];
@@ -169,7 +176,8 @@ export class BenchApp extends LitElement {
   }
 
   private ask(question: (typeof QUESTIONS)[number]): void {
-    const route = this.route.at === 'bench' ? this.route : { at: 'bench' as const };
+    const shown = parseRoute(location.hash);
+    const route = shown.at === 'bench' ? shown : { at: 'bench' as const };
     location.hash = hrefOf({ ...route, ...this.shownReed, question });
   }
 
@@ -179,7 +187,9 @@ export class BenchApp extends LitElement {
   }
 
   private stepPass(step: number): void {
-    const { route, store } = this;
+    // The address moves before the page does: keys pressed quickly count from where it stands.
+    const route = parseRoute(location.hash);
+    const { store } = this;
     const { reedId } = this.shownReed;
     if (route.at !== 'bench' || !store || reedId === undefined) return;
     const passes = store.passesOf(reedId);
@@ -211,12 +221,14 @@ export class BenchApp extends LitElement {
 
   override render() {
     const { store, route } = this;
-    return html`<bench-top-bar
-        .at=${route.at}
-        .keeping=${store?.keeping ?? { state: 'opening' }}
-        .unit=${store?.choices.unit ?? 'hundredths'}
-        @bench-unit-step=${this.stepUnit}
-      ></bench-top-bar>
+    return html`<header>
+        <bench-top-bar
+          .at=${route.at}
+          .keeping=${store?.keeping ?? { state: 'opening' }}
+          .unit=${store?.choices.unit ?? 'hundredths'}
+          @bench-unit-step=${this.stepUnit}
+        ></bench-top-bar>
+      </header>
       <bench-trouble
         .trouble=${this.trouble}
         @bench-trouble-dismiss=${() => store?.dismiss()}
@@ -225,6 +237,13 @@ export class BenchApp extends LitElement {
         ${store ? this.renderPlace() : nothing}
       </main>
       <bench-key-sheet .commands=${this.commands}></bench-key-sheet>`;
+  }
+
+  private renderEmpty(heading: string, words: string) {
+    return html`<section class="empty">
+      <h1>${heading}</h1>
+      <p>${words}</p>
+    </section>`;
   }
 
   private renderPlace() {
@@ -237,13 +256,14 @@ export class BenchApp extends LitElement {
       case 'setup':
         return html`<bench-setup></bench-setup>`;
       case 'cane':
-        return html`<p class="aside">No lots. A reed may live without one.</p>`;
+        return this.renderEmpty('Cane', 'No lots. A reed may live without one.');
       case 'gauge':
-        return html`<p class="aside">Not checked yet. Readings are taken as typed.</p>`;
+        return this.renderEmpty('Gauge', 'Not checked yet. Readings are taken as typed.');
       case 'room':
-        return html`<p class="aside">
-          No reading of the room. Write today’s air with a pass, under Notes and trials.
-        </p>`;
+        return this.renderEmpty(
+          'Room',
+          'No reading of the room. Write today’s air with a pass, under Notes and trials.',
+        );
       default:
         return html`<bench-case></bench-case>`;
     }

@@ -56,6 +56,9 @@ export class Desk extends LitElement {
         overflow-x: auto;
         border-bottom: 1px solid var(--bench-rule);
       }
+      .tabs a:focus-visible {
+        outline-offset: -3px;
+      }
       .tabs a {
         display: inline-flex;
         align-items: center;

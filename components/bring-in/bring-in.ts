@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
@@ -112,6 +112,7 @@ export class BringIn extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('textarea') private readonly pasted!: HTMLTextAreaElement;
+  @query('.way-on') private readonly wayOn!: HTMLElement | null;
 
   @state() private chosen: readonly Chosen[] = [];
   @state() private outcome: CsvOutcome | undefined;
@@ -120,6 +121,11 @@ export class BringIn extends LitElement {
   @state() private busy = false;
   @state() private styleId = 'long-scrape';
   @state() private done: { readonly words: string; readonly reedId: string | undefined } | undefined;
+
+  override updated(changed: PropertyValues) {
+    // What had the focus is gone once the readings are kept: the way on takes it.
+    if (changed.has('done') && this.done) this.wayOn?.focus();
+  }
 
   private async take(files: readonly File[]): Promise<void> {
     const library = files.find(({ name }) => /\.json$/i.test(name));
@@ -243,7 +249,7 @@ export class BringIn extends LitElement {
     if (!done) return nothing;
     return html`<p class="say" role="status">
       ${done.words}
-      ${done.reedId ? html`<a href=${hrefOf({ at: 'bench', reedId: done.reedId, question: 'there' })}>To the bench</a>` : nothing}
+      ${done.reedId ? html`<a class="way-on" href=${hrefOf({ at: 'bench', reedId: done.reedId, question: 'there' })}>To the bench</a>` : nothing}
     </p>`;
   }
 

@@ -16,6 +16,9 @@ export const base = css`
   ::after {
     box-sizing: border-box;
   }
+  a {
+    color: inherit;
+  }
   :focus-visible {
     outline: 3px solid var(--bench-focus);
     outline-offset: 2px;

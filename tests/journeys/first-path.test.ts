@@ -1,0 +1,209 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBench, type Bench } from './launch.ts';
+
+const SAMPLE = 'tests/samples/passes/sample-plain.csv';
+const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
+const LIST = [
+  ['K-117 sheet', 'tests/samples/scenario/k-117-sheet.csv'],
+  ['M-142', 'tests/samples/scenario/m-142.csv'],
+] as const;
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench({ viewport: { width: 1440, height: 900 } });
+});
+afterAll(() => bench.close());
+
+/** Tabs until what has focus has this name; fails after many steps. */
+async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let step = 0; step < 120; step++) {
+    await page.keyboard.press('Tab');
+    const focused = await page.evaluate(() => {
+      let element = document.activeElement;
+      while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
+      const label =
+        element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : element?.textContent;
+      return (element?.getAttribute('aria-label') ?? label ?? '').replace(/\s+/g, ' ').trim();
+    });
+    if (name.test(focused)) return;
+  }
+  throw new Error(`nothing named ${name} can be reached with Tab`);
+}
+
+/** Brings a file in with the keyboard alone. */
+async function bringIn(page: Page, file: string): Promise<void> {
+  await page.locator('bench-top-bar').waitFor();
+  await tabTo(page, /^Bring in$/);
+  await page.keyboard.press('Enter');
+  await page.locator('bench-bring-in').waitFor();
+  const chooser = page.waitForEvent('filechooser');
+  await tabTo(page, /CSV files/);
+  await page.keyboard.press('Enter');
+  await (await chooser).setFiles(file);
+  await page.getByText('Nothing is kept yet.').waitFor();
+  await tabTo(page, /^Keep these$/);
+  await page.keyboard.press('Enter');
+  await page.getByRole('link', { name: 'To the bench' }).waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('bench-desk').waitFor();
+}
+
+/** The figure of every station of a blade's map, by place. */
+async function stations(page: Page, blade: 'A' | 'B') {
+  const labels = await page
+    .locator(`bench-blade-map[data-blade="${blade}"] [role="gridcell"]`)
+    .evaluateAll((cells) => cells.map((cell) => cell.getAttribute('aria-label') ?? ''));
+  return labels;
+}
+
+async function faults(page: Page): Promise<string[]> {
+  await page.evaluate(AXE);
+  return page.evaluate(async () => {
+    const { axe } = window as unknown as {
+      axe: {
+        run: (
+          context: Document,
+          options: object,
+        ) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
+      };
+    };
+    const { violations } = await axe.run(document, {
+      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
+    });
+    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
+  });
+}
+
+/** Mean colour of a small square at a place of a blade, read from the picture itself. */
+async function pixels(page: Page, blade: 'A' | 'B', along: number): Promise<[number, number, number]> {
+  const box = (await page.locator(`bench-blade-map[data-blade="${blade}"] svg`).first().boundingBox())!;
+  const clip = { x: box.x + box.width * 0.64, y: box.y + box.height * along, width: 3, height: 3 };
+  const shot = await page.screenshot({ clip });
+  return page.evaluate(async (base64) => {
+    const bytes = Uint8Array.from(atob(base64), (char) => char.charCodeAt(0));
+    const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+    const canvas = new OffscreenCanvas(bitmap.width, bitmap.height);
+    const context = canvas.getContext('2d')!;
+    context.drawImage(bitmap, 0, 0);
+    return [...context.getImageData(1, 1, 1, 1).data.slice(0, 3)] as [number, number, number];
+  }, shot.toString('base64'));
+}
+
+describe('from an empty page to what a scrape took', () => {
+  it('brings in a reed with the keyboard alone', async () => {
+    const { page } = bench;
+    await page.getByText('Nothing here yet').waitFor();
+    await bringIn(page, SAMPLE);
+    await page.locator('bench-there-now').waitFor();
+    expect(await page.locator('h1').textContent()).toBe('sample-plain');
+  });
+
+  it('shows both blades, thin and pale at the tip, deep further down', async () => {
+    const { page } = bench;
+    await page.locator('bench-blade-map[data-blade="B"] [role="gridcell"]').first().waitFor();
+    for (const blade of ['A', 'B'] as const) {
+      expect((await stations(page, blade)).length).toBeGreaterThan(60);
+      const [tip, back] = [await pixels(page, blade, 0.17), await pixels(page, blade, 0.62)];
+      const light = ([r, g, b]: readonly number[]) => r! + g! + b!;
+      expect(light(tip)).toBeGreaterThan(light(back) + 60);
+    }
+  });
+
+  it('shows what pass 1 took where it was taken, on both blades', async () => {
+    const { page } = bench;
+    await page.keyboard.press('2');
+    await page.locator('bench-taken-off').waitFor();
+    await page.keyboard.press('[');
+    await page.keyboard.press('[');
+    await page.locator('a[aria-current="step"]', { hasText: 'Pass 1' }).waitFor();
+    for (const blade of ['A', 'B'] as const) {
+      const labels = await stations(page, blade);
+      const figures = labels.map((label) => {
+        const value = Number(
+          /([+−-]?\d+(?:\.\d+)?) hundredths?/.exec(label)?.[1]?.replace('−', '-') ?? Number.NaN,
+        );
+        return { label, value };
+      });
+      const most = figures.reduce((best, one) => (one.value > best.value ? one : best));
+      // Truth: 2.0 mm from the tip, -0.6 across.
+      expect(Math.abs(Number(/([\d.]+)\smm/.exec(most.label)![1]) - 2)).toBeLessThanOrEqual(1);
+      expect(most.label).toMatch(/left/);
+    }
+  });
+
+  it('answers all five questions without a fault that axe finds', async () => {
+    const { page } = bench;
+    for (const [key, element] of [
+      ['1', 'bench-there-now'],
+      ['3', 'bench-even'],
+      ['4', 'bench-beside'],
+      ['5', 'bench-next'],
+      ['2', 'bench-taken-off'],
+    ] as const) {
+      await page.keyboard.press(key);
+      await page.locator(element).waitFor();
+      expect(await faults(page)).toEqual([]);
+    }
+  });
+
+  it('finds everything again after a reload, and in a second window', async () => {
+    const { page } = bench;
+    await page.reload();
+    await page.locator('bench-taken-off').waitFor();
+    const other = await bench.openAnother();
+    await other.page.getByText('sample-plain').first().waitFor();
+    expect(other.problems).toEqual([]);
+    await other.page.close();
+  });
+
+  it('sets a reed beside a favourite, and plans from it', async () => {
+    const { page } = bench;
+    for (const [, file] of LIST) await bringIn(page, file);
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByRole('link', { name: /K-117/ }).first().click();
+    await page.locator('bench-there-now').waitFor();
+    await tabTo(page, /^Notes and trials$/);
+    await page.keyboard.press('Enter');
+    await page.locator('bench-notes').waitFor();
+    await tabTo(page, /^Mark as favourite$/);
+    await page.keyboard.press('Enter');
+    await page.getByText('Favourite, as of pass 0').waitFor();
+    expect(await faults(page)).toEqual([]);
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByRole('link', { name: /M-142/ }).first().click();
+    await page.keyboard.press('4');
+    await page.getByText(/Thicker than K.117/).waitFor();
+    await page.keyboard.press('5');
+    await page.getByText(/Blend, both blades/).waitFor();
+  });
+
+  it('shows a change made in another window at once', async () => {
+    const { page } = bench;
+    const other = await bench.openAnother();
+    await other.page.getByRole('button', { name: 'New reed' }).click();
+    await other.page.getByLabel('Label').fill('T-001');
+    await other.page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByText('T-001').waitFor();
+    await other.page.close();
+  });
+
+  it.each(['case', 'setup', 'bring-in', 'cane', 'gauge', 'room'])(
+    'has no fault that axe finds in %s',
+    async (place) => {
+      const { page } = bench;
+      await page.evaluate((at) => (location.hash = `#/${at}`), place);
+      await page.waitForTimeout(300);
+      expect(await faults(page)).toEqual([]);
+    },
+  );
+
+  it('said nothing in the console, and asked no other origin for anything', () => {
+    expect(bench.problems).toEqual([]);
+    expect(
+      bench.requests.filter((url) => !url.startsWith(bench.served.url) && !url.startsWith('blob:')),
+    ).toEqual([]);
+  });
+});
