@@ -54,11 +54,14 @@ export function padKey(press: KeyPress): PadKey | undefined {
   return BY_CODE[code] ?? BY_KEY[key];
 }
 
-/** Signs nearer than this to the digit after them come from a gauge that types, not from a hand. From memory: published
- * limits for telling devices from typists lie between 30 and 100 ms a key. */
+/** Keys of a gauge that types follow each other within this; published limits lie between 30 and 100 ms. From memory. */
 const BURST_GAP_MS = 40;
+/** A sign, two digits, a mark and the end: what is shorter may be a quick hand. */
+const FEWEST_KEYS = 5;
 
-/** Whether a sign key was the beginning of a number that a gauge typed, and no command. */
-export function isSignOfBurst(signAtMs: number, digitAtMs: number): boolean {
-  return digitAtMs - signAtMs <= BURST_GAP_MS;
+/** Whether keys were pressed by a gauge that types, and not by a hand. */
+export function isBurst(timesMs: readonly number[]): boolean {
+  return (
+    timesMs.length >= FEWEST_KEYS && timesMs.every((at, i) => i === 0 || at - timesMs[i - 1]! <= BURST_GAP_MS)
+  );
 }

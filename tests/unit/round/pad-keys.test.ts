@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { isSignOfBurst, padKey } from '../../../src/round/pad-keys.ts';
+import { isBurst, padKey } from '../../../src/round/pad-keys.ts';
 import { acrossWords, dotSide, placeWords } from '../../../src/round/place-words.ts';
 import { station } from './acts.ts';
 
@@ -28,9 +28,10 @@ it('has its commands on the pad and on the main keys', () => {
   expect(press('5', 'Digit5', { altKey: true })).toBeUndefined();
 });
 
-it('tells a sign that a gauge types from a command', () => {
-  expect(isSignOfBurst(1000, 1008)).toBe(true);
-  expect(isSignOfBurst(1000, 1250)).toBe(false);
+it('tells a gauge that types from a hand', () => {
+  expect(isBurst([1000, 1008, 1016, 1024, 1030])).toBe(true);
+  expect(isBurst([1000, 1090, 1200, 1300, 1400])).toBe(false);
+  expect(isBurst([1000, 1008, 1016])).toBe(false);
 });
 
 it('says places in words', () => {

@@ -1,0 +1,104 @@
+import { isBurst, padKey, type PadKey } from '../../src/round/pad-keys.ts';
+
+/** A key or pedal held this long means back one. */
+const HOLD_MS = 700;
+const NO_MODIFIERS = { ctrlKey: false, metaKey: false, altKey: false, shiftKey: false };
+
+export type PadCommand = Exclude<PadKey['kind'], 'digit' | 'mark' | 'rub-out' | 'enter'>;
+
+/** What typing leads to. */
+export interface TypingHooks {
+  /** Enter, or a gauge's Tab: the text typed so far is to be taken. */
+  enter(atMs: number): void;
+  command(command: PadCommand): void;
+  /** A sign key was the beginning of a number after all. */
+  unsign(): void;
+  /** The text changed. */
+  changed(): void;
+}
+
+const isTyping = (key: PadKey | undefined) => key?.kind === 'digit' || key?.kind === 'mark';
+
+/** The text being typed into a round: from keys, number pads without NumLock, gauges that type, and screen keyboards. */
+export class PadTyping {
+  private readonly hooks: TypingHooks;
+  /** When the keys of the number being typed were pressed, a sign before it included. */
+  private keyTimesMs: readonly number[] = [];
+  private isSigned = false;
+  private heldSinceMs: number | undefined;
+  text = '';
+
+  constructor(hooks: TypingHooks) {
+    this.hooks = hooks;
+  }
+
+  clear(): void {
+    this.text = '';
+    this.keyTimesMs = [];
+    this.hooks.changed();
+  }
+
+  handleKeyDown(event: KeyboardEvent): void {
+    if (event.isComposing) return;
+    const { timeStamp } = event;
+    if (event.key === 'Tab' && isBurst([...this.keyTimesMs, timeStamp])) {
+      event.preventDefault();
+      return this.enter(timeStamp);
+    }
+    const key = padKey(event);
+    if (!key || key.kind === 'rub-out') return;
+    event.preventDefault();
+    if (event.repeat) return this.hold(key.kind, timeStamp);
+    this.heldSinceMs = timeStamp;
+    this.press(key, timeStamp);
+  }
+
+  /** Screen keyboards and pasted text come as input, not as keys. */
+  handleInput(text: string): void {
+    const command = [...text]
+      .map((key) => padKey({ ...NO_MODIFIERS, key, code: '' }))
+      .find((key) => !isTyping(key));
+    this.text = text.replace(/[^\d.,]/g, '');
+    this.hooks.changed();
+    if (command) this.press(command, performance.now());
+  }
+
+  private press(key: PadKey, atMs: number): void {
+    switch (key.kind) {
+      case 'digit':
+        return this.add(key.digit, atMs);
+      case 'mark':
+        return this.add('.', atMs);
+      case 'enter':
+        return this.enter(atMs);
+      case 'rub-out':
+        return;
+      case 'back':
+        if (this.text !== '') return this.clear();
+        break;
+    }
+    this.isSigned = key.kind === 'again' || key.kind === 'back';
+    this.keyTimesMs = this.isSigned ? [atMs] : [];
+    this.hooks.command(key.kind);
+  }
+
+  /** A gauge types its sign, digits and end in one go: then the sign was no command. */
+  private enter(atMs: number): void {
+    if (this.isSigned && isBurst([...this.keyTimesMs, atMs])) this.hooks.unsign();
+    this.isSigned = false;
+    this.keyTimesMs = [];
+    this.hooks.enter(atMs);
+  }
+
+  private add(character: string, atMs: number): void {
+    this.keyTimesMs = [...this.keyTimesMs, atMs];
+    this.text += character;
+    this.hooks.changed();
+  }
+
+  private hold(kind: PadKey['kind'], atMs: number): void {
+    if (kind !== 'enter' || this.heldSinceMs === undefined || atMs - this.heldSinceMs < HOLD_MS) return;
+    this.heldSinceMs = undefined;
+    this.hooks.command('back');
+  }
+}

@@ -1,0 +1,241 @@
+import type { Place } from '../../shared/blade.ts';
+import type { Id } from '../../shared/ids.ts';
+import type { Act, Round } from '../../shared/round.ts';
+import type { ActDraft } from '../../src/ledger/store.ts';
+import {
+  foldRound,
+  type RoundState,
+  type SkipReason,
+  type StationState,
+} from '../../src/round/fold-round.ts';
+import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import { oddness, standsIn, type Expectation, type Oddness } from '../../src/round/oddness.ts';
+import { placeKey } from '../../src/round/place-words.ts';
+import { undoStacks, withdrawals } from '../../src/round/undo.ts';
+import { ActQueue, type KeepAct } from './act-queue.ts';
+
+/** Gives what the surface expects at a place; asked only after a reading was taken there. */
+export type Expecting = (place: Place) => Expectation | undefined;
+
+export interface DeskOptions {
+  readonly round: Round;
+  readonly acts: readonly Act[];
+  readonly keep: KeepAct;
+  readonly newId: () => Id;
+  readonly expecting: Expecting;
+  /** What whole numbers count at the moment. */
+  readonly count: () => GaugeCount;
+  /** Called after anything changed: once a key, and once each time an act was kept. */
+  readonly changed: () => void;
+}
+
+/** Where the maker went by hand, and what a reading there does to those before it. */
+interface Detour {
+  readonly key: string;
+  readonly does: 'replace' | 'repeat';
+}
+
+/** What came of the last thing the maker did. */
+export type Outcome =
+  | {
+      readonly kind: 'taken';
+      readonly id: Id;
+      readonly station: StationState['station'];
+      readonly thicknessMm: number;
+    }
+  | {
+      readonly kind: 'skipped';
+      readonly station: StationState['station'];
+      readonly id: Id;
+      readonly reason: SkipReason;
+    }
+  | { readonly kind: 'undone' | 'redone' };
+
+/** A round in the making: the log, where the maker stands, and what each key does. Knows no screen. */
+export class RoundDesk {
+  private readonly options: DeskOptions;
+  private readonly queue: ActQueue;
+  private readonly odd = new Map<Id, Oddness>();
+  private detour: Detour | undefined;
+  state: RoundState;
+  last: Outcome | undefined;
+
+  constructor(options: DeskOptions) {
+    this.options = options;
+    this.queue = new ActQueue(options.acts, options.keep, () => this.refold());
+    this.state = foldRound(options.round, options.acts);
+    for (const act of options.acts) if (act.act === 'taken') this.judge(act.id, act.station, act.thicknessMm);
+  }
+
+  get kept(): readonly Act[] {
+    return this.queue.kept;
+  }
+  get trouble(): unknown {
+    return this.queue.trouble;
+  }
+  get nWaiting(): number {
+    return this.queue.nWaiting;
+  }
+
+  /** Stations whose reading is on the disk. */
+  get nKept(): number {
+    return this.state.stations.filter(({ readings }) => readings.some(({ id }) => this.isKept(id))).length;
+  }
+
+  /** Standing readings that are odd. */
+  get nOdd(): number {
+    return this.state.stations.flatMap(({ readings }) => readings).filter(({ id }) => this.odd.has(id))
+      .length;
+  }
+
+  /** The station that the next reading belongs to. */
+  get here(): StationState | undefined {
+    const key = this.detour?.key;
+    if (key !== undefined) return this.state.byKey.get(key);
+    return this.state.next === undefined ? undefined : this.state.stations[this.state.next];
+  }
+
+  get isDetour(): boolean {
+    return this.detour !== undefined;
+  }
+  get isRepeat(): boolean {
+    return this.detour?.does === 'repeat';
+  }
+
+  isKept(id: Id): boolean {
+    return !this.queue.isWaiting(id);
+  }
+  oddnessOf(id: Id): Oddness | undefined {
+    return this.odd.get(id);
+  }
+
+  take(thicknessMm: number, seconds: number, method?: string): void {
+    const { here } = this;
+    if (!here) return;
+    const { station } = here;
+    const id = this.options.newId();
+    const replaces = this.replacedBy(here, thicknessMm);
+    this.judge(id, station, thicknessMm);
+    this.last = { kind: 'taken', id, station, thicknessMm };
+    this.detour = undefined;
+    this.add([
+      {
+        act: 'taken',
+        roundId: this.options.round.id,
+        id,
+        station,
+        thicknessMm,
+        flag: 'ok',
+        seconds,
+        ...(method !== undefined && { method }),
+        ...(replaces !== undefined && { replaces }),
+      },
+    ]);
+  }
+
+  skip(reason: SkipReason): void {
+    const { here } = this;
+    if (!here) return;
+    this.detour = undefined;
+    if (here.readings.length > 0) return this.options.changed();
+    const id = this.options.newId();
+    this.last = { kind: 'skipped', station: here.station, id, reason };
+    this.add([{ act: 'skipped', roundId: this.options.round.id, id, station: here.station, reason }]);
+  }
+
+  /** Gives the last skip another reason. */
+  skipInstead(reason: SkipReason): void {
+    if (this.last?.kind !== 'skipped') return;
+    const { id: before, station } = this.last;
+    const id = this.options.newId();
+    this.last = { kind: 'skipped', station, id, reason };
+    const roundId = this.options.round.id;
+    this.add([
+      { act: 'withdrawn', roundId, of: before },
+      { act: 'skipped', roundId, id, station, reason },
+    ]);
+  }
+
+  /** One station back in the order of going. */
+  back(): void {
+    const { stations } = this.state;
+    const at = this.here ? stations.indexOf(this.here) : stations.filter(({ asked }) => asked).length;
+    const before = stations[at - 1];
+    if (!before) return;
+    this.detour = { key: before.key, does: 'replace' };
+    this.options.changed();
+  }
+
+  /** To the last reading's place, for a second reading beside it. */
+  again(): void {
+    const place = this.detour
+      ? this.here?.station
+      : this.last?.kind === 'taken'
+        ? this.last.station
+        : undefined;
+    if (!place) return;
+    this.detour = { key: placeKey(place), does: 'repeat' };
+    this.options.changed();
+  }
+
+  goTo(place: Place): void {
+    if (!this.state.byKey.has(placeKey(place))) return;
+    this.detour = { key: placeKey(place), does: 'replace' };
+    this.options.changed();
+  }
+
+  /** Back to the order of going. @returns False when the maker was there already. */
+  goOn(): boolean {
+    if (!this.detour) return false;
+    this.detour = undefined;
+    this.options.changed();
+    return true;
+  }
+
+  /** Marks the last reading as unsure, or as sure again. */
+  toggleUnsure(): void {
+    if (this.last?.kind !== 'taken') return;
+    const { id, station } = this.last;
+    const reading = this.state.byKey.get(placeKey(station))?.readings.find((other) => other.id === id);
+    if (!reading) return;
+    const flag = reading.flag === 'doubtful' ? 'ok' : 'doubtful';
+    this.add([{ act: 'flagged', roundId: this.options.round.id, of: id, flag }]);
+  }
+
+  /** Takes back the last step, or does again the last one taken back. */
+  step(way: 'undo' | 'redo'): void {
+    const [ids] = undoStacks(this.queue.all)[way];
+    if (!ids) return;
+    this.detour = undefined;
+    this.last = { kind: way === 'undo' ? 'undone' : 'redone' };
+    this.add(withdrawals(this.options.round.id, ids, this.options.newId()));
+  }
+
+  tryAgain(): void {
+    void this.queue.run();
+  }
+
+  private replacedBy(here: StationState, thicknessMm: number): Id | undefined {
+    const earlier = here.readings.at(-1);
+    if (!earlier || !this.detour) return undefined;
+    if (this.detour.does === 'replace') return earlier.id;
+    const isOdd = this.odd.has(earlier.id);
+    return standsIn({ thicknessMm: earlier.thicknessMm, isOdd }, thicknessMm) ? earlier.id : undefined;
+  }
+
+  private judge(id: Id, place: Place, thicknessMm: number): void {
+    const expectation = this.options.expecting(place);
+    const odd = expectation && oddness(thicknessMm, expectation, this.options.count());
+    if (odd) this.odd.set(id, odd);
+  }
+
+  private add(drafts: readonly ActDraft[]): void {
+    this.queue.push(drafts.map((draft) => ({ ...draft, id: draft.id ?? this.options.newId() })));
+    this.refold();
+  }
+
+  private refold(): void {
+    this.state = foldRound(this.options.round, this.queue.all);
+    this.options.changed();
+  }
+}

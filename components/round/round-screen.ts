@@ -1,0 +1,297 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { makeId, type Id } from '../../shared/ids.ts';
+import type { Act, Round } from '../../shared/round.ts';
+import type { Settings } from '../../shared/settings.ts';
+import type { SkipReason } from '../../src/round/fold-round.ts';
+import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
+import { typedReading } from '../../src/round/typed-reading.ts';
+import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import type { KeepAct } from './act-queue.ts';
+import { outlineOf } from './outline-of-desk.ts';
+import { outlineStyles } from './round-outline.styles.ts';
+import { PadTyping, type PadCommand } from './pad-typing.ts';
+import { RoundDesk, type Expecting } from './round-desk.ts';
+import { RoundCountEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
+import { roundOutline } from './round-outline.ts';
+import { styles } from './round-screen.styles.ts';
+import * as views from './round-views.ts';
+import { endSentence, spokenWords } from './round-words.ts';
+import { ScreenLock } from './screen-lock.ts';
+import { speech, tones, type Voice } from './voice.ts';
+
+/** The same reading over two channels within this time is one reading. Common practice, no source. */
+const DOUBLE_MS = 150;
+/** Enter pressed again this soon after the last reading is a slip of the hand. Common practice, no source. */
+const BOUNCE_MS = 600;
+/** A round's clock stops here; nobody reads for eleven days. */
+const MOST_SECONDS = 1e6;
+const SILENT: Voice = { taken: () => undefined, odd: () => undefined, end: () => undefined };
+/** What the bare tongue's reading is typed in, mm. */
+const ZERO_MM: Readonly<Record<GaugeCount, number>> = { hundredths: 0.01, thousandths: 0.001, thou: 0.0254 };
+
+/**
+ * The Round: a whole screen for reading a reed's stations one after the other, by number pad, pedal, touch or a gauge
+ * that sends its readings. Digits and Enter take a reading; `-` goes back one, `*` skips, `+` reads again, `/` marks the
+ * last reading unsure, Ctrl Z and Ctrl Y undo and redo without limit. Keys never wait: acts queue, and a station is
+ * shown as taken only when `keep` has resolved for it.
+ *
+ * Give `round`, `keep` and, for a round that was put down, its `acts`. They are read when `round` gets another id; from
+ * then on the element holds the log itself.
+ *
+ * @event bench-round-put-down - The maker leaves; everything read is kept.
+ * @event bench-round-finish - The round is to become a pass; carries the whole log.
+ * @event bench-round-count - The maker said what whole numbers count.
+ */
+@customElement('bench-round')
+export class RoundScreen extends LitElement {
+  static override styles = [base, controls, styles, outlineStyles];
+
+  private desk: RoundDesk | undefined;
+  private voice: Voice = SILENT;
+  private stopListening: (() => void) | undefined;
+  private lastTaken:
+    { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
+  private live: Extract<GaugeNews, { kind: 'live' }> | undefined;
+  private toldEnd = false;
+  private readonly sayWhenKept = new Map<Id, () => void>();
+  private readonly typing = new PadTyping({
+    enter: (atMs) => this.enter(atMs),
+    command: (command) => this.command(command),
+    unsign: () => this.desk?.goOn(),
+    changed: () => {
+      this.unclear = undefined;
+      this.requestUpdate();
+    },
+  });
+
+  @query('.figure input') private readonly input!: HTMLInputElement | null;
+  @query('.zero') private readonly zeroField!: HTMLInputElement | null;
+  @state() private unclear: views.RoundView['unclear'];
+  @state() private gaugeTrouble = '';
+
+  /** The round being read. */
+  @property({ attribute: false }) round: Round | undefined;
+  /** Acts already kept, when the round was put down before. */
+  @property({ attribute: false }) acts: readonly Act[] = [];
+  /** Keeps one act; the promise resolves when it is on the disk. */
+  @property({ attribute: false }) keep: KeepAct | undefined;
+  /** What the surface expects at a place; asked only after a reading was taken there. */
+  @property({ attribute: false }) expecting: Expecting = () => undefined;
+  /** A gauge that sends its readings, opened by its owner. */
+  @property({ attribute: false }) gauge: GaugeSource | undefined;
+  @property({ attribute: 'reed-label' }) reedLabel = '';
+  /** How the maker goes over the blade, for example `Row by row, turning`. */
+  @property({ attribute: 'order-words' }) orderWords = '';
+  /** What a whole number counts. */
+  @property() count: GaugeCount = 'hundredths';
+  @property() sounds: Settings['sounds'] = 'off';
+  /** Thread to tip, mm. */
+  @property({ type: Number, attribute: 'blade-length-mm' }) bladeLengthMm = USUAL_BLADE_MM.long;
+  /** Half the blade's width at a distance from the tip, mm. */
+  @property({ attribute: false }) halfWidthMm: (fromTipMm: number) => number = (mm) => 3.5 - 0.048 * mm;
+  /** Makes identifiers of acts. */
+  @property({ attribute: false }) newId: () => Id = () =>
+    makeId(Date.now(), crypto.getRandomValues(new Uint8Array(10)));
+
+  constructor() {
+    super();
+    new ThemeController(this);
+    new ScreenLock(this);
+  }
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.listen();
+  }
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.stopListening?.();
+    this.stopListening = undefined;
+  }
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('gauge')) this.listen();
+    if (changed.has('sounds')) this.voice = { off: () => SILENT, tones, speech }[this.sounds]();
+    const isOther = changed.has('round') && changed.get('round')?.id !== this.round?.id;
+    if (isOther || changed.has('keep') || !this.desk) this.openDesk();
+  }
+
+  override firstUpdated() {
+    this.focus();
+  }
+
+  override updated() {
+    const { input, typing } = this;
+    if (input && input.value !== typing.text) input.value = typing.text;
+  }
+
+  /** Puts the keys where readings go. */
+  override focus() {
+    this.input?.focus({ preventScroll: true });
+  }
+
+  /** Goes to a station of the round, for example one clicked on a picture; a reading there replaces the one before. */
+  goTo(place: Parameters<RoundDesk['goTo']>[0]) {
+    this.desk?.goTo(place);
+    this.focus();
+  }
+
+  private openDesk() {
+    const { round, keep, acts, newId } = this;
+    if (!round || !keep) return;
+    this.toldEnd = false;
+    this.desk = new RoundDesk({
+      round,
+      acts,
+      keep,
+      newId,
+      count: () => this.count,
+      expecting: (place) => this.expecting(place),
+      changed: () => this.handleChanged(),
+    });
+  }
+
+  private listen() {
+    this.stopListening?.();
+    this.stopListening = this.isConnected ? this.gauge?.listen((news) => this.handleGauge(news)) : undefined;
+  }
+
+  private handleChanged() {
+    for (const [id, say] of this.sayWhenKept) {
+      if (!this.desk?.isKept(id)) continue;
+      this.sayWhenKept.delete(id);
+      say();
+    }
+    this.requestUpdate();
+  }
+
+  private handleGauge(news: GaugeNews) {
+    if (news.kind === 'reading') this.take(news.thicknessMm, performance.now(), 'gauge', news.method);
+    if (news.kind === 'live') this.live = news;
+    if (news.kind !== 'state') return;
+    this.gaugeTrouble = news.state.is === 'lost' ? news.state.why : '';
+    if (news.state.is !== 'open') this.live = undefined;
+  }
+
+  private take(thicknessMm: number, atMs: number, from: 'keys' | 'gauge', method?: string) {
+    const { desk, lastTaken, round } = this;
+    if (!desk?.here || !round) return;
+    const isSame = lastTaken?.thicknessMm === thicknessMm && lastTaken.from !== from;
+    if (isSame && atMs - lastTaken.atMs < DOUBLE_MS) return this.typing.clear();
+    this.lastTaken = { thicknessMm, atMs, from };
+    this.typing.clear();
+    const seconds = Math.round((Date.now() - Date.parse(round.startedAt)) / 1000);
+    desk.take(thicknessMm, Math.min(MOST_SECONDS, Math.max(0, seconds)), method);
+    this.announce(desk);
+  }
+
+  /** Says what was heard as soon as it is kept. */
+  private announce(desk: RoundDesk) {
+    const { last } = desk;
+    if (last?.kind !== 'taken') return;
+    const words = spokenWords(last.thicknessMm, desk.here?.station, this.count);
+    const kind = desk.oddnessOf(last.id) ? 'odd' : 'taken';
+    this.sayWhenKept.set(last.id, () => {
+      this.voice[kind](words);
+      if (desk.here || this.toldEnd) return;
+      this.toldEnd = true;
+      this.voice.end(endSentence(desk));
+    });
+  }
+
+  /** Enter at the end: the round is finished, with what was typed as its zero. Not by the last reading's own bounce. */
+  private enterAtEnd(atMs: number) {
+    if (atMs - (this.lastTaken?.atMs ?? -Infinity) < BOUNCE_MS) return;
+    const { text } = this.typing;
+    this.finish(text === '' ? undefined : text);
+  }
+
+  private enter(atMs: number) {
+    if (!this.desk?.here) return this.enterAtEnd(atMs);
+    const typed = typedReading(this.typing.text, this.count);
+    if (typed.kind === 'reading') return this.take(typed.thicknessMm, atMs, 'keys');
+    if (typed.kind === 'unclear') {
+      this.typing.clear();
+      this.unclear = typed;
+      return;
+    }
+    if (this.desk.goOn() || !this.live) return;
+    const { shownMm, lowestMm } = this.live;
+    this.gauge?.release();
+    this.take(lowestMm ?? shownMm, atMs, 'gauge', lowestMm === undefined ? undefined : 'lowest');
+  }
+
+  private command(command: PadCommand) {
+    const { desk } = this;
+    this.unclear = undefined;
+    if (command === 'back') desk?.back();
+    if (command === 'skip') desk?.skip('out of reach');
+    if (command === 'again') desk?.again();
+    if (command === 'unsure') desk?.toggleUnsure();
+    if (command === 'undo' || command === 'redo') desk?.step(command);
+  }
+
+  private setCount(count: GaugeCount) {
+    this.count = count;
+    this.unclear = undefined;
+    this.dispatchEvent(new RoundCountEvent(count));
+    this.focus();
+  }
+
+  private finish(zeroText = this.zeroField?.value ?? '') {
+    if (!this.desk || this.desk.nWaiting > 0) return;
+    const text = zeroText.trim().replace(',', '.').replace('\u2212', '-');
+    const zeroMm = Number(text) * ZERO_MM[this.count];
+    const isGiven = text !== '' && Number.isFinite(zeroMm) && Math.abs(zeroMm) <= 1;
+    this.dispatchEvent(new RoundFinishEvent(this.desk.kept, isGiven ? zeroMm : undefined));
+  }
+
+  private readonly press = (command: PadCommand) => {
+    this.typing.clear();
+    this.command(command);
+    this.focus();
+  };
+  private readonly hooks = {
+    keyDown: (event: KeyboardEvent) => this.typing.handleKeyDown(event),
+    input: (event: Event) => this.typing.handleInput((event.target as HTMLInputElement).value),
+    skipInstead: (reason: SkipReason) => {
+      this.desk?.skipInstead(reason);
+      this.focus();
+    },
+    setCount: (count: GaugeCount) => this.setCount(count),
+  };
+
+  override render() {
+    const { desk, round, reedLabel, count, unclear } = this;
+    if (!desk || !round) return nothing;
+    const view = { desk, round, reedLabel, count, unclear, typed: this.typing.text };
+    const outline = html`<div class="outline">
+      ${roundOutline(outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm))}
+    </div>`;
+    const putDown = () => this.dispatchEvent(new RoundPutDownEvent());
+    return html`<div class="screen">
+      <div class="main">
+        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.gaugeTrouble)}
+        ${desk.here ? views.nextView(view, outline) : views.endView(view, () => this.finish())}
+        ${views.heardView(view, this.hooks)} ${views.keysView(view, this.press)}
+        <p class="foot narrow-only">${views.dotView(view)} ${views.countView(view, this.hooks.setCount)}</p>
+        <p class="said" aria-live="polite">${views.saidWords(view)}</p>
+      </div>
+      <aside class="wide-only" aria-label="Blade">
+        ${outline}
+        <p class="foot">${views.dotView(view)}<span>${this.orderWords}</span></p>
+        <p class="foot">${views.countView(view, this.hooks.setCount)}</p>
+      </aside>
+    </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-round': RoundScreen;
+  }
+}

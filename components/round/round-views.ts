@@ -1,0 +1,206 @@
+import { html, nothing } from 'lit';
+import { classMap } from 'lit/directives/class-map.js';
+import type { Round } from '../../shared/round.ts';
+import type { SkipReason } from '../../src/round/fold-round.ts';
+import { COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { acrossWords, distanceText, placeWords } from '../../src/round/place-words.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import { fiveSteps } from './five-steps.ts';
+import type { PadCommand } from './pad-typing.ts';
+import type { RoundDesk } from './round-desk.ts';
+import { dotQuestion, endSentence, heardSentence, SKIP_WORDS } from './round-words.ts';
+
+/** What the parts of the screen show. */
+export interface RoundView {
+  readonly desk: RoundDesk;
+  readonly round: Round;
+  readonly reedLabel: string;
+  readonly count: GaugeCount;
+  /** Text typed so far. */
+  readonly typed: string;
+  /** Why the last text was not taken. */
+  readonly unclear: { readonly why: string; readonly asCount?: GaugeCount } | undefined;
+}
+
+const spoken = (count: GaugeCount, thicknessMm: number | undefined) =>
+  thicknessMm === undefined ? '' : readingText(thicknessMm, count);
+
+/** The reading just taken, unless the maker has gone elsewhere since. */
+function lastTaken(desk: RoundDesk) {
+  return desk.last?.kind === 'taken' && !desk.isDetour ? desk.last : undefined;
+}
+
+export function headerView({ desk, round, reedLabel }: RoundView, putDown: () => void) {
+  const total = desk.state.stations.length;
+  const done = desk.nKept + desk.state.nSkipped;
+  return html`<div class="header">
+    <span>
+      ${reedLabel ? `${reedLabel}, ` : ''}pass ${round.passIndex}<span class="plan"
+        >, ${round.plan.toLowerCase()}</span
+      >
+    </span>
+    <span class="done">${done} of ${total}</span>
+    <button class="put-down" @click=${putDown}>Put down<span class="plan"> and keep</span></button>
+    <progress aria-label="Stations done" max=${total} value=${done}></progress>
+  </div>`;
+}
+
+export function troubleView(desk: RoundDesk, gaugeTrouble: string) {
+  const waiting = desk.nWaiting === 1 ? 'One thing waits' : `${desk.nWaiting} things wait`;
+  const why = desk.trouble instanceof Error ? desk.trouble.message : '';
+  return html`<div role="alert">
+    ${
+      desk.trouble === undefined
+        ? nothing
+        : html`<div class="trouble">
+            <p>The last reading could not be kept. ${waiting} on this screen: leave it open. ${why}</p>
+            <button @click=${() => desk.tryAgain()}>Try again</button>
+          </div>`
+    }
+    ${gaugeTrouble ? html`<div class="trouble"><p>${gaugeTrouble}</p></div>` : nothing}
+  </div>`;
+}
+
+export function nextView({ desk }: RoundView, outline: unknown) {
+  const { here } = desk;
+  if (!here) return nothing;
+  const { blade, fromTipMm, across, role } = here.station;
+  const heading = desk.isDetour ? (desk.isRepeat ? 'Again' : 'Back at') : 'Next';
+  return html`<section class="next-place" aria-label="Next">
+    <div class="words">
+      <h2>${heading}</h2>
+      <p class="where">
+        <span class="blade">${blade}</span> <span>${distanceText(fromTipMm)}</span>
+        <span class="unit">mm from the tip</span>
+      </p>
+      <p class="across">${acrossWords(across)}${role === 'control' ? ', untouched cane' : ''}</p>
+    </div>
+    <div class="narrow-only">${outline}</div>
+    ${fiveSteps(across)}
+  </section>`;
+}
+
+export function endView({ desk, count }: RoundView, finish: () => void) {
+  return html`<section class="end" aria-label="End of the round">
+    <h2>The end</h2>
+    <p class="across">${endSentence(desk)} Zero again?</p>
+    <div class="chips">
+      <label>
+        The bare tongue reads
+        <input class="zero" inputmode="decimal" autocomplete="off" /> ${COUNT_WORDS[count]}
+      </label>
+      <button class="main-button" ?disabled=${desk.nWaiting > 0} @click=${finish}>Keep these</button>
+    </div>
+  </section>`;
+}
+
+interface HeardHooks {
+  readonly keyDown: (event: KeyboardEvent) => void;
+  readonly input: (event: Event) => void;
+  readonly skipInstead: (reason: SkipReason) => void;
+  readonly setCount: (count: GaugeCount) => void;
+}
+
+export function heardView(view: RoundView, hooks: HeardHooks) {
+  const { desk, count, typed, unclear } = view;
+  const taken = lastTaken(desk);
+  const isOdd = typed === '' && taken !== undefined && desk.oddnessOf(taken.id) !== undefined;
+  const opening = desk.here && !desk.last && !desk.isDetour ? dotQuestion(desk.here.station.blade) : '';
+  const sentence = unclear?.why ?? (typed === '' ? heardSentence(desk, count) : '');
+  return html`<section class="heard" aria-label="Heard">
+    <h2>${typed === '' ? 'Heard' : 'Typing'}</h2>
+    <div class="row">
+      <div class="figure ${classMap({ typing: typed !== '' })}">
+        ${isOdd ? lozenge : nothing}
+        <span aria-hidden="true">${typed || spoken(count, taken?.thicknessMm)}</span>
+        <span class="caret" aria-hidden="true"></span>
+        ${field(desk, hooks)}
+      </div>
+      <div>
+        <p class="sentence">${[opening, sentence].filter(Boolean).join(' ')}</p>
+        ${chips(view, hooks)}
+      </div>
+    </div>
+  </section>`;
+}
+
+const lozenge = html`<svg class="lozenge" viewBox="0 0 48 48" role="img" aria-label="odd">
+  <path d="M24 0L48 24L24 48L0 24Z" />
+</svg>`;
+
+function field({ here }: RoundDesk, hooks: HeardHooks) {
+  const label = here ? `Reading for ${placeWords(here.station)}` : 'Zero at the end; Enter keeps these';
+  return html`<input
+    aria-label=${label}
+    type="text"
+    inputmode="decimal"
+    enterkeyhint="next"
+    autocomplete="off"
+    spellcheck="false"
+    @keydown=${hooks.keyDown}
+    @input=${hooks.input}
+  />`;
+}
+
+function chips({ desk, unclear }: RoundView, { setCount, skipInstead }: HeardHooks) {
+  const { last } = desk;
+  if (unclear?.asCount) {
+    const { asCount } = unclear;
+    return html`<div class="chips">
+      <button @click=${() => setCount(asCount)}>It counts ${asCount}</button>
+    </div>`;
+  }
+  if (last?.kind !== 'skipped' || desk.isDetour) return nothing;
+  const reasons = Object.entries(SKIP_WORDS) as [SkipReason, string][];
+  return html`<div class="chips" role="group" aria-label="Why skipped">
+    ${reasons.map(
+      ([reason, words]) =>
+        html`<button aria-pressed=${reason === last.reason} @click=${() => skipInstead(reason)}>
+          ${words}
+        </button>`,
+    )}
+  </div>`;
+}
+
+export function keysView({ desk, count }: RoundView, press: (command: PadCommand) => void) {
+  const last = desk.last?.kind === 'taken' ? spoken(count, desk.last.thicknessMm) : '';
+  const nothingToReadAgain = last === '' && !desk.isDetour;
+  return html`<div class="keys" role="group" aria-label="Keys">
+    <button @click=${() => press('back')} aria-keyshortcuts="-">
+      <strong>Back one</strong><span><kbd>−</kbd> or hold the pedal</span>
+    </button>
+    <button @click=${() => press('skip')} aria-keyshortcuts="*" ?disabled=${!desk.here}>
+      <strong>Skip</strong><span><kbd>*</kbd> no cane, or out of reach</span>
+    </button>
+    <button @click=${() => press('again')} aria-keyshortcuts="+" ?disabled=${nothingToReadAgain}>
+      <strong>Read again</strong><span><kbd>+</kbd> ${last ? `${last} stays on record` : 'keeps both'}</span>
+    </button>
+  </div>`;
+}
+
+export function countView({ count }: RoundView, setCount: (count: GaugeCount) => void) {
+  const change = (event: Event) => setCount((event.target as HTMLSelectElement).value as GaugeCount);
+  return html`<label>
+    A whole number counts
+    <select @change=${change}>
+      ${Object.entries(COUNT_WORDS).map(
+        ([name, words]) => html`<option value=${name} ?selected=${name === count}>${words}</option>`,
+      )}
+    </select>
+  </label>`;
+}
+
+/** The side-1 question for the blade on which the maker stands. */
+export function dotView({ desk }: RoundView) {
+  const { blade } = (desk.here ?? desk.state.stations.at(-1)!).station;
+  return html`<span class="dot">${dotQuestion(blade)}</span>`;
+}
+
+/** For the screen reader: what was heard, why it is odd, what is next. */
+export function saidWords({ desk, count, unclear }: RoundView): string {
+  if (unclear) return unclear.why;
+  const { here } = desk;
+  const heard = spoken(count, lastTaken(desk)?.thicknessMm);
+  const next = here ? `Next ${placeWords(here.station)}.` : endSentence(desk);
+  return [heard && `${heard}.`, heardSentence(desk, count), next].filter(Boolean).join(' ');
+}

@@ -1,0 +1,74 @@
+import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { SkipReason } from '../../src/round/fold-round.ts';
+import { oddSentence } from '../../src/round/oddness.ts';
+import { dotSide, placeWords } from '../../src/round/place-words.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import type { Outcome, RoundDesk } from './round-desk.ts';
+import type { Blade, Place } from '../../shared/blade.ts';
+
+const SMALL = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+const inWords = (count: number) => SMALL[count] ?? String(count);
+
+export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
+  'out of reach': 'Out of reach',
+  'no-cane': 'No cane',
+  wire: 'Wire',
+  later: 'Later',
+};
+
+export function dotQuestion(blade: Blade): string {
+  return `Is the dot on your ${dotSide(blade)}?`;
+}
+
+/** `140 read, two odd.` */
+export function endSentence(desk: RoundDesk): string {
+  const { nTaken, nSkipped } = desk.state;
+  const skipped = nSkipped > 0 ? `, ${inWords(nSkipped)} skipped` : '';
+  return `${nTaken} read, ${inWords(desk.nOdd)} odd${skipped}.`;
+}
+
+function takenSentence(
+  outcome: Extract<Outcome, { kind: 'taken' }>,
+  desk: RoundDesk,
+  count: GaugeCount,
+): string {
+  const odd = desk.oddnessOf(outcome.id);
+  if (odd) return oddSentence(outcome.station, odd, count);
+  const place = desk.state.stations.find(({ readings }) => readings.some(({ id }) => id === outcome.id));
+  if (!place || place.readings.length < 2) return '';
+  const mean = readingText(Number(place.meanMm!.toFixed(4)), count);
+  const spread = readingText(Number(place.spreadMm!.toFixed(4)), count);
+  return `${place.readings.length} readings of ${placeWords(outcome.station)}: mean ${mean}, ${spread} apart.`;
+}
+
+function detourSentence(desk: RoundDesk, count: GaugeCount): string {
+  const { here } = desk;
+  const last = here?.readings.at(-1);
+  if (!last) return 'Not read yet. Type its reading, or Enter to go on.';
+  const value = readingText(last.thicknessMm, count);
+  return desk.isRepeat
+    ? `${value} stays on record. Type the second reading, or Enter to go on.`
+    : `${value} was read here. Type to replace it, + to read again beside it, Enter to go on.`;
+}
+
+/** The sentence beside what was heard; empty when there is nothing to say. */
+export function heardSentence(desk: RoundDesk, count: GaugeCount): string {
+  const { last } = desk;
+  if (desk.isDetour) return detourSentence(desk, count);
+  if (!last) {
+    const { nTaken, stations } = desk.state;
+    return nTaken > 0
+      ? `${nTaken} of ${stations.length} were read and kept. Go on where you put it down.`
+      : '';
+  }
+  if (last.kind === 'taken') return takenSentence(last, desk, count);
+  if (last.kind === 'skipped')
+    return `Skipped ${placeWords(last.station)}: ${SKIP_WORDS[last.reason].toLowerCase()}.`;
+  return last.kind === 'undone' ? 'Taken back.' : 'Done again.';
+}
+
+/** What is said aloud after a reading: `47. Next B, 10 mm, right.` */
+export function spokenWords(thicknessMm: number, next: Place | undefined, count: GaugeCount): string {
+  const heard = readingText(thicknessMm, count);
+  return next ? `${heard}. Next ${placeWords(next)}.` : `${heard}. That was the last.`;
+}
