@@ -10,6 +10,8 @@ export async function bundleForNode(entry) {
     outfile,
     bundle: true,
     platform: 'node',
+    // Tools that find their own files cannot be bundled.
+    external: ['esbuild', 'playwright-core'],
     format: 'esm',
     target: 'node20',
     sourcemap: 'inline',

@@ -4,7 +4,7 @@ import { MM_PER } from '../../shared/units.ts';
 import { bandOf, ramp, type Quantity, type Ramp } from '../theme/ramp.ts';
 import { bandProperty } from '../theme/tokens.ts';
 import { gridPath, type BladeDrawing } from './blade-drawing.ts';
-import { contour, type Field } from './contours.ts';
+import { cellsOf, contourLines, contourRings, type Cells } from './contours.ts';
 import type { BladeGrid } from './map-data.ts';
 
 // Borders of bands are the same in every theme; their colours are custom properties.
@@ -34,8 +34,8 @@ export function bandInk(quantity: Quantity, valueMm: number): string {
   return `var(${bandProperty(quantity, bandOf(RAMPS[quantity], valueMm))}-ink)`;
 }
 
-function fieldOf(grid: BladeGrid, values: ArrayLike<number>): Field {
-  return { nx: grid.us.length, ny: grid.ysMm.length, values };
+function fieldOf(grid: BladeGrid, values: ArrayLike<number>): Cells {
+  return cellsOf({ nx: grid.us.length, ny: grid.ysMm.length, values });
 }
 
 function extent(values: ArrayLike<number>): readonly [least: number, most: number] {
@@ -71,7 +71,7 @@ export function bandsLayer(drawing: BladeDrawing, grid: BladeGrid, quantity: Qua
   const { bands } = RAMPS[quantity];
   const [first, last] = [bandOf(RAMPS[quantity], least), bandOf(RAMPS[quantity], most)];
   return bands.slice(first, last + 1).map((band, k) => {
-    const { rings } = contour(field, k === 0 ? -Infinity : band.fromMm);
+    const rings = contourRings(field, k === 0 ? -Infinity : band.fromMm);
     return svg`<path fill=${`var(${bandProperty(quantity, first + k)})`} fill-rule="evenodd"
       d=${gridPath(drawing, grid, rings, true)}></path>`;
   });
@@ -87,16 +87,19 @@ export function contoursLayer(
   return contourLevels(quantity, unit, grid.valuesMm).map(
     ({ levelMm, strong }) => svg`<path class=${strong ? 'contour strong' : 'contour'}
       stroke=${bandInk(quantity, levelMm)}
-      d=${gridPath(drawing, grid, contour(field, levelMm).lines, false)}></path>`,
+      d=${gridPath(drawing, grid, contourLines(field, levelMm), false)}></path>`,
   );
 }
 
 /** Hatching over what is more, rings over what is less: the sign without its colour. */
 export function signLayer(drawing: BladeDrawing, grid: BladeGrid): SVGTemplateResult {
   const field = fieldOf(grid, grid.valuesMm);
-  const turned = { ...field, values: Array.from(field.values, (value) => -value) };
-  const more = gridPath(drawing, grid, contour(field, LEAST_SHOWN_MM).rings, true);
-  const less = gridPath(drawing, grid, contour(turned, LEAST_SHOWN_MM).rings, true);
+  const turned = fieldOf(
+    grid,
+    Array.from(grid.valuesMm, (value) => -value),
+  );
+  const more = gridPath(drawing, grid, contourRings(field, LEAST_SHOWN_MM), true);
+  const less = gridPath(drawing, grid, contourRings(turned, LEAST_SHOWN_MM), true);
   return svg`<path fill="url(#hatch)" fill-rule="evenodd" d=${more}></path>
     <path fill="url(#rings)" fill-rule="evenodd" d=${less}></path>`;
 }
@@ -107,5 +110,5 @@ export function measurablePath(drawing: BladeDrawing, grid: BladeGrid): string {
   const mask = measurable
     ? Array.from(valuesMm, (value, k) => (Number.isNaN(value) ? NaN : measurable[k]!))
     : Array.from(valuesMm, (value) => (Number.isNaN(value) ? NaN : 1));
-  return gridPath(drawing, grid, contour(fieldOf(grid, mask), 0.5).rings, true);
+  return gridPath(drawing, grid, contourRings(fieldOf(grid, mask), 0.5), true);
 }

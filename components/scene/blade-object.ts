@@ -18,7 +18,7 @@ import {
   Vector3,
   type Material,
 } from 'three';
-import { contour } from '../map/contours.ts';
+import { cellsOf, contourLines } from '../map/contours.ts';
 import { gridValue } from '../map/blade-drawing.ts';
 import type { OutlinePoint } from '../map/map-data.ts';
 import { channels } from '../theme/contrast.ts';
@@ -153,7 +153,7 @@ export class BladeObject {
 
   private addContours() {
     const { us, ysMm, valuesMm } = this.blade;
-    const field = { nx: us.length, ny: ysMm.length, values: valuesMm };
+    const field = cellsOf({ nx: us.length, ny: ysMm.length, values: valuesMm });
     const most = Array.from(valuesMm).reduce((best, value) => (value > best ? value : best), 0);
     const at = (knots: ArrayLike<number>, index: number) => {
       const k = Math.min(Math.floor(index), knots.length - 2);
@@ -161,7 +161,7 @@ export class BladeObject {
     };
     const [thin, strong]: [number[], number[]] = [[], []];
     for (let count = 1; count * CONTOUR_MM < most; count++)
-      for (const line of contour(field, count * CONTOUR_MM).lines) {
+      for (const line of contourLines(field, count * CONTOUR_MM)) {
         const places = Array.from({ length: line.length / 2 }, (_, k) => ({
           across: at(us, line[2 * k]!),
           fromTipMm: at(ysMm, line[2 * k + 1]!),

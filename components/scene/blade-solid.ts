@@ -126,8 +126,10 @@ function borders(cells: readonly number[][]): [number, number][] {
   const sides = cells.flatMap((corners) =>
     corners.map((from, k): [number, number] => [from, corners[(k + 1) % 4]!]),
   );
-  const known = new Set(sides.map(([from, to]) => `${from} ${to}`));
-  return sides.filter(([from, to]) => !known.has(`${to} ${from}`));
+  // One number for a pair of nodes: there are far fewer nodes than this.
+  const pair = (from: number, to: number) => from * 1e7 + to;
+  const known = new Set(sides.map(([from, to]) => pair(from, to)));
+  return sides.filter(([from, to]) => !known.has(pair(to, from)));
 }
 
 function body(grid: BladeGrid, laying: Laying): ThickFaces {

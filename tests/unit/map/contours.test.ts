@@ -1,6 +1,17 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { contour, type Field, type GridLine } from '../../../components/map/contours.ts';
+import {
+  cellsOf,
+  contourLines,
+  contourRings,
+  type Field,
+  type GridLine,
+} from '../../../components/map/contours.ts';
+
+const contour = (field: Field, level: number) => ({
+  lines: contourLines(cellsOf(field), level),
+  rings: contourRings(cellsOf(field), level),
+});
 
 const NX = 7;
 const NY = 6;
