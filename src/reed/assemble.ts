@@ -3,6 +3,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Planform } from '../../shared/planform.ts';
 import type { Flag } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { Stamp } from '../../shared/stamp.ts';
 import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
 import { startingStyle, type StyleTemplate } from '../blade/starting-styles.ts';
 import type { ZoneFrame } from '../blade/zones.ts';
@@ -11,7 +12,7 @@ import type { FitPass, FitReading } from '../surface/reed-model.ts';
 import { correctedReadings, remediedClipMm, type ReadThickness } from './corrected-readings.ts';
 
 /** Assumed where nothing was entered. Common practice, no source. */
-const USUAL_OVERALL_MM = 70;
+export const USUAL_OVERALL_MM = 70;
 const USUAL_THREAD_MM = 47;
 
 /** How much less a flagged reading is trusted. Common practice, no source. */
@@ -29,10 +30,13 @@ export interface AssembledReed {
   readonly assumed: readonly string[];
 }
 
+/** What a pass says, whether it is kept or only read from a file. */
+export type PassContent = Omit<Pass, 'kind' | 'reedId' | keyof Stamp>;
+
 export interface ReedDocuments {
   readonly reed: Pick<Reed, 'label' | 'styleId' | 'planform' | 'lengths' | 'forOverallLengthMm' | 'tie'>;
   /** In any order. */
-  readonly passes: readonly Pass[];
+  readonly passes: readonly PassContent[];
   readonly style?: StyleTemplate;
   readonly gauge?: Pick<Gauge, 'stepMm' | 'seatingSdMm' | 'placementSdMm'>;
   /** Half the blade's width, where it is not the reed's own planform: from the pass's tip, or from the cork. */
@@ -79,12 +83,12 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
       overallLengthMm: reed.forOverallLengthMm ?? firstOverall,
     },
     planform,
-    assumed: assumptions(documents, sorted, threadMm),
+    assumed: assumptions(documents, sorted, threadMm, planform),
   };
 }
 
 /** Overall lengths of the passes: as entered, or the one before less the clip. A reed never grows. */
-function overallLengths(passes: readonly Pass[]): number[] {
+function overallLengths(passes: readonly PassContent[]): number[] {
   const lengths: number[] = [];
   for (const pass of passes) {
     const before = lengths.at(-1);
@@ -97,15 +101,26 @@ function overallLengths(passes: readonly Pass[]): number[] {
 
 function assumptions(
   { reed, halfWidthMm }: ReedDocuments,
-  passes: readonly Pass[],
+  passes: readonly PassContent[],
   threadMm: number | undefined,
+  planform: Planform,
 ) {
   const assumed: string[] = [];
   if (passes[0] && passes[0].overallLengthMm === undefined)
     assumed.push(`overall length ${USUAL_OVERALL_MM.toFixed(1)} mm`);
   if (threadMm === undefined) assumed.push(`thread ${USUAL_THREAD_MM.toFixed(1)} mm above the cork end`);
-  if (!reed.planform && !halfWidthMm) assumed.push('the usual planform of the style');
+  if (!reed.planform && !halfWidthMm) assumed.push(planformWords(planform));
   return assumed;
+}
+
+/** A planform in words: its widths at the tip and at a few distances from it. */
+function planformWords(planform: Planform): string {
+  const tipFromCorkMm = planform.widths.at(-1)!.fromCorkMm;
+  const widths = [0, 5, 10, 15, 20].map((fromTipMm) => {
+    const widthMm = 2 * halfWidthAt(planform, tipFromCorkMm - fromTipMm);
+    return `${widthMm.toFixed(1)} at ${fromTipMm}`;
+  });
+  return `the usual planform of the style, in mm wide at mm from the first tip ${widths.join(', ')}`;
 }
 
 /** Readings of one place averaged, with their number. */

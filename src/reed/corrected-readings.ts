@@ -46,7 +46,12 @@ function remedied(reading: ReadThickness, remedy: Remedy): ReadThickness {
  * The readings of a pass that hold a thickness, corrected: the gauge's zero, drifting evenly from the check before to
  * the one after, and then the accepted remedies in their order. The pass itself stays as it was.
  */
-export function correctedReadings({ readings, remedies, zeroBeforeMm, zeroAfterMm }: Pass): ReadThickness[] {
+export function correctedReadings({
+  readings,
+  remedies,
+  zeroBeforeMm,
+  zeroAfterMm,
+}: Pick<Pass, 'readings' | 'remedies' | 'zeroBeforeMm' | 'zeroAfterMm'>): ReadThickness[] {
   const before = zeroBeforeMm ?? zeroAfterMm ?? 0;
   const after = zeroAfterMm ?? before;
   const read = readings.filter((reading): reading is ReadThickness => reading.thicknessMm !== undefined);
@@ -58,6 +63,6 @@ export function correctedReadings({ readings, remedies, zeroBeforeMm, zeroAfterM
 }
 
 /** What was clipped without being entered, by the accepted remedies. */
-export function remediedClipMm({ remedies }: Pass): number {
+export function remediedClipMm({ remedies }: Pick<Pass, 'remedies'>): number {
   return remedies.reduce((sum, remedy) => sum + (remedy.kind === 'clip' ? remedy.clipMm : 0), 0);
 }

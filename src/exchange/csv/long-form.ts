@@ -33,8 +33,13 @@ export function headingRow(rows: readonly TableRow[], choice: ColumnChoice): num
   });
 }
 
-/** Takes a table with one reading a row apart, headed by row `at`. */
-export function longForm(rows: readonly TableRow[], at: number, choice: ColumnChoice): Form {
+/** Takes a table with one reading a row apart, headed by row `at`; without a `needed` column it has no rows. */
+export function longForm(
+  rows: readonly TableRow[],
+  at: number,
+  choice: ColumnChoice,
+  needed: readonly Column[] = NEEDED,
+): Form {
   const head = rows[at]!;
   const headings = readHeadings(head, choice);
   const columns = Object.fromEntries(
@@ -42,7 +47,7 @@ export function longForm(rows: readonly TableRow[], at: number, choice: ColumnCh
   );
   const unit = headings.find(({ known }) => known?.unit)?.known?.unit;
   const problems = headingProblems(head.line, headings);
-  const lacking = NEEDED.filter((column) => !(column in columns));
+  const lacking = needed.filter((column) => !(column in columns));
   const formRows =
     problems.length + lacking.length > 0
       ? []

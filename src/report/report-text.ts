@@ -1,0 +1,109 @@
+import { BLADES } from '../../shared/blade.ts';
+import { COVERAGE, differenceFigure, numberText, thicknessFigure, type FigureText } from './format.ts';
+import type { FaultReport, PassReport, ReedReport } from './reed-report.ts';
+
+type Row = readonly string[];
+type Section = readonly [heading: Row, ...rows: Row[]];
+
+const WRITING = { unit: 'hundredths', decimal: 'point' } as const;
+const CONTRASTS = ['blade', 'hand', 'side'] as const;
+const NONE = '\u2013';
+
+/** A report as text: a section for each reed and pass, figures in hundredths with their 95 % doubt. */
+export function reportText(reeds: readonly ReedReport[]): string {
+  const about = `Thicknesses in hundredths of a millimetre; \u00b1 is 95 % (${COVERAGE.toFixed(2)} standard uncertainties). A difference in brackets is inside its doubt.`;
+  return [about, ...reeds.flatMap(reedText)].join('\n\n') + '\n';
+}
+
+function reedText({ label, assumed, passes }: ReedReport): string[] {
+  const assumption = assumed.length > 0 ? [`Assumed: ${assumed.join('; ')}.`] : [];
+  return [[label, '='.repeat(label.length), ...assumption].join('\n'), ...passes.map(passText)];
+}
+
+function passText(pass: PassReport, i: number, passes: readonly PassReport[]): string {
+  const before = passes[i - 1];
+  const blades = BLADES.flatMap((blade) => pass.blades[blade] ?? []);
+  const noise = BLADES.flatMap((blade) => {
+    const report = pass.blades[blade];
+    return report ? [`${blade} ${numberText(report.noiseMm * 100, 2, WRITING)}`] : [];
+  });
+  const sections = [
+    meanSection(pass),
+    balanceSection(pass),
+    removedSection(pass, before),
+    pointSection(pass),
+  ];
+  return [
+    `Pass ${pass.index}, overall length ${pass.overallLengthMm.toFixed(2)} mm`,
+    `One reading scatters by (one standard deviation): ${noise.join(', ')}, from ${blades[0]?.noiseFrom ?? 'nothing'}`,
+    ...sections.filter((section) => section.length > 1).map((section) => `\n${table(section)}`),
+    ...(pass.faults.length > 0 ? ['', ...pass.faults.map(faultText)] : []),
+  ].join('\n');
+}
+
+function meanSection({ blades }: PassReport): Section {
+  const names = new Set(BLADES.flatMap((blade) => Object.keys(blades[blade]?.zones ?? {})));
+  const rows = [...names].map((name) => [
+    name,
+    ...BLADES.flatMap((blade) => {
+      const mean = blades[blade]?.zones[name];
+      return cells(mean && thicknessFigure({ valueMm: mean.meanMm, uMm: mean.uMm }, WRITING));
+    }),
+  ]);
+  return [['Mean', 'A', '', 'B', ''], ...rows];
+}
+
+function balanceSection({ balance }: PassReport): Section {
+  const rows = Object.entries(balance).map(([name, figures]) => [
+    name,
+    ...CONTRASTS.flatMap((contrast) => cells(differenceFigure(figures[contrast], WRITING))),
+  ]);
+  return [['Balance', ...CONTRASTS.flatMap((contrast) => [contrast, ''])], ...rows];
+}
+
+function removedSection({ removed }: PassReport, before: PassReport | undefined): Section {
+  const names = new Set(BLADES.flatMap((blade) => Object.keys(removed?.[blade]?.zones ?? {})));
+  const rows = [...names].map((name) => [
+    name,
+    ...BLADES.flatMap((blade) => {
+      const mean = removed?.[blade]?.zones[name];
+      return cells(mean && differenceFigure({ valueMm: mean.removedMm, uMm: mean.uMm }, WRITING));
+    }),
+  ]);
+  return [[`Taken off since pass ${before?.index ?? NONE}`, 'A', '', 'B', ''], ...rows];
+}
+
+function pointSection({ blades, removed }: PassReport): Section {
+  const rows = BLADES.flatMap((blade) =>
+    (blades[blade]?.at ?? []).map(({ fromTipMm, across, thicknessMm, uMm }, i) => {
+      const off = removed?.[blade]?.at[i];
+      return [
+        `${blade} ${fromTipMm} mm, ${across}`,
+        ...cells(thicknessFigure({ valueMm: thicknessMm, uMm }, WRITING)),
+        ...cells(off && differenceFigure({ valueMm: off.removedMm, uMm: off.uMm }, WRITING)),
+      ];
+    }),
+  );
+  return [['At', 'thickness', '', 'taken off', ''], ...rows];
+}
+
+function faultText({ kind, blade, grade, valueMm }: FaultReport): string {
+  const where = blade === 'both' ? 'both blades' : `blade ${blade}`;
+  const size = valueMm === undefined ? '' : `, ${numberText(valueMm, 3, WRITING)} mm`;
+  return `Fault ${grade}: ${kind}, ${where}${size}`;
+}
+
+function cells(figure: FigureText | undefined): [string, string] {
+  return figure ? [figure.value, figure.doubt] : [NONE, ''];
+}
+
+/** Rows under their heading: names at the left, numbers at the right, columns as wide as their widest cell. */
+function table(rows: Section): string {
+  const widths = rows[0].map((_, column) => Math.max(...rows.map((row) => row[column]!.length)));
+  return rows
+    .map((row) =>
+      row.map((cell, column) => (column === 0 ? cell.padEnd(widths[0]!) : cell.padStart(widths[column]!))),
+    )
+    .map((row) => `  ${row.join('  ')}`.trimEnd())
+    .join('\n');
+}

@@ -1,0 +1,197 @@
+import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { afterAll, describe, expect, it, vi } from 'vitest';
+import type { ReedReport } from '../../src/report/reed-report.ts';
+import { main } from '../../src/report/cli.ts';
+
+// Each report fits a whole reed, on a machine that may be busy.
+vi.setConfig({ testTimeout: 30_000 });
+
+const samples = fileURLToPath(new URL('../samples/', import.meta.url));
+const folder = mkdtempSync(join(tmpdir(), 'report-'));
+afterAll(() => rmSync(folder, { recursive: true }));
+
+async function run(...args: string[]) {
+  let [out, err] = ['', ''];
+  const code = await main(args, { out: (text) => (out += text), err: (text) => (err += text) });
+  return { code, out, err };
+}
+
+function file(name: string, content: string | Uint8Array): string {
+  const path = join(folder, name);
+  writeFileSync(path, content);
+  return path;
+}
+
+async function reportOf(...args: string[]): Promise<ReedReport> {
+  const { out, err, code } = await run(...args, '--json');
+  expect([err, code]).toEqual(['', 0]);
+  const { reeds } = JSON.parse(out) as { reeds: ReedReport[] };
+  return reeds[0]!;
+}
+
+const names = ['passes', 'scenario'].flatMap((part) =>
+  readdirSync(samples + part)
+    .filter((name) => name.endsWith('.csv') && name !== 'm-142-controls.csv')
+    .map((name) => `${part}/${name}`),
+);
+
+describe('every sample file', () => {
+  it.each(names)('%s is reported whole, with finite figures', async (name) => {
+    const { label, passes } = await reportOf(samples + name);
+    expect(label.toLowerCase()).toContain(name.split('/')[1]!.slice(0, 5));
+    for (const [i, { blades, balance, removed, faults }] of passes.entries()) {
+      expect(Object.keys(blades)).toEqual(['A', 'B']);
+      const means = [blades.A!, blades.B!].flatMap(({ zones }) => Object.values(zones));
+      for (const { meanMm, uMm } of means)
+        expect(meanMm > 0.02 && meanMm < 0.8 && uMm > 0 && uMm < 0.05).toBe(true);
+      expect(Object.keys(balance)).toEqual(Object.keys(blades.A!.zones));
+      expect(removed === undefined).toBe(i === 0);
+      expect(Array.isArray(faults)).toBe(true);
+    }
+  });
+});
+
+describe('figures that are asked for', () => {
+  it('gives points and rectangles of every pass, by the width that was said', async () => {
+    const points = file('points.csv', 'blade;from_tip_mm;across\r\nA;7;0\r\nB;7,5;-0,6\r\n');
+    const args = [
+      '--at',
+      points,
+      '--rectangle',
+      'middle:5.5:8.5',
+      '--width',
+      '7.0:0.09',
+      '--width-from',
+      'tip',
+    ];
+    const { passes, assumed } = await reportOf(`${samples}passes/sample-zero.csv`, ...args);
+    const [first, second] = passes;
+    expect(first!.blades.A!.at).toMatchObject([{ fromTipMm: 7, across: 0 }]);
+    expect(second!.removed!.B!.at).toMatchObject([{ fromTipMm: 7.5, across: -0.6 }]);
+    expect(first!.blades.A!.zones.middle!.meanMm).toBeGreaterThan(0.35);
+    expect(assumed.join()).not.toContain('planform');
+  });
+
+  it('says which planform it assumed where none is given', async () => {
+    const { out } = await run(`${samples}scenario/k-117.csv`);
+    expect(out).toContain(
+      'the usual planform of the style, in mm wide at mm from the first tip 7.0 at 0, 6.7 at 5',
+    );
+  });
+
+  it('prints a table for readers, with 95 % doubts and saying so', async () => {
+    const { out, code } = await run(`${samples}scenario/k-117-sheet.csv`);
+    expect(code).toBe(0);
+    expect(out).toContain(
+      'Thicknesses in hundredths of a millimetre; ± is 95 % (1.96 standard uncertainties).',
+    );
+    expect(out).toMatch(/^K-117$/m);
+    expect(out).toMatch(/^ {2}heart +4\d\.\d +±0\.\d +4\d\.\d +±0\.\d$/m);
+    const { passes } = await reportOf(`${samples}scenario/k-117-sheet.csv`);
+    const { meanMm, uMm } = passes[0]!.blades.A!.zones.heart!;
+    expect(out).toContain(`${(meanMm * 100).toFixed(1)}  ±${(196 * uMm).toFixed(1)}`);
+  });
+
+  it('takes several files of one reed together', async () => {
+    const { passes } = await reportOf(
+      `${samples}scenario/m-142.csv`,
+      `${samples}scenario/m-142-controls.csv`,
+    );
+    expect(passes).toHaveLength(4);
+  });
+
+  it('measures the width from the first tip, or from each pass’s own', async () => {
+    const width = ['--width', '7:0.2', '--rectangle', 'all:0:15'];
+    const file = `${samples}scenario/m-142.csv`;
+    const [first, own] = [
+      await reportOf(file, ...width),
+      await reportOf(file, ...width, '--width-from', 'tip'),
+    ];
+    const apart = first.passes.map(({ blades }, i) =>
+      Math.abs(blades.A!.zones.all!.meanMm - own.passes[i]!.blades.A!.zones.all!.meanMm),
+    );
+    // Passes 0 and 1 have the first tip; 2 and 3 lost 0.4 mm. The width weighs the mean, and hardly touches the fit.
+    for (const pass of [0, 1]) expect(apart[pass]).toBeLessThan(1e-5);
+    for (const pass of [2, 3]) expect(apart[pass]).toBeGreaterThan(1e-4);
+  });
+});
+
+describe('bad input ends with 2 and a sentence, and nothing is reported', () => {
+  const head = 'reed,pass,overall_length_mm,state,blade,from_tip_mm,across,thickness_mm';
+  const row = (thickness: string, fromTip = '5') => `K-1,0,70.2,wet,A,${fromTip},0,${thickness}`;
+  const lines = (...rows: string[]) => [head, ...rows].join('\n');
+  it.each([
+    ['empty.csv', '', 'file: The file is empty.'],
+    ['binary.csv', new Uint8Array([80, 75, 3, 4, 0, 0, 8, 0]), 'file: The file is not text'],
+    [
+      'text.csv',
+      lines(row('0.4'), row('thick', '6')),
+      "line 3, column thickness_mm: 'thick' stands here; expected was a number",
+    ],
+    [
+      'twice.csv',
+      lines(row('0.4'), row('0.41')),
+      'line 3: Blade A at 5 mm, across 0, is read a second time; the first is line 2.',
+    ],
+    [
+      'thick.csv',
+      lines(row('4.3')),
+      "line 2, column thickness_mm: '4.3' stands here; expected was a thickness of more than 0 and up to 2 mm.",
+    ],
+    [
+      'unit.csv',
+      lines(row('43')),
+      "line 2, column thickness_mm: '43' stands here; expected was a thickness of more than 0 and up to 2 mm.",
+    ],
+    [
+      'open.csv',
+      'blade,from_tip_mm,across,thickness\nA,5,0,12',
+      'Are the thicknesses in hundredths of a millimetre or in thousandths of an inch?',
+    ],
+    [
+      'control.csv',
+      `${head},role\n${row('0.5')},control`,
+      'K-1: must hold readings of stations, got controls or blanks alone',
+    ],
+  ])('%s', async (name, content, sentence) => {
+    const { code, out, err } = await run(file(name, content));
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(sentence);
+  });
+
+  const sample = `${samples}scenario/k-117.csv`;
+  it.each([
+    [[], 'FILE.csv: must be given, at least one'],
+    [['missing.csv'], 'missing.csv: must be a file that can be read'],
+    [[sample, '--colour'], "arguments: Unknown option '--colour'"],
+    [[sample, '--rectangle', 'tip:5:2'], '--rectangle: must be NAME:Y0:Y1'],
+    [[sample, '--rectangle', 'tip:0'], '--rectangle: must be NAME:Y0:Y1'],
+    [[sample, '--width', '7'], '--width: must be W0:TAPER'],
+    [[sample, '--width', '7:0.5'], '--width: must be W0:TAPER'],
+    [[sample, '--width-from', 'tip'], '--width-from: must come with --width W0:TAPER'],
+    [[sample, '--width', '7:0.1', '--width-from', 'cork'], '--width-from: must be tip, got cork'],
+    [[sample, '--at', 'missing.csv'], 'missing.csv: must be a file that can be read'],
+    [
+      [sample, '--at', sample.replace('k-117', 'k-117-sheet')],
+      'No column is headed blade or from_tip_mm or across',
+    ],
+  ])('%j', async (args, sentence) => {
+    const { code, out, err } = await run(...args);
+    expect([code, out]).toEqual([2, '']);
+    expect(err).toContain(sentence);
+  });
+
+  it('names the place of a bad point', async () => {
+    const points = file('bad-points.csv', 'blade,from_tip_mm,across\nA,5,1.4\n');
+    const { err } = await run(sample, '--at', points);
+    expect(err).toContain("line 2, column across: '1.4' stands here; expected was a position across");
+  });
+});
+
+it('explains its arguments', async () => {
+  const { code, out } = await run('--help');
+  expect([code, out.split('\n')[0]]).toEqual([0, 'npm run report -- FILE.csv [MORE.csv] [options]']);
+});
