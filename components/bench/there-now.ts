@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { BLADES, type Place } from '../../shared/blade.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { CROSSINGS_MM } from '../../src/answers/beside.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
@@ -13,13 +13,15 @@ import {
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
-import { acrossWords, sentence } from '../../src/answers/figure-words.ts';
+import { acrossWords, listed, sentence } from '../../src/answers/figure-words.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import type { MapProbeEvent } from '../map/map-events.ts';
+import '../relief/relief.ts';
+import type { ReliefBlade } from '../relief/relief-data.ts';
 import { downLines } from './centre-lines.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
@@ -36,13 +38,19 @@ export class ThereNowQuestion extends QuestionElement {
   private now: ThereNow | undefined;
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
+  private relief: readonly ReliefBlade[] = [];
   @state() private probe: Place | undefined;
+  @state() private inRelief: readonly Blade[] = ['A'];
 
   override willUpdate(changed: PropertyValues) {
     if (!this.benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
     this.now = thereNow(this.benched, this.pass, this.favourite);
     this.plate = thicknessPlate(this.benched, this.pass);
     this.lines = downLines({ benched: this.benched, pass: this.pass }, 0, this.favourite);
+    this.relief = Object.values(this.plate).map((data) => ({
+      ...data,
+      pins: data.marks.map(({ fromTipMm, across, valueMm }) => ({ fromTipMm, across, thicknessMm: valueMm })),
+    }));
     this.probe = undefined;
   }
 
@@ -84,6 +92,33 @@ export class ThereNowQuestion extends QuestionElement {
     });
   }
 
+  private renderRelief() {
+    const choices = [['A'], ['B'], ['A', 'B']] as const;
+    const shown = this.inRelief.join('');
+    return html`<section>
+      <h2>Relief <small>thickness drawn 8 ×</small></h2>
+      <bench-relief
+        .blades=${this.relief.filter(({ blade }) => this.inRelief.includes(blade))}
+        .probe=${this.probe}
+        label=${`Relief of ${listed(this.inRelief.map((blade) => `blade ${blade}`))}; its figures stand on the map and in the table.`}
+        @bench-map-probe=${this.handleProbe}
+        ><p class="note">
+          This browser cannot draw in three dimensions; the map shows the same.
+        </p></bench-relief
+      >
+      <div class="choice" role="group" aria-label="Blades in relief">
+        ${choices
+          .filter((blades) => blades.every((blade) => this.plate[blade]))
+          .map(
+            (blades) =>
+              html`<button aria-pressed=${blades.join('') === shown} @click=${() => (this.inRelief = blades)}>
+                ${blades.length === 2 ? 'Both' : blades[0]}
+              </button>`,
+          )}
+      </div>
+    </section>`;
+  }
+
   override render() {
     const { now, benched, writing } = this;
     if (!now || !benched) return nothing;
@@ -117,7 +152,7 @@ export class ThereNowQuestion extends QuestionElement {
             label="Thickness down the centre line of both blades"
           ></bench-profile-chart>
         </section>
-        <slot name="relief"></slot>
+        ${this.renderRelief()}
         <bench-figures-table
           caption="Where the centre passes a thickness, mm from the tip"
           .heads=${[unit.caption, 'at']}
