@@ -63,6 +63,7 @@ export { readingText } from './round/reading-text.ts';
 export { placeKey, placeWords } from './round/place-words.ts';
 export { inOrder, type Going } from './round/station-order.ts';
 export { acrossFromMm, roundPlans, stationsOf, type RoundPlan, type Scrape } from './round/round-plans.ts';
+export { expectationAt } from './round/expectation.ts';
 export { foldRound, type RoundState, type StationState } from './round/fold-round.ts';
 export { undoStacks, withdrawals } from './round/undo.ts';
 export { passFromRound } from './round/round-to-pass.ts';

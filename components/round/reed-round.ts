@@ -1,0 +1,172 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { Act, Round } from '../../shared/round.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { expectationAt } from '../../src/round/expectation.ts';
+import { foldRound } from '../../src/round/fold-round.ts';
+import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { roundPlans, USUAL_BLADE_MM, type RoundPlan } from '../../src/round/round-plans.ts';
+import { passFromRound } from '../../src/round/round-to-pass.ts';
+import { inOrder, type Going } from '../../src/round/station-order.ts';
+import type { GaugeSource } from '../gauge/gauge-source.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import type { LibraryStore } from '../store/library-store.ts';
+import type { RoundCountEvent, RoundFinishEvent } from './round-events.ts';
+import './round-screen.ts';
+import './round-start.ts';
+import type { RoundStartEvent } from './round-start.ts';
+
+/** Usual for a right hand: row by row, turning, A whole and then B. Common practice, no source. */
+const USUAL_GOING: Omit<Going, 'beginOn'> = {
+  order: 'rows-turning',
+  bladeByBlade: true,
+  sameSideFirst: false,
+};
+
+/**
+ * A round of one reed, over the library around it: begins one or goes on with the one that waits, keeps every act, and
+ * makes the pass when it is finished.
+ *
+ * @event bench-round-put-down - From the round: the maker leaves.
+ * @event bench-round-kept - The round has become a pass.
+ */
+@customElement('bench-reed-round')
+export class ReedRound extends LitElement {
+  private readonly library = new LibraryController(this);
+  private loading: Id | undefined;
+  private benched: BenchedReed | undefined;
+
+  @state() private round: Round | undefined;
+  @state() private acts: readonly Act[] = [];
+  @state() private chosenCount: GaugeCount | undefined;
+
+  @property({ attribute: false }) reedId: Id | undefined;
+  /** A gauge that is open. */
+  @property({ attribute: false }) gauge: GaugeSource | undefined;
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('reedId')) this.round = undefined;
+    const { store } = this.library;
+    if (!store || this.reedId === undefined || this.round) return;
+    const waiting = store.openRoundOf(this.reedId);
+    if (waiting && waiting.id !== this.loading) void this.open(store, waiting);
+  }
+
+  private async open(store: LibraryStore, round: Round) {
+    this.loading = round.id;
+    const reed = store.reed(round.reedId);
+    const passes = store.passesOf(round.reedId);
+    try {
+      if (reed && passes.length > 0) {
+        void store.models.bench(reed, passes).then(
+          (benched) => (this.benched = benched),
+          () => undefined,
+        );
+      }
+      this.acts = await store.ledger.actsOf(round.id);
+      this.round = round;
+    } catch (error) {
+      store.tell(error);
+    } finally {
+      this.loading = undefined;
+    }
+  }
+
+  private plans(store: LibraryStore, reed: Reed): readonly RoundPlan[] {
+    const scrape = reed.styleId.startsWith('short') ? 'short' : 'long';
+    return [...roundPlans(scrape, this.bladeLengthMm(store, reed)), ...store.snapshot.live.grid];
+  }
+
+  private bladeLengthMm(store: LibraryStore, reed: Reed): number {
+    const last = store.passesOf(reed.id).at(-1);
+    const threadMm = last?.threadMm ?? reed.tie?.threadMm;
+    const usual = USUAL_BLADE_MM[reed.styleId.startsWith('short') ? 'short' : 'long'];
+    return last?.overallLengthMm !== undefined && threadMm !== undefined
+      ? last.overallLengthMm - threadMm
+      : usual;
+  }
+
+  private async handleStart({ plan }: RoundStartEvent) {
+    const { store, choices } = this.library;
+    const { reedId } = this;
+    if (!store || reedId === undefined) return;
+    const passIndex = (store.passesOf(reedId).at(-1)?.index ?? -1) + 1;
+    const going: Going = {
+      ...USUAL_GOING,
+      ...plan,
+      beginOn: choices.handedness === 'left' ? 'right' : 'left',
+    };
+    await store.keep(
+      [
+        {
+          kind: 'round',
+          reedId,
+          passIndex,
+          plan: plan.name,
+          stations: inOrder(plan.stations, going),
+          about: {},
+          startedAt: store.ledger.now(),
+        },
+      ],
+      'a round begun',
+    );
+  }
+
+  private async handleFinish({ acts, zeroAfterMm }: RoundFinishEvent) {
+    const { store } = this.library;
+    const { round } = this;
+    if (!store || !round) return;
+    const current = store.openRoundOf(round.reedId) ?? round;
+    const pass = { ...passFromRound(current, foldRound(current, acts)), id: store.ledger.newId() };
+    const drafts = [
+      { ...pass, ...(zeroAfterMm !== undefined && { zeroAfterMm }) },
+      { ...current, closedAs: pass.id },
+    ];
+    const kept = await store.keep(drafts, `pass ${round.passIndex}`, {
+      roundId: round.id,
+      count: acts.length,
+    });
+    if (kept) this.dispatchEvent(new Event('bench-round-kept', { bubbles: true, composed: true }));
+  }
+
+  override render() {
+    const { store, choices } = this.library;
+    const reed = this.reedId === undefined ? undefined : store?.reed(this.reedId);
+    if (!store || !reed) return nothing;
+    const { round } = this;
+    if (!round) {
+      if (store.openRoundOf(reed.id)) return nothing;
+      const rounds = store.snapshot.live.round.filter(({ reedId }) => reedId === reed.id);
+      return html`<bench-round-start
+        reed-label=${reed.label}
+        last-plan=${rounds.at(-1)?.plan ?? 'Full map'}
+        .plans=${this.plans(store, reed)}
+        @bench-round-start=${this.handleStart}
+      ></bench-round-start>`;
+    }
+    const gauge = store.snapshot.live.gauge.at(-1);
+    return html`<bench-round
+      reed-label=${reed.label}
+      .round=${round}
+      .acts=${this.acts}
+      .keep=${store.ledger.appendAct}
+      .newId=${store.ledger.newId}
+      .gauge=${this.gauge}
+      .count=${this.chosenCount ?? countFor(gauge?.stepMm ?? 0.01, choices.unit)}
+      .sounds=${choices.sounds}
+      .bladeLengthMm=${this.bladeLengthMm(store, reed)}
+      .expecting=${(place: Parameters<typeof expectationAt>[1]) =>
+        this.benched && expectationAt(this.benched, place, round.about.overallLengthMm)}
+      @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
+      @bench-round-finish=${this.handleFinish}
+    ></bench-round>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-reed-round': ReedRound;
+  }
+}
