@@ -4,6 +4,7 @@ import { FormatError } from './errors.ts';
 import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
 import { passSchema } from './pass.ts';
+import { photoSchema } from './photo.ts';
 import { reedSchema } from './reed.ts';
 import { airReadingSchema, engagementSchema, useSchema } from './room.ts';
 import { actSchema, roundSchema } from './round.ts';
@@ -28,6 +29,7 @@ export const documentSchema = z.discriminatedUnion('kind', [
   gridSchema,
   styleSchema,
   settingsSchema,
+  photoSchema,
 ]);
 export type LibraryDocument = z.infer<typeof documentSchema>;
 export type DocumentKind = LibraryDocument['kind'];

@@ -3,6 +3,9 @@ import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
+import type { MergeReport } from './merge.ts';
+import { preparePhoto, type AboutPhoto } from './photos.ts';
+import { mergeIncoming, planIncoming, readWhole, type Incoming, type WholeLibrary } from './store-library.ts';
 import { makeCache, type Cache } from './cache.ts';
 import { connect, type Connection } from './database.ts';
 import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
@@ -22,6 +25,7 @@ import {
   writeDrafts,
   writeSettlement,
   type ActDraft,
+  type Beside,
   type Clocked,
   type SeenActs,
 } from './store.ts';
@@ -76,6 +80,19 @@ export interface Ledger {
   readonly appendAct: (draft: ActDraft) => Promise<Act>;
   /** A round's log, by device and count. */
   readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
+  /** Keeps a photograph and its document together. @throws InputError when it is too large or no picture. */
+  readonly keepPhoto: (about: AboutPhoto, bytes: Uint8Array, label: string) => Promise<Kept>;
+  /** The bytes of a photograph; nothing when only its document came here. */
+  readonly photoBytes: (sha256: string) => Promise<Uint8Array | undefined>;
+  /** Everything, for a backup. */
+  readonly readWhole: () => Promise<WholeLibrary>;
+  /** What `merge` would do. @throws FormatError */
+  readonly compare: (incoming: Incoming) => Promise<MergeReport>;
+  /** Takes another library in, whole or not at all. Nothing that is here is lost. @throws FormatError */
+  readonly merge: (incoming: Incoming) => Promise<MergeReport>;
+  /** Small things to remember about this device that are no part of the library. */
+  readonly recall: (key: string) => Promise<unknown>;
+  readonly remember: (key: string, value: unknown) => Promise<void>;
   readonly onChange: (listener: ChangeListener) => () => void;
   readonly health: () => Promise<Health>;
   /** Asks the browser not to clear the library away. Returns its answer. */
@@ -105,15 +122,15 @@ function reading({ db, run, cache }: Parts): Pick<Ledger, 'read' | 'documents' |
   };
 }
 
+async function write<T>({ writable, run }: Parts, work: () => Promise<T>): Promise<T> {
+  if (!writable) throw new StorageError('newer');
+  return run(work);
+}
+
 function writing(
   parts: Parts,
-): Pick<Ledger, 'keep' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
+): Pick<Ledger, 'keep' | 'keepPhoto' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
   const { db, notices, cache, clocked } = parts;
-
-  async function write<T>(work: () => Promise<T>): Promise<T> {
-    if (!parts.writable) throw new StorageError('newer');
-    return parts.run(work);
-  }
 
   async function change(
     ids: readonly Id[],
@@ -121,7 +138,7 @@ function writing(
     work: () => Promise<readonly Step[]>,
   ): Promise<Kept> {
     try {
-      const steps = await write(work);
+      const steps = await write(parts, work);
       notices.tell({ what: 'documents', ids, here: true });
       return { label, steps };
     } catch (error) {
@@ -130,14 +147,20 @@ function writing(
     }
   }
 
+  async function keep(drafts: readonly Draft[], label: string, beside: Beside): Promise<Kept> {
+    const { now, newId } = clocked();
+    const whole = prepareDrafts(drafts, now, newId);
+    return change(idsOf(whole), label, () => writeDrafts(db, whole, clocked(), beside));
+  }
+
   const mark = (ids: readonly Id[], deletedAt: string | undefined, label: string) =>
     change(ids, label, () => writeDeletion(db, ids, deletedAt, clocked()));
 
   return {
-    async keep(drafts, label, seen) {
-      const { now, newId } = clocked();
-      const whole = prepareDrafts(drafts, now, newId);
-      return change(idsOf(whole), label, () => writeDrafts(db, whole, clocked(), seen));
+    keep: (drafts, label, seen) => keep(drafts, label, { seen }),
+    async keepPhoto(about, bytes, label) {
+      const { draft, attachment } = await preparePhoto(about, bytes);
+      return keep([draft], label, { attachments: [attachment] });
     },
     remove: (ids, label) => mark(ids, clocked().now, label),
     restore: (ids, label) => mark(ids, undefined, label),
@@ -154,9 +177,32 @@ function writing(
     },
     async appendAct(draft) {
       const checked = checkAct(draft, clocked());
-      const act = await write(() => writeAct(db, checked));
+      const act = await write(parts, () => writeAct(db, checked));
       notices.tell({ what: 'acts', roundId: act.roundId, here: true });
       return act;
+    },
+  };
+}
+
+function wholes(
+  parts: Parts,
+): Pick<Ledger, 'readWhole' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'> {
+  const { db, run, notices } = parts;
+  return {
+    readWhole: () => run(() => readWhole(db)),
+    compare: async (incoming) => (await run(() => planIncoming(db, incoming))).report,
+    async merge(incoming) {
+      const { report, acts } = await write(parts, () => mergeIncoming(db, incoming));
+      notices.tell({ what: 'documents', ids: 'all', here: true });
+      for (const roundId of new Set(acts.map((act) => act.roundId))) {
+        notices.tell({ what: 'acts', roundId, here: true });
+      }
+      return report;
+    },
+    photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,
+    recall: async (key) => (await run(() => db.remembered.get(key)))?.value,
+    async remember(key, value) {
+      await write(parts, () => db.remembered.put({ key, value }));
     },
   };
 }
@@ -193,6 +239,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     now,
     ...reading(parts),
     ...writing(parts),
+    ...wholes(parts),
     onChange: notices.listen,
     health: () => readHealth(storage, writable && connection.isOpen()),
     requestPersistence: async () => (await storage?.persist()) ?? false,

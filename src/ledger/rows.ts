@@ -10,6 +10,7 @@ export interface StoredRow {
 
 /** A stored record that this program cannot read. It stays in the database as it is. */
 export interface SetAside {
+  readonly of: 'documents' | 'acts';
   readonly id: string;
   /** One sentence. */
   readonly reason: string;
@@ -46,7 +47,7 @@ export function readRow(stored: StoredRow): Row {
   for (const record of Array.isArray(stored.sides) ? stored.sides : [stored]) {
     const { success, data, error } = documentSchema.safeParse(record);
     if (success && data.id === id) sides.push(data);
-    else setAside.push({ id, reason: reasonFor(record, error?.issues ?? []), record });
+    else setAside.push({ of: 'documents', id, reason: reasonFor(record, error?.issues ?? []), record });
   }
   return { id, sides, setAside };
 }
@@ -64,7 +65,7 @@ export function readActs(records: readonly unknown[]): { acts: Act[]; setAside: 
     if (success) acts.push(data);
     else {
       const id = typeof record === 'object' && record !== null && 'id' in record ? String(record.id) : '';
-      setAside.push({ id, reason: reasonFor(record, error.issues), record });
+      setAside.push({ of: 'acts', id, reason: reasonFor(record, error.issues), record });
     }
   }
   return { acts, setAside };

@@ -3,7 +3,7 @@ import type { LibraryDocument } from '../../shared/library.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import type { Versions } from '../../shared/stamp.ts';
-import type { Database, DeviceState } from './database.ts';
+import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { stampDrafts, type Stamping, type Step } from './drafts.ts';
 import { readRow, toStored, type Row } from './rows.ts';
 import { ConflictError } from './errors.ts';
@@ -20,6 +20,12 @@ type WithoutActStamp<A> = A extends Act
 export interface SeenActs {
   readonly roundId: Id;
   readonly count: number;
+}
+
+/** What goes into the same transaction as some drafts. */
+export interface Beside {
+  readonly seen?: SeenActs | undefined;
+  readonly attachments?: readonly StoredAttachment[];
 }
 
 /** Who writes, and when. */
@@ -73,16 +79,17 @@ export async function writeDrafts(
   db: Database,
   drafts: readonly LibraryDocument[],
   clocked: Clocked,
-  seen?: SeenActs,
+  { seen, attachments = [] }: Beside = {},
 ): Promise<Step[]> {
   const ids = drafts.map(({ id }) => id);
-  return db.transaction('rw', [db.documents, db.acts, db.device], async () => {
+  return db.transaction('rw', [db.documents, db.acts, db.device, db.attachments], async () => {
     if (seen && (await db.acts.where('roundId').equals(seen.roundId).count()) !== seen.count) {
       throw new ConflictError([]);
     }
     const rows = await readRows(db, ids);
     const steps = stampDrafts(drafts, rows, { ...clocked, write: await count(db, 'writes') });
     await putSteps(db, rows, steps);
+    await db.attachments.bulkPut([...attachments]);
     return steps;
   });
 }
@@ -113,13 +120,23 @@ export async function writeDeletion(
 
 /** Removes documents in the bin for good, on this device only, with the acts of purged rounds. */
 export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void> {
-  await db.transaction('rw', [db.documents, db.acts], async () => {
+  await db.transaction('rw', [db.documents, db.acts, db.attachments], async () => {
     const rows = await readRows(db, ids);
     const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
     await db.documents.bulkDelete([...ids]);
     await db.acts.where('roundId').anyOf(ids).delete();
+    if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
   });
+}
+
+/** Inside a transaction: removes pictures that no photo of the library shows any more. */
+async function dropUnusedPictures(db: Database): Promise<void> {
+  const rows = (await db.documents.toArray()).map(readRow);
+  const used = rows.flatMap(({ sides }) =>
+    sides.flatMap((side) => (side.kind === 'photo' ? [side.sha256] : [])),
+  );
+  await db.attachments.where('sha256').noneOf(used).delete();
 }
 
 const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>

@@ -1,0 +1,142 @@
+import { FormatError, type Problem } from '../../shared/errors.ts';
+import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument } from '../../shared/library.ts';
+import type { Act } from '../../shared/round.ts';
+import { canonicalJson, compareText } from './canonical.ts';
+import { mergeSides, type Sides } from './sides.ts';
+
+/** What a library is made of. A document in disagreement occurs once for each of its sides. */
+export interface Holdings {
+  readonly documents: readonly LibraryDocument[];
+  readonly acts: readonly Act[];
+}
+
+/** What a merge would do, or did. */
+export interface MergeReport {
+  readonly documents: {
+    /** Not here before. */
+    readonly new: number;
+    /** Here, and replaced by a later version. */
+    readonly newer: number;
+    /** Nothing to add to what is here. */
+    readonly same: number;
+    /** Changed on both sides: both versions are kept. */
+    readonly apart: number;
+  };
+  readonly acts: { readonly new: number; readonly same: number };
+  /** The documents counted as apart, with all sides. */
+  readonly disagreements: readonly Sides[];
+}
+
+/** What has to be written to take another library in. */
+export interface MergePlan {
+  readonly report: MergeReport;
+  readonly documents: readonly { readonly id: Id; readonly sides: Sides }[];
+  readonly acts: readonly Act[];
+}
+
+type Outcome = keyof MergeReport['documents'];
+
+function groupById(documents: readonly LibraryDocument[]): Map<Id, LibraryDocument[]> {
+  const groups = new Map<Id, LibraryDocument[]>();
+  for (const document of documents) {
+    const group = groups.get(document.id);
+    if (group) group.push(document);
+    else groups.set(document.id, [document]);
+  }
+  return groups;
+}
+
+const sameText = (a: unknown, b: unknown) => canonicalJson(a) === canonicalJson(b);
+
+function outcomeOf(here: Sides, merged: Sides): Outcome {
+  if (here.length === 0) return merged.length > 1 ? 'apart' : 'new';
+  if (sameText(here, merged)) return 'same';
+  return merged.length > 1 ? 'apart' : 'newer';
+}
+
+/** An id names one thing for ever; a file in which it names another was altered. */
+function problemsIn(
+  here: (id: Id) => Sides,
+  actHere: (id: Id) => Act | undefined,
+  incoming: Holdings,
+): Problem[] {
+  const kinds = new Map<Id, string>();
+  const otherKind = incoming.documents.flatMap(({ id, kind }, i): Problem[] => {
+    const known = here(id)[0]?.kind ?? kinds.get(id) ?? kind;
+    kinds.set(id, known);
+    return known === kind
+      ? []
+      : [{ where: `documents.${i}`, what: `has the id of a ${known} but is a ${kind}` }];
+  });
+  const seen = new Map<Id, Act>();
+  const altered = incoming.acts.flatMap((act, i): Problem[] => {
+    const known = actHere(act.id) ?? seen.get(act.id) ?? act;
+    seen.set(act.id, known);
+    return sameText(known, act)
+      ? []
+      : [{ where: `acts.${i}`, what: 'differs from the act with the same id' }];
+  });
+  return [...otherKind, ...altered];
+}
+
+/**
+ * Works out what taking `incoming` in means: documents as sides by version vector, acts as a union by id. Nothing is
+ * decided by a clock, and nothing that is here is lost.
+ *
+ * @throws FormatError when an id in `incoming` names something else here.
+ */
+export function planMerge(
+  here: (id: Id) => Sides,
+  actHere: (id: Id) => Act | undefined,
+  incoming: Holdings,
+): MergePlan {
+  const problems = problemsIn(here, actHere, incoming);
+  if (problems.length > 0) throw new FormatError(problems);
+  const documents = { new: 0, newer: 0, same: 0, apart: 0 };
+  const changed: { id: Id; sides: Sides }[] = [];
+  for (const [id, versions] of groupById(incoming.documents)) {
+    const before = mergeSides(here(id));
+    const sides = mergeSides([...before, ...versions]);
+    const outcome = outcomeOf(before, sides);
+    documents[outcome]++;
+    if (outcome !== 'same') changed.push({ id, sides });
+  }
+  const acts = [...new Map(incoming.acts.map((act) => [act.id, act])).values()];
+  const newActs = acts.filter(({ id }) => actHere(id) === undefined);
+  const disagreements = changed.map(({ sides }) => sides).filter((sides) => sides.length > 1);
+  return {
+    report: { documents, acts: { new: newActs.length, same: acts.length - newActs.length }, disagreements },
+    documents: changed,
+    acts: newActs,
+  };
+}
+
+const byId = (a: { readonly id: Id }, b: { readonly id: Id }) => compareText(a.id, b.id);
+
+/** The same holdings in one fixed order: documents by id, sides of one as they stand, acts by id. */
+export function inOrder({ documents, acts }: Holdings): Holdings {
+  const sides = [...groupById(documents).values()].map(mergeSides);
+  return {
+    documents: sides.sort(([a], [b]) => compareText(a?.id ?? '', b?.id ?? '')).flat(),
+    acts: [...acts].sort(byId),
+  };
+}
+
+/**
+ * The union of two libraries. Commutative, associative and idempotent: libraries that have seen the same changes, in
+ * any order and through any number of files, are equal.
+ *
+ * @throws FormatError when one id names different things.
+ */
+export function mergeHoldings(a: Holdings, b: Holdings): Holdings {
+  const here = groupById(a.documents);
+  const actsHere = new Map(a.acts.map((act) => [act.id, act]));
+  const plan = planMerge(
+    (id) => here.get(id) ?? [],
+    (id) => actsHere.get(id),
+    b,
+  );
+  for (const { id, sides } of plan.documents) here.set(id, [...sides]);
+  return inOrder({ documents: [...here.values()].flat(), acts: [...a.acts, ...plan.acts] });
+}

@@ -1,0 +1,103 @@
+import type { Id } from '../../shared/ids.ts';
+import { documentSchema, type LibraryDocument } from '../../shared/library.ts';
+import type { Act } from '../../shared/round.ts';
+import { canonicalJson } from './canonical.ts';
+import type { Database, StoredAttachment } from './database.ts';
+import { planMerge, type Holdings, type MergePlan } from './merge.ts';
+import { migrateDocument } from './migrate.ts';
+import { readActs, readRow, toStored, type Row, type SetAside } from './rows.ts';
+import { readRows } from './store.ts';
+
+/** A whole library, pictures and unreadable records included. */
+export interface WholeLibrary extends Holdings {
+  readonly attachments: readonly StoredAttachment[];
+  readonly setAside: readonly SetAside[];
+}
+
+/** What another library brings. A plain library file has no pictures and no unreadable records. */
+export type Incoming = Holdings & Partial<Pick<WholeLibrary, 'attachments' | 'setAside'>>;
+
+/** Everything, as it stood at one moment. */
+export async function readWhole(db: Database): Promise<WholeLibrary> {
+  const [stored, actRecords, attachments] = await db.transaction(
+    'r',
+    [db.documents, db.acts, db.attachments],
+    () => Promise.all([db.documents.toArray(), db.acts.toArray(), db.attachments.toArray()]),
+  );
+  const rows = stored.map(readRow);
+  const { acts, setAside } = readActs(actRecords);
+  return {
+    documents: rows.flatMap(({ sides }) => sides),
+    acts,
+    attachments,
+    setAside: [...rows.flatMap((row) => row.setAside), ...setAside],
+  };
+}
+
+/** Records that an older program could not read may be sound to this one: those come in as documents. */
+function withReadable(incoming: Incoming): Required<Incoming> {
+  const { documents, acts, attachments = [], setAside = [] } = incoming;
+  const readable: LibraryDocument[] = [];
+  const unreadable: SetAside[] = [];
+  for (const one of setAside) {
+    const { success, data } = documentSchema.safeParse(migrateDocument(one.record));
+    if (success && one.of === 'documents') readable.push(data);
+    else unreadable.push(one);
+  }
+  return { documents: [...documents, ...readable], acts, attachments, setAside: unreadable };
+}
+
+/** Inside a transaction: what taking the library in would mean. @throws FormatError */
+async function plan(
+  db: Database,
+  { documents, acts }: Holdings,
+): Promise<MergePlan & { rows: Map<Id, Row> }> {
+  const ids = [...new Set(documents.map(({ id }) => id))];
+  const rows = new Map<Id, Row>();
+  for (const row of await readRows(db, ids)) if (row) rows.set(row.id, row);
+  const records = await db.acts.bulkGet(acts.map(({ id }) => id));
+  const here = new Map<Id, Act>(
+    readActs(records.filter((record) => record !== undefined)).acts.map((act) => [act.id, act]),
+  );
+  return {
+    ...planMerge(
+      (id) => rows.get(id)?.sides ?? [],
+      (id) => here.get(id),
+      { documents, acts },
+    ),
+    rows,
+  };
+}
+
+export async function planIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
+  const whole = withReadable(incoming);
+  return db.transaction('r', [db.documents, db.acts], () => plan(db, whole));
+}
+
+/** Inside a transaction: adds unreadable records beside what is there, each once. */
+async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise<void> {
+  for (const { of, id, record } of setAside) {
+    if (of === 'acts') {
+      if (!(await db.acts.get(id))) await db.acts.put(record as { id: string; roundId: string });
+      continue;
+    }
+    const [row] = await readRows(db, [id]);
+    const known = row?.setAside.some((one) => canonicalJson(one.record) === canonicalJson(record));
+    if (known) continue;
+    const stored = toStored(id, row?.sides ?? [], row);
+    await db.documents.put({ ...stored, sides: [...stored.sides, record] });
+  }
+}
+
+/** Takes a library in: everything in one transaction, or nothing. @throws FormatError */
+export async function mergeIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
+  const whole = withReadable(incoming);
+  return db.transaction('rw', [db.documents, db.acts, db.attachments], async () => {
+    const made = await plan(db, whole);
+    await db.documents.bulkPut(made.documents.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))));
+    await db.acts.bulkAdd([...made.acts]);
+    await db.attachments.bulkPut([...whole.attachments]);
+    await addSetAside(db, whole.setAside);
+    return made;
+  });
+}
