@@ -15,10 +15,20 @@ import './beside.ts';
 import './even.ts';
 import './next.ts';
 import './notes.ts';
+import './read.ts';
 import './taken-off.ts';
 import './there-now.ts';
 
 const DAY_MS = 86_400_000;
+
+/** What tells one state of some documents from another. */
+function versionsOf([reed, passes, example]: readonly [
+  Reed | undefined,
+  readonly Pass[],
+  Reed | undefined,
+]): string {
+  return JSON.stringify([reed, ...passes, example].map((document) => [document?.id, document?.versions]));
+}
 
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
 @customElement('bench-desk')
@@ -124,7 +134,7 @@ export class Desk extends LitElement {
         Reed | undefined,
       ];
     },
-    argsEqual: (before, now) => before.every((value, i) => JSON.stringify(value) === JSON.stringify(now[i])),
+    argsEqual: (before, now) => versionsOf(before) === versionsOf(now),
   });
 
   private get reed(): Reed | undefined {
@@ -176,12 +186,14 @@ export class Desk extends LitElement {
       </div>`;
     }
     const passes = store.passesOf(reed.id);
-    return html`${this.renderHead(reed, passes)} ${this.renderTabs(reed)}
-    ${
-      this.route.question === 'notes'
-        ? html`<bench-notes .reed=${reed} .pass=${passes[this.places(passes).pass]}></bench-notes>`
-        : this.renderQuestion(passes)
-    }`;
+    return html`${this.renderHead(reed, passes)} ${this.renderTabs(reed)} ${this.renderPlace(reed, passes)}`;
+  }
+
+  private renderPlace(reed: Reed, passes: readonly Pass[]) {
+    const pass = passes[this.places(passes).pass];
+    if (this.route.question === 'notes') return html`<bench-notes .reed=${reed} .pass=${pass}></bench-notes>`;
+    if (this.route.question === 'read') return html`<bench-read .reed=${reed} .pass=${pass}></bench-read>`;
+    return this.renderQuestion(passes);
   }
 
   private renderHead(reed: Reed, passes: readonly Pass[]) {
@@ -257,7 +269,7 @@ export class Desk extends LitElement {
         >${QUESTION_WORDS[name]}</a
       >`;
     return html`<nav class="tabs" aria-label="Questions">
-      ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)}
+      ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)} ${tab('read')}
     </nav>`;
   }
 
@@ -266,8 +278,8 @@ export class Desk extends LitElement {
       return html`<div class="empty">
         <p>Nothing is read yet.</p>
         <p>
-          <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>, or type them under
-          <a href=${hrefOf({ at: 'bench', reedId: this.reed!.id, question: 'notes' })}>Notes and trials</a>.
+          <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>, or type them:
+          <a href=${hrefOf({ at: 'bench', reedId: this.reed!.id, question: 'read' })}>Type readings</a>.
         </p>
       </div>`;
     }

@@ -1,0 +1,75 @@
+import { fixture, html, oneEvent } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
+import { expect } from 'chai';
+import '../../components/readings-grid/readings-grid.ts';
+import type { ReadingsChangeEvent, ReadingsGrid } from '../../components/readings-grid/readings-grid.ts';
+import { expectAccessible } from './accessible.ts';
+
+const shape = { fromTipMm: [0.5, 1, 2], across: [-0.4, 0, 0.4] };
+const make = () => fixture<ReadingsGrid>(html`<bench-readings-grid .shape=${shape}></bench-readings-grid>`);
+const cellOf = (grid: ReadingsGrid, cell: string) =>
+  grid.shadowRoot!.querySelector<HTMLInputElement>(`input[data-cell="${cell}"]`)!;
+
+describe('readings grid', () => {
+  it('has no fault that axe finds', async () => {
+    await expectAccessible(await make());
+  });
+
+  it('takes a blade of readings with digits and Enter alone', async () => {
+    const grid = await make();
+    cellOf(grid, 'A 0 0').focus();
+    for (const typed of ['6', '.09', '0,1', '12', '13', '14', '20', '21', '22']) {
+      await sendKeys({ type: typed });
+      await sendKeys({ press: 'Enter' });
+    }
+    expect(grid.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([
+      0.06, 0.09, 0.1, 0.12, 0.13, 0.14, 0.2, 0.21, 0.22,
+    ]);
+    expect(grid.readings.at(-1)).to.include({ blade: 'A', fromTipMm: 2, across: 0.4 });
+    expect(grid.shadowRoot!.activeElement).to.equal(cellOf(grid, 'B 0 0'));
+  });
+
+  it('says why it does not take a number that may be two things, and keeps what was there', async () => {
+    const grid = await make();
+    cellOf(grid, 'A 0 0').focus();
+    await sendKeys({ type: '467' });
+    await sendKeys({ press: 'Enter' });
+    expect(grid.readings).to.deep.equal([]);
+    expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('0.467 mm');
+    expect(cellOf(grid, 'A 0 0').getAttribute('aria-invalid')).to.equal('true');
+  });
+
+  it('pastes a block from a spreadsheet as one step, or nothing of it', async () => {
+    const grid = await make();
+    const cell = cellOf(grid, 'B 1 0');
+    cell.focus();
+    const paste = (text: string) => {
+      const data = new DataTransfer();
+      data.setData('text', text);
+      cell.dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }),
+      );
+    };
+    const changed = oneEvent(grid, 'bench-readings-change') as unknown as Promise<ReadingsChangeEvent>;
+    paste('0,08\t\t0,07\r\n"0,11"\t0,13\t0,09\r\n');
+    expect((await changed).readings).to.have.length(5);
+    paste('1\t2\t3\t4');
+    expect(grid.readings).to.have.length(5);
+    await grid.updateComplete;
+    expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('beyond the grid');
+  });
+
+  it('clears a reading, and moves with the arrows', async () => {
+    const grid = await make();
+    cellOf(grid, 'A 0 1').focus();
+    await sendKeys({ type: '10' });
+    await sendKeys({ press: 'Enter' });
+    await sendKeys({ press: 'ArrowDown' });
+    await sendKeys({ press: 'ArrowUp' });
+    await sendKeys({ press: 'ArrowLeft' });
+    expect(grid.shadowRoot!.activeElement).to.equal(cellOf(grid, 'A 0 1'));
+    await sendKeys({ press: 'Delete' });
+    await sendKeys({ press: 'Enter' });
+    expect(grid.readings).to.deep.equal([]);
+  });
+});
