@@ -18,10 +18,10 @@ import type { Estimate } from '../../src/surface/reed-model.ts';
 import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../charts/whiskers.ts';
-import '../lamp/lamp.ts';
 import '../map/blade-pair.ts';
-import { differenceMarks, plateGrid, plateOf, thicknessPlate, type Plate } from './plate-data.ts';
+import { differenceMarks, plateGrid, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
+import './reed-light.ts';
 
 const KEY = [
   { mark: 'more', words: 'thicker' },
@@ -48,7 +48,6 @@ export class EvenQuestion extends QuestionElement {
   private zones: ReturnType<typeof evenness> = [];
   private plate: Plate = {};
   private opening: OpeningData | undefined;
-  private light: Plate = {};
   @state() private against: Against = 'mirror';
 
   override willUpdate(changed: PropertyValues) {
@@ -58,7 +57,6 @@ export class EvenQuestion extends QuestionElement {
     if (reed) {
       this.zones = evenness(benched, pass);
       this.opening = this.openingOf();
-      this.light = thicknessPlate(benched, pass);
     }
     if (!reed && !changed.has('against')) return;
     this.plate = plateOf(benched, pass, (blade, standing) => {
@@ -147,7 +145,7 @@ export class EvenQuestion extends QuestionElement {
           )}
         </div>
       </bench-blade-pair>`,
-      this.opening && this.light.A && this.light.B
+      this.opening
         ? html`<section>
               <h2>The opening, seen from the cork <small>corners, ${unit.caption}</small></h2>
               <bench-opening
@@ -156,10 +154,14 @@ export class EvenQuestion extends QuestionElement {
                 .decimal=${writing.decimal}
               ></bench-opening>
             </section>
-            <section>
-              <h2>The lamp <small>both blades at once, computed</small></h2>
-              <bench-lamp .reed=${this.light}></bench-lamp>
-            </section>`
+            <details>
+              <summary>What light would show</summary>
+              <bench-reed-light
+                .benched=${benched}
+                .pass=${this.pass}
+                .decimal=${writing.decimal}
+              ></bench-reed-light>
+            </details>`
         : nothing,
     );
   }

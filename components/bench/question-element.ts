@@ -2,7 +2,8 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { property } from 'lit/decorators.js';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import type { Answer } from '../../src/answers/there-now.ts';
-import type { Writing } from '../../src/report/format.ts';
+import { UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { questionStyles, stepStyles } from './question.styles.ts';
@@ -40,10 +41,25 @@ export abstract class QuestionElement extends LitElement {
       ${aside ? html`<p class="aside">${unbroken(aside)}</p>` : nothing}`;
   }
 
+  /** The question in words: an element is named after what it answers. */
+  private get question(): string {
+    return this.localName.replace('bench-', '').replace('-', ' ');
+  }
+
   protected renderColumns(answer: unknown, plate: unknown, evidence: unknown): TemplateResult {
+    const { benched, pass, writing } = this;
+    const shown = benched?.passes[pass];
+    const words = [benched?.reed.label, `pass ${shown?.index ?? pass}`, this.question];
     return html`<div class="columns">
       <div class="answer">${answer}</div>
-      <div class="plate">${plate}</div>
+      <div class="plate">
+        <bench-picture
+          caption=${`${words.join(', ')}, ${UNIT_WORDS[writing.unit].caption}${benched?.reed.invented ? ' (invented)' : ''}`}
+          date=${shown?.takenAt?.slice(0, 10) ?? ''}
+          file-name=${words.join(' ')}
+          >${plate}</bench-picture
+        >
+      </div>
       <div class="evidence">${evidence}</div>
     </div>`;
   }

@@ -12,6 +12,7 @@ import '../map/blade-pair.ts';
 import { lineOf } from './centre-lines.ts';
 import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
+import './reed-film.ts';
 
 const KEY = [
   { mark: 'more', words: 'taken off' },
@@ -109,20 +110,24 @@ export class TakenOffQuestion extends QuestionElement {
         .key=${KEY}
       ></bench-blade-pair>`,
       html`<section>
-        <h2>
-          Where most went
-          <small
-            >${blade}, ${withUnit(signedText(across, 1, writing), 'of the half-width')}, ${unit.caption}, mm
-            from the tip</small
-          >
-        </h2>
-        <bench-profile-chart
-          .lines=${this.lines}
-          .unit=${writing.unit}
-          .decimal=${writing.decimal}
-          label=${`Blade ${blade} before and after`}
-        ></bench-profile-chart>
-      </section>`,
+          <h2>
+            Where most went
+            <small
+              >${blade}, ${withUnit(signedText(across, 1, writing), 'of the half-width')}, ${unit.caption}, mm
+              from the tip</small
+            >
+          </h2>
+          <bench-profile-chart
+            .lines=${this.lines}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+            label=${`Blade ${blade} before and after`}
+          ></bench-profile-chart>
+        </section>
+        <details>
+          <summary>Film through the passes</summary>
+          <bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>
+        </details>`,
     );
   }
 }

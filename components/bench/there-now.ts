@@ -1,30 +1,29 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import { BLADES, facing, type Place } from '../../shared/blade.ts';
 import { CROSSINGS_MM } from '../../src/answers/beside.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import {
   distanceFigure,
+  distanceText,
   joined,
   readingText,
-  stationText,
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
-import { acrossWords, listed, sentence } from '../../src/answers/figure-words.ts';
+import { acrossWords, sentence } from '../../src/answers/figure-words.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import type { MapProbeEvent } from '../map/map-events.ts';
-import '../relief/relief.ts';
-import type { ReliefBlade } from '../relief/relief-data.ts';
 import { downLines } from './centre-lines.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
+import './reed-relief.ts';
 
 const KEY = [
   { mark: 'from-tip', words: 'hangs from the tip' },
@@ -38,19 +37,13 @@ export class ThereNowQuestion extends QuestionElement {
   private now: ThereNow | undefined;
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
-  private relief: readonly ReliefBlade[] = [];
   @state() private probe: Place | undefined;
-  @state() private inRelief: readonly Blade[] = ['A'];
 
   override willUpdate(changed: PropertyValues) {
     if (!this.benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
     this.now = thereNow(this.benched, this.pass, this.favourite);
     this.plate = thicknessPlate(this.benched, this.pass);
     this.lines = downLines({ benched: this.benched, pass: this.pass }, 0, this.favourite);
-    this.relief = Object.values(this.plate).map((data) => ({
-      ...data,
-      pins: data.marks.map(({ fromTipMm, across, valueMm }) => ({ fromTipMm, across, thicknessMm: valueMm })),
-    }));
     this.probe = undefined;
   }
 
@@ -60,10 +53,15 @@ export class ThereNowQuestion extends QuestionElement {
 
   private get probeText(): string {
     const { probe, benched, writing } = this;
-    if (!probe || !benched?.model?.blades[probe.blade]) return '';
-    const at = pointFunctional(benched.model, { ...probe, pass: this.pass });
-    const figure = joined(thicknessFigure(estimate(benched.model, at), writing));
-    return `${probe.blade}, ${stationText(probe.fromTipMm, writing)}, ${acrossWords(probe.across)}: ${figure} ${UNIT_WORDS[writing.unit].caption}`;
+    const model = benched?.model;
+    if (!probe || !model) return '';
+    const found = [probe, facing(probe)]
+      .filter(({ blade }) => model.blades[blade])
+      .map((place) => {
+        const figure = estimate(model, pointFunctional(model, { ...place, pass: this.pass }));
+        return `${place.blade} ${acrossWords(place.across)} ${joined(thicknessFigure(figure, writing))}`;
+      });
+    return `${distanceText(probe.fromTipMm, writing)}: ${found.join(', facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
   }
 
   private get rows(): FigureRow[] {
@@ -90,33 +88,6 @@ export class ThereNowQuestion extends QuestionElement {
         cells: [found ? distanceFigure(found, this.writing) : { none: 'the centre does not pass it' }],
       };
     });
-  }
-
-  private renderRelief() {
-    const choices = [['A'], ['B'], ['A', 'B']] as const;
-    const shown = this.inRelief.join('');
-    return html`<section>
-      <h2>Relief <small>thickness drawn 8 ×</small></h2>
-      <bench-relief
-        .blades=${this.relief.filter(({ blade }) => this.inRelief.includes(blade))}
-        .probe=${this.probe}
-        label=${`Relief of ${listed(this.inRelief.map((blade) => `blade ${blade}`))}; its figures stand on the map and in the table.`}
-        @bench-map-probe=${this.handleProbe}
-        ><p class="note">
-          This browser cannot draw in three dimensions; the map shows the same.
-        </p></bench-relief
-      >
-      <div class="choice" role="group" aria-label="Blades in relief">
-        ${choices
-          .filter((blades) => blades.every((blade) => this.plate[blade]))
-          .map(
-            (blades) =>
-              html`<button aria-pressed=${blades.join('') === shown} @click=${() => (this.inRelief = blades)}>
-                ${blades.length === 2 ? 'Both' : blades[0]}
-              </button>`,
-          )}
-      </div>
-    </section>`;
   }
 
   override render() {
@@ -152,7 +123,16 @@ export class ThereNowQuestion extends QuestionElement {
             label="Thickness down the centre line of both blades"
           ></bench-profile-chart>
         </section>
-        ${this.renderRelief()}
+        <section>
+          <h2>Relief <small>thickness drawn 8 ×</small></h2>
+          <bench-reed-relief
+            .benched=${benched}
+            .pass=${this.pass}
+            .writing=${writing}
+            .probe=${this.probe}
+            @bench-map-probe=${this.handleProbe}
+          ></bench-reed-relief>
+        </section>
         <bench-figures-table
           caption="Where the centre passes a thickness, mm from the tip"
           .heads=${[unit.caption, 'at']}

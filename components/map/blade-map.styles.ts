@@ -139,6 +139,9 @@ export const styles = css`
     stroke-linejoin: round;
     paint-order: stroke;
   }
+  :host([quantity='difference']) .stations text {
+    stroke-width: 2.6;
+  }
   .stations .older {
     font-style: italic;
   }

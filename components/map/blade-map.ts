@@ -67,7 +67,7 @@ export class BladeMap extends LitElement {
   /** The blade; without it nothing is drawn. */
   @property({ attribute: false }) data: BladeMapData | undefined;
   /** What the colours stand for. */
-  @property() quantity: Quantity = 'thickness';
+  @property({ reflect: true }) quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';

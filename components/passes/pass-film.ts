@@ -25,6 +25,9 @@ export class PassFilm extends LitElement {
     base,
     controls,
     css`
+      button {
+        white-space: nowrap;
+      }
       .reel {
         display: flex;
         gap: var(--bench-space-3);

@@ -15,20 +15,27 @@ export class BenchPicture extends LitElement {
     base,
     controls,
     css`
+      details {
+        margin-top: var(--bench-space-1);
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      summary {
+        width: fit-content;
+        min-height: 24px;
+        cursor: pointer;
+      }
       .save {
         display: flex;
         gap: var(--bench-space-2);
         align-items: center;
-        margin-top: var(--bench-space-2);
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
       }
       button {
         padding-inline: var(--bench-space-3);
         font: var(--bench-font-caption);
       }
       @media print {
-        .save {
+        details {
           display: none;
         }
       }
@@ -68,12 +75,16 @@ export class BenchPicture extends LitElement {
 
   override render() {
     return html`<slot></slot>
-      <div class="save">
-        Save the picture
-        <button @click=${() => this.save('svg')} aria-label="Save the picture as a drawing, SVG">SVG</button>
-        <button @click=${() => this.save('png')} aria-label="Save the picture as pixels, PNG">PNG</button>
-        <span role="status">${this.said}</span>
-      </div>`;
+      <details>
+        <summary>Save the picture</summary>
+        <div class="save">
+          <button @click=${() => this.save('svg')} aria-label="Save the picture as a drawing, SVG">
+            SVG
+          </button>
+          <button @click=${() => this.save('png')} aria-label="Save the picture as pixels, PNG">PNG</button>
+          <span role="status">${this.said}</span>
+        </div>
+      </details>`;
   }
 }
 

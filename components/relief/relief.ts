@@ -85,6 +85,13 @@ export class Relief extends LitElement {
         font: 400 20px var(--bench-serif);
         transform: translate(-50%, -105%);
       }
+      summary {
+        width: fit-content;
+        min-height: 24px;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+        cursor: pointer;
+      }
       .controls {
         display: flex;
         flex-wrap: wrap;
@@ -270,13 +277,16 @@ export class Relief extends LitElement {
 
   private renderControls() {
     const turn = (key: string) => () => this.stage.is === 'shown' && this.stage.scene.move(...KEYS[key]!);
-    return html`<div class="controls" role="group" aria-label="Turn it">
-      ${VIEWS.map((view) => html`<button @click=${() => this.look(view)}>${VIEW_WORDS[view]}</button>`)}
-      <button aria-label="turn left" @click=${turn('ArrowLeft')}>↺</button>
-      <button aria-label="turn right" @click=${turn('ArrowRight')}>↻</button>
-      <button aria-label="come nearer" @click=${turn('+')}>+</button>
-      <button aria-label="go back" @click=${turn('-')}>−</button>
-    </div>`;
+    return html`<details>
+      <summary>Turn it</summary>
+      <div class="controls">
+        ${VIEWS.map((view) => html`<button @click=${() => this.look(view)}>${VIEW_WORDS[view]}</button>`)}
+        <button aria-label="turn left" @click=${turn('ArrowLeft')}>↺</button>
+        <button aria-label="turn right" @click=${turn('ArrowRight')}>↻</button>
+        <button aria-label="come nearer" @click=${turn('+')}>+</button>
+        <button aria-label="go back" @click=${turn('-')}>−</button>
+      </div>
+    </details>`;
   }
 }
 
