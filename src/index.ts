@@ -7,6 +7,15 @@ export type { CsvFile, CsvFileFacts } from './exchange/csv/read-file.ts';
 export type { CsvAnswers, CsvQuestion } from './exchange/csv/questions.ts';
 export type { PassDraft, ReedDraft } from './exchange/csv/drafts.ts';
 export type { FileProblem } from './exchange/file-problem.ts';
+export {
+  bladeSolid,
+  type BladeGrid,
+  type Solid,
+  type SolidOptions,
+} from './exchange/surfaces/blade-solid.ts';
+export { writeGlb, type NamedSolid } from './exchange/surfaces/glb.ts';
+export { writeStl } from './exchange/surfaces/stl.ts';
+export { rasterOf, writeX3p, type Raster } from './exchange/surfaces/x3p.ts';
 export { writeLongCsv } from './exchange/csv/write-csv.ts';
 export { writeSheetCsv } from './exchange/csv/write-sheet.ts';
 export type {
