@@ -1,0 +1,216 @@
+// The page that is killed. It keeps, appends and takes in without rest, and says what was begun and what is kept.
+import { Dexie } from 'dexie';
+import * as z from 'zod';
+import type { NewDraft } from '../../src/ledger/drafts.ts';
+import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { Begun, Kept, Findings, Work } from './work.ts';
+
+z.config({ jitless: true });
+
+declare global {
+  /** Both reach the test before the next step begins only by chance: the test kills in between. */
+  function tellBegun(begun: Begun): void;
+  function tellKept(kept: Kept): void;
+  var workbench: { work: (kind: Work, trial: number) => Promise<void>; find: () => Promise<Findings> };
+}
+
+const LIBRARY = 'torture';
+const OLD_RECORDS = 800;
+const BATCH = 200;
+
+const reedDraft = (label: string): Extract<NewDraft, { kind: 'reed' }> => ({
+  kind: 'reed',
+  label,
+  styleId: 'long',
+  state: 'scraping',
+  tags: [],
+});
+
+/** Two reeds whose notes are always changed together, to the same number. */
+async function twins(ledger: Ledger): Promise<[Reed, Reed]> {
+  const reeds = (await ledger.documents('reed')).filter(({ label }) => label.startsWith('twin'));
+  if (reeds.length === 2) return [reeds[0]!, reeds[1]!];
+  const { steps } = await ledger.keep([reedDraft('twin 1'), reedDraft('twin 2')], 'twins');
+  return [steps[0]!.after as Reed, steps[1]!.after as Reed];
+}
+
+async function keepForEver(ledger: Ledger): Promise<void> {
+  let [one, two] = await twins(ledger);
+  for (let n = Number(one.note ?? 0) + 1; ; n++) {
+    tellBegun({ what: 'twins', n });
+    const { steps } = await ledger.keep(
+      [
+        { ...one, note: `${n}` },
+        { ...two, note: `${n}` },
+      ],
+      'note',
+    );
+    tellKept({ what: 'twins', n });
+    one = steps[0]!.after as Reed;
+    two = steps[1]!.after as Reed;
+  }
+}
+
+async function appendForEver(ledger: Ledger): Promise<void> {
+  const [{ id: reedId }] = await twins(ledger);
+  const stations = [{ blade: 'A' as const, fromTipMm: 2, across: 0, role: 'station' as const }];
+  const startedAt = ledger.now();
+  const round = {
+    kind: 'round' as const,
+    reedId,
+    passIndex: 0,
+    plan: 'Spot',
+    stations,
+    about: {},
+    startedAt,
+  };
+  const { steps } = await ledger.keep([round], 'round');
+  const roundId = steps[0]!.after.id;
+  const append = async (n: number) => {
+    const id = ledger.newId();
+    tellBegun({ what: 'act', id });
+    await ledger.appendAct({
+      act: 'taken',
+      id,
+      roundId,
+      station: stations[0]!,
+      thicknessMm: (1 + (n % 60)) / 100,
+      flag: 'ok',
+    });
+    tellKept({ what: 'act', id });
+  };
+  // A hand faster than the disk: three keys are always under way.
+  for (let n = 0; ; n += 3) await Promise.all([append(n), append(n + 1), append(n + 2)]);
+}
+
+/** A batch of reeds and acts that can only be there whole. */
+async function batchOf(ledger: Ledger, name: string) {
+  const at = ledger.now();
+  const deviceId = ledger.newId();
+  const stamp = { formatVersion: 1 as const, createdAt: at, updatedAt: at, versions: { [deviceId]: 1 } };
+  const documents = Array.from({ length: BATCH }, (_, i) => ({
+    ...reedDraft(`${i}`),
+    ...stamp,
+    id: ledger.newId(),
+    tags: [name],
+  }));
+  const acts = Array.from({ length: BATCH }, (_, i) => ({
+    act: 'noted' as const,
+    id: ledger.newId(),
+    roundId: documents[0]!.id,
+    deviceId,
+    seq: i + 1,
+    at,
+    text: name,
+  }));
+  return { documents, acts };
+}
+
+async function importForEver(ledger: Ledger, trial: number): Promise<void> {
+  for (let n = 0; ; n++) {
+    const name = `batch ${trial}.${n}`;
+    const batch = await batchOf(ledger, name);
+    tellBegun({ what: 'batch', name });
+    await ledger.merge(batch);
+    tellKept({ what: 'batch', name });
+  }
+}
+
+/** Takes in, again and again, an other side of every reed of one batch: all disagree, or none does. */
+async function mergeForEver(ledger: Ledger, trial: number): Promise<void> {
+  const name = `merged ${trial}`;
+  const batch = await batchOf(ledger, name);
+  await ledger.merge(batch);
+  for (let n = 1; ; n++) {
+    const device = ledger.newId();
+    tellBegun({ what: 'sides', name, n });
+    const documents = batch.documents.map((one) => ({ ...one, note: `${n}`, versions: { [device]: 1 } }));
+    await ledger.merge({ documents, acts: [] });
+    tellKept({ what: 'sides', name, n });
+  }
+}
+
+async function migrateForEver(trial: number): Promise<void> {
+  for (let n = 0; ; n++) {
+    const name = `old ${trial}.${n}`;
+    await leaveOldLibrary(name);
+    tellBegun({ what: 'old', name });
+    const ledger = await openLedger({ name });
+    ledger.close();
+    tellKept({ what: 'old', name });
+  }
+}
+
+async function leaveOldLibrary(name: string): Promise<void> {
+  const ids = await openLedger({ name: 'ids' });
+  const old = new Dexie(name, { chromeTransactionDurability: 'strict' });
+  old.version(1).stores({ documents: '&id, kind', acts: '&id, roundId', device: '&key' });
+  await old.open();
+  const deviceId = ids.newId();
+  const at = ids.now();
+  await old.table('documents').bulkAdd(
+    Array.from({ length: OLD_RECORDS }, (_, i) => ({
+      ...reedDraft(`${i}`),
+      id: ids.newId(),
+      formatVersion: 0,
+      rev: 1,
+      deviceId,
+      createdAt: at,
+      updatedAt: at,
+    })),
+  );
+  ids.close();
+  old.close();
+}
+
+async function findOld(name: string) {
+  const ledger = await openLedger({ name });
+  const { live, setAside } = await ledger.read();
+  ledger.close();
+  const raw = await new Dexie(name).open();
+  const copies = await raw.table('copies').count();
+  raw.close();
+  await Dexie.delete(name);
+  return { name, live: live.reed.length, copies, of: OLD_RECORDS, setAside: setAside.length };
+}
+
+async function find(): Promise<Findings> {
+  const ledger = await openLedger({ name: LIBRARY });
+  const { documents, acts, setAside } = await ledger.readWhole();
+  ledger.close();
+  const notes = documents.flatMap((one) =>
+    one.kind === 'reed' && one.label.startsWith('twin') ? [Number(one.note ?? 0)] : [],
+  );
+  const batches: Record<string, number> = {};
+  const sides: Record<string, number[]> = {};
+  for (const one of documents) {
+    const [name] = one.kind === 'reed' ? one.tags : [];
+    if (name === undefined || one.kind !== 'reed') continue;
+    batches[name] = (batches[name] ?? 0) + 1;
+    if (name.startsWith('merged')) (sides[name] ??= []).push(Number(one.note ?? 0));
+  }
+  for (const act of acts) if (act.act === 'noted') batches[act.text] = (batches[act.text] ?? 0) + 1;
+  const names = (await Dexie.getDatabaseNames()).filter((name) => name.startsWith('old '));
+  const old = [];
+  for (const name of names) old.push(await findOld(name));
+  return {
+    twins: notes,
+    acts: acts.flatMap((act) => (act.act === 'taken' ? [act.id] : [])),
+    batches,
+    sides,
+    old,
+    setAside: setAside.length,
+    batchSize: BATCH,
+  };
+}
+
+globalThis.workbench = {
+  find,
+  async work(kind, trial) {
+    if (kind === 'migrate') return migrateForEver(trial);
+    const ledger = await openLedger({ name: LIBRARY });
+    const works = { keep: keepForEver, append: appendForEver, import: importForEver, merge: mergeForEver };
+    return works[kind](ledger, trial);
+  },
+};
