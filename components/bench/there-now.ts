@@ -10,6 +10,7 @@ import {
   distanceText,
   joined,
   readingText,
+  signedText,
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
@@ -19,7 +20,7 @@ import '../charts/profile-chart.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
-import type { MapProbeEvent } from '../map/map-events.ts';
+import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
 import { downLines } from './centre-lines.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
@@ -38,17 +39,26 @@ export class ThereNowQuestion extends QuestionElement {
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
   @state() private probe: Place | undefined;
+  /** Where across each blade the profile runs, seen from its own bark side. */
+  @state() private across = 0;
 
   override willUpdate(changed: PropertyValues) {
-    if (!this.benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
-    this.now = thereNow(this.benched, this.pass, this.favourite);
-    this.plate = thicknessPlate(this.benched, this.pass);
-    this.lines = downLines({ benched: this.benched, pass: this.pass }, 0, this.favourite);
+    const { benched, pass, favourite } = this;
+    if (!benched?.model) return;
+    const isOther = isStale(changed, ['benched', 'pass', 'favourite']);
+    if (isOther || changed.has('across')) this.lines = downLines({ benched, pass }, this.across, favourite);
+    if (!isOther) return;
+    this.now = thereNow(benched, pass, favourite);
+    this.plate = thicknessPlate(benched, pass);
     this.probe = undefined;
   }
 
   private handleProbe(event: MapProbeEvent) {
     this.probe = event.place;
+  }
+
+  private handleLine({ line }: MapLineMoveEvent) {
+    if (line.kind === 'down') this.across = line.across;
   }
 
   private get probeText(): string {
@@ -94,6 +104,10 @@ export class ThereNowQuestion extends QuestionElement {
     const { now, benched, writing } = this;
     if (!now || !benched) return nothing;
     const unit = UNIT_WORDS[writing.unit];
+    const line =
+      this.across === 0
+        ? 'Down the centre line'
+        : `Down this line, ${signedText(this.across, 2, writing)} of the half-width`;
     const answer = sayThereNow(benched, this.pass, now, writing, this.favourite?.benched.reed.label);
     return this.renderColumns(
       html`${this.renderAnswer(answer)}
@@ -112,15 +126,17 @@ export class ThereNowQuestion extends QuestionElement {
         .key=${KEY}
         .probe=${this.probe}
         probe-text=${this.probeText}
+        .line=${{ blade: 'A', line: { kind: 'down', across: this.across } }}
+        @bench-map-line-move=${this.handleLine}
         @bench-map-probe=${this.handleProbe}
       ></bench-blade-pair>`,
       html`<section>
-          <h2>Down the centre line <small>${unit.caption}, mm from the tip</small></h2>
+          <h2>${line} <small>${unit.caption}, mm from the tip</small></h2>
           <bench-profile-chart
             .lines=${this.lines}
             .unit=${writing.unit}
             .decimal=${writing.decimal}
-            label="Thickness down the centre line of both blades"
+            label=${`Thickness, both blades: ${line.toLowerCase()}`}
           ></bench-profile-chart>
         </section>
         <section>

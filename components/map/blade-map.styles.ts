@@ -76,8 +76,8 @@ export const styles = css`
   }
   .zone-halo {
     stroke: light-dark(transparent, var(--bench-plate));
-    stroke-width: 3;
-    opacity: 0.45;
+    stroke-width: 2.4;
+    opacity: 0.32;
   }
   .outline {
     stroke: var(--bench-ink);
@@ -216,6 +216,10 @@ export const styles = css`
     stroke: var(--bench-plate);
     stroke-width: 4.4;
     opacity: 0.6;
+  }
+  /* On the centre line, where it starts, only its grip is seen until it is taken up. */
+  .line.resting:not(:hover, :focus-within) :is(.halo, .course) {
+    display: none;
   }
   .line [role='slider'] {
     outline: none;

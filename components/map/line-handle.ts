@@ -47,12 +47,13 @@ export class LineHandle {
         ? Array.from({ length: 41 }, (_, k) => ({ fromTipMm: (end * k) / 40, across: line.across }))
         : [-1, 1].map((across) => ({ fromTipMm: line.fromTipMm, across }));
     const path = placesPath(drawing, places);
+    const isResting = line.kind === 'down' && line.across === 0;
     const [x, y] =
       line.kind === 'down'
         ? [drawing.x(0, line.across), drawing.y(0) - 9]
         : [drawing.x(line.fromTipMm, 1) + 9, drawing.y(line.fromTipMm)];
-    const grip = line.kind === 'down' ? `M${x} ${y + 7}l-7 -11h14Z` : `M${x - 7} ${y}l11 -7v14Z`;
-    return svg`<g class="line"><path class="halo" d=${path}></path><path d=${path}></path>
+    const grip = line.kind === 'down' ? `M${x} ${y + 7}l-6 -8.5h12Z` : `M${x - 7} ${y}l11 -7v14Z`;
+    return svg`<g class=${isResting ? 'line resting' : 'line'}><path class="halo" d=${path}></path><path class="course" d=${path}></path>
       <g role="slider" tabindex="0" aria-label=${`Line of the profile on blade ${data.blade}`}
         aria-orientation=${line.kind === 'down' ? 'horizontal' : 'vertical'}
         aria-valuemin=${line.kind === 'down' ? -1 : 0} aria-valuemax=${line.kind === 'down' ? 1 : end}
