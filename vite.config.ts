@@ -1,4 +1,5 @@
 import { defineConfig, type Plugin } from 'vite';
+import { buildServiceWorker } from './scripts/service-worker.mjs';
 
 /** Nothing inline, nothing from elsewhere. The development server needs inline styles, so only the build has it. */
 const POLICY = [
@@ -28,10 +29,16 @@ const contentSecurityPolicy: Plugin = {
   ],
 };
 
+const serviceWorker: Plugin = {
+  name: 'service-worker',
+  apply: 'build',
+  closeBundle: () => buildServiceWorker('dist'),
+};
+
 export default defineConfig({
   root: 'demo',
   base: './',
-  plugins: [contentSecurityPolicy],
+  plugins: [contentSecurityPolicy, serviceWorker],
   build: {
     outDir: '../dist',
     emptyOutDir: true,

@@ -1,0 +1,49 @@
+interface PolicyFactory {
+  readonly createPolicy: (
+    name: string,
+    rules: { createScriptURL: (url: string) => string },
+  ) => { createScriptURL: (url: string) => string };
+}
+
+/** Only scripts from where the page itself came from. */
+function sameOriginOnly(url: string): string {
+  if (new URL(url, document.baseURI).origin !== location.origin) throw new TypeError(`Not ours: ${url}`);
+  return url;
+}
+
+/** The address as the page's Trusted Types demand it, where the browser knows them. */
+function scriptAddress(url: string): string {
+  const { trustedTypes } = globalThis as { trustedTypes?: PolicyFactory };
+  const rules = { createScriptURL: sameOriginOnly };
+  return (trustedTypes?.createPolicy('app-url', rules) ?? rules).createScriptURL(url);
+}
+
+/** Calls back when a worker stands ready behind the one in charge. */
+function watchWaiting(
+  registration: ServiceWorkerRegistration,
+  found: (waiting: ServiceWorker) => void,
+): void {
+  const look = () => {
+    if (registration.waiting && navigator.serviceWorker.controller) found(registration.waiting);
+  };
+  look();
+  registration.addEventListener('updatefound', () => {
+    registration.installing?.addEventListener('statechange', look);
+  });
+}
+
+/**
+ * Lets the page open without a network.
+ *
+ * @param onNewer Called when a newer version lies ready; `use` takes it, and loads the page anew.
+ */
+export async function keepForOffline(onNewer: (use: () => void) => void): Promise<void> {
+  if (!('serviceWorker' in navigator)) return;
+  const registration = await navigator.serviceWorker.register(scriptAddress('service-worker.js'));
+  watchWaiting(registration, (waiting) =>
+    onNewer(() => {
+      navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
+      waiting.postMessage('use the newer version');
+    }),
+  );
+}

@@ -1,0 +1,1 @@
+export function buildServiceWorker(folder: string): Promise<void>;

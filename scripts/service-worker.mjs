@@ -1,0 +1,33 @@
+// Builds the service worker of a finished build: it knows every file by its name and, where the name does not change
+// with the content, by its hash.
+import { build } from 'esbuild';
+import { createHash } from 'node:crypto';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+
+const WORKER = 'service-worker.js';
+const HASHED = /^assets\//;
+
+/** @param {string} folder the finished build */
+export async function buildServiceWorker(folder) {
+  const names = readdirSync(folder, { recursive: true, withFileTypes: true })
+    .filter((entry) => entry.isFile() && entry.name !== WORKER)
+    .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
+    .map((name) => name.replaceAll('\\', '/'))
+    .sort();
+  const hashOf = (name) =>
+    createHash('sha256')
+      .update(readFileSync(join(folder, name)))
+      .digest('hex')
+      .slice(0, 16);
+  const files = names.map((url) => ({ url, revision: HASHED.test(url) ? null : hashOf(url) }));
+  await build({
+    entryPoints: ['demo/service-worker.ts'],
+    outfile: join(folder, WORKER),
+    bundle: true,
+    minify: true,
+    target: 'es2022',
+    define: { BUILT_FILES: JSON.stringify(files), 'process.env.NODE_ENV': '"production"' },
+    logLevel: 'error',
+  });
+}
