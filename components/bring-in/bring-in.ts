@@ -8,17 +8,8 @@ import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import './bring-library.ts';
 import { draftsToKeep } from './drafts-to-keep.ts';
-
-/** Files that hold a whole library are handed on as they are. */
-export class LibraryFileEvent extends Event {
-  readonly file: File;
-
-  constructor(file: File) {
-    super('bench-library-file', { bubbles: true, composed: true });
-    this.file = file;
-  }
-}
 
 interface Chosen {
   readonly name: string;
@@ -27,8 +18,6 @@ interface Chosen {
 
 /**
  * Brings in readings from files or the clipboard: shows what was understood, and keeps nothing before the maker agrees.
- *
- * @event bench-library-file - A file that holds a whole library was chosen.
  */
 @customElement('bench-bring-in')
 export class BringIn extends LitElement {
@@ -117,6 +106,8 @@ export class BringIn extends LitElement {
   @state() private chosen: readonly Chosen[] = [];
   @state() private outcome: CsvOutcome | undefined;
   @state() private answers: ReadonlyMap<string, CsvAnswers> = new Map();
+  /** A file that holds a whole library. */
+  @state() private whole: File | undefined;
   @state() private over = false;
   @state() private busy = false;
   @state() private styleId = 'long-scrape';
@@ -128,9 +119,11 @@ export class BringIn extends LitElement {
   }
 
   private async take(files: readonly File[]): Promise<void> {
-    const library = files.find(({ name }) => /\.json$/i.test(name));
+    const library = files.find(({ name }) => /\.(json|zip)$/i.test(name));
+    this.whole = undefined;
     if (library) {
-      this.dispatchEvent(new LibraryFileEvent(library));
+      this.whole = library;
+      await this.understand([], new Map());
       return;
     }
     const chosen = await Promise.all(
@@ -233,13 +226,19 @@ export class BringIn extends LitElement {
         @dragleave=${() => (this.over = false)}
       >
         <label
-          >Drop or choose CSV files of one sitting together, or a whole library as JSON
-          <input type="file" multiple accept=".csv,.tsv,.txt,.json,text/csv" @change=${this.handleFiles} />
+          >Drop or choose CSV files of one sitting together, or the file of a whole library
+          <input
+            type="file"
+            multiple
+            accept=".csv,.tsv,.txt,.json,.zip,text/csv"
+            @change=${this.handleFiles}
+          />
         </label>
         <label>Or paste a sheet<textarea rows="3" spellcheck="false"></textarea></label>
         <button @click=${this.handlePasted}>Read what I pasted</button>
       </div>
       <div role="status">${this.busy ? 'Reading' : nothing}</div>
+      ${this.whole ? html`<bench-bring-library .file=${this.whole}></bench-bring-library>` : nothing}
       ${this.renderDone()} ${this.renderOutcome()}
     </div>`;
   }
@@ -347,8 +346,5 @@ export class BringIn extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     'bench-bring-in': BringIn;
-  }
-  interface HTMLElementEventMap {
-    'bench-library-file': LibraryFileEvent;
   }
 }

@@ -13,7 +13,7 @@ function download(name: string, text: string, type: string): void {
   URL.revokeObjectURL(url);
 }
 
-/** Copies of everything that a maker can take away: readings as CSV. */
+/** Copies of everything that a maker can take away: the whole library as one file, and all readings as CSV. */
 @customElement('bench-copies')
 export class Copies extends LitElement {
   static override styles = [
@@ -31,6 +31,13 @@ export class Copies extends LitElement {
 
   private readonly library = new LibraryController(this);
 
+  private async handleLibrary() {
+    const { store } = this.library;
+    if (!store) return;
+    const { libraryText } = await import('../../src/ledger/library-file.ts');
+    download('hundredths-library.json', libraryText(await store.ledger.readWhole()), 'application/json');
+  }
+
   private async handleCsv() {
     const { store } = this.library;
     if (!store) return;
@@ -40,7 +47,10 @@ export class Copies extends LitElement {
   }
 
   override render() {
-    return html`<div><button @click=${this.handleCsv}>Keep all readings as CSV</button></div>`;
+    return html`<div>
+      <button @click=${this.handleLibrary}>Keep a copy of the library</button>
+      <button @click=${this.handleCsv}>Keep all readings as CSV</button>
+    </div>`;
   }
 }
 

@@ -128,6 +128,13 @@ export class LibraryStore extends EventTarget {
     this.changed();
   }
 
+  /** Reads the library anew, after something was kept past the store. */
+  async refresh(): Promise<void> {
+    this.snapshot = await this.ledger.read();
+    this.keeping = { state: 'kept', at: new Date() };
+    this.changed();
+  }
+
   /** Lets go of the library; the ledger stays open. */
   close(): void {
     this.stop();

@@ -179,6 +179,50 @@ describe('from an empty page to what a scrape took', () => {
     await page.getByText(/Blend, both blades/).waitFor();
   });
 
+  it('takes readings typed into the sheet, and undoes one', async () => {
+    const { page } = bench;
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByRole('button', { name: 'New reed' }).click();
+    await page.getByLabel('Label').fill('T-000');
+    await page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByRole('link', { name: 'Type readings' }).last().click();
+    await page.getByLabel('A, 0.5 mm, left edge', { exact: true }).focus();
+    for (const typed of ['6', '9', '10']) {
+      await page.keyboard.type(typed);
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText('The first pass, 3 readings').or(page.getByText('Pass 0, 3 readings')).waitFor();
+    expect(await faults(page)).toEqual([]);
+    await page.locator('h1').click();
+    await page.keyboard.press('Control+z');
+    await page.getByText('Pass 0, 2 readings').waitFor();
+  });
+
+  it('gives the whole library as a file that brings back the same library elsewhere', async () => {
+    const { page } = bench;
+    await page.evaluate(() => (location.hash = '#/setup'));
+    const copy = async (from: Page) => {
+      const download = from.waitForEvent('download');
+      await from.getByRole('button', { name: 'Keep a copy of the library' }).click();
+      return (await download).path();
+    };
+    const file = await copy(page);
+    const elsewhere = await openBench();
+    await elsewhere.page.goto(`${elsewhere.served.url}#/bring-in`);
+    await elsewhere.page.locator('input[type=file]').setInputFiles({
+      name: 'hundredths-library.json',
+      mimeType: 'application/json',
+      buffer: readFileSync(file),
+    });
+    await elsewhere.page.getByRole('button', { name: 'Keep these' }).click();
+    await elsewhere.page.getByText('Everything of the file is in the library now.').waitFor();
+    await elsewhere.page.evaluate(() => (location.hash = '#/setup'));
+    const again = await copy(elsewhere.page);
+    expect(readFileSync(again, 'utf8')).toBe(readFileSync(file, 'utf8'));
+    expect(elsewhere.problems).toEqual([]);
+    await elsewhere.close();
+  });
+
   it('shows a change made in another window at once', async () => {
     const { page } = bench;
     const other = await bench.openAnother();
