@@ -1,4 +1,3 @@
-import './configure.ts';
 import './bench-app.ts';
 import { keepForOffline } from './register.ts';
 

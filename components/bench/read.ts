@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -50,9 +50,26 @@ export class ReadPass extends LitElement {
   /** The pass that is typed into; absent before the first. */
   @property({ attribute: false }) pass: Pass | undefined;
 
-  private async handleReadings({ readings }: ReadingsChangeEvent) {
-    const { reed, pass, library } = this;
+  /** Keys never wait: changes queue, and each is kept on top of the one before. */
+  private queue: Promise<unknown> = Promise.resolve();
+  /** The readings as they stand in the sheet while they are still being kept. */
+  @state() private typed: readonly Reading[] | undefined;
+
+  private handleReadings({ readings }: ReadingsChangeEvent) {
+    const index = this.pass?.index;
+    this.typed = readings;
+    this.queue = this.queue
+      .then(() => this.keepReadings(readings, index))
+      .then(() => {
+        if (this.typed === readings) this.typed = undefined;
+      });
+  }
+
+  private async keepReadings(readings: readonly Reading[], index: number | undefined): Promise<void> {
+    const { reed, library } = this;
     if (!reed || !library.store) return;
+    const passes = library.store.passesOf(reed.id);
+    const pass = index === undefined ? passes.at(-1) : passes.find((one) => one.index === index);
     if (pass) await library.store.keep([{ ...pass, readings: [...readings] }], `a reading of ${reed.label}`);
     else await this.makePass(readings);
   }
@@ -85,7 +102,7 @@ export class ReadPass extends LitElement {
   override render() {
     const { reed, pass, library } = this;
     if (!reed) return nothing;
-    const readings = pass?.readings ?? [];
+    const readings = this.typed ?? pass?.readings ?? [];
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
     return html`<div class="page">
       <div class="acts">

@@ -55,7 +55,7 @@ export class ReadingsGrid extends LitElement {
       .scroll {
         overflow-x: auto;
       }
-      h3 {
+      h2 {
         margin: 0 0 var(--bench-space-2);
         font: var(--bench-font-aside);
       }
@@ -223,7 +223,7 @@ export class ReadingsGrid extends LitElement {
     const { fromTipMm, across } = this.shape;
     const dot = blade === 'A' ? 'left' : 'right';
     return html`<div class="scroll">
-      <h3 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dot}</h3>
+      <h2 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dot}</h2>
       <table role="grid" aria-labelledby=${`name-${blade}`}>
         <thead>
           <tr>

@@ -1,4 +1,0 @@
-import * as z from 'zod';
-
-// The content security policy forbids the code generation that zod would otherwise probe for.
-z.config({ jitless: true });
