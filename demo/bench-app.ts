@@ -144,6 +144,9 @@ export class BenchApp extends LitElement {
       case 'setup':
         await import('../components/setup/setup-screen.ts');
         break;
+      case 'round':
+        await import('../components/round/reed-round.ts');
+        break;
       default:
         await import('../components/case/case-screen.ts');
     }
@@ -219,9 +222,22 @@ export class BenchApp extends LitElement {
     await store.remove(ids, 'clearing the invented reeds away');
   }
 
+  /** From the round back to what it has shown. */
+  private handleRoundLeft() {
+    const { route } = this;
+    if (route.at === 'round')
+      location.hash = hrefOf({ at: 'bench', reedId: route.reedId, question: 'there' });
+  }
+
+  /** A round that is being read has the whole screen. */
+  private get isBare(): boolean {
+    const { route, store } = this;
+    return route.at === 'round' && store?.openRoundOf(route.reedId) !== undefined;
+  }
+
   override render() {
     const { store, route } = this;
-    return html`<header>
+    return html`<header ?hidden=${this.isBare}>
         <bench-top-bar
           .at=${route.at}
           .keeping=${store?.keeping ?? { state: 'opening' }}
@@ -255,6 +271,12 @@ export class BenchApp extends LitElement {
         return html`<bench-bring-in></bench-bring-in>`;
       case 'setup':
         return html`<bench-setup></bench-setup>`;
+      case 'round':
+        return html`<bench-reed-round
+          .reedId=${route.reedId}
+          @bench-round-put-down=${this.handleRoundLeft}
+          @bench-round-kept=${this.handleRoundLeft}
+        ></bench-reed-round>`;
       case 'cane':
         return this.renderEmpty('Cane', 'No lots. A reed may live without one.');
       case 'gauge':

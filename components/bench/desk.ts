@@ -270,6 +270,9 @@ export class Desk extends LitElement {
       >`;
     return html`<nav class="tabs" aria-label="Questions">
       ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)} ${tab('read')}
+      <a href=${hrefOf({ at: 'round', reedId: reed.id })}
+        >${this.library.store?.openRoundOf(reed.id) ? 'Go on' : 'Start a round'}</a
+      >
     </nav>`;
   }
 
@@ -278,8 +281,9 @@ export class Desk extends LitElement {
       return html`<div class="empty">
         <p>Nothing is read yet.</p>
         <p>
-          <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>, or type them:
-          <a href=${hrefOf({ at: 'bench', reedId: this.reed!.id, question: 'read' })}>Type readings</a>.
+          <a href=${hrefOf({ at: 'round', reedId: this.reed!.id })}>Start a round</a>,
+          <a href=${hrefOf({ at: 'bring-in' })}>bring in readings</a>, or
+          <a href=${hrefOf({ at: 'bench', reedId: this.reed!.id, question: 'read' })}>type them</a>.
         </p>
       </div>`;
     }

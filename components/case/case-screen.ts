@@ -1,12 +1,23 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { countWord, listed, sentence } from '../../src/answers/figure-words.ts';
+import { BLEND_MM } from '../../src/answers/there-now.ts';
+import { centreLine, crossing } from '../../src/figures/crossing.ts';
+import { hoursPlayed } from '../../src/reed/waiting.ts';
+import { amountText, numberText } from '../../src/report/format.ts';
+import type { Estimate } from '../../src/surface/reed-model.ts';
+import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import './blend-scale.ts';
+import './case-aside.ts';
+import { styles } from './case.styles.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
 import { slotPicture } from './slot-picture.ts';
@@ -32,21 +43,8 @@ const BLANK: BladeMapData = {
   marks: [],
   zones: [],
 };
-const COUNT = [
-  'No',
-  'One',
-  'Two',
-  'Three',
-  'Four',
-  'Five',
-  'Six',
-  'Seven',
-  'Eight',
-  'Nine',
-  'Ten',
-  'Eleven',
-  'Twelve',
-];
+/** A case has at least this many slots. */
+const LEAST_SLOTS = 8;
 
 /**
  * The case as it looks with the lid open: every reed with its picture, and what may be done next.
@@ -55,116 +53,14 @@ const COUNT = [
  */
 @customElement('bench-case')
 export class CaseScreen extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    css`
-      .page {
-        display: grid;
-        gap: var(--bench-space-4);
-        padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
-      }
-      h1 {
-        margin: 0;
-        font: var(--bench-font-say);
-      }
-      .slots {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(112px, 1fr));
-        gap: var(--bench-space-3);
-        margin: 0;
-        padding: var(--bench-space-4);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-case);
-        background: var(--bench-plate);
-        list-style: none;
-      }
-      .slots a {
-        display: grid;
-        justify-items: center;
-        padding: var(--bench-space-3) var(--bench-space-2);
-        color: var(--bench-ink);
-        text-align: center;
-        text-decoration: none;
-      }
-      .slots a:hover {
-        background: var(--bench-sunk);
-      }
-      bench-blade-map {
-        width: 92px;
-        height: 220px;
-        pointer-events: none;
-      }
-      .label {
-        font: var(--bench-font-aside);
-      }
-      .fact {
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-      .bars {
-        width: 56px;
-        height: 6px;
-        margin-top: var(--bench-space-1);
-        border-block: 2px solid var(--bench-favourite);
-      }
-      .acts {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-3);
-        align-items: center;
-      }
-      .acts a,
-      .main {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-4);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-button);
-        color: var(--bench-ink);
-        text-decoration: none;
-      }
-      .acts .main {
-        border-color: var(--bench-ink);
-        background: var(--bench-ink);
-        color: var(--bench-paper);
-        font-weight: 600;
-      }
-      .clear {
-        margin-left: auto;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      .cautions {
-        max-width: 60em;
-        margin: 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      .first {
-        display: grid;
-        gap: var(--bench-space-4);
-        justify-items: center;
-        padding: var(--bench-space-6) var(--bench-space-4);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-case);
-        background: var(--bench-plate);
-        text-align: center;
-      }
-      .first p {
-        max-width: 30em;
-        margin: 0;
-        font: var(--bench-font-say);
-      }
-    `,
-  ];
+  static override styles = [base, controls, styles];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly asked = new Map<string, string>();
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
+  @state() private blends: ReadonlyMap<string, Estimate> = new Map();
 
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
@@ -174,11 +70,17 @@ export class CaseScreen extends LitElement {
       const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
       if (passes.length === 0 || this.asked.get(reed.id) === key) continue;
       this.asked.set(reed.id, key);
-      void store!.models.bench(reed, passes).then((benched) => {
-        const picture = slotPicture(benched);
-        if (picture) this.pictures = new Map([...this.pictures, [reed.id, picture]]);
-      });
+      void store!.models.bench(reed, passes).then((benched) => this.take(benched));
     }
+  }
+
+  private take(benched: BenchedReed) {
+    const { id } = benched.reed;
+    const picture = slotPicture(benched);
+    if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
+    const { model } = benched;
+    const blend = model && crossing(model, model.passes.length - 1, centreLine(model), BLEND_MM);
+    if (blend) this.blends = new Map([...this.blends, [id, blend]]);
   }
 
   private handleNew() {
@@ -189,28 +91,54 @@ export class CaseScreen extends LitElement {
     this.dispatchEvent(new InventedReedsEvent(wanted));
   }
 
+  /** Arrows go over the slots, as the help under them says. */
+  private handleKey(event: KeyboardEvent) {
+    const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
+    if (step === undefined) return;
+    const links = [...this.renderRoot.querySelectorAll<HTMLAnchorElement>('.slots a')];
+    links[links.findIndex((link) => link === this.shadowRoot?.activeElement) + step]?.focus();
+    event.preventDefault();
+  }
+
+  /** By slot, then by label. */
+  private get alive(): readonly Reed[] {
+    const slot = (reed: Reed) => reed.slot ?? Infinity;
+    return this.library
+      .store!.reeds.filter(({ state: now }) => now !== 'retired')
+      .sort((a, b) => (slot(a) === slot(b) ? 0 : slot(a) - slot(b)));
+  }
+
+  /** The reed that the likeliest act is about: the one being scraped. */
+  private get onBench(): Reed | undefined {
+    return this.alive.find(({ state: now }) => now === 'scraping') ?? this.alive[0];
+  }
+
   override render() {
     const { store } = this.library;
     if (!store) return nothing;
-    const alive = store.reeds.filter(({ state: now }) => now !== 'retired');
+    const isEmpty = store.reeds.length === 0;
     return html`<div class="page">
-        <h1>${this.sentence(alive)}</h1>
-        ${store.reeds.length === 0 ? this.renderFirst() : this.renderSlots(store.reeds)}
-        ${this.renderActs(alive)}
-        <p class="cautions">
-          Knives: a steady rest, fingers out of the edge’s path, the blade sheathed when you put it down.
-          Dust: work wet or with extraction. Local rules and licensed practitioners come first.
-        </p>
+        <div class="left">
+          <h1>${this.renderSentence()}</h1>
+          <div class="case">${isEmpty ? this.renderFirst() : this.renderSlots()}</div>
+          ${this.renderActs()} ${this.renderBlends()}
+          <p class="cautions">
+            Knives: a steady rest, fingers out of the edge’s path, the blade sheathed when you put it down.
+            Dust: work wet or with extraction. Local rules and licensed practitioners come first.
+          </p>
+        </div>
+        <bench-case-aside></bench-case-aside>
       </div>
       <bench-new-reed></bench-new-reed>`;
   }
 
-  private sentence(alive: readonly Reed[]): string {
+  private renderSentence() {
+    const { alive } = this;
     if (alive.length === 0) return 'The case is empty.';
-    const count = COUNT[alive.length] ?? String(alive.length);
     const favourites = alive.filter(({ favourite }) => favourite).map(({ label }) => label);
-    const kept = favourites.length > 0 ? ` ${favourites.join(', ')} is kept as the example to follow.` : '';
-    return `${count} ${alive.length === 1 ? 'reed' : 'reeds'} in the case.${kept}`;
+    const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is' : 'are'} kept as the example to follow.`;
+    return html`${sentence(countWord(alive.length))} ${alive.length === 1 ? 'reed' : 'reeds'} in the case.
+    ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
   }
 
   private renderFirst() {
@@ -221,39 +149,79 @@ export class CaseScreen extends LitElement {
     </div>`;
   }
 
-  private renderSlots(reeds: readonly Reed[]) {
-    return html`<ul class="slots" aria-label="Reeds">
-      ${reeds.map((reed) => {
-        const picture = this.pictures.get(reed.id);
-        const passes = this.library.store!.passesOf(reed.id);
-        return html`<li>
-          <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>
-            <bench-blade-map
-              plain
-              ?blank=${!picture}
-              .data=${picture ?? BLANK}
-              aria-hidden="true"
-            ></bench-blade-map>
-            ${reed.favourite ? html`<span class="bars"></span>` : nothing}
-            <span class="label">${reed.label}</span>
-            <span class="fact">${reed.favourite ? 'favourite' : (reed.purpose ?? reed.state)}</span>
-            <span class="fact"
-              >${passes.length === 0 ? 'not read' : `${passes.length} ${passes.length === 1 ? 'pass' : 'passes'}`}${reed.invented ? ', invented' : ''}</span
-            >
-          </a>
-        </li>`;
-      })}
-    </ul>`;
+  private renderSlots() {
+    const { alive } = this;
+    const retired = this.library.store!.reeds.filter(({ state: now }) => now === 'retired');
+    const empty = Math.max(0, LEAST_SLOTS - alive.length);
+    return html`<ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
+        ${alive.map((reed) => this.renderSlot(reed))}
+        ${Array.from(
+          { length: empty },
+          () =>
+            html`<li data-empty>
+              <span class="arch"></span>
+              <p class="empty">empty</p>
+            </li>`,
+        )}
+      </ul>
+      <div class="foot">
+        <span>As it looks with the lid open, blade A up. Arrow keys move, Enter opens.</span>
+        ${
+          retired.length > 0
+            ? html`<span
+                >Retired ${retired.length}:
+                ${retired.map(
+                  (reed) => html`<a href=${this.benchOf(reed)}>${unbroken(reed.label)}</a> `,
+                )}</span
+              >`
+            : nothing
+        }
+      </div>`;
   }
 
-  private renderActs(alive: readonly Reed[]) {
-    const onBench = alive.find(({ state: now }) => now === 'scraping') ?? alive[0];
+  private benchOf(reed: Reed): string {
+    return hrefOf({ at: 'bench', reedId: reed.id, question: 'there' });
+  }
+
+  private renderSlot(reed: Reed) {
+    const picture = this.pictures.get(reed.id);
+    return html`<li ?data-bench=${reed === this.onBench}>
+      <a href=${this.benchOf(reed)}>
+        <bench-blade-map
+          plain
+          ?blank=${!picture}
+          .data=${picture ?? BLANK}
+          aria-hidden="true"
+        ></bench-blade-map>
+        <span class="bars" ?data-favourite=${reed.favourite !== undefined}></span>
+        <span class="label">${reed.label}</span>
+        ${this.factsOf(reed).map((fact) => html`<span class="fact">${fact}</span>`)}
+      </a>
+    </li>`;
+  }
+
+  private factsOf(reed: Reed): string[] {
+    const store = this.library.store!;
+    const passes = store.passesOf(reed.id);
+    const hours = hoursPlayed(store.snapshot.live.use, reed.id);
+    const read = passes.length === 0 ? 'not read' : `pass ${passes.at(-1)!.index}`;
+    const use = hours > 0 ? `${numberText(hours, 0, this.library.writing)} h` : read;
+    return [
+      reed.favourite ? 'favourite' : (reed.purpose ?? reed.state),
+      reed.favourite && reed.purpose ? `${use}, ${reed.purpose}` : use,
+      ...(reed.invented ? ['invented'] : []),
+    ];
+  }
+
+  private renderActs() {
+    const { onBench } = this;
     const invented = this.library.store!.reeds.some((reed) => reed.invented);
+    const round = onBench && this.library.store!.openRoundOf(onBench.id);
     return html`<div class="acts">
       ${
         onBench
-          ? html`<a class="main" href=${hrefOf({ at: 'bench', reedId: onBench.id, question: 'there' })}
-              >Go on with ${onBench.label}</a
+          ? html`<a class="main" href=${hrefOf({ at: 'round', reedId: onBench.id })}
+              >${round ? 'Go on with' : 'Start a round on'} ${unbroken(onBench.label)}</a
             >`
           : nothing
       }
@@ -268,6 +236,25 @@ export class CaseScreen extends LitElement {
           : nothing
       }
     </div>`;
+  }
+
+  private renderBlends() {
+    const marks = this.library.store!.reeds.flatMap((reed) => {
+      const blend = this.blends.get(reed.id);
+      const { favourite, label, state: now } = reed;
+      return blend
+        ? [{ label, ...blend, favourite: favourite !== undefined, retired: now === 'retired' }]
+        : [];
+    });
+    if (marks.length < 2) return nothing;
+    const { writing } = this.library;
+    return html`<section>
+      <h2>
+        Blend of the last reeds
+        <small>where the centre passes ${amountText(BLEND_MM, writing)}, mm from the tip</small>
+      </h2>
+      <bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale>
+    </section>`;
   }
 }
 

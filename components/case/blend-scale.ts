@@ -1,0 +1,130 @@
+import { scaleLinear } from 'd3-scale';
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { COVERAGE, numberText, type Writing } from '../../src/report/format.ts';
+import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** Where one reed's blend stands. */
+export interface BlendMark {
+  readonly label: string;
+  readonly valueMm: number;
+  readonly uMm: number;
+  readonly favourite: boolean;
+  readonly retired: boolean;
+}
+
+const WIDTH = 900;
+const EDGE = 30;
+const LABEL = 86;
+const ROW = 22;
+const TICK_MM = 0.1;
+const LABEL_EACH = 5;
+
+/** Marks with the row their label stands in, so that no two labels meet. */
+function rowsOf(marks: readonly BlendMark[], x: (mm: number) => number) {
+  const ends: number[] = [];
+  return [...marks]
+    .sort((a, b) => a.valueMm - b.valueMm)
+    .map((mark) => {
+      const at = x(mark.valueMm);
+      const free = ends.findIndex((end) => end < at - LABEL / 2);
+      const row = free < 0 ? ends.length : free;
+      ends[row] = at + LABEL / 2;
+      return { mark, at, row };
+    });
+}
+
+/** Where the blends of the reeds lie, on one scale of millimetres from the tip. Each mark has its 95 % doubt as a bar. */
+@customElement('bench-blend-scale')
+export class BlendScale extends LitElement {
+  static override styles = [
+    base,
+    css`
+      svg {
+        display: block;
+        width: 100%;
+        height: auto;
+        overflow: visible;
+      }
+      text {
+        fill: var(--bench-ink);
+        font: 14px var(--bench-sans);
+        text-anchor: middle;
+      }
+      .tick-label {
+        fill: var(--bench-ink2);
+        font-size: 13px;
+      }
+      .axis {
+        stroke: var(--bench-rule2);
+      }
+      .mark {
+        stroke: var(--bench-ink);
+        stroke-width: 2;
+      }
+      .doubt {
+        stroke: var(--bench-ink3);
+        stroke-width: 3;
+      }
+      .favourite {
+        stroke: var(--bench-favourite);
+      }
+      .retired {
+        stroke-dasharray: 2 3;
+      }
+      .leader {
+        stroke: var(--bench-rule);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  @property({ attribute: false }) marks: readonly BlendMark[] = [];
+  @property() decimal: Writing['decimal'] = 'point';
+
+  override render() {
+    const { marks } = this;
+    if (marks.length === 0) return nothing;
+    const low = Math.floor(Math.min(...marks.map(({ valueMm }) => valueMm)) * 2 - 0.4) / 2;
+    const high = Math.ceil(Math.max(...marks.map(({ valueMm }) => valueMm)) * 2 + 0.4) / 2;
+    const x = scaleLinear([low, high], [EDGE, WIDTH - EDGE]);
+    const placed = rowsOf(marks, x);
+    const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
+    const ticks = Array.from({ length: Math.round((high - low) / TICK_MM) + 1 }, (_, i) => i);
+    return html`<svg viewBox="0 0 ${WIDTH} ${axisY + 30}" role="img" aria-label=${this.words}>
+      <path class="axis" d=${`M${EDGE} ${axisY}H${WIDTH - EDGE}`}></path>
+      ${ticks.map((i) => {
+        const mm = low + i * TICK_MM;
+        const labelled = i % LABEL_EACH === 0;
+        return svg`<path class="axis" d=${`M${x(mm)} ${axisY}v${labelled ? 9 : 5}`}></path>
+          ${labelled ? svg`<text class="tick-label" x=${x(mm)} y=${axisY + 25}>${numberText(mm, 1, this)}</text>` : nothing}`;
+      })}
+      ${placed.map(({ mark, at, row }) => this.renderMark(mark, at, axisY, axisY - 26 - ROW * row, x))}
+    </svg>`;
+  }
+
+  private renderMark(mark: BlendMark, at: number, axisY: number, labelY: number, x: (mm: number) => number) {
+    const half = COVERAGE * mark.uMm;
+    const look = `mark ${mark.favourite ? 'favourite' : ''} ${mark.retired ? 'retired' : ''}`;
+    const line = (dx: number) => svg`<path class=${look} d=${`M${at + dx} ${axisY}v-18`}></path>`;
+    return svg`<path class="leader" d=${`M${at} ${axisY - 18}V${labelY + 4}`}></path>
+      <path class="doubt" d=${`M${x(mark.valueMm - half)} ${axisY}H${x(mark.valueMm + half)}`}></path>
+      ${mark.favourite ? [line(-2), line(2)] : line(0)}
+      <text x=${at} y=${labelY}>${mark.label} ${numberText(mark.valueMm, 1, this)}</text>`;
+  }
+
+  private get words(): string {
+    const each = this.marks.map(
+      ({ label, valueMm, uMm }) =>
+        `${label} ${numberText(valueMm, 1, this)} ±${numberText(COVERAGE * uMm, 1, this)}`,
+    );
+    return `Where the centre passes 30 hundredths, mm from the tip, ± is 95 %: ${each.join(', ')}`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-blend-scale': BlendScale;
+  }
+}

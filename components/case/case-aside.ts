@@ -1,0 +1,174 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import { waitingReeds } from '../../src/reed/waiting.ts';
+import { numberText, withUnit } from '../../src/report/format.ts';
+import { unbroken } from '../bench/question-element.ts';
+import { hrefOf } from '../frame/routes.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** What stands beside the case: what waits for the maker, the air of the room, and what is to be played. */
+@customElement('bench-case-aside')
+export class CaseAside extends LitElement {
+  static override styles = [
+    base,
+    css`
+      .right {
+        display: grid;
+        gap: var(--bench-space-6);
+        align-content: start;
+      }
+      h2 {
+        margin: 0 0 var(--bench-space-2);
+        font: var(--bench-font-head);
+      }
+      a {
+        color: inherit;
+        text-underline-offset: 3px;
+      }
+      .waiting {
+        margin: 0;
+        padding: 0;
+        list-style: none;
+      }
+      .waiting li {
+        display: grid;
+        grid-template-columns: 1fr auto;
+        gap: 2px var(--bench-space-3);
+        padding: var(--bench-space-3) 0;
+        border-top: 1px solid var(--bench-rule);
+      }
+      .waiting a {
+        font: var(--bench-font-aside);
+        text-decoration: none;
+      }
+      .waiting a:hover {
+        text-decoration: underline;
+      }
+      .waiting small,
+      .quiet {
+        grid-column: 1 / -1;
+        margin: 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      dl {
+        margin: 0;
+      }
+      dl > div {
+        display: flex;
+        justify-content: space-between;
+        padding: var(--bench-space-2) 0;
+        border-top: 1px solid var(--bench-rule);
+      }
+      dd {
+        margin: 0;
+      }
+      dd small {
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+
+  override render() {
+    if (!this.library.store) return nothing;
+    return html`<div class="right">
+      ${this.renderWaiting()} ${this.renderRoom()} ${this.renderEngagements()}
+    </div>`;
+  }
+
+  private renderWaiting() {
+    const { reed: reeds, pass: passes, round: rounds, use: uses } = this.library.store!.snapshot.live;
+    const waiting = waitingReeds({ reeds, passes, rounds, uses });
+    const hours = (amount: number) => `${numberText(amount, 0, this.library.writing)} h`;
+    const words = {
+      round: { title: 'a round half done', say: 'Everything read so far is kept.' },
+      again: {
+        title: 'read it again, wet',
+        say: 'Played long since it was read. A last full map is worth more than all others.',
+      },
+      unread: { title: 'not read yet', say: 'Read it, or bring in its sheet.' },
+    };
+    return html`<section>
+      <h2>Waiting for you</h2>
+      ${
+        waiting.length === 0
+          ? html`<p class="quiet">Nothing waits.</p>`
+          : html`<ul class="waiting">
+              ${waiting.slice(0, 5).map(
+                ({ kind, reed, amount }) =>
+                  html`<li>
+                    <a href=${hrefOf({ at: 'round', reedId: reed.id })}
+                      >${unbroken(reed.label)}: ${words[kind].title}</a
+                    >
+                    <span>${kind === 'again' ? hours(amount) : nothing}</span>
+                    <small>${words[kind].say}</small>
+                  </li>`,
+              )}
+            </ul>`
+      }
+    </section>`;
+  }
+
+  private renderRoom() {
+    const air = [...this.library.store!.snapshot.live.air].sort((a, b) => a.at.localeCompare(b.at));
+    const [before, now] = [air.at(-2), air.at(-1)];
+    const { writing } = this.library;
+    const row = (
+      name: string,
+      value: number | undefined,
+      unit: string,
+      earlier: number | undefined,
+      digits: number,
+    ) =>
+      value === undefined
+        ? nothing
+        : html`<div>
+            <dt>${name}</dt>
+            <dd>
+              ${withUnit(numberText(value, digits, writing), unit)}
+              ${earlier === undefined ? nothing : html`<small>before ${numberText(earlier, digits, writing)}</small>`}
+            </dd>
+          </div>`;
+    return html`<section>
+      <h2>The room</h2>
+      ${
+        now
+          ? html`<dl>
+              ${row('Humidity', now.humidityPct, '%', before?.humidityPct, 0)}
+              ${row('Temperature', now.temperatureC, '°C', before?.temperatureC, 1)}
+            </dl>`
+          : html`<p class="quiet">No reading of the room. <a href=${hrefOf({ at: 'room' })}>Type one</a>.</p>`
+      }
+    </section>`;
+  }
+
+  private renderEngagements() {
+    const { engagement } = this.library.store!.snapshot.live;
+    if (engagement.length === 0) return nothing;
+    const coming = [...engagement].sort((a, b) => a.at.localeCompare(b.at));
+    return html`<section>
+      <h2>Engagements</h2>
+      <dl>
+        ${coming.map(
+          ({ title, at, reedId }) =>
+            html`<div>
+              <dt>${at.slice(0, 10)}, ${title}</dt>
+              <dd>${reedId ? this.library.store!.reed(reedId)?.label : nothing}</dd>
+            </div>`,
+        )}
+      </dl>
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-case-aside': CaseAside;
+  }
+}
