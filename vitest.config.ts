@@ -5,8 +5,22 @@ const failOnConsole = './tests/fail-on-console.ts';
 export default defineConfig({
   test: {
     projects: [
-      { test: { name: 'unit', include: ['tests/unit/**/*.test.ts'], setupFiles: [failOnConsole] } },
-      { test: { name: 'reference', include: ['tests/reference/**/*.test.ts'], setupFiles: [failOnConsole] } },
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/unit/**/*.test.ts'],
+          setupFiles: [failOnConsole],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'reference',
+          include: ['tests/reference/**/*.test.ts'],
+          setupFiles: [failOnConsole],
+          testTimeout: 60_000,
+        },
+      },
       {
         test: {
           name: 'journeys',
