@@ -1,4 +1,5 @@
 import { readFileSync } from 'node:fs';
+import { pathToFileURL } from 'node:url';
 import type { Blade } from '../shared/blade.ts';
 import type { FitPass } from '../src/surface/reed-model.ts';
 
@@ -15,7 +16,8 @@ export interface SampleTruth {
   }[];
 }
 
-const FOLDER = new URL('./samples/passes/', import.meta.url);
+/** From the repository's root, so that bundled benchmarks find it too. */
+const FOLDER = pathToFileURL('tests/samples/passes/');
 
 /** An invented reed with its truth, read as plainly as can be, so that the checks do not lean on the importer. */
 export function readSample(name: string): { passes: FitPass[]; truth: SampleTruth } {

@@ -1,8 +1,8 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Estimate, ReedModel } from '../surface/reed-model.ts';
-import { combine, estimate, pointFunctional } from './functional.ts';
+import { combine, estimate, pointFunctional, valueMm } from './functional.ts';
 
-const STEP_MM = 0.05;
+const STEP_MM = 0.1;
 const BISECTIONS = 40;
 
 /** The line along which a thickness is sought: one blade, or the mean of both. */
@@ -41,8 +41,7 @@ export function crossing(
   line: Line,
   thicknessMm: number,
 ): Estimate | undefined {
-  const value = (fromTipMm: number) =>
-    estimate(model, along(model, pass, line, fromTipMm)).valueMm - thicknessMm;
+  const value = (fromTipMm: number) => valueMm(model, along(model, pass, line, fromTipMm)) - thicknessMm;
   const { bladeLengthMm } = model.passes[pass]!;
   if (value(0) >= 0) return undefined;
   for (let low = 0; low + STEP_MM <= bladeLengthMm; low += STEP_MM) {
@@ -65,6 +64,6 @@ function refine(
     else low = middle;
   }
   const { uMm } = estimate(model, along(model, pass, line, high));
-  const slope = estimate(model, along(model, pass, line, high, true)).valueMm;
+  const slope = valueMm(model, along(model, pass, line, high, true));
   return { valueMm: high, uMm: uMm / Math.abs(slope) };
 }

@@ -113,6 +113,14 @@ export function combined({ valuesMm, covariance }: JointEstimate, factors: reado
   return { valueMm: value, uMm: Math.sqrt(Math.max(0, variance)) };
 }
 
+/** Value of one functional, where its uncertainty is not asked for. */
+export function valueMm(model: ReedModel, functional: Functional): number {
+  return BLADES.reduce((sum, blade) => {
+    const weights = functional[blade];
+    return weights ? sum + dot(weights, model.blades[blade]!.mean) : sum;
+  }, 0);
+}
+
 /** Value and standard uncertainty of one functional. */
 export function estimate(model: ReedModel, functional: Functional): Estimate {
   return combined(estimateJointly(model, [functional]), [1]);

@@ -48,3 +48,22 @@ export function tensorPenalties(
   }
   return { along, across };
 }
+
+/** theta' P theta for both margins' penalties, from the differences themselves: no cancellation. */
+export function sumOfSquaredDifferences(
+  theta: Float64Array,
+  kAlong: number,
+  kAcross: number,
+): { along: number; across: number } {
+  let along = 0;
+  let across = 0;
+  for (let i = 0; i < theta.length - 2 * kAcross; i++) {
+    along += (theta[i]! - 2 * theta[i + kAcross]! + theta[i + 2 * kAcross]!) ** 2;
+  }
+  for (let i = 0; i < kAlong; i++) {
+    for (let j = i * kAcross; j < (i + 1) * kAcross - 2; j++) {
+      across += (theta[j]! - 2 * theta[j + 1]! + theta[j + 2]!) ** 2;
+    }
+  }
+  return { along, across };
+}

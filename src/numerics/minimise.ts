@@ -59,6 +59,22 @@ export function lowestMinimum(
   return minima.reduce((best, other) => (other.value < best.value ? other : best));
 }
 
+/** The places of a square grid at which a function is no higher than at their neighbours: starts that miss little. */
+export function scanForStarts(
+  f: (x: readonly [number, number]) => number,
+  levels: readonly number[],
+): (readonly [number, number])[] {
+  const values = levels.map((x) => levels.map((y) => f([x, y])));
+  return levels.flatMap((x, i) =>
+    levels.flatMap((y, j) => {
+      const around = values
+        .slice(Math.max(0, i - 1), i + 2)
+        .flatMap((row) => row.slice(Math.max(0, j - 1), j + 2));
+      return values[i]![j]! <= Math.min(...around) ? [[x, y] as const] : [];
+    }),
+  );
+}
+
 function clamp(value: number, bound: number): number {
   return Math.min(Math.max(value, -bound), bound);
 }

@@ -2,48 +2,6 @@ import { gaussLegendre } from './gauss-legendre.ts';
 
 export type Point = readonly [number, number];
 
-/** Twice the signed area: positive when the corners go round against the clock. */
-function doubleArea(corners: readonly Point[]): number {
-  return corners.reduce((sum, [x, y], i) => {
-    const [nextX, nextY] = corners[(i + 1) % corners.length]!;
-    return sum + x * nextY - nextX * y;
-  }, 0);
-}
-
-/** Part of a polygon with `axis` coordinate on one side of a limit: `sign` 1 keeps what lies above it. */
-function clipHalfPlane(corners: readonly Point[], axis: 0 | 1, limit: number, sign: 1 | -1): Point[] {
-  const kept: Point[] = [];
-  corners.forEach((from, i) => {
-    const to = corners[(i + 1) % corners.length]!;
-    const a = sign * (from[axis] - limit);
-    const b = sign * (to[axis] - limit);
-    if (a >= 0) kept.push(from);
-    if (a * b < 0) {
-      const s = a / (a - b);
-      const other = from[1 - axis]! + s * (to[1 - axis]! - from[1 - axis]!);
-      kept.push(axis === 0 ? [limit, other] : [other, limit]);
-    }
-  });
-  return kept;
-}
-
-/**
- * A polygon clipped to a rectangle. The result of a polygon that is not convex may hold edges that run back over
- * themselves; signed integrals over it are right all the same.
- *
- * Source: Sutherland & Hodgman 1974.
- */
-export function clipToRectangle(
-  corners: readonly Point[],
-  [x0, x1]: readonly [number, number],
-  [y0, y1]: readonly [number, number],
-): Point[] {
-  let clipped = clipHalfPlane(corners, 0, x0, 1);
-  clipped = clipHalfPlane(clipped, 0, x1, -1);
-  clipped = clipHalfPlane(clipped, 1, y0, 1);
-  return clipHalfPlane(clipped, 1, y1, -1);
-}
-
 /** A place to evaluate an integrand, and the area it stands for. */
 export interface AreaNode {
   readonly x: number;
@@ -51,35 +9,80 @@ export interface AreaNode {
   readonly area: number;
 }
 
-const RULE = gaussLegendre(5);
+/** A rectangle that a polygon is cut to, and the longest cell of the quadrature in it. */
+export interface Cells {
+  readonly x: readonly [from: number, to: number];
+  readonly y: readonly [from: number, to: number];
+  readonly longestX: number;
+  readonly longestY: number;
+}
+
+const RULE = gaussLegendre(3);
 
 /**
- * Nodes and areas with which a sum over nodes is the integral over the polygon, exact for polynomials of total degree
- * up to 8: a fan of signed triangles, each with a collapsed product Gauss rule. Orientation does not matter.
+ * Nodes and areas with which a sum over nodes is the integral over the part of a polygon inside a rectangle. The
+ * polygon is cut into strips in which its edges are straight and do not leave the rectangle; across a strip it is one
+ * or more intervals (even-odd rule). Three Gauss points to a cell: exact for polynomials up to degree 5 in y, and in x
+ * after the integral over y; else the error falls with the sixth power of the cells.
  *
- * @param corners In order, not closed; fewer than three give no nodes.
+ * @param corners In order, not closed, in either direction; fewer than three give no nodes.
  */
-export function polygonNodes(corners: readonly Point[]): AreaNode[] {
-  const sign = Math.sign(doubleArea(corners));
-  if (corners.length < 3 || sign === 0) return [];
-  const [apex] = corners as readonly [Point, ...Point[]];
-  const nodes: AreaNode[] = [];
-  for (let i = 1; i + 1 < corners.length; i++) {
-    const b = corners[i]!;
-    const c = corners[i + 1]!;
-    const double = sign * ((b[0] - apex[0]) * (c[1] - apex[1]) - (c[0] - apex[0]) * (b[1] - apex[1]));
-    if (double === 0) continue;
-    RULE.nodes.forEach((r, k) =>
-      RULE.nodes.forEach((s, m) => {
-        const toB = r * (1 - s);
-        const toC = r * s;
-        nodes.push({
-          x: apex[0] + toB * (b[0] - apex[0]) + toC * (c[0] - apex[0]),
-          y: apex[1] + toB * (b[1] - apex[1]) + toC * (c[1] - apex[1]),
-          area: double * r * RULE.weights[k]! * RULE.weights[m]!,
-        });
-      }),
-    );
+export function areaNodes(corners: readonly Point[], cells: Cells): AreaNode[] {
+  if (corners.length < 3) return [];
+  const edges = corners.map((from, i) => [from, corners[(i + 1) % corners.length]!] as const);
+  const cuts = strips(edges, cells);
+  return cuts.slice(1).flatMap((to, i) => nodesOfStrip(edges, cuts[i]!, to, cells));
+}
+
+type Edge = readonly [Point, Point];
+
+/** Where strips begin and end: at corners and where edges enter or leave the rectangle. */
+function strips(edges: readonly Edge[], { x: [x0, x1], y: limits }: Cells): number[] {
+  const cuts = edges.flatMap(([a, b]) => [
+    a[0],
+    ...limits.flatMap((y) => ((a[1] - y) * (b[1] - y) < 0 ? [crossingX(a, b, y)] : [])),
+  ]);
+  const inside = cuts.map((x) => Math.min(Math.max(x, x0), x1)).sort((a, b) => a - b);
+  return inside.filter((x, i) => i === 0 || x > inside[i - 1]!);
+}
+
+function crossingX(a: Point, b: Point, y: number): number {
+  return a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]);
+}
+
+function nodesOfStrip(edges: readonly Edge[], from: number, to: number, cells: Cells): AreaNode[] {
+  const middle = (from + to) / 2;
+  const crossed = edges.filter(([a, b]) => a[0] < middle !== b[0] < middle);
+  return gaussNodes(from, to, cells.longestX).flatMap(({ at: x, weight }) =>
+    intervals(crossed, x, cells.y).flatMap(([low, high]) =>
+      gaussNodes(low, high, cells.longestY).map((node) => ({ x, y: node.at, area: weight * node.weight })),
+    ),
+  );
+}
+
+/** The intervals of y inside the polygon at x, cut to limits. */
+function intervals(
+  crossed: readonly Edge[],
+  x: number,
+  [y0, y1]: readonly [number, number],
+): (readonly [number, number])[] {
+  const ys = crossed
+    .map(([a, b]) => a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1]))
+    .map((y) => Math.min(Math.max(y, y0), y1))
+    .sort((a, b) => a - b);
+  const found: [number, number][] = [];
+  for (let i = 0; i + 1 < ys.length; i += 2) if (ys[i + 1]! > ys[i]!) found.push([ys[i]!, ys[i + 1]!]);
+  return found;
+}
+
+function gaussNodes(from: number, to: number, longest: number): { at: number; weight: number }[] {
+  const count = Math.max(1, Math.ceil((to - from) / longest - 1e-9));
+  const length = (to - from) / count;
+  const nodes: { at: number; weight: number }[] = [];
+  for (let i = 0; i < count; i++) {
+    for (let k = 0; k < RULE.nodes.length; k++) {
+      nodes.push({ at: from + (i + RULE.nodes[k]!) * length, weight: RULE.weights[k]! * length });
+    }
   }
   return nodes;
 }

@@ -31,7 +31,34 @@ export function designRow(basis: TensorBasis, y: number, u: number, dy = 0, du =
   return { index, weight };
 }
 
+/** Adds `factor` times the row at a place to dense weights, without making the row. */
+export function addDesignRow(
+  target: Float64Array,
+  basis: TensorBasis,
+  y: number,
+  u: number,
+  derivative: { readonly dy: number; readonly du: number },
+  factor: number,
+  offset = 0,
+): void {
+  const a = basisAt(basis.along, y, derivative.dy);
+  const b = basisAt(basis.across, u, derivative.du);
+  const columns = basis.across.count;
+  let at = offset + a.first * columns + b.first;
+  for (let i = 0; i < 4; i++, at += columns) {
+    const row = factor * a.weights[i]!;
+    for (let j = 0; j < 4; j++) target[at + j]! += row * b.weights[j]!;
+  }
+}
+
 /** Adds `factor` times a sparse row to dense weights. */
 export function addRow(target: Float64Array, { index, weight }: SparseRow, factor: number, offset = 0): void {
   for (let k = 0; k < index.length; k++) target[offset + index[k]!]! += factor * weight[k]!;
+}
+
+/** A sparse row times dense coefficients. */
+export function rowTimes({ index, weight }: SparseRow, theta: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < index.length; k++) sum += weight[k]! * theta[index[k]!]!;
+  return sum;
 }

@@ -4,9 +4,9 @@ import {
   fitSurface,
   fitSurfaceByGcv,
   fitSurfaceByReml,
-  type SurfaceData,
   type SurfaceFit,
 } from '../../src/surface/penalised-surface.ts';
+import type { SurfaceData } from '../../src/surface/surface-problem.ts';
 import { addRow, coefficientCount, designRow, type TensorBasis } from '../../src/surface/tensor-basis.ts';
 import blade from './data/surface-blade.json' with { type: 'json' };
 import bladeWeighted from './data/surface-blade-weighted.json' with { type: 'json' };
