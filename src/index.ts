@@ -72,6 +72,17 @@ export { meantAndDone } from './plan/meant-and-done.ts';
 export { nextStrokes } from './plan/next-strokes.ts';
 export { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from './plan/target.ts';
 export { interpolateGrid } from './surface/interpolating-surface.ts';
+export {
+  fitSurface,
+  fitSurfaceByGcv,
+  fitSurfaceByReml,
+  type SurfaceFit,
+} from './surface/penalised-surface.ts';
+export type { Smoothing, SurfaceData } from './surface/surface-problem.ts';
+export { fitPlainly } from './surface/plain-model.ts';
+export { leastPlace, type LeastPlace } from './figures/least-place.ts';
+export { meanAlong, taperAlong, type Stretch } from './figures/lines.ts';
+export { residualsMm, roughness, type Roughness } from './figures/roughness.ts';
 export { countFor, type GaugeCount } from './round/gauge-count.ts';
 export { typedReading, type Typed } from './round/typed-reading.ts';
 export { readingText } from './round/reading-text.ts';
