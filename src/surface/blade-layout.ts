@@ -9,6 +9,8 @@ import { addRow, coefficientCount } from './tensor-basis.ts';
 export interface BladeLayout {
   readonly base: BaseSpace;
   readonly removal: RemovalSpace;
+  /** First pass that read this blade: its surface is the base. */
+  readonly basePass: number;
   /** Passes that read this blade, but for the first: each has a block for what it took off. */
   readonly removalPasses: readonly number[];
   readonly baseCount: number;
@@ -16,16 +18,18 @@ export interface BladeLayout {
   readonly count: number;
 }
 
+/** @param passesRead In rising order. */
 export function bladeLayout(
   base: BaseSpace,
   removal: RemovalSpace,
-  removalPasses: readonly number[],
+  [basePass = 0, ...removalPasses]: readonly number[],
 ): BladeLayout {
   const baseCount = coefficientCount(base.basis);
   const removalCount = coefficientCount(removal);
   return {
     base,
     removal,
+    basePass,
     removalPasses,
     baseCount,
     removalCount,

@@ -1,10 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
-import { multiply } from '../numerics/quadratic-form.ts';
 import { baseRow, baseSpace, chooseBasePrior, usualBasePrior, type BaseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
-import { addLayoutWeights, bladeLayout } from './blade-layout.ts';
+import { bladeLayout } from './blade-layout.ts';
+import { assembleModel, type FittedReed } from './fitted-reed.ts';
 import { fitBlade, type BladeEvidence, type NoisyReading } from './joint-blade.ts';
 import {
   ACROSS_SHARE,
@@ -16,7 +15,7 @@ import {
   type NoiseModel,
   type ReadingPair,
 } from './reading-noise.ts';
-import type { BladePosterior, FitPass, NoiseSource, PassGeometry, ReedModel } from './reed-model.ts';
+import type { FitPass, NoiseSource } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import {
   DEFAULT_SHARED_ERRORS,
@@ -50,7 +49,7 @@ const WARP = { widthMm: 1.6, strength: 6 };
  * @param passes In order, with at least one reading between them.
  * @throws InputError without any reading.
  */
-export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): ReedModel {
+export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): FittedReed {
   if (passes.every(({ readings }) => readings.length === 0))
     throw new InputError('passes: must hold readings, got none');
   const stepMm = options.stepMm ?? stepOf(passes);
@@ -73,10 +72,12 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
       : undefined;
   const seatingMm = estimate ?? known.sdMm;
   const variances = sharedVariances(passes.length, options.shared ?? DEFAULT_SHARED_ERRORS);
-  const evidence = drafts.map((blade) =>
-    finishBlade(passes, blade, space, span, { ...noise, seatingMm }, variances),
-  );
-  return assembleModel(passes, readBlades, evidence, variances, seatingMm, estimate ? 'passes' : known.from);
+  const seated = { ...noise, seatingMm };
+  const evidence: Partial<Record<Blade, BladeEvidence>> = {};
+  drafts.forEach((blade, i) => {
+    evidence[readBlades[i]!] = finishBlade(passes, blade, space, span, seated, variances);
+  });
+  return assembleModel(passes, evidence, variances, seated, estimate ? 'passes' : known.from);
 }
 
 function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
@@ -214,62 +215,5 @@ function finishBlade(
     slopeAlong: blade.slopes[i]!.along,
   }));
   const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
-  return fitBlade(
-    bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read.slice(1)),
-    prior,
-    noisy,
-    variances,
-  );
-}
-
-/** Puts the blades together: what both say of the shared errors moves both. */
-function assembleModel(
-  passes: readonly PassGeometry[],
-  readBlades: readonly Blade[],
-  evidence: readonly BladeEvidence[],
-  variances: Float64Array,
-  noiseMm: number,
-  noiseFrom: NoiseSource,
-): ReedModel {
-  const shared = sharedPosterior(evidence, variances);
-  const blades: Partial<Record<Blade, BladePosterior>> = {};
-  const noise: Partial<Record<Blade, number>> = {};
-  const layouts = new Map<Blade, BladeEvidence['layout']>();
-  evidence.forEach(({ layout, mean, covariance, loadings }, i) => {
-    const blade = readBlades[i]!;
-    const moved = multiply(loadings, variances.length, shared.mean);
-    blades[blade] = { mean: mean.map((value, m) => value + moved[m]!), covariance, loadings };
-    noise[blade] = noiseMm;
-    layouts.set(blade, layout);
-  });
-  return {
-    passes,
-    blades,
-    sharedCovariance: shared.covariance,
-    noiseMm: noise,
-    noiseFrom,
-    addWeights(target, { blade, pass, fromTipMm, across, derivative }, factor) {
-      const layout = layouts.get(blade);
-      if (!layout) throw new InputError(`blade: ${blade} was never read`);
-      const zMm = passes[pass]!.overallLengthMm - fromTipMm;
-      // z runs against the distance from the tip.
-      const sign = derivative === 'along' ? -factor : factor;
-      const orders = { dz: derivative === 'along' ? 1 : 0, du: derivative === 'across' ? 1 : 0 };
-      addLayoutWeights(target, layout, pass, zMm, across, orders, sign);
-    },
-  };
-}
-
-function sharedPosterior(evidence: readonly BladeEvidence[], variances: Float64Array) {
-  const s = variances.length;
-  const precision = new Float64Array(s * s);
-  const pull = new Float64Array(s);
-  // A shared error without variance is none: a huge precision holds it at zero.
-  for (let m = 0; m < s; m++) precision[m * s + m] = variances[m]! > 0 ? 1 / variances[m]! : 1e18;
-  for (const { sharedPrecision, sharedPull } of evidence) {
-    for (let m = 0; m < s * s; m++) precision[m]! += sharedPrecision[m]!;
-    for (let m = 0; m < s; m++) pull[m]! += sharedPull[m]!;
-  }
-  const factor = cholesky(precision, s);
-  return { mean: solveCholesky(factor, s, pull), covariance: inverseFromCholesky(factor, s) };
+  return fitBlade(bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read), prior, noisy, variances);
 }
