@@ -1,5 +1,7 @@
 export { assembleReed, type AssembledReed, type ReedDocuments } from './reed/assemble.ts';
 export { fitReed, type FitOptions } from './surface/fit-reed.ts';
+export { addReading } from './surface/add-reading.ts';
+export type { FittedReed } from './surface/fitted-reed.ts';
 export { reportReed, type ReedReport, type ReportOptions } from './report/reed-report.ts';
 export { readCsv } from './exchange/csv/read-csv.ts';
 export type { CsvOptions, CsvOutcome } from './exchange/csv/read-csv.ts';

@@ -1,6 +1,14 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { baseRow, baseSpace, chooseBasePrior, usualBasePrior, type BaseSpace } from './base-surface.ts';
+import {
+  basePrior,
+  baseRow,
+  baseSpace,
+  chooseRoughness,
+  usualBasePrior,
+  type BaseSpace,
+  type Roughness,
+} from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
 import { assembleModel, type FittedReed } from './fitted-reed.ts';
@@ -18,9 +26,9 @@ import {
 import type { FitPass, NoiseSource } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import {
-  DEFAULT_SHARED_ERRORS,
   SHARED_PER_PASS,
   sharedVariances,
+  usualSharedErrors,
   type SharedErrorSizes,
 } from './shared-errors.ts';
 
@@ -39,7 +47,11 @@ export interface FitOptions {
 
 /** Common practice, no source. */
 const USUAL_RIDGE_FROM_TIP_MM = 4.5;
-const WARP = { widthMm: 1.6, strength: 6 };
+/** How the coordinate along may be stretched about the ridge; the readings choose. The first serves for slopes. */
+const WARPS = [
+  { widthMm: 0.8, strength: 4 },
+  { widthMm: 1.6, strength: 6 },
+] as const;
 
 /**
  * A reed's passes fitted jointly: one base surface and one removal per pass for each blade, on the cane, with the
@@ -57,27 +69,44 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
   const first = passes[0]!;
   const ridge =
     ridgeZMm(passes) ?? first.overallLengthMm - (options.ridgeFromTipMm ?? USUAL_RIDGE_FROM_TIP_MM);
-  const space = baseSpace({ ridgeMm: ridge, ...WARP }, span.fromZMm, span.toZMm);
+  const spaces = WARPS.map((warp) => baseSpace({ ridgeMm: ridge, ...warp }, span.fromZMm, span.toZMm));
   const known = knownNoise(options, stepMm);
   const placed = { alongMm: options.placementMm ?? DEFAULT_PLACEMENT_MM };
   const noise = { ...placed, acrossMm: placed.alongMm * ACROSS_SHARE };
   const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
-  const drafts = readBlades.map((blade) => draft(passes, blade, space, { ...noise, seatingMm: known.sdMm }));
-  const estimate =
-    known.from === 'declared' && !options.seating
-      ? seatingFromPairs(
-          drafts.flatMap((blade) => readingPairs(blade, noise)),
-          stepMm,
-        )
-      : undefined;
-  const seatingMm = estimate ?? known.sdMm;
-  const variances = sharedVariances(passes.length, options.shared ?? DEFAULT_SHARED_ERRORS);
-  const seated = { ...noise, seatingMm };
+  const drafts = readBlades.map((blade) =>
+    draft(passes, blade, spaces[0]!, { ...noise, seatingMm: known.sdMm }),
+  );
+  const pairs = known.from === 'declared' ? drafts.flatMap((blade) => readingPairs(blade, noise)) : [];
+  const estimate = seatingFromPairs(pairs, stepMm, known.sdMm);
+  const seated = { ...noise, seatingMm: estimate ?? known.sdMm };
+  const { space, roughness } = likeliestSpace(passes, drafts, spaces, seated);
+  const variances = sharedVariances(passes.length, options.shared ?? usualSharedErrors(stepMm));
   const evidence: Partial<Record<Blade, BladeEvidence>> = {};
   drafts.forEach((blade, i) => {
-    evidence[readBlades[i]!] = finishBlade(passes, blade, space, span, seated, variances);
+    const prior = basePrior(space, roughness[i]!);
+    const noisy = noisyReadings(passes, blade, seated);
+    const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
+    const layout = bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read);
+    evidence[readBlades[i]!] = fitBlade(layout, prior, noisy, variances);
   });
   return assembleModel(passes, evidence, variances, seated, estimate ? 'passes' : known.from);
+}
+
+/** The space in which the blades' fullest passes are likeliest together, and each blade's roughness there. */
+function likeliestSpace(
+  passes: readonly FitPass[],
+  drafts: readonly Draft[],
+  spaces: readonly BaseSpace[],
+  noise: NoiseModel,
+): { space: BaseSpace; roughness: readonly Roughness[] } {
+  const tried = spaces.map((space) => {
+    const roughness = drafts.map((blade) =>
+      chooseRoughness(space, baseReadings(blade, space, noise, passes)),
+    );
+    return { space, roughness, cost: roughness.reduce((sum, { cost }) => sum + cost, 0) };
+  });
+  return tried.reduce((best, other) => (other.cost < best.cost ? other : best));
 }
 
 function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
@@ -155,15 +184,9 @@ function varianceOf(
   return (one * reading.noiseFactor ** 2) / reading.repeats;
 }
 
-function baseReadings(
-  from: Draft,
-  one: readonly CaneReading[],
-  space: BaseSpace,
-  noise: NoiseModel,
-  passes: readonly FitPass[],
-) {
+function baseReadings(from: Draft, space: BaseSpace, noise: NoiseModel, passes: readonly FitPass[]) {
   const places = new Map(from.readings.map((reading, i) => [reading, i]));
-  return one.map((reading) => ({
+  return fullestPass(from.readings).map((reading) => ({
     row: baseRow(space, reading.zMm, reading.reading.across),
     valueMm: reading.reading.thicknessMm,
     variance: varianceOf(reading, from.slopes[places.get(reading)!]!, noise, passes),
@@ -199,21 +222,10 @@ function readingPairs(
   });
 }
 
-function finishBlade(
-  passes: readonly FitPass[],
-  blade: Draft,
-  space: BaseSpace,
-  span: { fromZMm: number; toZMm: number },
-  noise: NoiseModel,
-  variances: Float64Array,
-): BladeEvidence {
-  const one = fullestPass(blade.readings);
-  const prior = chooseBasePrior(space, baseReadings(blade, one, space, noise, passes));
-  const noisy: NoisyReading[] = blade.readings.map((reading, i) => ({
+function noisyReadings(passes: readonly FitPass[], blade: Draft, noise: NoiseModel): NoisyReading[] {
+  return blade.readings.map((reading, i) => ({
     ...reading,
     variance: varianceOf(reading, blade.slopes[i]!, noise, passes),
     slopeAlong: blade.slopes[i]!.along,
   }));
-  const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
-  return fitBlade(bladeLayout(space, removalSpace(span.fromZMm, span.toZMm), read), prior, noisy, variances);
 }

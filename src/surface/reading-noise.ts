@@ -43,7 +43,7 @@ const OFFSETS_MM = [-0.004, -0.002, 0, 0.002, 0.004];
 /** How far zero and swelling move a pass against the one before. */
 const OFFSET_SD_MM = 0.003;
 /** Mean of what a scraped place loses; tails of a patch included. Common practice, no source. */
-const MEAN_SCRAPE_MM = 0.012;
+const MEAN_SCRAPE_MM = 0.008;
 /** How far gauges stray from the seating that their step promises, as the logarithm of a factor. */
 const LOG_SEATING_SD = 0.35;
 /** A pair that no scrape explains, such as a slip, must not decide: its least probability. */
@@ -57,22 +57,28 @@ export function usualSeatingMm(stepMm: number): number {
 /**
  * Seating noise of one reading, resolution included, from pairs of readings: each pair is either undisturbed cane (a
  * difference of two rounded normal readings about its pass's common offset) or has lost an exponential amount. The
- * rounding is in the likelihood, and the gauge's usual seating weighs as much as a dozen pairs.
+ * rounding is in the likelihood, and the declared seating weighs as much as a dozen pairs.
  *
  * @param stepMm Step of the gauge.
+ * @param declaredMm Seating, resolution included, that is believed before.
  * @returns undefined with fewer than 20 pairs.
  */
-export function seatingFromPairs(pairs: readonly ReadingPair[], stepMm: number): number | undefined {
+export function seatingFromPairs(
+  pairs: readonly ReadingPair[],
+  stepMm: number,
+  declaredMm: number,
+): number | undefined {
   if (pairs.length < FEWEST_PAIRS) return undefined;
   const passes = [...new Set(pairs.map(({ pass }) => pass))].map((at) =>
     pairs.filter(({ pass }) => pass === at),
   );
-  const usual = Math.log(usualSeatingMm(stepMm));
+  const resolution = resolutionSdMm(stepMm);
+  const usual = Math.log(Math.sqrt(Math.max(declaredMm ** 2 - resolution ** 2, (declaredMm / 4) ** 2)));
   const scores = SEATINGS_MM.map((seating) => {
     const away = (Math.log(seating) - usual) / LOG_SEATING_SD;
     return passes.reduce((sum, own) => sum + passScore(own, seating, stepMm), -0.5 * away * away);
   });
-  return Math.hypot(peakOf(scores), resolutionSdMm(stepMm));
+  return Math.hypot(peakOf(scores), resolution);
 }
 
 /** The best explanation of one pass's pairs by share and offset; a moved zero may be large, at a price. */

@@ -19,7 +19,7 @@ export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, 
 }
 
 /** Standard deviation that a coefficient has before the readings speak, mm. Tuned on blades with a known truth. */
-export const FIRST_REMOVAL_SD_MM = 0.006;
+export const FIRST_REMOVAL_SD_MM = 0.0055;
 /** Correlation of neighbouring coefficients along and across: a patch reaches over more than one knot. */
 const ALONG_CORRELATION = 0.5;
 const ACROSS_CORRELATION = 0.7;

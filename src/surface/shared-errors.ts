@@ -11,8 +11,13 @@ export interface SharedErrorSizes {
   readonly lengthMm: number;
 }
 
-/** Standard deviations for a careful maker. Common practice, no source. */
-export const DEFAULT_SHARED_ERRORS: SharedErrorSizes = { zeroMm: 0.002, swelling: 0.005, lengthMm: 0.05 };
+/**
+ * Standard deviations for a careful maker. A zero repeats within 0.002 to 0.005 mm on a dial of 0.01 mm, which is about
+ * three of its standard deviations, and within less on a finer gauge. Common practice, no source.
+ */
+export function usualSharedErrors(stepMm: number): SharedErrorSizes {
+  return { zeroMm: 0.0005 + 0.1 * stepMm, swelling: 0.005, lengthMm: 0.05 };
+}
 
 export const SHARED_PER_PASS = 3;
 
