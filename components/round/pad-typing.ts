@@ -48,6 +48,7 @@ export class PadTyping {
     const key = padKey(event);
     if (!key || key.kind === 'rub-out') return;
     event.preventDefault();
+    event.stopPropagation();
     if (event.repeat) return this.hold(key.kind, timeStamp);
     this.heldSinceMs = timeStamp;
     this.press(key, timeStamp);

@@ -129,6 +129,11 @@ export class RoundScreen extends LitElement {
     if (input && input.value !== typing.text) input.value = typing.text;
   }
 
+  /** The place that the next reading belongs to; undefined at the end. */
+  get place() {
+    return this.desk?.here?.station;
+  }
+
   /** Puts the keys where readings go. */
   override focus() {
     this.input?.focus({ preventScroll: true });

@@ -1,0 +1,111 @@
+import type { Connection } from '../../shared/gauge.ts';
+import { holdLowest } from '../../src/gauge-lines/hold-lowest.ts';
+import { readLine } from '../../src/gauge-lines/line-format.ts';
+import { lineSplitter } from '../../src/gauge-lines/line-splitter.ts';
+import { GaugeHub } from './gauge-hub.ts';
+import type { GaugeListener, GaugeSource, GaugeState } from './gauge-source.ts';
+import { portTrouble, SILENT_GAUGE, type PortLike } from './serial-port.ts';
+
+/** A gauge on a serial port, read line by line in the format that the maker taught. */
+export class SerialGauge implements GaugeSource {
+  private readonly hub = new GaugeHub();
+  private readonly connection: Connection;
+  private readonly nowMs: () => number;
+  private port: PortLike | undefined;
+  private stop: AbortController | undefined;
+  private reading: Promise<void> = Promise.resolve();
+  private hold = holdLowest();
+  readonly name: string;
+
+  /** @param nowMs Time of a sample, for telling which values stood still. */
+  constructor(name: string, connection: Connection, nowMs: () => number = () => performance.now()) {
+    this.name = name;
+    this.connection = connection;
+    this.nowMs = nowMs;
+  }
+
+  get state(): GaugeState {
+    return this.hub.state;
+  }
+
+  listen(listener: GaugeListener): () => void {
+    return this.hub.listen(listener);
+  }
+
+  release(): void {
+    this.hold = holdLowest();
+  }
+
+  /** Opens a port and hears it until it is unplugged or closed. @returns False, with the state saying why not. */
+  async open(port: PortLike): Promise<boolean> {
+    await this.close();
+    const { baudRate, dataBits, parity, stopBits } = this.connection;
+    try {
+      await port.open({ baudRate, dataBits, parity, stopBits });
+    } catch (error) {
+      this.tellState({ is: 'lost', why: portTrouble(error) });
+      return false;
+    }
+    this.port = port;
+    this.stop = new AbortController();
+    this.tellState({ is: 'open' });
+    this.reading = this.read(port, this.stop.signal);
+    return true;
+  }
+
+  async close(): Promise<void> {
+    if (!this.port) return;
+    this.stop?.abort();
+    await this.reading;
+    await this.port.close().catch(() => undefined);
+    this.port = undefined;
+    this.tellState({ is: 'closed' });
+  }
+
+  /**
+   * A parity or framing error ends the stream, and the port gives a new one: reading goes on after the broken line. A
+   * port without a stream is unplugged.
+   */
+  private async read(port: PortLike, signal: AbortSignal): Promise<void> {
+    let isBroken = false;
+    let split = lineSplitter();
+    const decoder = new TextDecoder();
+    let last: ReadableStream<Uint8Array> | undefined;
+    while (port.readable && port.readable !== last && !signal.aborted) {
+      last = port.readable;
+      const take = new WritableStream<Uint8Array>({
+        write: (chunk) => {
+          let text = decoder.decode(chunk, { stream: true });
+          if (isBroken) {
+            const end = text.search(/[\r\n]/);
+            if (end < 0) return;
+            text = text.slice(end);
+            isBroken = false;
+          }
+          for (const line of split(text)) this.take(line);
+        },
+      });
+      split = lineSplitter();
+      await last.pipeTo(take, { signal }).catch(() => {
+        isBroken = true;
+      });
+    }
+    if (!signal.aborted) this.tellState({ is: 'lost', why: SILENT_GAUGE });
+  }
+
+  private take(line: string): void {
+    const mm = readLine(line, this.connection.line);
+    this.hub.tell({ kind: 'line', line, understood: mm !== undefined });
+    if (mm === undefined) return;
+    if (this.connection.sends === 'on-button') {
+      if (mm > 0) this.hub.tell({ kind: 'reading', thicknessMm: mm });
+      return;
+    }
+    const { lowestMm } = this.hold({ mm, atMs: this.nowMs() });
+    this.hub.tell({ kind: 'live', shownMm: mm, ...(lowestMm !== undefined && { lowestMm }) });
+  }
+
+  private tellState(state: GaugeState): void {
+    this.hub.tell({ kind: 'state', state });
+  }
+}

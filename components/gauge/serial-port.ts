@@ -1,0 +1,41 @@
+/** The part of the Web Serial API that the bench uses, so that a test can put its own port in its place. */
+export interface PortLike {
+  readonly readable: ReadableStream<Uint8Array> | null;
+  open(options: SerialSettings): Promise<void>;
+  close(): Promise<void>;
+}
+
+export interface SerialSettings {
+  readonly baudRate: number;
+  readonly dataBits: 7 | 8;
+  readonly parity: 'none' | 'even' | 'odd';
+  readonly stopBits: 1 | 2;
+}
+
+export interface SerialLike {
+  /** Lets the maker choose; needs a click or a key. */
+  requestPort(): Promise<PortLike>;
+  /** Ports chosen before. */
+  getPorts(): Promise<readonly PortLike[]>;
+}
+
+/** The browser's own Web Serial; undefined where it has none. */
+export function browserSerial(): SerialLike | undefined {
+  return (navigator as { readonly serial?: SerialLike }).serial;
+}
+
+export const NO_SERIAL =
+  'This browser cannot hear a gauge on a cable. Use Chrome, Edge or a new Firefox on a computer, or a gauge that types like a keyboard; typing works everywhere.';
+
+/** What went wrong with a port, in a sentence that says what to do. */
+export function portTrouble(error: unknown): string {
+  const name = error instanceof DOMException ? error.name : '';
+  if (name === 'NotFoundError') return 'No gauge was chosen. Plug it in and choose it from the list.';
+  if (name === 'SecurityError') return 'The browser asks for a click first. Press Plug in once more.';
+  if (name === 'InvalidStateError' || name === 'NetworkError') {
+    return 'The gauge cannot be opened. Another program or window may hold it: close that, and plug in again.';
+  }
+  return 'The gauge cannot be heard. Unplug it, plug it in again, and try once more.';
+}
+
+export const SILENT_GAUGE = 'The gauge is silent. Type, or plug it in; nothing is lost.';

@@ -1,0 +1,53 @@
+import type { PortLike, SerialLike } from '../../components/gauge/serial-port.ts';
+
+/** A serial port in memory: text is fed to it, and it can break and be unplugged. */
+export class FakePort implements PortLike {
+  private controller: ReadableStreamDefaultController<Uint8Array> | undefined;
+  readable: ReadableStream<Uint8Array> | null = null;
+  isOpen = false;
+  failure: DOMException | undefined;
+
+  async open(): Promise<void> {
+    if (this.failure) throw this.failure;
+    this.isOpen = true;
+    this.stream();
+    return Promise.resolve();
+  }
+  async close(): Promise<void> {
+    if (this.readable?.locked) throw new TypeError('Cannot close a port whose stream is locked');
+    this.isOpen = false;
+    this.readable = null;
+    return Promise.resolve();
+  }
+
+  async feed(...chunks: string[]): Promise<void> {
+    for (const chunk of chunks) {
+      this.controller?.enqueue(new TextEncoder().encode(chunk));
+      await new Promise((resolve) => setTimeout(resolve));
+    }
+  }
+
+  /** A framing error: the stream ends and another takes its place. */
+  async break(): Promise<void> {
+    const broken = this.controller;
+    this.stream();
+    broken?.error(new DOMException('framing', 'FramingError'));
+    await new Promise((resolve) => setTimeout(resolve));
+  }
+
+  async unplug(): Promise<void> {
+    this.readable = null;
+    this.controller?.error(new DOMException('The device has been lost.', 'NetworkError'));
+    await new Promise((resolve) => setTimeout(resolve));
+  }
+
+  private stream() {
+    this.readable = new ReadableStream<Uint8Array>({
+      start: (controller) => void (this.controller = controller),
+    });
+  }
+}
+
+export function fakeSerial(port: PortLike): SerialLike {
+  return { requestPort: () => Promise.resolve(port), getPorts: () => Promise.resolve([port]) };
+}
