@@ -1,0 +1,41 @@
+import type { Connection, Gauge } from '../../shared/gauge.ts';
+
+const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
+
+/** A check of the gauge was made. */
+export class GaugeCheckEvent extends Event {
+  readonly check: Omit<Gauge['checks'][number], 'takenAt'>;
+
+  constructor(check: GaugeCheckEvent['check']) {
+    super('bench-gauge-check', MEANT_FOR_THE_APP);
+    this.check = check;
+  }
+}
+
+/** A repeat study was made: readings by place. */
+export class GaugeStudyEvent extends Event {
+  readonly stations: readonly (readonly number[])[];
+
+  constructor(stations: GaugeStudyEvent['stations']) {
+    super('bench-gauge-study', MEANT_FOR_THE_APP);
+    this.stations = stations;
+  }
+}
+
+/** The maker taught how the gauge is plugged in and what it sends. */
+export class GaugeConnectionEvent extends Event {
+  readonly connection: Connection;
+
+  constructor(connection: Connection) {
+    super('bench-gauge-connection', MEANT_FOR_THE_APP);
+    this.connection = connection;
+  }
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'bench-gauge-check': GaugeCheckEvent;
+    'bench-gauge-study': GaugeStudyEvent;
+    'bench-gauge-connection': GaugeConnectionEvent;
+  }
+}

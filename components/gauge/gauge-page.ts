@@ -1,0 +1,248 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, query, state } from 'lit/decorators.js';
+import type { Gauge } from '../../shared/gauge.ts';
+import type { Stamp } from '../../shared/stamp.ts';
+import { checkHistory } from '../../src/gauge/calibration.ts';
+import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
+import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import './gauge-connection.ts';
+import type { GaugeCheckEvent, GaugeConnectionEvent, GaugeStudyEvent } from './gauge-events.ts';
+import { gaugeStyles } from './gauge.styles.ts';
+import './known-check.ts';
+import './repeat-study.ts';
+
+const ZERO_MM: Readonly<Record<GaugeCount, number>> = { hundredths: 0.01, thousandths: 0.001, thou: 0.0254 };
+const CHECKS_SHOWN = 12;
+const FROM_WORDS: Readonly<Record<GaugeJudgement['from'], string>> = {
+  repeats: 'from your repeat studies',
+  declared: 'from what you declared',
+  usual: 'assumed, as no repeats were read',
+};
+
+/** A gauge before anything is known of it. */
+const NEW_GAUGE: Omit<Gauge, keyof Stamp> = {
+  kind: 'gauge',
+  name: 'My gauge',
+  stepMm: 0.01,
+  checks: [],
+  repeatStudies: [],
+};
+
+/** The gauge's page, over the library around it: may it be trusted today? */
+@customElement('bench-gauge-page')
+export class GaugePage extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    tables,
+    gaugeStyles,
+    css`
+      :host {
+        max-width: 1100px;
+        padding: var(--bench-space-5) var(--bench-page-margin);
+      }
+      .parts {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 340px), 1fr));
+        gap: var(--bench-space-6) var(--bench-space-7);
+        margin-top: var(--bench-space-5);
+      }
+      section {
+        min-width: 0;
+      }
+      @media (max-width: 640px) {
+        .later {
+          display: none;
+        }
+      }
+    `,
+  ];
+
+  private readonly library = new LibraryController(this);
+  @query('[name=zero]') private readonly zero!: HTMLInputElement;
+  @state() private problem = '';
+
+  constructor() {
+    super();
+    new ThemeController(this);
+  }
+
+  private get gauge(): Gauge | undefined {
+    return this.library.store?.snapshot.live.gauge.at(-1);
+  }
+
+  private async change(
+    changed: (gauge: Omit<Gauge, keyof Stamp>, now: string) => Partial<Gauge>,
+    label: string,
+  ) {
+    const { store } = this.library;
+    if (!store) return;
+    const before = this.gauge ?? NEW_GAUGE;
+    await store.keep([{ ...before, ...changed(before, store.ledger.now()) }], label);
+  }
+
+  private check(check: GaugeCheckEvent['check'], label: string) {
+    return this.change(({ checks }, takenAt) => ({ checks: [...checks, { ...check, takenAt }] }), label);
+  }
+
+  private handleZero(event: Event) {
+    event.preventDefault();
+    const text = this.zero.value.trim().replace(',', '.').replace('\u2212', '-');
+    const zeroMm = Number(text) * ZERO_MM[this.count];
+    if (text === '' || !Number.isFinite(zeroMm) || Math.abs(zeroMm) > 1) {
+      this.problem = `Type what the bare tongue reads, in ${COUNT_WORDS[this.count]}: 0, 1, or \u22121.`;
+      return;
+    }
+    this.problem = '';
+    this.zero.value = '';
+    void this.check({ zeroMm, known: [] }, 'a zero of the gauge');
+  }
+
+  private get count(): GaugeCount {
+    return countFor((this.gauge ?? NEW_GAUGE).stepMm, this.library.choices.unit);
+  }
+
+  private handleStep(event: Event) {
+    const stepMm = Number((event.target as HTMLSelectElement).value);
+    void this.change(() => ({ stepMm }), 'the step of the gauge');
+  }
+
+  override render() {
+    if (!this.library.store) return nothing;
+    const { gauge, count } = this;
+    const { stepMm } = gauge ?? NEW_GAUGE;
+    const judged = gauge && judgeGauge(gauge);
+    return html`<h1 class="say">
+        ${judged ? this.sentence(judged) : 'Not checked yet. Readings are taken as typed.'}
+      </h1>
+      <div
+        class="parts"
+        @bench-gauge-check=${(event: GaugeCheckEvent) => void this.check(event.check, 'a check of the gauge')}
+        @bench-gauge-study=${({ stations }: GaugeStudyEvent) =>
+          void this.change(
+            ({ repeatStudies }, takenAt) => ({
+              repeatStudies: [
+                ...repeatStudies,
+                { takenAt, stations: stations.map((station) => [...station]) },
+              ],
+            }),
+            'a repeat study',
+          )}
+        @bench-gauge-connection=${({ connection }: GaugeConnectionEvent) =>
+          void this.change(() => ({ connection }), 'how the gauge is plugged in')}
+      >
+        <section>${this.renderZero(stepMm)}</section>
+        <section class="later">${judged ? this.renderBelievable(judged) : nothing}</section>
+        <section class="later">
+          <bench-known-check
+            .count=${count}
+            .stepMm=${stepMm}
+            .sdMm=${judged?.sdMm ?? 0.005}
+          ></bench-known-check>
+        </section>
+        <section class="later"><bench-repeat-study .count=${count}></bench-repeat-study></section>
+        <section class="later">${gauge ? this.renderHistory(gauge, judged?.sdMm ?? 0.005) : nothing}</section>
+        <section class="later">
+          <bench-gauge-connection .connection=${gauge?.connection}></bench-gauge-connection>
+        </section>
+      </div>`;
+  }
+
+  private change95(mm: number): string {
+    const { count } = this;
+    return readingText(
+      Number(mm.toFixed(count === 'hundredths' ? 3 : 4)),
+      count,
+      this.library.choices.decimal,
+    );
+  }
+
+  private sentence({ believable }: GaugeJudgement): string {
+    const [least] = believable;
+    const most = believable.at(-1);
+    if (!least || !most) return '';
+    return `A change under ${this.change95(least.changeMm)} is not measurable with this gauge; on the ${most.name.toLowerCase()}, under ${this.change95(most.changeMm)}.`;
+  }
+
+  private renderZero(stepMm: number) {
+    return html`<h2>Zero now</h2>
+      <p class="quiet">Ball down on the bare tongue; lift and drop it three times; then read.</p>
+      <form class="row" @submit=${this.handleZero}>
+        <label>The bare tongue reads <input name="zero" inputmode="decimal" autocomplete="off" /></label>
+        <button>Keep</button>
+      </form>
+      <p class="problem" role="status">${this.problem}</p>
+      <label>
+        Smallest step of the display
+        <select @change=${this.handleStep}>
+          ${[0.01, 0.005, 0.002, 0.001].map(
+            (step) => html`<option value=${step} ?selected=${step === stepMm}>${step} mm</option>`,
+          )}
+        </select>
+      </label>`;
+  }
+
+  private renderBelievable({ believable, sdMm, from, dof }: GaugeJudgement) {
+    const study = Number.isFinite(dof) ? `, ${dof} degrees of freedom` : '';
+    return html`<table>
+      <caption>
+        Smallest believable change between two readings, ${this.count}, 95 %. Scatter of one reading
+        ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study}.
+      </caption>
+      <tbody>
+        ${believable.map(
+          ({ name, changeMm }) =>
+            html`<tr>
+              <th scope="row">${name}</th>
+              <td>${this.change95(changeMm)}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+  }
+
+  private renderHistory(gauge: Gauge, sdMm: number) {
+    const history = checkHistory(gauge.checks, gauge.stepMm, sdMm).slice(-CHECKS_SHOWN);
+    if (history.length === 0)
+      return html`<h2>Checks</h2>
+        <p class="quiet">None yet.</p>`;
+    return html`<table>
+      <caption>
+        Checks, the last ${history.length}; zero in ${this.count}, span in per cent
+      </caption>
+      <thead>
+        <tr>
+          <th scope="col">When</th>
+          <th scope="col">Zero</th>
+          <th scope="col">Span</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${[...history].reverse().map(
+          ({ takenAt, zeroMm, line, spanMoved }) =>
+            html`<tr>
+              <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
+              <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
+              <td>
+                ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
+              </td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
+  }
+
+  private signed(mm: number): string {
+    return this.change95(mm).replace('-', '\u2212');
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-gauge-page': GaugePage;
+  }
+}

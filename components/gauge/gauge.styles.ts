@@ -1,0 +1,71 @@
+import { css } from 'lit';
+
+export const gaugeStyles = css`
+  h2 {
+    margin: 0 0 var(--bench-space-2);
+    font: var(--bench-font-head);
+  }
+  p {
+    max-width: 60ch;
+    margin: 0 0 var(--bench-space-3);
+  }
+  .say {
+    font: var(--bench-font-say);
+  }
+  .quiet {
+    color: var(--bench-ink2);
+  }
+  .row {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3);
+    align-items: end;
+    margin-bottom: var(--bench-space-3);
+  }
+  label {
+    display: grid;
+    gap: var(--bench-space-1);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  input,
+  select {
+    min-height: var(--bench-touch);
+    padding: 0 var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+  input {
+    width: 9em;
+  }
+  input[aria-invalid='true'] {
+    border-color: var(--bench-stop);
+  }
+  .problem {
+    min-height: 1.4em;
+    color: var(--bench-stop);
+  }
+  svg {
+    display: block;
+    width: 100%;
+    max-width: 420px;
+  }
+  svg text {
+    fill: var(--bench-ink2);
+    font-size: 13px;
+  }
+  .axis {
+    stroke: var(--bench-rule2);
+    fill: none;
+  }
+  .whisker {
+    stroke: var(--bench-ink);
+    stroke-width: 1.6;
+  }
+  .dot {
+    fill: var(--bench-ink);
+  }
+`;

@@ -1,0 +1,139 @@
+import { html, LitElement, nothing, svg } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Gauge } from '../../shared/gauge.ts';
+import { calibrationLine } from '../../src/gauge/calibration.ts';
+import { predict } from '../../src/gauge/straight-line.ts';
+import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import { typedReading } from '../../src/round/typed-reading.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { GaugeCheckEvent } from './gauge-events.ts';
+import { gaugeStyles } from './gauge.styles.ts';
+
+type Known = Gauge['checks'][number]['known'];
+
+/** A feeler or slip gauge of the trade is this sure. From memory: ordinary feeler gauges, about 5 micrometres. */
+const USUAL_NOMINAL_U_MM = 0.0025;
+const MOST_SD = 1.96;
+
+/**
+ * Known thicknesses: what they are and what the gauge shows for them, the line through them and what is left over.
+ *
+ * @event bench-gauge-check - The known thicknesses are to be kept as a check.
+ */
+@customElement('bench-known-check')
+export class KnownCheck extends LitElement {
+  static override styles = [base, controls, tables, gaugeStyles];
+
+  @query('[name=nominal]') private readonly nominal!: HTMLInputElement;
+  @query('[name=shown]') private readonly shown!: HTMLInputElement;
+  @state() private known: Known = [];
+  @state() private problem = '';
+
+  @property() count: GaugeCount = 'hundredths';
+  @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
+  /** Scatter of one reading, one standard deviation. */
+  @property({ type: Number, attribute: 'sd-mm' }) sdMm = 0.005;
+
+  private handleAdd(event: Event) {
+    event.preventDefault();
+    const nominal = typedReading(this.nominal.value, this.count);
+    const shown = this.shown.value
+      .split(/[;\s]+/)
+      .filter(Boolean)
+      .map((text) => typedReading(text, this.count));
+    const bad = [nominal, ...shown].find((typed) => typed.kind === 'unclear');
+    if (bad?.kind === 'unclear' || nominal.kind !== 'reading' || shown.length === 0) {
+      this.problem = bad?.kind === 'unclear' ? bad.why : 'Type what it is and what the gauge shows.';
+      return;
+    }
+    const shownMm = shown.flatMap((typed) => (typed.kind === 'reading' ? [typed.thicknessMm] : []));
+    this.known = [...this.known, { nominalMm: nominal.thicknessMm, nominalUMm: USUAL_NOMINAL_U_MM, shownMm }];
+    this.problem = '';
+    this.nominal.value = '';
+    this.shown.value = '';
+    this.nominal.focus();
+  }
+
+  private handleKeep() {
+    this.dispatchEvent(new GaugeCheckEvent({ known: this.known }));
+    this.known = [];
+  }
+
+  override render() {
+    return html`<h2>Known thicknesses</h2>
+      <p class="quiet">
+        A feeler of 0.10 and one of 0.50, once a month. Type several readings with spaces between.
+      </p>
+      <form class="row" @submit=${this.handleAdd}>
+        <label>It is <input name="nominal" inputmode="decimal" autocomplete="off" /></label>
+        <label>The gauge shows <input name="shown" inputmode="decimal" autocomplete="off" /></label>
+        <button>Add</button>
+      </form>
+      <p class="problem" role="status">${this.problem}</p>
+      ${this.known.length > 0 ? this.renderKnown() : nothing}`;
+  }
+
+  private renderKnown() {
+    const text = (mm: number) => readingText(mm, this.count);
+    return html`<table>
+        <caption>
+          In ${this.count}
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">It is</th>
+            <th scope="col">Shown</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${this.known.map(
+            ({ nominalMm, shownMm }) =>
+              html`<tr>
+                <th scope="row">${text(nominalMm)}</th>
+                <td>${shownMm.map(text).join(', ')}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+      ${this.renderLine()}
+      <div class="row"><button @click=${this.handleKeep}>Keep these</button></div>`;
+  }
+
+  private renderLine() {
+    const line = calibrationLine({ takenAt: '', known: this.known }, this.stepMm, this.sdMm);
+    if (!line) return html`<p class="quiet">Two different thicknesses make a line.</p>`;
+    const percent = ((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212');
+    const doubt = (MOST_SD * line.uSlope * 100).toFixed(1);
+    const left = this.known.map(({ nominalMm, shownMm }) => ({
+      at: nominalMm,
+      leftMm: shownMm.reduce((sum, mm) => sum + mm, 0) / shownMm.length - predict(line, nominalMm).value,
+    }));
+    return html`<p>The span is off by ${percent} ±${doubt} % (95 %).</p>
+      ${this.renderLeftOver(left)}`;
+  }
+
+  private renderLeftOver(left: readonly { at: number; leftMm: number }[]) {
+    const most = Math.max(0.01, ...left.map(({ leftMm }) => Math.abs(leftMm)));
+    const x = (mm: number) => 30 + 360 * (mm / Math.max(...left.map(({ at }) => at)));
+    const y = (mm: number) => 60 - 44 * (mm / most);
+    const words = left
+      .map(({ at, leftMm }) => `${at.toFixed(2)} mm: ${(leftMm * 1000).toFixed(1)} thousandths`)
+      .join(', ');
+    return html`<svg viewBox="0 0 420 130" role="img" aria-label="Left over from the line at ${words}">
+      <path class="axis" d="M30 60H410" />
+      ${left.map(
+        ({ at, leftMm }) => svg`<path class="whisker" d="M${x(at)} 60V${y(leftMm)}" />
+          <circle class="dot" cx=${x(at)} cy=${y(leftMm)} r="4.5" />
+          <text x=${x(at)} y="122" text-anchor="middle">${at.toFixed(2)}</text>`,
+      )}
+      <text x="30" y="12">left over, most ${(most * 1000).toFixed(0)} thousandths of a mm</text>
+    </svg>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-known-check': KnownCheck;
+  }
+}

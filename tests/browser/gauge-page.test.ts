@@ -1,0 +1,105 @@
+import { expect } from 'chai';
+import { waitUntil } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
+import '../../components/gauge/gauge-page.ts';
+import type { GaugePage } from '../../components/gauge/gauge-page.ts';
+import { expectAccessible } from './accessible.ts';
+import { FakePort, fakeSerial } from './fake-port.ts';
+import { emptyLibrary } from './library.ts';
+
+async function page() {
+  const { store, host } = await emptyLibrary();
+  const el = document.createElement('bench-gauge-page');
+  host.append(el);
+  await waitUntil(() => el.shadowRoot?.querySelector('h1'));
+  return { store, host, el };
+}
+const text = (el: GaugePage) => (el.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ');
+const type = async (input: HTMLElement, ...keys: string[]) => {
+  input.focus();
+  for (const key of keys) await sendKeys(key.length > 1 && key !== 'Enter' ? { type: key } : { press: key });
+};
+
+describe('bench-gauge-page', () => {
+  it('is accessible, empty and with a checked gauge', async () => {
+    const { store, host, el } = await page();
+    expect(text(el)).to.contain('Not checked yet. Readings are taken as typed.');
+    await expectAccessible(el);
+    await type(el.shadowRoot!.querySelector<HTMLElement>('[name=zero]')!, '1', 'Enter');
+    await waitUntil(() => store.snapshot.live.gauge.length === 1);
+    await el.updateComplete;
+    expect(store.snapshot.live.gauge[0]!.checks[0]!.zeroMm).to.equal(0.01);
+    expect(text(el)).to.match(
+      /A change under 1\.\d is not measurable with this gauge; on the blend, under 4\.\d/,
+    );
+    await expectAccessible(el);
+    host.remove();
+  });
+
+  it('fits the line through known thicknesses and keeps the check', async () => {
+    const { store, host, el } = await page();
+    const known = el.shadowRoot!.querySelector('bench-known-check')!;
+    const inside = <E extends HTMLElement>(selector: string) => known.shadowRoot!.querySelector<E>(selector)!;
+    for (const [nominal, shown] of [
+      ['10', '10 10 11'],
+      ['50', '51 51'],
+    ] as const) {
+      await type(inside('[name=nominal]'), nominal);
+      await type(inside('[name=shown]'), shown, 'Enter');
+    }
+    await known.updateComplete;
+    // From 0.10 to 0.50 mm the gauge shows (0.51 - 0.10333) / 0.40 = 1.0167 of the truth.
+    expect(known.shadowRoot!.textContent).to.contain('The span is off by 1.7');
+    await expectAccessible(known);
+    [...known.shadowRoot!.querySelectorAll('button')].at(-1)!.click();
+    await waitUntil(() => store.snapshot.live.gauge[0]?.checks[0]?.known.length === 2);
+    host.remove();
+  });
+
+  it('guides a repeat study, and judges the gauge by it', async () => {
+    const { store, host, el } = await page();
+    const study = el.shadowRoot!.querySelector('bench-repeat-study')!;
+    study.shadowRoot!.querySelector('button')!.click();
+    await study.updateComplete;
+    const input = study.shadowRoot!.querySelector('input')!;
+    for (let i = 0; i < 20; i++) await type(input, String(45 + (i % 2)), 'Enter');
+    await waitUntil(() => store.snapshot.live.gauge[0]?.repeatStudies.length === 1);
+    expect(
+      store.snapshot.live.gauge[0]!.repeatStudies[0]!.stations.map((station) => station.length),
+    ).to.deep.equal([5, 5, 5, 5]);
+    await waitUntil(() => text(el).includes('from your repeat studies, 16 degrees of freedom'));
+    host.remove();
+  });
+
+  it('is taught from a sample line and hears a port', async () => {
+    const { store, host, el } = await page();
+    const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    const port = new FakePort();
+    cable.serial = fakeSerial(port);
+    await cable.updateComplete;
+    await type(cable.shadowRoot!.querySelector<HTMLElement>('[name=sample]')!, '01A+000.552');
+    await cable.updateComplete;
+    cable.shadowRoot!.querySelector<HTMLElement>('[role=group] button')!.click();
+    await waitUntil(() => store.snapshot.live.gauge[0]?.connection !== undefined);
+    await waitUntil(() => cable.connection !== undefined);
+    await cable.updateComplete;
+    const plug = [...cable.shadowRoot!.querySelectorAll('button')].find(
+      (button) => button.textContent === 'Plug in',
+    )!;
+    plug.click();
+    await waitUntil(() => port.isOpen);
+    await port.feed('01A+000.460\r');
+    await waitUntil(() => cable.shadowRoot!.querySelector('pre')?.textContent === '01A+000.460');
+    await expectAccessible(cable);
+    host.remove();
+  });
+
+  it('says what to do where the browser has no serial ports', async () => {
+    const { host, el } = await page();
+    const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    cable.serial = undefined;
+    await cable.updateComplete;
+    expect(cable.shadowRoot!.textContent).to.contain('This browser cannot hear a gauge on a cable.');
+    host.remove();
+  });
+});

@@ -1,0 +1,45 @@
+import { expect, it } from 'vitest';
+import type { Gauge } from '../../shared/gauge.ts';
+import { judgeGauge } from '../../src/gauge/judge-gauge.ts';
+import { idOf } from './round/acts.ts';
+
+const gauge: Gauge = {
+  kind: 'gauge',
+  formatVersion: 1,
+  id: idOf(1),
+  versions: {},
+  createdAt: '2026-03-01T20:00:00+01:00',
+  updatedAt: '2026-03-01T20:00:00+01:00',
+  name: 'Dial',
+  stepMm: 0.001,
+  checks: [],
+  repeatStudies: [],
+};
+
+it('finds the smallest believable change of each place within what makers expect', () => {
+  // Common practice, no source: about 0.015 to 0.02 on the heart, 0.02 to 0.025 at the tip, 0.035 to 0.055 on the blend.
+  const by = Object.fromEntries(judgeGauge(gauge).believable.map(({ name, changeMm }) => [name, changeMm]));
+  expect(by['Heart']).toBeGreaterThan(0.015);
+  expect(by['Heart']).toBeLessThan(0.02);
+  expect(by['Tip']).toBeGreaterThan(0.02);
+  expect(by['Tip']).toBeLessThan(0.025);
+  expect(by['Blend']).toBeGreaterThan(0.035);
+  expect(by['Blend']).toBeLessThan(0.055);
+});
+
+it('takes the scatter from repeats before anything declared', () => {
+  const stations = [
+    [0.45, 0.454, 0.448, 0.452, 0.446],
+    [0.4, 0.406, 0.398, 0.404, 0.402],
+  ];
+  const judged = judgeGauge({
+    ...gauge,
+    seatingSdMm: 0.02,
+    repeatStudies: [{ takenAt: '2026-03-01T20:00:00+01:00', stations }],
+  });
+  expect(judged.from).toBe('repeats');
+  expect(judged.dof).toBe(8);
+  // Pooled standard deviation of the ten readings about their own means: sqrt((0.00004 + 0.00004) / 8) = 0.0032.
+  expect(judged.sdMm).toBeCloseTo(0.0032, 3);
+  expect(judgeGauge({ ...gauge, seatingSdMm: 0.02 })).toMatchObject({ from: 'declared', sdMm: 0.02 });
+});
