@@ -30,7 +30,7 @@ const SAMPLE_LENGTH = 50_000;
 export async function splitTable(text: string, delimiter: Delimiter, pause: Pause): Promise<TableRow[]> {
   const rows: TableRow[] = [];
   for (let at = 0, line = 1; at < text.length;) {
-    const { data, errors, meta } = parse(text.slice(at), delimiter, SLICE);
+    const { data, errors, meta } = splitRows(text.slice(at), delimiter, SLICE);
     const broken = errors[0]?.row;
     for (const [i, cells] of data.entries()) {
       if (i === broken)
@@ -56,7 +56,7 @@ export function decideDelimiter(text: string, isKnown: (rows: readonly TableRow[
   const sample = text.slice(0, SAMPLE_LENGTH);
   let best: { delimiter: Delimiter; share: number } = { delimiter: ',', share: 0 };
   for (const delimiter of ['\t', ';', ','] as const) {
-    const { data } = parse(sample, delimiter, SAMPLE_ROWS);
+    const { data } = splitRows(sample, delimiter, SAMPLE_ROWS);
     const known = isKnown(data.map((cells, i) => ({ line: i + 1, cells })));
     const share = consistency(data) + (known ? 1 : 0);
     if (share > best.share) best = { delimiter, share };
@@ -72,7 +72,8 @@ function consistency(rows: readonly (readonly string[])[]): number {
   return Math.max(0, ...counts.values()) / Math.max(1, filled.length);
 }
 
-function parse(text: string, delimiter: Delimiter, preview: number) {
+/** Cells of the first `preview` rows. */
+export function splitRows(text: string, delimiter: Delimiter, preview: number) {
   return Papa.parse<string[]>(text, { delimiter, newline: '\n', preview, fastMode: false });
 }
 
