@@ -18,6 +18,7 @@ export {
 export { writeGlb, type NamedSolid } from './exchange/surfaces/glb.ts';
 export { writeStl } from './exchange/surfaces/stl.ts';
 export { rasterOf, writeX3p, type Raster } from './exchange/surfaces/x3p.ts';
+export { readPaste, type PasteAnswers, type PasteOutcome } from './exchange/paste.ts';
 export { writeLongCsv } from './exchange/csv/write-csv.ts';
 export { writeSheetCsv } from './exchange/csv/write-sheet.ts';
 export type {

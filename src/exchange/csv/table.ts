@@ -45,6 +45,7 @@ export async function splitTable(text: string, delimiter: Delimiter, pause: Paus
     at += meta.cursor;
     if (at < text.length) await pause(at / text.length);
   }
+  if (rows.length === 0) refuse(1, 'Every cell is blank. Choose a file with readings.');
   return rows;
 }
 

@@ -63,6 +63,7 @@ describe('files that cannot be taken in', () => {
   it.each([
     ['an empty file', '', 'file: The file is empty. Choose one that holds readings.'],
     ['blank lines', ' \n\n', 'file: The file is empty. Choose one that holds readings.'],
+    ['blank cells', ';;\n; ;', 'line 1: Every cell is blank. Choose a file with readings.'],
     ['headings alone', HEAD, 'file: There is no reading in it. Choose a file with readings.'],
     [
       'text among numbers',
