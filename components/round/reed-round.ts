@@ -11,6 +11,8 @@ import { roundPlans, USUAL_BLADE_MM, type RoundPlan } from '../../src/round/roun
 import { passFromRound } from '../../src/round/round-to-pass.ts';
 import { inOrder, type Going } from '../../src/round/station-order.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
+import '../pass-details/pass-details.ts';
+import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-details.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import type { RoundCountEvent, RoundFinishEvent } from './round-events.ts';
@@ -37,6 +39,7 @@ export class ReedRound extends LitElement {
   private readonly library = new LibraryController(this);
   private loading: Id | undefined;
   private benched: BenchedReed | undefined;
+  private about: PassDetails = {};
 
   @state() private round: Round | undefined;
   @state() private acts: readonly Act[] = [];
@@ -106,7 +109,7 @@ export class ReedRound extends LitElement {
           passIndex,
           plan: plan.name,
           stations: inOrder(plan.stations, going),
-          about: {},
+          about: this.about,
           startedAt: store.ledger.now(),
         },
       ],
@@ -139,12 +142,18 @@ export class ReedRound extends LitElement {
     if (!round) {
       if (store.openRoundOf(reed.id)) return nothing;
       const rounds = store.snapshot.live.round.filter(({ reedId }) => reedId === reed.id);
+      const last = store.passesOf(reed.id).at(-1);
       return html`<bench-round-start
         reed-label=${reed.label}
         last-plan=${rounds.at(-1)?.plan ?? 'Full map'}
         .plans=${this.plans(store, reed)}
         @bench-round-start=${this.handleStart}
-      ></bench-round-start>`;
+      >
+        <bench-pass-details
+          .last=${last ?? {}}
+          @bench-pass-details-change=${({ details }: PassDetailsChangeEvent) => (this.about = details)}
+        ></bench-pass-details>
+      </bench-round-start>`;
     }
     const gauge = store.snapshot.live.gauge.at(-1);
     return html`<bench-round

@@ -2,6 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { RoundPlan } from '../../src/round/round-plans.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 
 /** A plan was chosen for a new round. */
 export class RoundStartEvent extends Event {
@@ -17,6 +18,7 @@ export class RoundStartEvent extends Event {
  * Choice of the plan for a new round; the keyboard stands on the one used last, so that Enter begins.
  *
  * @event bench-round-start - Carries the plan.
+ * @slot - What may be written about the pass beforehand.
  */
 @customElement('bench-round-start')
 export class RoundStart extends LitElement {
@@ -35,7 +37,7 @@ export class RoundStart extends LitElement {
       ul {
         display: grid;
         gap: var(--bench-space-3);
-        margin: 0;
+        margin: 0 0 var(--bench-space-6);
         padding: 0;
         list-style: none;
       }
@@ -54,6 +56,8 @@ export class RoundStart extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: 'reed-label' }) reedLabel = '';
   @property({ attribute: false }) plans: readonly RoundPlan[] = [];
@@ -79,7 +83,8 @@ export class RoundStart extends LitElement {
               </button>
             </li>`,
         )}
-      </ul>`;
+      </ul>
+      <slot></slot>`;
   }
 }
 

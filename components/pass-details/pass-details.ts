@@ -1,0 +1,205 @@
+import { css, html, LitElement } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { passSchema, wetnessSchema } from '../../shared/pass.ts';
+import type { Round } from '../../shared/round.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** What is known of a pass besides its readings; all of it may be left out. */
+export type PassDetails = Round['about'];
+
+/** What is known of a pass besides its readings was changed by hand. */
+export class PassDetailsChangeEvent extends Event {
+  readonly details: PassDetails;
+
+  constructor(details: PassDetails) {
+    super('bench-pass-details-change', { bubbles: true, composed: true });
+    this.details = details;
+  }
+}
+
+const FIELDS = [
+  { name: 'overallLengthMm', words: 'Overall length now, mm' },
+  { name: 'clipMm', words: 'Clipped since last time, mm' },
+  { name: 'soakMin', words: 'Soaked, minutes' },
+  { name: 'openingMm', words: 'Opening, mm' },
+  { name: 'temperatureC', words: 'Room, degrees C' },
+  { name: 'humidityPct', words: 'Room, % humidity' },
+] as const;
+type FieldName = (typeof FIELDS)[number]['name'];
+
+function without<K extends keyof PassDetails>(details: PassDetails, name: K): PassDetails {
+  return Object.fromEntries(Object.entries(details).filter(([key]) => key !== name));
+}
+
+/**
+ * What a pass is besides its readings: length, clip, wetness, room, knife, note. Nothing is asked for; the last values
+ * are offered as buttons.
+ *
+ * @event bench-pass-details-change - The details as they are to be; only sound values are in it.
+ */
+@customElement('bench-pass-details')
+export class PassDetailsPanel extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      fieldset {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(100%, 200px), 1fr));
+        gap: var(--bench-space-3) var(--bench-space-4);
+        margin: 0;
+        padding: 0;
+        border: 0;
+      }
+      legend {
+        padding: 0 0 var(--bench-space-2);
+        font: var(--bench-font-head);
+      }
+      label,
+      .group {
+        display: grid;
+        gap: var(--bench-space-1);
+        align-content: start;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      .row {
+        display: flex;
+        gap: var(--bench-space-1);
+      }
+      input,
+      textarea {
+        width: 100%;
+        min-height: var(--bench-touch);
+        padding: var(--bench-space-1) var(--bench-space-2);
+        border: 1px solid var(--bench-rule2);
+        border-radius: var(--bench-radius-control);
+        background: var(--bench-plate);
+        color: var(--bench-ink);
+        font: var(--bench-font-body);
+      }
+      .wide {
+        grid-column: 1 / -1;
+      }
+      p {
+        min-height: 1.4em;
+        margin: var(--bench-space-2) 0 0;
+        color: var(--bench-stop);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  @state() private problem = '';
+
+  @property({ attribute: false }) details: PassDetails = {};
+  /** What was written with the pass before. */
+  @property({ attribute: false }) last: PassDetails = {};
+
+  private change(details: PassDetails) {
+    this.problem = '';
+    this.details = details;
+    this.dispatchEvent(new PassDetailsChangeEvent(details));
+  }
+
+  private handleNumber(name: FieldName, words: string, text: string) {
+    if (text.trim() === '') return this.change(without(this.details, name));
+    const value = Number(text.trim().replace(',', '.'));
+    if (!passSchema.shape[name].safeParse(value).success) {
+      this.problem = `${words}: ${text} cannot be. It is left out until it is put right.`;
+      return;
+    }
+    this.change({ ...this.details, [name]: value });
+  }
+
+  private handleKnife(knife: string) {
+    const { scrape } = this.details;
+    const name = knife.trim();
+    const others = scrape
+      ? Object.fromEntries(Object.entries(scrape).filter(([key]) => key !== 'knife'))
+      : {};
+    this.change({
+      ...this.details,
+      scrape: { ...others, places: scrape?.places ?? [], ...(name && { knife: name }) },
+    });
+  }
+
+  override render() {
+    return html`<fieldset>
+        <legend>About this pass, if you like</legend>
+        <div class="group" role="group" aria-label="Wetness">
+          The reed is
+          <div class="row">
+            ${wetnessSchema.options.map(
+              (wetness) =>
+                html`<button
+                  aria-pressed=${this.details.wetness === wetness}
+                  @click=${() => this.change({ ...this.details, wetness })}
+                >
+                  ${wetness}
+                </button>`,
+            )}
+          </div>
+        </div>
+        ${FIELDS.map(({ name, words }) => this.renderNumber(name, words))} ${this.renderKnife()}
+        <label class="wide">
+          Note
+          <textarea
+            rows="2"
+            maxlength="4000"
+            .value=${this.details.note ?? ''}
+            @change=${(event: Event) => {
+              const note = (event.target as HTMLTextAreaElement).value;
+              this.change(note ? { ...this.details, note } : without(this.details, 'note'));
+            }}
+          ></textarea>
+        </label>
+      </fieldset>
+      <p role="status">${this.problem}</p>`;
+  }
+
+  private renderNumber(name: FieldName, words: string) {
+    const last = this.last[name];
+    const offer = last !== undefined && this.details[name] === undefined && name !== 'clipMm';
+    return html`<div class="group">
+      <label>
+        ${words}
+        <input
+          name=${name}
+          inputmode="decimal"
+          autocomplete="off"
+          .value=${this.details[name]?.toString() ?? ''}
+          @change=${(event: Event) => this.handleNumber(name, words, (event.target as HTMLInputElement).value)}
+        />
+      </label>
+      ${offer ? html`<button @click=${() => this.change({ ...this.details, [name]: last })}>Last time ${last}</button>` : ''}
+    </div>`;
+  }
+
+  private renderKnife() {
+    const last = this.last.scrape?.knife;
+    const knife = this.details.scrape?.knife;
+    return html`<div class="group">
+      <label>
+        Knife
+        <input
+          name="knife"
+          maxlength="80"
+          .value=${knife ?? ''}
+          @change=${(event: Event) => this.handleKnife((event.target as HTMLInputElement).value)}
+        />
+      </label>
+      ${last && !knife ? html`<button @click=${() => this.handleKnife(last)}>Last time ${last}</button>` : ''}
+    </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-pass-details': PassDetailsPanel;
+  }
+  interface HTMLElementEventMap {
+    'bench-pass-details-change': PassDetailsChangeEvent;
+  }
+}

@@ -1,0 +1,42 @@
+import { expect } from 'chai';
+import { fixture, html } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
+import '../../components/pass-details/pass-details.ts';
+import type { PassDetailsPanel } from '../../components/pass-details/pass-details.ts';
+import { expectAccessible } from './accessible.ts';
+
+const make = () =>
+  fixture<PassDetailsPanel>(
+    html`<bench-pass-details .last=${{ soakMin: 4, overallLengthMm: 70.5 }}></bench-pass-details>`,
+  );
+const button = (el: PassDetailsPanel, words: string) =>
+  [...el.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent?.trim() === words)!;
+
+describe('bench-pass-details', () => {
+  it('is accessible', async () => {
+    await expectAccessible(await make());
+  });
+
+  it('takes what is given, offers what was given last time, and asks for nothing', async () => {
+    const el = await make();
+    button(el, 'wet').click();
+    await el.updateComplete;
+    button(el, 'Last time 4').click();
+    await el.updateComplete;
+    el.shadowRoot!.querySelector<HTMLInputElement>('[name=overallLengthMm]')!.focus();
+    await sendKeys({ type: '70,3' });
+    await sendKeys({ press: 'Tab' });
+    expect(el.details).to.deep.equal({ wetness: 'wet', soakMin: 4, overallLengthMm: 70.3 });
+    expect(button(el, 'Last time 4')).to.equal(undefined);
+  });
+
+  it('leaves out what cannot be, and says so', async () => {
+    const el = await make();
+    el.shadowRoot!.querySelector<HTMLInputElement>('[name=overallLengthMm]')!.focus();
+    await sendKeys({ type: '7' });
+    await sendKeys({ press: 'Tab' });
+    await el.updateComplete;
+    expect(el.details).to.deep.equal({});
+    expect(el.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('7 cannot be');
+  });
+});
