@@ -144,6 +144,9 @@ export class BenchApp extends LitElement {
       case 'setup':
         await import('../components/setup/setup-screen.ts');
         break;
+      case 'gauge':
+        await import('../components/gauge/gauge-page.ts');
+        break;
       case 'round':
         await import('../components/round/reed-round.ts');
         break;
@@ -280,7 +283,7 @@ export class BenchApp extends LitElement {
       case 'cane':
         return this.renderEmpty('Cane', 'No lots. A reed may live without one.');
       case 'gauge':
-        return this.renderEmpty('Gauge', 'Not checked yet. Readings are taken as typed.');
+        return html`<bench-gauge-page></bench-gauge-page>`;
       case 'room':
         return this.renderEmpty(
           'Room',
