@@ -14,7 +14,7 @@ describe('there now', () => {
   const now = thereNow(m142, 3, favourite);
 
   it('says that the blend of M-142 stands half a millimetre nearer the tip than on K-117', () => {
-    // Trade brief, straight interpolation: 3.70 against 4.23.
+    // By straight interpolation between the readings: 3.70 against 4.23.
     expect(Math.abs(now.blend!.valueMm - 3.7)).toBeLessThan(0.1);
     expect(Math.abs(now.favouriteBlend!.valueMm - 4.23)).toBeLessThan(0.1);
     expect(sayThereNow(m142, 3, now, writing, 'K-117').say).toMatch(
