@@ -146,6 +146,7 @@ describe('bench-relief', () => {
 
   it('outlives the loss of its context', async () => {
     const el = await shown({ blades: [bare('A')] });
+    await waitUntil(() => picture(el).data.some((value) => value > 0), 'the first picture');
     const { log } = console;
     // The library reports the loss and the return: what this test is about.
     console.log = () => undefined;
