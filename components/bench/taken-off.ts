@@ -2,8 +2,17 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { sayTakenOff, takenOff, type TakenOff } from '../../src/answers/taken-off.ts';
+import { isMeasurable } from '../../src/answers/figure-words.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
-import { differenceFigure, numberText, signedText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
+import type { ZoneRemoval } from '../../src/figures/removed.ts';
+import {
+  COVERAGE,
+  differenceFigure,
+  numberText,
+  signedText,
+  UNIT_WORDS,
+  withUnit,
+} from '../../src/report/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
@@ -67,16 +76,24 @@ export class TakenOffQuestion extends QuestionElement {
   }
 
   private get rows(): FigureRow[] {
+    return this.rowsOf(({ mean }) => differenceFigure(mean, this.writing));
+  }
+
+  private get volumes(): FigureRow[] {
+    const { writing } = this;
+    return this.rowsOf(({ mean, volumeMm3, uMm3 }) => ({
+      value: numberText(volumeMm3, 2, writing),
+      doubt: `±${numberText(COVERAGE * uMm3, 2, writing)}`,
+      inDoubt: !isMeasurable(mean),
+    }));
+  }
+
+  private rowsOf(cell: (removal: ZoneRemoval) => FigureCell): FigureRow[] {
     return (this.taken?.rows ?? []).map(({ title, blades }) => ({
       title,
-      cells: BLADES.flatMap((blade): FigureCell[] => {
+      cells: BLADES.map((blade) => {
         const removal = blades[blade];
-        return removal
-          ? [
-              differenceFigure(removal.mean, this.writing),
-              `${numberText(removal.volumeMm3, 2, this.writing)}`,
-            ]
-          : [{ none: `${blade} is not read` }, { none: `${blade} is not read` }];
+        return removal ? cell(removal) : { none: `${blade} is not read` };
       }),
     }));
   }
@@ -93,11 +110,19 @@ export class TakenOffQuestion extends QuestionElement {
       html`${this.renderAnswer(answer)}
         <div class="scroll">
           <bench-figures-table
-            caption=${`Taken off, ${unit.caption}, and its volume, mm³. In brackets: not measurable here. ± is 95 %.`}
-            .heads=${['Zone', 'A', 'mm³', 'B', 'mm³']}
+            caption=${`Taken off, ${unit.caption}. In brackets: not measurable here. ± is 95 %.`}
+            .heads=${['Zone', 'A', 'B']}
             .rows=${this.rows}
           ></bench-figures-table>
         </div>
+        <details>
+          <summary>Volume by zone, mm³</summary>
+          <bench-figures-table
+            caption="Taken off, mm³. Pale: not measurable here. ± is 95 %."
+            .heads=${['Zone', 'A', 'B']}
+            .rows=${this.volumes}
+          ></bench-figures-table>
+        </details>
         <p class="note">Passes are placed from the cork end. Zones are those of pass ${after}.</p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}
