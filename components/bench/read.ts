@@ -50,13 +50,20 @@ export class ReadPass extends LitElement {
   /** The pass that is typed into; absent before the first. */
   @property({ attribute: false }) pass: Pass | undefined;
 
+  /** The pass as the library holds it now: what the page was given may be a moment older. */
+  private get current(): Pass | undefined {
+    const { reed, pass, library } = this;
+    const passes = reed ? (library.store?.passesOf(reed.id) ?? []) : [];
+    return pass ? (passes.find(({ index }) => index === pass.index) ?? pass) : passes.at(-1);
+  }
+
   /** Keys never wait: changes queue, and each is kept on top of the one before. */
   private queue: Promise<unknown> = Promise.resolve();
   /** The readings as they stand in the sheet while they are still being kept. */
   @state() private typed: readonly Reading[] | undefined;
 
   private handleReadings({ readings }: ReadingsChangeEvent) {
-    const index = this.pass?.index;
+    const index = this.current?.index;
     this.typed = readings;
     this.queue = this.queue
       .then(() => this.keepReadings(readings, index))
@@ -100,7 +107,7 @@ export class ReadPass extends LitElement {
   }
 
   override render() {
-    const { reed, pass, library } = this;
+    const { reed, current: pass, library } = this;
     if (!reed) return nothing;
     const readings = this.typed ?? pass?.readings ?? [];
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;

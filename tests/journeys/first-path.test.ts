@@ -179,25 +179,6 @@ describe('from an empty page to what a scrape took', () => {
     await page.getByText(/Blend, both blades/).waitFor();
   });
 
-  it('takes readings typed into the sheet, and undoes one', async () => {
-    const { page } = bench;
-    await page.evaluate(() => (location.hash = '#/case'));
-    await page.getByRole('button', { name: 'New reed' }).click();
-    await page.getByLabel('Label').fill('T-000');
-    await page.getByRole('button', { name: 'Keep', exact: true }).click();
-    await page.getByRole('link', { name: 'Type readings' }).last().click();
-    await page.getByLabel('A, 0.5 mm, left edge', { exact: true }).focus();
-    for (const typed of ['6', '9', '10']) {
-      await page.keyboard.type(typed);
-      await page.keyboard.press('Enter');
-    }
-    await page.getByText('The first pass, 3 readings').or(page.getByText('Pass 0, 3 readings')).waitFor();
-    expect(await faults(page)).toEqual([]);
-    await page.locator('h1').click();
-    await page.keyboard.press('Control+z');
-    await page.getByText('Pass 0, 2 readings').waitFor();
-  });
-
   it('gives the whole library as a file that brings back the same library elsewhere', async () => {
     const { page } = bench;
     await page.evaluate(() => (location.hash = '#/setup'));
