@@ -1,4 +1,4 @@
-import { standardNormalCdf } from '../numerics/normal.ts';
+import { normalQuantile } from '../numerics/normal-distribution.ts';
 import type { FigureMap } from './surface-map.ts';
 
 const LEVEL = 0.95;
@@ -16,13 +16,7 @@ export function measurableFactor({ ysMm, us }: Pick<FigureMap, 'ysMm' | 'us'>): 
   const along = Math.max(1, (ysMm.at(-1)! - ysMm[0]!) / PATCH_ALONG_MM);
   const across = Math.max(1, (us.at(-1)! - us[0]!) / PATCH_ACROSS);
   const each = LEVEL ** (1 / (along * across));
-  let [low, high] = [1, 8];
-  for (let k = 0; k < 60; k++) {
-    const middle = (low + high) / 2;
-    if (2 * standardNormalCdf(middle) - 1 < each) low = middle;
-    else high = middle;
-  }
-  return high;
+  return normalQuantile((1 + each) / 2);
 }
 
 /** 1 where a map differs from zero by more than its simultaneous doubt. */
