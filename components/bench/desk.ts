@@ -1,25 +1,24 @@
 import { Task } from '@lit/task';
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { distanceText, numberText } from '../../src/report/format.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
-import type { PassMark } from '../pass-strip/pass-strip.ts';
 import '../pass-strip/pass-strip.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './beside.ts';
+import { styles } from './desk.styles.ts';
 import './even.ts';
 import './next.ts';
 import './notes.ts';
+import { passMarks } from './pass-marks.ts';
 import './read.ts';
 import './taken-off.ts';
 import './there-now.ts';
-
-const DAY_MS = 86_400_000;
 
 /** What tells one state of some documents from another. */
 function versionsOf([reed, passes, example]: readonly [
@@ -33,84 +32,7 @@ function versionsOf([reed, passes, example]: readonly [
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
 @customElement('bench-desk')
 export class Desk extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    css`
-      header {
-        display: grid;
-        grid-template-columns: auto minmax(0, 1fr);
-        gap: var(--bench-space-5);
-        align-items: start;
-        padding: var(--bench-space-3) var(--bench-page-margin) 0;
-      }
-      .reed {
-        display: flex;
-        gap: var(--bench-space-4);
-        align-items: center;
-      }
-      h1 {
-        margin: 0;
-        font: var(--bench-font-reed);
-        white-space: nowrap;
-      }
-      .facts {
-        margin: 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-      .tabs {
-        display: flex;
-        gap: var(--bench-space-5);
-        padding: 0 var(--bench-page-margin);
-        overflow-x: auto;
-        border-bottom: 1px solid var(--bench-rule);
-      }
-      .tabs a:focus-visible {
-        outline-offset: -3px;
-      }
-      .tabs a {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border-bottom: 3px solid transparent;
-        color: var(--bench-ink2);
-        text-decoration: none;
-        white-space: nowrap;
-      }
-      .tabs a[aria-current] {
-        border-bottom-color: var(--bench-ink);
-        color: var(--bench-ink);
-        font-weight: 600;
-      }
-      .tabs .apart {
-        margin-left: auto;
-      }
-      .empty {
-        display: grid;
-        gap: var(--bench-space-4);
-        justify-items: start;
-        max-width: 36em;
-        padding: var(--bench-space-6) var(--bench-page-margin);
-        font: var(--bench-font-say);
-      }
-      .empty p {
-        margin: 0;
-      }
-      .refining {
-        padding: var(--bench-space-2) var(--bench-page-margin) 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      @media (max-width: 860px) {
-        header {
-          grid-template-columns: minmax(0, 1fr);
-          gap: var(--bench-space-2);
-        }
-      }
-    `,
-  ];
+  static override styles = [base, controls, styles];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
@@ -197,9 +119,10 @@ export class Desk extends LitElement {
   }
 
   private renderHead(reed: Reed, passes: readonly Pass[]) {
-    const { pass } = this.places(passes);
+    const { pass, earlier } = this.places(passes);
     const shown = passes[pass];
     const { writing } = this.library;
+    const trials = this.library.store!.trialsOf(reed.id);
     const style =
       { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
     const facts = [
@@ -215,42 +138,10 @@ export class Desk extends LitElement {
         </p>
       </div>
       <bench-pass-strip
-        .passes=${this.marks(reed, passes)}
+        .passes=${passMarks({ reed, passes, trials, question: this.route.question, shown: pass, earlier, writing })}
         @bench-pass-before=${this.handleEarlier}
       ></bench-pass-strip>
     </header>`;
-  }
-
-  private marks(reed: Reed, passes: readonly Pass[]): PassMark[] {
-    const { pass: shown, earlier } = this.places(passes);
-    const { writing } = this.library;
-    const first = passes.find(({ takenAt }) => takenAt)?.takenAt;
-    const trials = this.library.store!.trialsOf(reed.id);
-    return passes.map((pass, i) => {
-      const before = passes[i - 1];
-      const clip =
-        pass.clipMm ??
-        (before?.overallLengthMm !== undefined && pass.overallLengthMm !== undefined
-          ? before.overallLengthMm - pass.overallLengthMm
-          : 0);
-      const day =
-        first && pass.takenAt
-          ? Math.round((Date.parse(pass.takenAt) - Date.parse(first)) / DAY_MS) + 1
-          : undefined;
-      const role =
-        i === shown ? 'after' : i === earlier && this.route.question === 'taken' ? 'before' : undefined;
-      return {
-        index: pass.index,
-        href: hrefOf({ at: 'bench', reedId: reed.id, question: this.route.question, pass: pass.index }),
-        facts: [day && `day ${day}`, clip > 0.04 && `clip ${numberText(clip, 1, writing)}`]
-          .filter(Boolean)
-          .join(', '),
-        done: (pass.scrape?.places ?? []).map(({ zone }) => zone).join(', ') || (pass.note ?? ''),
-        heard: trials.find(({ afterPass }) => afterPass === pass.index)?.words ?? '',
-        clipped: clip > 0.04,
-        ...(role && { role }),
-      };
-    });
   }
 
   private renderTabs(reed: Reed) {
