@@ -1,10 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { Draft } from '../../src/ledger/drafts.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { gridWith, type GridShape } from '../readings-grid/grid-cells.ts';
+import { gridWith, withChanges, type GridShape, type StationChange } from '../readings-grid/grid-cells.ts';
 import '../readings-grid/readings-grid.ts';
 import type { ReadingsChangeEvent } from '../readings-grid/readings-grid.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -57,59 +58,65 @@ export class ReadPass extends LitElement {
     return pass ? (passes.find(({ index }) => index === pass.index) ?? pass) : passes.at(-1);
   }
 
-  /** Keys never wait: changes queue, and each is kept on top of the one before. */
-  private queue: Promise<unknown> = Promise.resolve();
-  /** The readings as they stand in the sheet while they are still being kept. */
-  @state() private typed: readonly Reading[] | undefined;
+  /** What was typed and is not kept yet: it stands in the sheet at once, and goes with the next if it failed. */
+  @state() private pending: readonly StationChange[] = [];
 
-  private handleReadings({ readings }: ReadingsChangeEvent) {
+  override willUpdate(changed: PropertyValues<this>) {
+    const [reed, pass] = [changed.get('reed'), changed.get('pass')];
+    const isOther = (reed && reed.id !== this.reed?.id) || (pass && pass.index !== this.pass?.index);
+    if (isOther) this.pending = [];
+  }
+
+  private handleReadings({ changes }: ReadingsChangeEvent) {
+    const { reed } = this;
+    const { store } = this.library;
+    if (!reed || !store) return;
     const index = this.current?.index;
-    this.typed = readings;
-    this.queue = this.queue
-      .then(() => this.keepReadings(readings, index))
-      .then(() => {
-        if (this.typed === readings) this.typed = undefined;
+    this.pending = [...this.pending, ...changes];
+    const { pending } = this;
+    void store
+      .keepLatest(() => [this.changedPass(reed, index, pending)], `a reading of ${reed.label}`)
+      .then((isKept) => {
+        if (isKept) this.pending = this.pending.filter((change) => !pending.includes(change));
       });
   }
 
-  private async keepReadings(readings: readonly Reading[], index: number | undefined): Promise<void> {
-    const { reed, library } = this;
-    if (!reed || !library.store) return;
-    const passes = library.store.passesOf(reed.id);
+  private changedPass(reed: Reed, index: number | undefined, changes: readonly StationChange[]): Draft {
+    const passes = this.library.store!.passesOf(reed.id);
     const pass = index === undefined ? passes.at(-1) : passes.find((one) => one.index === index);
-    if (pass) await library.store.keep([{ ...pass, readings: [...readings] }], `a reading of ${reed.label}`);
-    else await this.makePass(readings);
+    if (!pass) return this.newPass(reed, withChanges([], changes));
+    return { ...pass, readings: withChanges(pass.readings, changes) };
   }
 
-  private makePass(readings: readonly Reading[]): Promise<boolean> {
-    const { reed, library } = this;
-    const store = library.store!;
-    const before = store.passesOf(reed!.id).at(-1);
-    const pass = {
+  private newPass(reed: Reed, readings: Reading[]) {
+    const store = this.library.store!;
+    const before = store.passesOf(reed.id).at(-1);
+    return {
       kind: 'pass' as const,
-      reedId: reed!.id,
+      reedId: reed.id,
       index: (before?.index ?? -1) + 1,
       takenAt: store.ledger.now(),
       ...(before?.overallLengthMm !== undefined && { overallLengthMm: before.overallLengthMm }),
       ...(before?.threadMm !== undefined && { threadMm: before.threadMm }),
       ...(before?.wetness && { wetness: before.wetness }),
       remedies: [],
-      readings: [...readings],
+      readings,
     };
-    return store.keep([pass], `pass ${pass.index} of ${reed!.label}`);
   }
 
   private async handleNew() {
-    const { reed, library } = this;
-    if (!reed || !(await this.makePass([]))) return;
-    const index = library.store!.passesOf(reed.id).at(-1)!.index;
+    const { reed } = this;
+    const { store } = this.library;
+    if (!reed || !(await store?.keepLatest(() => [this.newPass(reed, [])], `a pass of ${reed.label}`)))
+      return;
+    const index = store!.passesOf(reed.id).at(-1)!.index;
     location.hash = hrefOf({ at: 'bench', reedId: reed.id, question: 'read', pass: index });
   }
 
   override render() {
     const { reed, current: pass, library } = this;
     if (!reed) return nothing;
-    const readings = this.typed ?? pass?.readings ?? [];
+    const readings = withChanges(pass?.readings ?? [], this.pending);
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
     return html`<div class="page">
       <div class="acts">

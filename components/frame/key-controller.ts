@@ -4,6 +4,9 @@ import { isLetterCommand, matchKeys, pressedKey, type Command } from './commands
 /** After this long a begun sequence of keys is forgotten, ms. */
 const SEQUENCE_MS = 1500;
 const FIELDS = 'input, textarea, select, [contenteditable="true"]';
+/** A field in which nothing is being typed says so: Ctrl and a letter then mean the page, not the field. */
+const isBusy = (field: Element, { ctrlKey, metaKey }: KeyboardEvent) =>
+  field.matches(FIELDS) && !(field.matches('[data-settled]') && (ctrlKey || metaKey));
 
 /** Runs the commands of a table when their keys are pressed outside a field. */
 export class KeyController implements ReactiveController {
@@ -31,7 +34,7 @@ export class KeyController implements ReactiveController {
 
   private handleKey(event: KeyboardEvent): void {
     const [target] = event.composedPath();
-    const inField = target instanceof Element && target.matches(FIELDS);
+    const inField = target instanceof Element && isBusy(target, event);
     const key = pressedKey(event);
     if (event.defaultPrevented || event.isComposing || inField || key === undefined || key === 'Shift')
       return;

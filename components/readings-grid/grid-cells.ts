@@ -38,17 +38,34 @@ export function readingsAt(
   return readings.filter((reading) => isAt(reading, blade, fromTipMm, across));
 }
 
-/** The readings with one station read anew, or cleared where there is no thickness; its repeats go with it. */
-export function withReading(
-  readings: readonly Reading[],
+/** What is read at one station from now on: nothing when it was cleared. */
+export interface StationChange {
+  readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
+  readonly readings: readonly Reading[];
+}
+
+/** A station read once. */
+export function readOnce(
   blade: Blade,
   fromTipMm: number,
   across: number,
   thicknessMm: number | undefined,
-): Reading[] {
-  const at = readings.findIndex((reading) => isAt(reading, blade, fromTipMm, across));
-  const others = readings.filter((reading) => !isAt(reading, blade, fromTipMm, across));
-  if (thicknessMm === undefined) return others;
-  const read: Reading = { blade, fromTipMm, across, thicknessMm, repeat: 0, flag: 'ok', role: 'station' };
-  return at < 0 ? [...others, read] : [...others.slice(0, at), read, ...others.slice(at)];
+): StationChange {
+  const place = { blade, fromTipMm, across };
+  const about = { repeat: 0, flag: 'ok', role: 'station' } as const;
+  return { ...place, readings: thicknessMm === undefined ? [] : [{ ...place, ...about, thicknessMm }] };
+}
+
+/** The readings after some changes; a station keeps its place in the order, a new one goes to the end. */
+export function withChanges(readings: readonly Reading[], changes: readonly StationChange[]): Reading[] {
+  return changes.reduce<Reading[]>(
+    (all, { blade, fromTipMm, across, readings: now }) => {
+      const at = all.findIndex((reading) => isAt(reading, blade, fromTipMm, across));
+      const others = all.filter((reading) => !isAt(reading, blade, fromTipMm, across));
+      return at < 0 ? [...others, ...now] : [...others.slice(0, at), ...now, ...others.slice(at)];
+    },
+    [...readings],
+  );
 }

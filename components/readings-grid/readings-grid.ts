@@ -9,16 +9,16 @@ import { countFor } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { readingsAt, withReading, type GridShape } from './grid-cells.ts';
+import { readingsAt, readOnce, withChanges, type GridShape, type StationChange } from './grid-cells.ts';
 import { pastedCells } from './paste-block.ts';
 
-/** Readings were typed, cleared or pasted: all readings of the pass as they are to be. One event is one step to undo. */
+/** Stations were read, cleared or pasted: what each of them holds from now on. One event is one step to undo. */
 export class ReadingsChangeEvent extends Event {
-  readonly readings: readonly Reading[];
+  readonly changes: readonly StationChange[];
 
-  constructor(readings: readonly Reading[]) {
+  constructor(changes: readonly StationChange[]) {
     super('bench-readings-change', { bubbles: true, composed: true });
-    this.readings = readings;
+    this.changes = changes;
   }
 }
 
@@ -40,7 +40,7 @@ const STEPS: Readonly<Record<string, readonly [rows: number, columns: number]>> 
  * tab stop; arrows move, digits and Enter read and go to the next station of the row, blank and Enter clears. A block
  * from a spreadsheet is pasted at the cursor.
  *
- * @event bench-readings-change - The readings as they are to be.
+ * @event bench-readings-change - What the stations that were touched hold from now on.
  */
 @customElement('bench-readings-grid')
 export class ReadingsGrid extends LitElement {
@@ -114,6 +114,8 @@ export class ReadingsGrid extends LitElement {
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
 
   @state() private active: Cell = { blade: 'A', row: 0, column: 0 };
+  /** What is being typed and not yet taken: whatever arrives from outside meanwhile leaves it alone. */
+  @state() private draft: { readonly cell: Cell; readonly text: string } | undefined;
   @state() private unclear: { readonly cell: Cell; readonly text: string; readonly why: string } | undefined;
   @state() private said = '';
 
@@ -149,8 +151,14 @@ export class ReadingsGrid extends LitElement {
     return first?.thicknessMm === undefined ? '' : readingText(first.thicknessMm, this.writing);
   }
 
+  private change(changes: readonly StationChange[]): void {
+    this.readings = withChanges(this.readings, changes);
+    this.dispatchEvent(new ReadingsChangeEvent(changes));
+  }
+
   /** Takes what stands in a cell; false where it cannot be understood. */
   private take(cell: Cell, text: string): boolean {
+    this.draft = undefined;
     if (text.trim() === this.textAt(cell)) return true;
     const typed = typedReading(text, this.count);
     if (typed.kind === 'unclear') {
@@ -160,9 +168,8 @@ export class ReadingsGrid extends LitElement {
     this.unclear = undefined;
     const [fromTipMm, across] = [this.shape.fromTipMm[cell.row]!, this.shape.across[cell.column]!];
     const thicknessMm = typed.kind === 'reading' ? typed.thicknessMm : undefined;
-    this.readings = withReading(this.readings, cell.blade, fromTipMm, across, thicknessMm);
     this.said = `${cell.blade}, ${stationText(fromTipMm, this.writing)}, ${acrossWords(across)}: ${thicknessMm === undefined ? 'cleared' : readingText(thicknessMm, this.writing)}`;
-    this.dispatchEvent(new ReadingsChangeEvent(this.readings));
+    this.change([readOnce(cell.blade, fromTipMm, across, thicknessMm)]);
     return true;
   }
 
@@ -170,7 +177,7 @@ export class ReadingsGrid extends LitElement {
     const input = event.target as HTMLInputElement;
     if (event.isComposing) return;
     if (event.key === 'Escape') {
-      input.value = this.textAt(cell);
+      this.draft = undefined;
       this.unclear = undefined;
       return;
     }
@@ -192,7 +199,7 @@ export class ReadingsGrid extends LitElement {
     const cells = pastedCells(event.clipboardData?.getData('text') ?? '');
     if (cells.length <= 1 && (cells[0]?.length ?? 0) <= 1) return;
     event.preventDefault();
-    let readings = this.readings;
+    const changes: StationChange[] = [];
     const problems: string[] = [];
     cells.forEach((row, i) =>
       row.forEach((text, j) => {
@@ -202,16 +209,15 @@ export class ReadingsGrid extends LitElement {
         if (fromTipMm === undefined || across === undefined) problems.push(`${text} lies beyond the grid.`);
         else if (typed.kind === 'unclear') problems.push(typed.why);
         else if (typed.kind === 'reading')
-          readings = withReading(readings, cell.blade, fromTipMm, across, typed.thicknessMm);
+          changes.push(readOnce(cell.blade, fromTipMm, across, typed.thicknessMm));
       }),
     );
     if (problems.length > 0) {
       this.said = `Nothing was pasted. ${problems[0]}`;
       return;
     }
-    this.readings = readings;
-    this.said = `Pasted ${cells.flat().filter((text) => text !== '').length} readings.`;
-    this.dispatchEvent(new ReadingsChangeEvent(readings));
+    this.said = `Pasted ${changes.length} readings.`;
+    this.change(changes);
   }
 
   override render() {
@@ -246,20 +252,27 @@ export class ReadingsGrid extends LitElement {
 
   private renderCell(cell: Cell, y: number, u: number) {
     const { blade, row, column } = cell;
-    const isActive = this.active.blade === blade && this.active.row === row && this.active.column === column;
-    const wrong = this.unclear?.cell;
-    const isWrong = wrong?.blade === blade && wrong.row === row && wrong.column === column;
+    const isHere = (other: Cell | undefined) =>
+      other?.blade === blade && other.row === row && other.column === column;
+    const isWrong = isHere(this.unclear?.cell);
+    const text = isHere(this.draft?.cell)
+      ? this.draft!.text
+      : isWrong
+        ? this.unclear!.text
+        : this.textAt(cell);
     return html`<input
       data-cell=${`${blade} ${row} ${column}`}
+      ?data-settled=${!isHere(this.draft?.cell)}
       type="text"
       inputmode="decimal"
       enterkeyhint="next"
       autocomplete="off"
-      tabindex=${isActive ? 0 : -1}
+      tabindex=${isHere(this.active) ? 0 : -1}
       aria-label=${`${blade}, ${stationText(y, this.writing)}, ${acrossWords(u)}`}
       aria-invalid=${isWrong ? 'true' : 'false'}
-      .value=${isWrong ? this.unclear!.text : live(this.textAt(cell))}
+      .value=${live(text)}
       @focus=${() => (this.active = cell)}
+      @input=${(event: Event) => (this.draft = { cell, text: (event.target as HTMLInputElement).value })}
       @change=${(event: Event) => this.take(cell, (event.target as HTMLInputElement).value)}
       @keydown=${(event: KeyboardEvent) => this.handleKey(cell, event)}
       @paste=${(event: ClipboardEvent) => this.handlePaste(cell, event)}

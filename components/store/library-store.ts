@@ -38,6 +38,9 @@ export class LibraryStore extends EventTarget {
   keeping: Keeping = { state: 'kept', at: new Date() };
   trouble: Trouble | undefined;
   private readonly history: History;
+  /** Changes are made one after the other, each on top of the one before: no key has to wait for the disk. */
+  private queue: Promise<unknown> = Promise.resolve();
+  private reads = { begun: 0, shown: 0 };
   private readonly stop: () => void;
 
   private constructor(ledger: Ledger, snapshot: Snapshot) {
@@ -92,6 +95,11 @@ export class LibraryStore extends EventTarget {
     return this.write(() => this.history.keep(drafts, label, seen));
   }
 
+  /** As `keep`, of what is made from the library as it stands when the changes before this one are kept. */
+  keepLatest(make: () => readonly Draft[], label: string): Promise<boolean> {
+    return this.write(() => this.history.keep(make(), label));
+  }
+
   remove(ids: readonly Id[], label: string): Promise<boolean> {
     return this.write(() => this.history.remove(ids, label));
   }
@@ -130,7 +138,7 @@ export class LibraryStore extends EventTarget {
 
   /** Reads the library anew, after something was kept past the store. */
   async refresh(): Promise<void> {
-    this.snapshot = await this.ledger.read();
+    await this.read();
     this.keeping = { state: 'kept', at: new Date() };
     this.changed();
   }
@@ -140,14 +148,29 @@ export class LibraryStore extends EventTarget {
     this.stop();
   }
 
-  private async write(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
+  /** Reads the library; of two reads the one begun later is shown. */
+  private async read(): Promise<void> {
+    const turn = ++this.reads.begun;
+    const snapshot = await this.ledger.read();
+    if (turn < this.reads.shown) return;
+    this.reads.shown = turn;
+    this.snapshot = snapshot;
+  }
+
+  private write(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
+    const written = this.queue.then(() => this.writeNow(work));
+    this.queue = written;
+    return written;
+  }
+
+  private async writeNow(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
     this.keeping = { state: 'keeping' };
     this.changed();
     try {
       await work();
       this.keeping = { state: 'kept', at: new Date() };
       this.trouble = undefined;
-      this.snapshot = await this.ledger.read();
+      await this.read();
       this.changed();
       return true;
     } catch (error) {
@@ -160,7 +183,7 @@ export class LibraryStore extends EventTarget {
   private async take(change: LedgerChange): Promise<void> {
     if (change.what === 'closed') this.tell(new StorageError(change.trouble));
     else if (!change.here) {
-      this.snapshot = await this.ledger.read();
+      await this.read();
       this.changed();
     }
   }

@@ -1,6 +1,7 @@
 import { fixture, html, oneEvent } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
 import { expect } from 'chai';
+import { readOnce, withChanges } from '../../components/readings-grid/grid-cells.ts';
 import '../../components/readings-grid/readings-grid.ts';
 import type { ReadingsChangeEvent, ReadingsGrid } from '../../components/readings-grid/readings-grid.ts';
 import { expectAccessible } from './accessible.ts';
@@ -52,11 +53,24 @@ describe('readings grid', () => {
     };
     const changed = oneEvent(grid, 'bench-readings-change') as unknown as Promise<ReadingsChangeEvent>;
     paste('0,08\t\t0,07\r\n"0,11"\t0,13\t0,09\r\n');
-    expect((await changed).readings).to.have.length(5);
+    expect((await changed).changes).to.have.length(5);
+    expect(grid.readings).to.have.length(5);
     paste('1\t2\t3\t4');
     expect(grid.readings).to.have.length(5);
     await grid.updateComplete;
     expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('beyond the grid');
+  });
+
+  it('leaves alone what is being typed when other readings arrive', async () => {
+    const grid = await make();
+    cellOf(grid, 'A 0 1').focus();
+    await sendKeys({ type: '4' });
+    grid.readings = withChanges([], [readOnce('A', 0.5, -0.4, 0.1)]);
+    await grid.updateComplete;
+    await sendKeys({ type: '6' });
+    await sendKeys({ press: 'Enter' });
+    expect(grid.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([0.1, 0.46]);
+    expect(cellOf(grid, 'A 0 1').value).to.equal('46');
   });
 
   it('clears a reading, and moves with the arrows', async () => {

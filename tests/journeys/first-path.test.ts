@@ -158,7 +158,7 @@ describe('from an empty page to what a scrape took', () => {
     await other.page.close();
   });
 
-  it('marks a favourite with the keyboard', async () => {
+  it('sets a reed beside a favourite, and plans from it', async () => {
     const { page } = bench;
     for (const [, file] of LIST) await bringIn(page, file);
     await page.evaluate(() => (location.hash = '#/case'));
@@ -171,9 +171,39 @@ describe('from an empty page to what a scrape took', () => {
     await page.keyboard.press('Enter');
     await page.getByText('Favourite, as of pass 0').waitFor();
     expect(await faults(page)).toEqual([]);
-    // What follows from the favourite is checked on the figures themselves, in tests/unit/answers and tests/unit/plan.
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByRole('link', { name: /M-142/ }).first().click();
+    // The keys mean the reed that the address names: press them when it does.
+    await page.getByRole('heading', { level: 1, name: 'M-142' }).waitFor();
     await page.keyboard.press('4');
-    await page.locator('bench-beside').waitFor();
+    await page.getByText(/Thicker than K.117/).waitFor();
+    await page.keyboard.press('5');
+    await page.getByText(/Blend, both blades/).waitFor();
+  });
+
+  it('takes readings typed into the sheet as fast as they come, and undoes them one by one', async () => {
+    const { page } = bench;
+    await page.evaluate(() => (location.hash = '#/case'));
+    await page.getByRole('button', { name: 'New reed' }).click();
+    await page.getByLabel('Label').fill('T-000');
+    await page.getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByRole('link', { name: 'Type readings' }).last().click();
+    const cell = (place: string) => page.getByLabel(`A, 0.5 mm, ${place}`, { exact: true });
+    await cell('left edge').focus();
+    const typed = [6, 9, 10, 9, 7, 8, 12, 14, 13, 9, 11, 16, 18, 17, 12];
+    for (const digits of typed) {
+      await page.keyboard.type(String(digits));
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText(`Pass 0, ${typed.length} readings`).waitFor();
+    expect(await faults(page)).toEqual([]);
+    for (const left of [typed.length - 1, typed.length - 2]) {
+      await page.keyboard.press('Control+z');
+      await page.getByText(`Pass 0, ${left} readings`).waitFor();
+    }
+    expect(await cell('left edge').inputValue()).toBe('6');
+    await page.reload();
+    await page.getByText(`Pass 0, ${typed.length - 2} readings`).waitFor();
   });
 
   it('gives the whole library as a file that brings back the same library elsewhere', async () => {
