@@ -1,11 +1,11 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
 import { readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { GaugeConnectionEvent } from './gauge-events.ts';
+import { GaugeConnectionEvent, GaugePlugEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
-import type { GaugeNews } from './gauge-source.ts';
+import type { GaugeNews, GaugeSource } from './gauge-source.ts';
 import { SerialGauge } from './serial-gauge.ts';
 import { browserSerial, NO_SERIAL, portTrouble, type SerialLike } from './serial-port.ts';
 
@@ -16,28 +16,48 @@ const LINES_SHOWN = 6;
  * A gauge on a cable: taught from one sample line, plugged in, and heard.
  *
  * @event bench-gauge-connection - The maker taught a format; to be kept with the gauge.
+ * @event bench-gauge-plug - A gauge was plugged in; its owner keeps it, hands it back as `source`, and closes it.
  */
 @customElement('bench-gauge-connection')
 export class GaugeConnection extends LitElement {
   static override styles = [base, controls, gaugeStyles];
 
-  private gauge: SerialGauge | undefined;
+  private stopListening: (() => void) | undefined;
   @query('[name=sample]') private readonly sample!: HTMLInputElement;
   @query('[name=speed]') private readonly speed!: HTMLSelectElement;
   @query('[name=sends]') private readonly sends!: HTMLSelectElement;
   @state() private offers: readonly LineReading[] = [];
   @state() private problem = '';
   @state() private lines: readonly string[] = [];
-  @state() private isOpen = false;
 
   /** How the gauge is plugged in, as it was taught. */
   @property({ attribute: false }) connection: Connection | undefined;
   /** The browser's Web Serial, or a stand-in. */
   @property({ attribute: false }) serial: SerialLike | undefined = browserSerial();
+  /** The gauge that is heard now. */
+  @property({ attribute: false }) source: GaugeSource | undefined;
 
+  override connectedCallback() {
+    super.connectedCallback();
+    this.listen();
+  }
   override disconnectedCallback() {
     super.disconnectedCallback();
-    void this.gauge?.close();
+    this.stopListening?.();
+    this.stopListening = undefined;
+  }
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('source')) this.listen();
+  }
+
+  private listen() {
+    this.stopListening?.();
+    this.stopListening = this.isConnected ? this.source?.listen((news) => this.hear(news)) : undefined;
+  }
+
+  private get isOpen(): boolean {
+    return this.source?.state.is === 'open';
   }
 
   private handleSample() {
@@ -63,8 +83,8 @@ export class GaugeConnection extends LitElement {
     if (news.kind === 'line')
       this.lines = [...this.lines.slice(1 - LINES_SHOWN), `${news.understood ? '' : '? '}${news.line}`];
     if (news.kind !== 'state') return;
-    this.isOpen = news.state.is === 'open';
     this.problem = news.state.is === 'lost' ? news.state.why : '';
+    this.requestUpdate();
   }
 
   private async handlePlug() {
@@ -72,9 +92,11 @@ export class GaugeConnection extends LitElement {
     if (!connection || !serial) return;
     try {
       const port = await serial.requestPort();
-      this.gauge = new SerialGauge('Gauge', connection);
-      this.gauge.listen((news) => this.hear(news));
-      await this.gauge.open(port);
+      const gauge = new SerialGauge('Gauge', connection);
+      this.source = gauge;
+      this.listen();
+      this.dispatchEvent(new GaugePlugEvent(gauge));
+      await gauge.open(port);
     } catch (error) {
       this.problem = portTrouble(error);
     }

@@ -1,4 +1,5 @@
 import type { Connection, Gauge } from '../../shared/gauge.ts';
+import type { GaugeSource } from './gauge-source.ts';
 
 const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
 
@@ -32,8 +33,19 @@ export class GaugeConnectionEvent extends Event {
   }
 }
 
+/** A gauge was plugged in, and is to be heard from now on. */
+export class GaugePlugEvent extends Event {
+  readonly gauge: GaugeSource;
+
+  constructor(gauge: GaugeSource) {
+    super('bench-gauge-plug', MEANT_FOR_THE_APP);
+    this.gauge = gauge;
+  }
+}
+
 declare global {
   interface HTMLElementEventMap {
+    'bench-gauge-plug': GaugePlugEvent;
     'bench-gauge-check': GaugeCheckEvent;
     'bench-gauge-study': GaugeStudyEvent;
     'bench-gauge-connection': GaugeConnectionEvent;

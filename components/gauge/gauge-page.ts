@@ -6,16 +6,21 @@ import { checkHistory } from '../../src/gauge/calibration.ts';
 import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import { typedZero } from '../../src/round/typed-zero.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './gauge-connection.ts';
-import type { GaugeCheckEvent, GaugeConnectionEvent, GaugeStudyEvent } from './gauge-events.ts';
+import type {
+  GaugeCheckEvent,
+  GaugeConnectionEvent,
+  GaugePlugEvent,
+  GaugeStudyEvent,
+} from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import './known-check.ts';
 import './repeat-study.ts';
 
-const ZERO_MM: Readonly<Record<GaugeCount, number>> = { hundredths: 0.01, thousandths: 0.001, thou: 0.0254 };
 const CHECKS_SHOWN = 12;
 const FROM_WORDS: Readonly<Record<GaugeJudgement['from'], string>> = {
   repeats: 'from your repeat studies',
@@ -91,9 +96,8 @@ export class GaugePage extends LitElement {
 
   private handleZero(event: Event) {
     event.preventDefault();
-    const text = this.zero.value.trim().replace(',', '.').replace('\u2212', '-');
-    const zeroMm = Number(text) * ZERO_MM[this.count];
-    if (text === '' || !Number.isFinite(zeroMm) || Math.abs(zeroMm) > 1) {
+    const zeroMm = typedZero(this.zero.value, this.count);
+    if (zeroMm === undefined) {
       this.problem = `Type what the bare tongue reads, in ${COUNT_WORDS[this.count]}: 0, 1, or \u22121.`;
       return;
     }
@@ -147,7 +151,11 @@ export class GaugePage extends LitElement {
         <section class="later"><bench-repeat-study .count=${count}></bench-repeat-study></section>
         <section class="later">${gauge ? this.renderHistory(gauge, judged?.sdMm ?? 0.005) : nothing}</section>
         <section class="later">
-          <bench-gauge-connection .connection=${gauge?.connection}></bench-gauge-connection>
+          <bench-gauge-connection
+            .connection=${gauge?.connection}
+            .source=${this.library.store.gauge}
+            @bench-gauge-plug=${({ gauge: plugged }: GaugePlugEvent) => this.library.store?.useGauge(plugged)}
+          ></bench-gauge-connection>
         </section>
       </div>`;
   }

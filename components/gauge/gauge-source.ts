@@ -25,4 +25,6 @@ export interface GaugeSource {
   listen(listener: GaugeListener): () => void;
   /** The last live value was taken: the lowest is sought anew. */
   release(): void;
+  /** Stops hearing it. */
+  close(): Promise<void>;
 }

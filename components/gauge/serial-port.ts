@@ -17,6 +17,8 @@ export interface SerialLike {
   requestPort(): Promise<PortLike>;
   /** Ports chosen before. */
   getPorts(): Promise<readonly PortLike[]>;
+  /** A port that was chosen before is plugged in. */
+  addEventListener(type: 'connect', listener: () => void, options: { signal: AbortSignal }): void;
 }
 
 /** The browser's own Web Serial; undefined where it has none. */

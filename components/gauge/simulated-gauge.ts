@@ -13,6 +13,9 @@ export interface SimulatedGaugeOptions {
   readonly stepMm: number;
 }
 
+/** How a reading of the simulated gauge is marked in the record. */
+export const SIMULATED = 'simulated';
+
 /** A gauge that is not there: presses its own button, for trying the bench and for tests. Its readings are invented. */
 export class SimulatedGauge implements GaugeSource {
   private readonly hub = new GaugeHub();
@@ -44,7 +47,11 @@ export class SimulatedGauge implements GaugeSource {
     // The sum of twelve uniform numbers less six is near enough normal. Common practice, no source.
     const normal = Array.from({ length: 12 }, random).reduce((sum, value) => sum + value, -6);
     const steps = Math.max(1, Math.round((thicknessMm(here) + scatterMm * normal) / stepMm));
-    this.hub.tell({ kind: 'reading', thicknessMm: Number((steps * stepMm).toFixed(6)) });
+    this.hub.tell({
+      kind: 'reading',
+      thicknessMm: Number((steps * stepMm).toFixed(6)),
+      method: SIMULATED,
+    });
     return true;
   }
 
@@ -61,5 +68,10 @@ export class SimulatedGauge implements GaugeSource {
     clearInterval(this.timer);
     this.timer = undefined;
     this.hub.tell({ kind: 'state', state: { is: 'closed' } });
+  }
+
+  close(): Promise<void> {
+    this.stop();
+    return Promise.resolve();
   }
 }

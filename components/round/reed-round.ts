@@ -1,21 +1,27 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Place } from '../../shared/blade.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { expectationAt } from '../../src/round/expectation.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { roundPlans, USUAL_BLADE_MM, type RoundPlan } from '../../src/round/round-plans.ts';
 import { passFromRound } from '../../src/round/round-to-pass.ts';
 import { inOrder, type Going } from '../../src/round/station-order.ts';
-import type { GaugeSource } from '../gauge/gauge-source.ts';
+import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
+import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
 import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-details.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import type { RoundCountEvent, RoundFinishEvent } from './round-events.ts';
+import { GaugeEar } from './gauge-ear.ts';
+import './round-gauge.ts';
+import type { RoundScreen } from './round-screen.ts';
 import './round-screen.ts';
 import './round-start.ts';
 import type { RoundStartEvent } from './round-start.ts';
@@ -26,6 +32,11 @@ const USUAL_GOING: Omit<Going, 'beginOn'> = {
   bladeByBlade: true,
   sameSideFirst: false,
 };
+
+/** A dial that reads hundredths. Common practice, no source. */
+const USUAL_STEP_MM = 0.01;
+/** Scatter of the simulated gauge, one standard deviation. Invented. */
+const SIMULATED_SCATTER_MM = 0.004;
 
 /**
  * A round of one reed, over the library around it: begins one or goes on with the one that waits, keeps every act, and
@@ -41,13 +52,19 @@ export class ReedRound extends LitElement {
   private benched: BenchedReed | undefined;
   private about: PassDetails = {};
 
+  @query('bench-round') private readonly screen!: RoundScreen | null;
   @state() private round: Round | undefined;
   @state() private acts: readonly Act[] = [];
   @state() private chosenCount: GaugeCount | undefined;
 
   @property({ attribute: false }) reedId: Id | undefined;
-  /** A gauge that is open. */
-  @property({ attribute: false }) gauge: GaugeSource | undefined;
+  /** The browser's Web Serial, or a stand-in. */
+  @property({ attribute: false }) serial: SerialLike | undefined = browserSerial();
+
+  constructor() {
+    super();
+    new GaugeEar(this, this.library);
+  }
 
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('reedId')) this.round = undefined;
@@ -111,6 +128,7 @@ export class ReedRound extends LitElement {
           stations: inOrder(plan.stations, going),
           about: this.about,
           startedAt: store.ledger.now(),
+          ...(store.reed(reedId)?.invented && { invented: true as const }),
         },
       ],
       'a round begun',
@@ -124,7 +142,11 @@ export class ReedRound extends LitElement {
     const current = store.openRoundOf(round.reedId) ?? round;
     const pass = { ...passFromRound(current, foldRound(current, acts)), id: store.ledger.newId() };
     const drafts = [
-      { ...pass, ...(zeroAfterMm !== undefined && { zeroAfterMm }) },
+      {
+        ...pass,
+        ...(zeroAfterMm !== undefined && { zeroAfterMm }),
+        ...(current.invented && { invented: true as const }),
+      },
       { ...current, closedAs: pass.id },
     ];
     const kept = await store.keep(drafts, `pass ${round.passIndex}`, {
@@ -132,6 +154,21 @@ export class ReedRound extends LitElement {
       count: acts.length,
     });
     if (kept) this.dispatchEvent(new Event('bench-round-kept', { bubbles: true, composed: true }));
+  }
+
+  private expectation(round: Round, place: Place) {
+    return this.benched && expectationAt(this.benched, place, round.about.overallLengthMm);
+  }
+
+  /** Reads what the reed's surface would be after a usual go with the knife, or an invented blade. */
+  private simulated(round: Round, stepMm: number): SimulatedGauge {
+    return new SimulatedGauge({
+      thicknessMm: (place) => this.expectation(round, place)?.valueMm ?? inventedThicknessMm(place),
+      place: () => this.screen?.place,
+      random: Math.random,
+      scatterMm: SIMULATED_SCATTER_MM,
+      stepMm,
+    });
   }
 
   override render() {
@@ -155,22 +192,31 @@ export class ReedRound extends LitElement {
         ></bench-pass-details>
       </bench-round-start>`;
     }
-    const gauge = store.snapshot.live.gauge.at(-1);
+    const stepMm = store.snapshot.live.gauge.at(-1)?.stepMm ?? USUAL_STEP_MM;
+    const count = this.chosenCount ?? countFor(stepMm, choices.unit);
     return html`<bench-round
       reed-label=${reed.label}
       .round=${round}
       .acts=${this.acts}
       .keep=${store.ledger.appendAct}
       .newId=${store.ledger.newId}
-      .gauge=${this.gauge}
-      .count=${this.chosenCount ?? countFor(gauge?.stepMm ?? 0.01, choices.unit)}
+      .gauge=${store.gauge}
+      .count=${count}
       .sounds=${choices.sounds}
       .bladeLengthMm=${this.bladeLengthMm(store, reed)}
-      .expecting=${(place: Parameters<typeof expectationAt>[1]) =>
-        this.benched && expectationAt(this.benched, place, round.about.overallLengthMm)}
+      .expecting=${(place: Place) => this.expectation(round, place)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
       @bench-round-finish=${this.handleFinish}
-    ></bench-round>`;
+    >
+      <bench-round-gauge
+        slot="gauge"
+        .source=${store.gauge}
+        ?can-simulate=${reed.invented === true}
+        .count=${count}
+        @bench-gauge-simulate=${() => store.useGauge(this.simulated(round, stepMm))}
+        @click=${() => this.screen?.focus()}
+      ></bench-round-gauge>
+    </bench-round>`;
   }
 }
 

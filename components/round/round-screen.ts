@@ -3,23 +3,26 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { makeId, type Id } from '../../shared/ids.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { Settings } from '../../shared/settings.ts';
+import { heldValue } from '../../src/gauge-lines/held-value.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
+import { typedZero } from '../../src/round/typed-zero.ts';
 import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { KeepAct } from './act-queue.ts';
+import { Announcer } from './announcer.ts';
 import { outlineOf } from './outline-of-desk.ts';
 import { outlineStyles } from './round-outline.styles.ts';
 import { PadTyping, type PadCommand } from './pad-typing.ts';
 import { RoundDesk, type Expecting } from './round-desk.ts';
 import { RoundCountEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
+import { fittingStyles } from './round-fitting.styles.ts';
 import { roundOutline } from './round-outline.ts';
 import { styles } from './round-screen.styles.ts';
 import * as views from './round-views.ts';
-import { endSentence, spokenWords } from './round-words.ts';
 import { ScreenLock } from './screen-lock.ts';
 import { speech, tones, type Voice } from './voice.ts';
 
@@ -30,8 +33,6 @@ const BOUNCE_MS = 600;
 /** A round's clock stops here; nobody reads for eleven days. */
 const MOST_SECONDS = 1e6;
 const SILENT: Voice = { taken: () => undefined, odd: () => undefined, end: () => undefined };
-/** What the bare tongue's reading is typed in, mm. */
-const ZERO_MM: Readonly<Record<GaugeCount, number>> = { hundredths: 0.01, thousandths: 0.001, thou: 0.0254 };
 
 /**
  * The Round: a whole screen for reading a reed's stations one after the other, by number pad, pedal, touch or a gauge
@@ -42,13 +43,14 @@ const ZERO_MM: Readonly<Record<GaugeCount, number>> = { hundredths: 0.01, thousa
  * Give `round`, `keep` and, for a round that was put down, its `acts`. They are read when `round` gets another id; from
  * then on the element holds the log itself.
  *
+ * @slot gauge - A line about the gauge, under the keys.
  * @event bench-round-put-down - The maker leaves; everything read is kept.
  * @event bench-round-finish - The round is to become a pass; carries the whole log.
  * @event bench-round-count - The maker said what whole numbers count.
  */
 @customElement('bench-round')
 export class RoundScreen extends LitElement {
-  static override styles = [base, controls, styles, outlineStyles];
+  static override styles = [base, controls, styles, fittingStyles, outlineStyles];
 
   private desk: RoundDesk | undefined;
   private voice: Voice = SILENT;
@@ -56,8 +58,7 @@ export class RoundScreen extends LitElement {
   private lastTaken:
     { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
   private live: Extract<GaugeNews, { kind: 'live' }> | undefined;
-  private toldEnd = false;
-  private readonly sayWhenKept = new Map<Id, () => void>();
+  private announcer = new Announcer();
   private readonly typing = new PadTyping({
     enter: (atMs) => this.enter(atMs),
     command: (command) => this.command(command),
@@ -148,7 +149,7 @@ export class RoundScreen extends LitElement {
   private openDesk() {
     const { round, keep, acts, newId } = this;
     if (!round || !keep) return;
-    this.toldEnd = false;
+    this.announcer = new Announcer();
     this.desk = new RoundDesk({
       round,
       acts,
@@ -162,15 +163,14 @@ export class RoundScreen extends LitElement {
 
   private listen() {
     this.stopListening?.();
-    this.stopListening = this.isConnected ? this.gauge?.listen((news) => this.handleGauge(news)) : undefined;
+    this.stopListening = undefined;
+    if (!this.isConnected || !this.gauge) return;
+    this.stopListening = this.gauge.listen((news) => this.handleGauge(news));
+    this.handleGauge({ kind: 'state', state: this.gauge.state });
   }
 
   private handleChanged() {
-    for (const [id, say] of this.sayWhenKept) {
-      if (!this.desk?.isKept(id)) continue;
-      this.sayWhenKept.delete(id);
-      say();
-    }
+    if (this.desk) this.announcer.say(this.desk);
     this.requestUpdate();
   }
 
@@ -191,21 +191,7 @@ export class RoundScreen extends LitElement {
     this.typing.clear();
     const seconds = Math.round((Date.now() - Date.parse(round.startedAt)) / 1000);
     desk.take(thicknessMm, Math.min(MOST_SECONDS, Math.max(0, seconds)), method);
-    this.announce(desk);
-  }
-
-  /** Says what was heard as soon as it is kept. */
-  private announce(desk: RoundDesk) {
-    const { last } = desk;
-    if (last?.kind !== 'taken') return;
-    const words = spokenWords(last.thicknessMm, desk.here?.station, this.count);
-    const kind = desk.oddnessOf(last.id) ? 'odd' : 'taken';
-    this.sayWhenKept.set(last.id, () => {
-      this.voice[kind](words);
-      if (desk.here || this.toldEnd) return;
-      this.toldEnd = true;
-      this.voice.end(endSentence(desk));
-    });
+    this.announcer.expect(desk, this.count, this.voice);
   }
 
   /** Enter at the end: the round is finished, with what was typed as its zero. Not by the last reading's own bounce. */
@@ -224,10 +210,13 @@ export class RoundScreen extends LitElement {
       this.unclear = typed;
       return;
     }
-    if (this.desk.goOn() || !this.live) return;
-    const { shownMm, lowestMm } = this.live;
+    if (!this.live) {
+      this.desk.goOn();
+      return;
+    }
+    const held = heldValue(this.live.shownMm, this.live.lowestMm, this.desk.here.station.fromTipMm);
     this.gauge?.release();
-    this.take(lowestMm ?? shownMm, atMs, 'gauge', lowestMm === undefined ? undefined : 'lowest');
+    this.take(held.thicknessMm, atMs, 'gauge', held.method);
   }
 
   private command(command: PadCommand) {
@@ -249,10 +238,12 @@ export class RoundScreen extends LitElement {
 
   private finish(zeroText = this.zeroField?.value ?? '') {
     if (!this.desk || this.desk.nWaiting > 0) return;
-    const text = zeroText.trim().replace(',', '.').replace('\u2212', '-');
-    const zeroMm = Number(text) * ZERO_MM[this.count];
-    const isGiven = text !== '' && Number.isFinite(zeroMm) && Math.abs(zeroMm) <= 1;
-    this.dispatchEvent(new RoundFinishEvent(this.desk.kept, isGiven ? zeroMm : undefined));
+    const zeroMm = typedZero(zeroText, this.count);
+    if (zeroText.trim() !== '' && zeroMm === undefined) {
+      this.unclear = { why: `“${zeroText.trim()}” is no zero. Type what the bare tongue reads, or nothing.` };
+      return;
+    }
+    this.dispatchEvent(new RoundFinishEvent(this.desk.kept, zeroMm));
   }
 
   private readonly press = (command: PadCommand) => {
@@ -273,7 +264,8 @@ export class RoundScreen extends LitElement {
   override render() {
     const { desk, round, reedLabel, count, unclear } = this;
     if (!desk || !round) return nothing;
-    const view = { desk, round, reedLabel, count, unclear, typed: this.typing.text };
+    const goOnKey = this.live ? '*' : 'Enter';
+    const view = { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text } as const;
     const outline = html`<div class="outline">
       ${roundOutline(outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm))}
     </div>`;
@@ -283,6 +275,7 @@ export class RoundScreen extends LitElement {
         ${views.headerView(view, putDown)} ${views.troubleView(desk, this.gaugeTrouble)}
         ${desk.here ? views.nextView(view, outline) : views.endView(view, () => this.finish())}
         ${views.heardView(view, this.hooks)} ${views.keysView(view, this.press)}
+        <slot name="gauge"></slot>
         <p class="foot narrow-only">${views.dotView(view)} ${views.countView(view, this.hooks.setCount)}</p>
         <p class="said" aria-live="polite">${views.saidWords(view)}</p>
       </div>

@@ -8,7 +8,7 @@ import { readingText } from '../../src/round/reading-text.ts';
 import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
 import type { RoundDesk } from './round-desk.ts';
-import { dotQuestion, endSentence, heardSentence, SKIP_WORDS } from './round-words.ts';
+import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
 export interface RoundView {
@@ -16,6 +16,8 @@ export interface RoundView {
   readonly round: Round;
   readonly reedLabel: string;
   readonly count: GaugeCount;
+  /** What goes on without reading: a gauge that sends all the time takes Enter for its value. */
+  readonly goOnKey: GoOnKey;
   /** Text typed so far. */
   readonly typed: string;
   /** Why the last text was not taken. */
@@ -106,7 +108,7 @@ export function heardView(view: RoundView, hooks: HeardHooks) {
   const taken = lastTaken(desk);
   const isOdd = typed === '' && taken !== undefined && desk.oddnessOf(taken.id) !== undefined;
   const opening = desk.here && !desk.last && !desk.isDetour ? dotQuestion(desk.here.station.blade) : '';
-  const sentence = unclear?.why ?? (typed === '' ? heardSentence(desk, count) : '');
+  const sentence = unclear?.why ?? (typed === '' ? heardSentence(desk, count, view.goOnKey) : '');
   return html`<section class="heard" aria-label="Heard">
     <h2>${typed === '' ? 'Heard' : 'Typing'}</h2>
     <div class="row">
@@ -197,10 +199,10 @@ export function dotView({ desk }: RoundView) {
 }
 
 /** For the screen reader: what was heard, why it is odd, what is next. */
-export function saidWords({ desk, count, unclear }: RoundView): string {
+export function saidWords({ desk, count, unclear, goOnKey }: RoundView): string {
   if (unclear) return unclear.why;
   const { here } = desk;
   const heard = spoken(count, lastTaken(desk)?.thicknessMm);
   const next = here ? `Next ${placeWords(here.station)}.` : endSentence(desk);
-  return [heard && `${heard}.`, heardSentence(desk, count), next].filter(Boolean).join(' ');
+  return [heard && `${heard}.`, heardSentence(desk, count, goOnKey), next].filter(Boolean).join(' ');
 }

@@ -41,20 +41,23 @@ function takenSentence(
   return `${place.readings.length} readings of ${placeWords(outcome.station)}: mean ${mean}, ${spread} apart.`;
 }
 
-function detourSentence(desk: RoundDesk, count: GaugeCount): string {
+/** The key that goes on without a reading. */
+export type GoOnKey = 'Enter' | '*';
+
+function detourSentence(desk: RoundDesk, count: GaugeCount, goOn: GoOnKey): string {
   const { here } = desk;
   const last = here?.readings.at(-1);
-  if (!last) return 'Not read yet. Type its reading, or Enter to go on.';
+  if (!last) return `Not read yet. Type its reading, or ${goOn} to go on.`;
   const value = readingText(last.thicknessMm, count);
   return desk.isRepeat
-    ? `${value} stays on record. Type the second reading, or Enter to go on.`
-    : `${value} was read here. Type to replace it, + to read again beside it, Enter to go on.`;
+    ? `${value} stays on record. Type the second reading, or ${goOn} to go on.`
+    : `${value} was read here. Type to replace it, + to read again beside it, ${goOn} to go on.`;
 }
 
 /** The sentence beside what was heard; empty when there is nothing to say. */
-export function heardSentence(desk: RoundDesk, count: GaugeCount): string {
+export function heardSentence(desk: RoundDesk, count: GaugeCount, goOn: GoOnKey): string {
   const { last } = desk;
-  if (desk.isDetour) return detourSentence(desk, count);
+  if (desk.isDetour) return detourSentence(desk, count, goOn);
   if (!last) {
     const { nTaken, stations } = desk.state;
     return nTaken > 0

@@ -54,22 +54,27 @@ export function tones(): Voice {
   return { taken: () => play('taken'), odd: () => play('odd'), end: () => play('end') };
 }
 
+/** The part of the browser's speech that the bench uses. */
+export type Speaking = Pick<SpeechSynthesis, 'getVoices' | 'cancel' | 'speak'>;
+
 /** A voice of this machine: one that would send words elsewhere is never used. */
-function localVoice(): SpeechSynthesisVoice | undefined {
-  const voices = speechSynthesis.getVoices().filter(({ localService }) => localService);
+function localVoice(speaking: Speaking): SpeechSynthesisVoice | undefined {
+  const voices = speaking.getVoices().filter(({ localService }) => localService);
   return voices.find(({ lang }) => lang.startsWith('en')) ?? voices[0];
 }
 
-/** Spoken words by a local voice, or tones where there is none. */
-export function speech(): Voice {
-  const fallback = tones();
+/** Spoken words by a voice of this machine, or tones where there is none. */
+export function speech(
+  speaking: Speaking | undefined = 'speechSynthesis' in globalThis ? speechSynthesis : undefined,
+  fallback: Voice = tones(),
+): Voice {
   const say = (kind: keyof Voice, words: string) => {
-    const voice = 'speechSynthesis' in globalThis ? localVoice() : undefined;
+    const voice = speaking && localVoice(speaking);
     if (!voice) return fallback[kind](words);
     const utterance = new SpeechSynthesisUtterance(words);
     utterance.voice = voice;
-    speechSynthesis.cancel();
-    speechSynthesis.speak(utterance);
+    if (kind !== 'end') speaking.cancel();
+    speaking.speak(utterance);
     if (kind !== 'taken') fallback[kind](words);
   };
   return {

@@ -9,6 +9,7 @@ import type { LedgerChange } from '../../src/ledger/notices.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
+import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeModelCache } from './model-cache.ts';
 import { troubleOf, type Trouble } from './trouble.ts';
@@ -37,6 +38,8 @@ export class LibraryStore extends EventTarget {
   snapshot: Snapshot;
   keeping: Keeping = { state: 'kept', at: new Date() };
   trouble: Trouble | undefined;
+  /** The gauge that is heard, whichever screen is shown. */
+  gauge: GaugeSource | undefined;
   private readonly history: History;
   /** Changes are made one after the other, each on top of the one before: no key has to wait for the disk. */
   private queue: Promise<unknown> = Promise.resolve();
@@ -122,6 +125,14 @@ export class LibraryStore extends EventTarget {
       ? { ...settings, ...changed }
       : { kind: 'settings', ...USUAL_CHOICES, ...changed };
     return this.write(() => this.ledger.keep([draft], 'a choice in Setup'));
+  }
+
+  /** Hears another gauge from now on; the one before is closed. */
+  useGauge(gauge: GaugeSource | undefined): void {
+    const before = this.gauge;
+    this.gauge = gauge;
+    this.changed();
+    if (before !== gauge) before?.close().catch((error: unknown) => this.tell(error));
   }
 
   /** Shows what was thrown in the one place for it. */

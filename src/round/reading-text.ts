@@ -1,7 +1,7 @@
 import { MM_PER } from '../../shared/units.ts';
 import type { GaugeCount } from './gauge-count.ts';
 
-const MM_PER_COUNT: Readonly<Record<GaugeCount, number>> = {
+export const MM_PER_COUNT: Readonly<Record<GaugeCount, number>> = {
   hundredths: MM_PER.hundredths,
   thousandths: MM_PER.hundredths / 10,
   thou: MM_PER.thou,

@@ -48,6 +48,13 @@ export class FakePort implements PortLike {
   }
 }
 
-export function fakeSerial(port: PortLike): SerialLike {
-  return { requestPort: () => Promise.resolve(port), getPorts: () => Promise.resolve([port]) };
+/** A browser's serial ports with one port, chosen before; `plugIn` tells that it is plugged in again. */
+export function fakeSerial(port: PortLike): SerialLike & { plugIn(): void } {
+  const events = new EventTarget();
+  return {
+    requestPort: () => Promise.resolve(port),
+    getPorts: () => Promise.resolve([port]),
+    addEventListener: (type, listener, options) => events.addEventListener(type, listener, options),
+    plugIn: () => events.dispatchEvent(new Event('connect')),
+  };
 }

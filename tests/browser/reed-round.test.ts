@@ -4,6 +4,8 @@ import { sendKeys } from '@web/test-runner-commands';
 import '../../components/round/reed-round.ts';
 import type { ReedRound } from '../../components/round/reed-round.ts';
 import { expectAccessible } from './accessible.ts';
+import { readingsOfSample } from '../../src/gauge-lines/line-format.ts';
+import { FakePort, fakeSerial } from './fake-port.ts';
 import { emptyLibrary } from './library.ts';
 
 async function benchWithReed() {
@@ -17,6 +19,17 @@ async function benchWithReed() {
   host.append(el);
   await el.updateComplete;
   return { store, host, el };
+}
+
+/** Begins a round of four places with one key. */
+async function beginSpot(el: ReedRound) {
+  await waitUntil(() => inside(el, 'bench-round-start')?.shadowRoot?.activeElement);
+  const spot = [...inside(el, 'bench-round-start')!.shadowRoot!.querySelectorAll('button')].find((button) =>
+    button.textContent?.includes('Spot'),
+  )!;
+  spot.focus();
+  await sendKeys({ press: 'Enter' });
+  await waitUntil(() => round(el)?.shadowRoot?.activeElement, 'the round has the keys');
 }
 
 const inside = (el: ReedRound, selector: string) => el.shadowRoot!.querySelector<HTMLElement>(selector);
@@ -33,13 +46,7 @@ describe('bench-reed-round', () => {
 
   it('needs one key to begin; keeps each reading; waits half done; becomes a pass', async () => {
     const { store, host, el } = await benchWithReed();
-    await waitUntil(() => inside(el, 'bench-round-start')?.shadowRoot?.activeElement);
-    const spot = [...inside(el, 'bench-round-start')!.shadowRoot!.querySelectorAll('button')].find((button) =>
-      button.textContent?.includes('Spot'),
-    )!;
-    spot.focus();
-    await sendKeys({ press: 'Enter' });
-    await waitUntil(() => round(el)?.shadowRoot?.activeElement, 'the round has the keys');
+    await beginSpot(el);
     for (const key of ['1', '0', 'Enter', '1', '1', 'Enter']) await sendKeys({ press: key });
     const { id } = store.openRoundOf(el.reedId!)!;
     await waitUntil(async () => (await store.ledger.actsOf(id)).length === 2);
@@ -56,6 +63,74 @@ describe('bench-reed-round', () => {
     const [pass] = store.passesOf(el.reedId!);
     expect(pass!.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([0.1, 0.11, 0.12, 0.13]);
     expect(store.openRoundOf(el.reedId!)).to.equal(undefined);
+    host.remove();
+  });
+
+  it('is filled by the data button of a gauge on a cable alone, unplugged and plugged in again', async () => {
+    const { store, host, el } = await benchWithReed();
+    const { format } = readingsOfSample('01A+000.552')[0]!;
+    await store.keep(
+      [
+        {
+          kind: 'gauge',
+          name: 'invented',
+          stepMm: 0.001,
+          checks: [],
+          repeatStudies: [],
+          connection: {
+            baudRate: 9600,
+            dataBits: 8,
+            parity: 'none',
+            stopBits: 1,
+            sends: 'on-button',
+            line: format,
+          },
+        },
+      ],
+      'a gauge',
+    );
+    const port = new FakePort();
+    const serial = fakeSerial(port);
+    el.serial = serial;
+    el.requestUpdate();
+    await beginSpot(el);
+    await waitUntil(() => port.isOpen, 'the port chosen before is opened without asking');
+    const { id } = store.openRoundOf(el.reedId!)!;
+    const taken = async () =>
+      (await store.ledger.actsOf(id)).flatMap((act) => (act.act === 'taken' ? [act.thicknessMm] : []));
+    await port.feed('01A+000.0', '72\r', 'garbage\r', '01A+000.074\r');
+    await waitUntil(async () => (await taken()).length === 2);
+    await port.unplug();
+    await waitUntil(() => round(el)!.shadowRoot!.querySelector('.trouble')?.textContent?.includes('silent'));
+    serial.plugIn();
+    await waitUntil(() => port.readable?.locked && store.gauge?.state.is === 'open', 'heard again');
+    await waitUntil(() => !round(el)!.shadowRoot!.querySelector('.trouble'));
+    await port.feed('01A+000.081\r01A+000.083\r');
+    await waitUntil(async () => (await taken()).length === 4);
+    expect(await taken()).to.deep.equal([0.072, 0.074, 0.081, 0.083]);
+    await waitUntil(() => round(el)!.shadowRoot!.querySelector('.end'));
+    store.useGauge(undefined);
+    await waitUntil(() => !port.isOpen);
+    host.remove();
+  });
+
+  it('offers the simulated gauge for an invented reed; its pass is marked invented', async () => {
+    const { store, host, el } = await benchWithReed();
+    await beginSpot(el);
+    const gauge = inside(el, 'bench-round-gauge')!;
+    const button = (words: string) =>
+      [...gauge.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent?.includes(words));
+    await waitUntil(() => button('Try a simulated gauge'));
+    button('Try a simulated gauge')!.click();
+    await waitUntil(() => button('Press its button'));
+    await expectAccessible(el);
+    for (let press = 0; press < 4; press++) button('Press its button')!.click();
+    await waitUntil(() => round(el)?.shadowRoot?.querySelector('.main-button:enabled'));
+    round(el)!.shadowRoot!.querySelector<HTMLElement>('.main-button')!.click();
+    await waitUntil(() => store.passesOf(el.reedId!).length === 1);
+    const [pass] = store.passesOf(el.reedId!);
+    expect(pass!.invented).to.equal(true);
+    expect(new Set(pass!.readings.map(({ method }) => method))).to.deep.equal(new Set(['simulated']));
     host.remove();
   });
 });

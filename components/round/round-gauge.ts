@@ -1,0 +1,112 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
+import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
+import { base, controls } from '../theme/base.styles.ts';
+
+/** How often the simulated gauge presses its own button: about as fast as a hand that knows its way. */
+const EVERY_MS = 700;
+
+/** The simulated gauge is wanted. */
+export class GaugeSimulateEvent extends Event {
+  constructor() {
+    super('bench-gauge-simulate', { bubbles: true, composed: true });
+  }
+}
+
+/**
+ * The gauge of a round in one line: whether it is heard, what it shows now, and the buttons of a simulated one.
+ *
+ * @event bench-gauge-simulate - The simulated gauge is wanted.
+ */
+@customElement('bench-round-gauge')
+export class RoundGauge extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      p {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-4);
+        align-items: center;
+        margin: 0;
+        color: var(--bench-ink2);
+      }
+    `,
+  ];
+
+  private stopListening: (() => void) | undefined;
+  @state() private live: Extract<GaugeNews, { kind: 'live' }> | undefined;
+
+  /** The gauge that is heard. */
+  @property({ attribute: false }) source: GaugeSource | undefined;
+  /** Offer the simulated gauge where there is no other: its readings are invented. */
+  @property({ type: Boolean, attribute: 'can-simulate' }) canSimulate = false;
+  @property() count: GaugeCount = 'hundredths';
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.listen();
+  }
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.stopListening?.();
+    this.stopListening = undefined;
+  }
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('source')) this.listen();
+  }
+
+  private listen() {
+    this.stopListening?.();
+    this.live = undefined;
+    this.stopListening = this.isConnected ? this.source?.listen((news) => this.hear(news)) : undefined;
+  }
+
+  private hear(news: GaugeNews) {
+    if (news.kind === 'live') this.live = news;
+    if (news.kind === 'state') this.requestUpdate();
+  }
+
+  override render() {
+    const { source } = this;
+    if (source instanceof SimulatedGauge) return this.renderSimulated(source);
+    if (source?.state.is === 'open')
+      return html`<p>${this.live ? this.liveWords(this.live) : 'The gauge is heard.'}</p>`;
+    if (!this.canSimulate) return nothing;
+    return html`<p>
+      <button @click=${() => this.dispatchEvent(new GaugeSimulateEvent())}>Try a simulated gauge</button>
+    </p>`;
+  }
+
+  private liveWords({ shownMm, lowestMm }: Extract<GaugeNews, { kind: 'live' }>): string {
+    const shown = `The gauge shows ${readingText(shownMm, this.count)}`;
+    return lowestMm === undefined
+      ? `${shown}.`
+      : `${shown}, lowest at rest ${readingText(lowestMm, this.count)}.`;
+  }
+
+  private renderSimulated(gauge: SimulatedGauge) {
+    const isRunning = gauge.state.is === 'open';
+    return html`<p>
+      ${gauge.name}
+      <button ?disabled=${isRunning} @click=${() => gauge.press()}>Press its button</button>
+      <button @click=${() => (isRunning ? gauge.stop() : gauge.run(EVERY_MS))}>
+        ${isRunning ? 'Stop it' : 'Let it read'}
+      </button>
+    </p>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-round-gauge': RoundGauge;
+  }
+  interface HTMLElementEventMap {
+    'bench-gauge-simulate': GaugeSimulateEvent;
+  }
+}
