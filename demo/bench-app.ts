@@ -19,11 +19,12 @@ import {
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
-import { LibraryStore } from '../components/store/library-store.ts';
+import type { LibraryStore } from '../components/store/library-store.ts';
 import { troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
-import { openLedger } from '../src/ledger/ledger.ts';
+import type { Mirror } from '../src/ledger/mirror.ts';
+import { openLibrary } from './open-library.ts';
 
 /** First keys of the five places behind `g`. */
 const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
@@ -69,6 +70,7 @@ export class BenchApp extends LitElement {
   @query('main') private readonly main!: HTMLElement;
   @state() private route: Route = parseRoute(location.hash);
   @state() private store: LibraryStore | undefined;
+  @state() private mirror: Mirror | undefined;
   @state() private trouble: Trouble | undefined;
 
   override connectedCallback() {
@@ -82,11 +84,13 @@ export class BenchApp extends LitElement {
 
   private async open(): Promise<void> {
     try {
-      const store = await LibraryStore.over(await openLedger({ onWaiting: () => this.wait() }));
+      const { store, mirror } = await openLibrary(() => this.wait());
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);
       this.takeChange(store);
+      this.mirror = mirror;
+      if (mirror) await import('../components/keeping/lost-copies.ts');
     } catch (error) {
       this.trouble = troubleOf(error);
     }
@@ -212,17 +216,9 @@ export class BenchApp extends LitElement {
   }
 
   private async handleInvented({ wanted }: InventedReedsEvent) {
-    const { store } = this;
-    if (!store) return;
-    if (wanted) {
-      const { inventedReeds } = await import('./scenario/invented-reeds.ts');
-      const random = (count: number) => crypto.getRandomValues(new Uint8Array(count));
-      await store.keep(inventedReeds(new Date(), random), 'invented reeds');
-      return;
-    }
-    const documents = Object.values(store.snapshot.live).flat();
-    const ids = documents.filter(({ invented }) => invented).map(({ id }) => id);
-    await store.remove(ids, 'clearing the invented reeds away');
+    if (!this.store) return;
+    const { showInvented, clearInvented } = await import('./scenario/show-invented.ts');
+    await (wanted ? showInvented : clearInvented)(this.store);
   }
 
   /** From the round back to what it has shown. */
@@ -252,6 +248,7 @@ export class BenchApp extends LitElement {
         .trouble=${this.trouble}
         @bench-trouble-dismiss=${() => store?.dismiss()}
       ></bench-trouble>
+      ${store && this.mirror ? html`<bench-lost-copies .store=${store} .mirror=${this.mirror}></bench-lost-copies>` : nothing}
       <main tabindex="-1" @bench-invented-reeds=${this.handleInvented}>
         ${store ? this.renderPlace() : nothing}
       </main>

@@ -5,7 +5,16 @@ import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
 import type { MergeReport } from './merge.ts';
 import { preparePhoto, type AboutPhoto } from './photos.ts';
-import { mergeIncoming, planIncoming, readWhole, type Incoming, type WholeLibrary } from './store-library.ts';
+import {
+  mergeIncoming,
+  planIncoming,
+  readChanged,
+  readWhole,
+  type Changed,
+  type Counted,
+  type Incoming,
+  type WholeLibrary,
+} from './store-library.ts';
 import { makeCache, type Cache } from './cache.ts';
 import { connect, type Connection } from './database.ts';
 import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
@@ -39,6 +48,8 @@ export interface LedgerOptions {
   /** Called while another window holds the opening up: the maker should close it. */
   readonly onWaiting?: () => void;
   readonly storage?: StorageManagerLike;
+  /** How many changes of a device are in a copy outside the database. */
+  readonly knownCount?: (deviceId: Id) => Promise<number>;
 }
 
 /** One accepted change, as it was written. */
@@ -86,6 +97,8 @@ export interface Ledger {
   readonly photoBytes: (sha256: string) => Promise<Uint8Array | undefined>;
   /** Everything, for a backup. */
   readonly readWhole: () => Promise<WholeLibrary>;
+  /** A part of the library, or all of it, and how many changes this device had made by then. */
+  readonly readChanged: (changed: Changed | 'all') => Promise<Counted>;
   /** What `merge` would do. @throws FormatError */
   readonly compare: (incoming: Incoming) => Promise<MergeReport>;
   /** Takes another library in, whole or not at all. Nothing that is here is lost. @throws FormatError */
@@ -186,10 +199,11 @@ function writing(
 
 function wholes(
   parts: Parts,
-): Pick<Ledger, 'readWhole' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'> {
+): Pick<Ledger, 'readWhole' | 'readChanged' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'> {
   const { db, run, notices } = parts;
   return {
     readWhole: () => run(() => readWhole(db)),
+    readChanged: (changed) => run(() => readChanged(db, changed)),
     compare: async (incoming) => (await run(() => planIncoming(db, incoming))).report,
     async merge(incoming) {
       const { report, acts } = await write(parts, () => mergeIncoming(db, incoming));
@@ -219,6 +233,7 @@ const browserStorage = () => (globalThis.navigator as Navigator | undefined)?.st
 export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   const { name = 'hundredths', clock = () => new Date(), random = browserRandom } = options;
   const { onWaiting = () => undefined, storage = browserStorage() } = options;
+  const { knownCount = () => Promise.resolve(0) } = options;
   const newId = () => makeId(clock().getTime(), random(10));
   const now = () => moment(clock());
   const notices = openNotices(name);
@@ -228,7 +243,9 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     throw error;
   });
   const { db, writable } = connection;
-  const deviceId = await connection.run(() => (writable ? openDevice : readDevice)(db, newId));
+  const deviceId = await connection.run(() =>
+    writable ? openDevice(db, newId, knownCount) : readDevice(db, newId),
+  );
   const cache = makeCache(db);
   notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
   const parts: Parts = { ...connection, notices, cache, clocked: () => ({ deviceId, now: now(), newId }) };

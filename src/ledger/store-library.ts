@@ -6,7 +6,7 @@ import type { Database, StoredAttachment } from './database.ts';
 import { planMerge, type Holdings, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { readActs, readRow, toStored, type Row, type SetAside } from './rows.ts';
-import { readRows } from './store.ts';
+import { count, countOf, readRows } from './store.ts';
 
 /** A whole library, pictures and unreadable records included. */
 export interface WholeLibrary extends Holdings {
@@ -16,6 +16,17 @@ export interface WholeLibrary extends Holdings {
 
 /** What another library brings. A plain library file has no pictures and no unreadable records. */
 export type Incoming = Holdings & Partial<Pick<WholeLibrary, 'attachments' | 'setAside'>>;
+
+/** A library, or a part of one, and how many changes this device had made by then. */
+export interface Counted extends WholeLibrary {
+  readonly count: number;
+}
+
+/** What has changed: documents, and rounds whose logs have grown. */
+export interface Changed {
+  readonly ids: readonly Id[];
+  readonly rounds: readonly Id[];
+}
 
 /** Everything, as it stood at one moment. */
 export async function readWhole(db: Database): Promise<WholeLibrary> {
@@ -32,6 +43,26 @@ export async function readWhole(db: Database): Promise<WholeLibrary> {
     attachments,
     setAside: [...rows.flatMap((row) => row.setAside), ...setAside],
   };
+}
+
+/** The changed documents and the pictures that they show, and the logs that have grown, as they stood at one moment. */
+export async function readChanged(db: Database, changed: Changed | 'all'): Promise<Counted> {
+  return db.transaction('r', [db.documents, db.acts, db.attachments, db.device], async () => {
+    const changes = await countOf(db);
+    if (changed === 'all') return { ...(await readWhole(db)), count: changes };
+    const rows = (await readRows(db, changed.ids)).filter((row) => row !== undefined);
+    const { acts, setAside } = readActs(await db.acts.where('roundId').anyOf(changed.rounds).toArray());
+    const documents = rows.flatMap(({ sides }) => sides);
+    const hashes = documents.flatMap((one) => (one.kind === 'photo' ? [one.sha256] : []));
+    const attachments = await db.attachments.where('sha256').anyOf(hashes).toArray();
+    return {
+      documents,
+      acts,
+      attachments,
+      setAside: [...rows.flatMap((row) => row.setAside), ...setAside],
+      count: changes,
+    };
+  });
 }
 
 /** Records that an older program could not read may be sound to this one: those come in as documents. */
@@ -92,12 +123,13 @@ async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise
 /** Takes a library in: everything in one transaction, or nothing. @throws FormatError */
 export async function mergeIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
   const whole = withReadable(incoming);
-  return db.transaction('rw', [db.documents, db.acts, db.attachments], async () => {
+  return db.transaction('rw', [db.documents, db.acts, db.attachments, db.device], async () => {
     const made = await plan(db, whole);
     await db.documents.bulkPut(made.documents.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))));
     await db.acts.bulkAdd([...made.acts]);
     await db.attachments.bulkPut([...whole.attachments]);
     await addSetAside(db, whole.setAside);
+    await count(db, 'writes');
     return made;
   });
 }

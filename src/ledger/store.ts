@@ -31,13 +31,30 @@ export interface Beside {
 /** Who writes, and when. */
 export type Clocked = Omit<Stamping, 'write'>;
 
-/** Reads this device's state, or makes it. */
-export async function openDevice(db: Database, makeDeviceId: () => Id): Promise<Id> {
+/** How many changes and acts this device has written. */
+export async function countOf(db: Database): Promise<number> {
+  const device = await db.device.get('device');
+  return device ? device.writes + device.acts : 0;
+}
+
+/**
+ * This device's id, made when there is none. A library that is older than what is known of its device was put back by
+ * the browser: it goes on as a new device, so that no count is given twice.
+ *
+ * @param knownCount How many changes of a device are known elsewhere.
+ */
+export async function openDevice(
+  db: Database,
+  makeDeviceId: () => Id,
+  knownCount: (deviceId: Id) => Promise<number>,
+): Promise<Id> {
+  const before = await db.device.get('device');
+  const known = before ? await knownCount(before.id) : 0;
   return db.transaction('rw', db.device, async () => {
     const found = await db.device.get('device');
-    if (found) return found.id;
+    if (found && (found.id !== before?.id || (await countOf(db)) >= known)) return found.id;
     const made: DeviceState = { key: 'device', id: makeDeviceId(), writes: 0, acts: 0 };
-    await db.device.add(made);
+    await db.device.put(made);
     return made.id;
   });
 }
@@ -48,7 +65,7 @@ export async function readDevice(db: Database, makeDeviceId: () => Id): Promise<
 }
 
 /** Inside a transaction: the next number of one of this device's counters. */
-async function count(db: Database, counter: 'writes' | 'acts'): Promise<number> {
+export async function count(db: Database, counter: 'writes' | 'acts'): Promise<number> {
   const device = await db.device.get('device');
   if (!device) throw new InputError('device: must have been opened, got none');
   const next = { ...device, [counter]: device[counter] + 1 };
@@ -120,13 +137,14 @@ export async function writeDeletion(
 
 /** Removes documents in the bin for good, on this device only, with the acts of purged rounds. */
 export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void> {
-  await db.transaction('rw', [db.documents, db.acts, db.attachments], async () => {
+  await db.transaction('rw', [db.documents, db.acts, db.attachments, db.device], async () => {
     const rows = await readRows(db, ids);
     const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
     await db.documents.bulkDelete([...ids]);
     await db.acts.where('roundId').anyOf(ids).delete();
     if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
+    await count(db, 'writes');
   });
 }
 

@@ -1,0 +1,49 @@
+import type { FileLike, FolderLike } from '../../../src/ledger/folder.ts';
+
+const missing = () => new DOMException('There is no such entry.', 'NotFoundError');
+
+/** A folder in memory that behaves as the browser's: a file appears when it is closed, whole. */
+export class MemoryFolder implements FolderLike {
+  readonly name: string;
+  readonly folders = new Map<string, MemoryFolder>();
+  readonly files = new Map<string, Uint8Array>();
+  /** Set to make the disk full: closing a file then fails. */
+  full = false;
+
+  constructor(name = '') {
+    this.name = name;
+  }
+
+  async *keys() {
+    yield* [...this.folders.keys(), ...this.files.keys()];
+  }
+
+  async getDirectoryHandle(name: string, { create = false } = {}): Promise<MemoryFolder> {
+    const folder = this.folders.get(name) ?? (create ? new MemoryFolder(name) : undefined);
+    if (!folder) throw missing();
+    this.folders.set(name, folder);
+    return folder;
+  }
+
+  async getFileHandle(name: string, { create = false } = {}): Promise<FileLike> {
+    if (!create && !this.files.has(name)) throw missing();
+    return {
+      getFile: async () => new Blob([this.files.get(name)! as Uint8Array<ArrayBuffer>]),
+      createWritable: async () => {
+        let written = new Uint8Array();
+        return {
+          write: async (bytes) => void (written = new Uint8Array(bytes)),
+          close: async () => {
+            if (this.full) throw new DOMException('The disk is full.', 'QuotaExceededError');
+            this.files.set(name, written);
+          },
+          abort: async () => undefined,
+        };
+      },
+    };
+  }
+
+  async removeEntry(name: string): Promise<void> {
+    if (!this.files.delete(name) && !this.folders.delete(name)) throw missing();
+  }
+}

@@ -1,0 +1,197 @@
+import 'fake-indexeddb/auto';
+import { Dexie } from 'dexie';
+import { afterEach, describe, expect, it } from 'vitest';
+import { openLedger, type Ledger } from '../../../src/ledger/ledger.ts';
+import { libraryText } from '../../../src/ledger/library-file.ts';
+import { openMirror, type Mirror } from '../../../src/ledger/mirror.ts';
+import { startMirroring, type Mirroring } from '../../../src/ledger/mirroring.ts';
+import { bringBack, findLostCopies, leaveCopy } from '../../../src/ledger/second-copy.ts';
+import { MemoryFolder } from './memory-folder.ts';
+import {
+  freshName,
+  openTestLedger,
+  reedDraft,
+  roundDraft,
+  seededBytes,
+  tickingClock,
+} from './open-test-ledger.ts';
+
+const PNG = Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]);
+
+let seed = 100;
+let open: { ledger: Ledger; mirroring: Mirroring }[] = [];
+afterEach(async () => {
+  for (const { ledger, mirroring } of open) {
+    await mirroring.stop();
+    ledger.close();
+  }
+  open = [];
+});
+
+/** Opens a library as the page does, with its copy in a folder. */
+async function opened(name: string, root: MemoryFolder) {
+  const mirror = await openMirror(root);
+  const options = { name, clock: tickingClock(), random: seededBytes(seed++), knownCount: mirror.countOf };
+  const ledger = await openLedger(options);
+  const mirroring = await startMirroring(ledger, mirror, { delayMs: 1e6 });
+  open.push({ ledger, mirroring });
+  return { ledger, mirror, mirroring };
+}
+
+async function shut({ ledger, mirroring }: { ledger: Ledger; mirroring: Mirroring }) {
+  await mirroring.stop();
+  ledger.close();
+  open = open.filter((one) => one.ledger !== ledger);
+}
+
+const textOf = async (ledger: Ledger) => libraryText(await ledger.readWhole());
+const copyOf = async (mirror: Mirror, ledger: Ledger) => libraryText(await mirror.read(ledger.deviceId));
+
+/** A reed with a photograph, and a round with two acts. */
+async function fill(ledger: Ledger) {
+  const { steps } = await ledger.keep([reedDraft('K-1')], 'reed');
+  const reedId = steps[0]!.after.id;
+  await ledger.keepPhoto({ of: reedId }, PNG, 'photo');
+  const round = (await ledger.keep([roundDraft(reedId)], 'round')).steps[0]!.after.id;
+  for (const text of ['one', 'two']) await ledger.appendAct({ act: 'noted', roundId: round, text });
+  return { reedId, round };
+}
+
+describe('the second copy', () => {
+  it('holds after each change what the library holds', async () => {
+    const { ledger, mirror, mirroring } = await opened(freshName(), new MemoryFolder());
+    const { reedId, round } = await fill(ledger);
+    await mirroring.flush();
+    expect(await copyOf(mirror, ledger)).toBe(await textOf(ledger));
+    await ledger.remove([reedId], 'bin');
+    await ledger.appendAct({ act: 'noted', roundId: round, text: 'three' });
+    await mirroring.flush();
+    expect(await copyOf(mirror, ledger)).toBe(await textOf(ledger));
+    expect((await mirror.read(ledger.deviceId)).attachments).toEqual((await ledger.readWhole()).attachments);
+    expect(await mirror.piecesOf(ledger.deviceId)).toBeGreaterThan(1);
+  });
+
+  it('makes good what a window did not get to, and puts its pieces together', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const first = await opened(name, root);
+    await fill(first.ledger);
+    // The window dies: nothing is flushed.
+    first.ledger.close();
+    open = [];
+    const { ledger, mirror } = await opened(name, root);
+    expect(ledger.deviceId).toBe(first.ledger.deviceId);
+    expect(await copyOf(mirror, ledger)).toBe(await textOf(ledger));
+    expect(await mirror.piecesOf(ledger.deviceId)).toBe(1);
+  });
+
+  it('does not keep what was removed for good', async () => {
+    const { ledger, mirror, mirroring } = await opened(freshName(), new MemoryFolder());
+    const { reedId } = await fill(ledger);
+    await mirroring.flush();
+    await ledger.remove([reedId], 'bin');
+    await ledger.purge([reedId]);
+    await mirroring.flush();
+    const { documents } = await mirror.read(ledger.deviceId);
+    expect(documents.map(({ id }) => id)).not.toContain(reedId);
+    expect(await copyOf(mirror, ledger)).toBe(await textOf(ledger));
+  });
+
+  it('keeps what it could not write for the next time, and says so', async () => {
+    const root = new MemoryFolder();
+    const { ledger, mirror, mirroring } = await opened(freshName(), root);
+    await ledger.keep([reedDraft('K-0')], 'reed');
+    await mirroring.flush();
+    const folder = root.folders.get('second-copy')!.folders.get(ledger.deviceId)!;
+    folder.full = true;
+    await fill(ledger);
+    await mirroring.flush();
+    expect(mirroring.trouble()).toMatchObject({ name: 'QuotaExceededError' });
+    folder.full = false;
+    await mirroring.flush();
+    expect(mirroring.trouble()).toBeUndefined();
+    expect(await copyOf(mirror, ledger)).toBe(await textOf(ledger));
+  });
+
+  it('gives what is whole when pieces of it are broken', async () => {
+    const root = new MemoryFolder();
+    const { ledger, mirror, mirroring } = await opened(freshName(), root);
+    await ledger.keep([reedDraft('K-1')], 'reed');
+    await mirroring.flush();
+    await ledger.keep([reedDraft('K-2')], 'reed');
+    await mirroring.flush();
+    const { files } = root.folders.get('second-copy')!.folders.get(ledger.deviceId)!;
+    const last = [...files.keys()].sort().at(-1)!;
+    files.set(last, files.get(last)!.slice(0, -20));
+    const labels = (await mirror.read(ledger.deviceId)).documents.map((one) => 'label' in one && one.label);
+    expect(labels).toEqual(['K-1']);
+  });
+});
+
+describe('when the browser has lost the library', () => {
+  it('offers the copy, and brings back every document, act and picture as it was', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const before = await opened(name, root);
+    await fill(before.ledger);
+    const text = await textOf(before.ledger);
+    await shut(before);
+    await Dexie.delete(name);
+
+    const { ledger, mirror, mirroring } = await opened(name, root);
+    const lost = await findLostCopies(ledger, mirror);
+    expect(lost.map(({ deviceId }) => deviceId)).toEqual([before.ledger.deviceId]);
+    expect(lost[0]!.report).toMatchObject({ documents: { new: 3, apart: 0 }, acts: { new: 2 } });
+    await bringBack(ledger, mirror, lost[0]!.deviceId, mirroring);
+    expect(await textOf(ledger)).toBe(text);
+    expect((await ledger.readWhole()).attachments).toHaveLength(1);
+    expect(await mirror.devices()).toEqual([ledger.deviceId]);
+    expect(await copyOf(mirror, ledger)).toBe(text);
+  });
+
+  it('takes a library that was put back to an earlier state for a new device, and brings the rest back', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const before = await opened(name, root);
+    await before.ledger.keep([reedDraft('K-1')], 'reed');
+    const earlier = await before.ledger.readWhole();
+    const reed = earlier.documents[0]!;
+    await before.ledger.keep([{ ...reed, note: 'later' } as typeof reed], 'note');
+    const text = await textOf(before.ledger);
+    await shut(before);
+    await Dexie.delete(name);
+    const old = await openLedger({ name, clock: tickingClock(), random: seededBytes(7) });
+    await old.merge(earlier);
+    old.close();
+    const raw = await new Dexie(name).open();
+    await raw.table('device').put({ key: 'device', id: before.ledger.deviceId, writes: 1, acts: 0 });
+    raw.close();
+
+    const { ledger, mirror, mirroring } = await opened(name, root);
+    expect(ledger.deviceId).not.toBe(before.ledger.deviceId);
+    const [lost] = await findLostCopies(ledger, mirror);
+    expect(lost?.report.documents).toEqual({ new: 0, newer: 1, same: 0, apart: 0 });
+    await bringBack(ledger, mirror, lost!.deviceId, mirroring);
+    expect(await textOf(ledger)).toBe(text);
+  });
+
+  it('does not offer a copy that was left, and throws none away', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const before = await opened(name, root);
+    await fill(before.ledger);
+    await shut(before);
+    await Dexie.delete(name);
+    const { ledger, mirror } = await opened(name, root);
+    await leaveCopy(ledger, before.ledger.deviceId);
+    expect(await findLostCopies(ledger, mirror)).toEqual([]);
+    expect(await mirror.devices()).toContain(before.ledger.deviceId);
+  });
+
+  it('lets a copy go that holds nothing more than the library', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const { ledger, mirror } = await opened(name, root);
+    const { id } = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after;
+    const other = await openTestLedger();
+    await mirror.add(other.deviceId, await ledger.readChanged({ ids: [id], rounds: [] }), other.newId());
+    expect(await findLostCopies(ledger, mirror)).toEqual([]);
+    expect(await mirror.devices()).not.toContain(other.deviceId);
+    other.close();
+  });
+});
