@@ -48,7 +48,7 @@ export { cents, nearestNote, noteHz, pitchDriftCents } from './climate/pitch.ts'
 export { controlChart } from './learning/control-chart.ts';
 export { principalComponents } from './learning/principal-components.ts';
 export { falseDiscoveryRates, rankCorrelation } from './learning/rank-correlation.ts';
-export { endingsByCause, medianLifetime, survivalCurve } from './learning/survival.ts';
+export { endingsByCause, medianInterval, medianLifetime, survivalCurve } from './learning/survival.ts';
 export { ConflictError, StorageError } from './ledger/errors.ts';
 export { readBackup, writeBundle } from './ledger/bundle.ts';
 export { libraryText, readLibraryText } from './ledger/library-file.ts';

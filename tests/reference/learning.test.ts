@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { controlChart } from '../../src/learning/control-chart.ts';
 import { principalComponents } from '../../src/learning/principal-components.ts';
 import { falseDiscoveryRates, rankCorrelation, ranks } from '../../src/learning/rank-correlation.ts';
-import { endingsByCause, medianLifetime, survivalCurve } from '../../src/learning/survival.ts';
+import { endingsByCause, medianInterval, medianLifetime, survivalCurve } from '../../src/learning/survival.ts';
 import checks from './data/check-values.json' with { type: 'json' };
 import usArrests from './data/usarrests.json' with { type: 'json' };
 import { seededRandom } from '../seeded-random.ts';
@@ -29,6 +29,46 @@ describe('survival', () => {
       expect(Math.abs(step.u - errors[i]!)).toBeLessThan(6e-7);
     });
     expect(medianLifetime(curve)).toBe(23);
+  });
+
+  it('has the interval of the same data by survfit with conf.type "log-log"', () => {
+    const curve = survivalCurve(lifetimes);
+    // survival 3.5-3: lower and upper to eight digits; median 23, 95 % from 13 to unknown.
+    const low = [0.61971796, 0.56314656, 0.50319951, 0.43161022, 0.36751086, 0.26777894, 0.18805201];
+    const high = [0.95155175, 0.92280902, 0.88936184, 0.84906596, 0.80491219, 0.74679072, 0.68014263];
+    curve.forEach(({ interval }, i) => {
+      // The normal factor is written with seven digits.
+      expect(Math.abs(interval[0] - low[i]!)).toBeLessThan(1e-7);
+      expect(Math.abs(interval[1] - high[i]!)).toBeLessThan(1e-7);
+    });
+    expect(medianInterval(curve)).toEqual([13, undefined]);
+  });
+
+  // A made-up set; shares and standard errors by survfit of R's survival 3.5-3 with a factor of causes, which takes the
+  // infinitesimal jackknife: it agrees with the delta method to a few per cent for so few reeds.
+  const durations = [2, 3, 3, 5, 6, 7, 7, 8, 10, 11, 12, 14, 15, 15, 18, 20];
+  const endedBy = [1, 2, 0, 1, 1, 2, 0, 1, 2, 1, 0, 1, 1, 0, 2, 0];
+  const competing = durations.map((duration, i) => ({
+    duration,
+    ...(endedBy[i]! > 0 && { cause: endedBy[i] === 1 ? 'worn out' : 'chipped' }),
+  }));
+
+  it('shares endings among competing causes as R does', () => {
+    const shares = endingsByCause(competing);
+    const last = (cause: string) => shares.get(cause)!.at(-1)!;
+    expect(last('worn out').share).toBeCloseTo(0.52617521, 7);
+    expect(last('chipped').share).toBeCloseTo(0.3392094, 7);
+    expect(shares.get('worn out')!.find(({ duration }) => duration === 8)!.share).toBeCloseTo(0.27190171, 7);
+    expect(Math.abs(last('worn out').u / 0.139637679 - 1)).toBeLessThan(0.06);
+    expect(Math.abs(last('chipped').u / 0.142923955 - 1)).toBeLessThan(0.06);
+  });
+
+  it("gives a single cause Greenwood's standard error", () => {
+    const [steps] = [...endingsByCause(lifetimes).values()];
+    survivalCurve(lifetimes).forEach(({ surviving, u }, i) => {
+      expect(steps![i]!.share).toBeCloseTo(1 - surviving, 12);
+      expect(steps![i]!.u).toBeCloseTo(u, 12);
+    });
   });
 
   it('gives every reed to a cause or to the survivors', () => {
