@@ -29,6 +29,20 @@ import { openLibrary } from './open-library.ts';
 /** First keys of the five places behind `g`. */
 const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
 
+/** What the window is called away from the bench. */
+const HEADINGS = {
+  ...PLACE_WORDS,
+  setup: 'Setup',
+  'bring-in': 'Bring in',
+  round: 'Round',
+  rotation: 'Rotation',
+  history: 'History',
+  find: 'All reeds',
+  alike: 'What good reeds share',
+  labels: 'Labels',
+  lesson: 'Lesson',
+} as const;
+
 /** The page: the bar, the place that the address names, and the keys. */
 @customElement('bench-app')
 export class BenchApp extends LitElement {
@@ -131,9 +145,7 @@ export class BenchApp extends LitElement {
       const label = route.reedId && this.store?.reed(route.reedId)?.label;
       return [label, QUESTION_WORDS[route.question]].filter(Boolean).join(', ');
     }
-    if (route.at === 'setup') return 'Setup';
-    if (route.at === 'bring-in') return 'Bring in';
-    return route.at === 'round' ? 'Round' : PLACE_WORDS[route.at];
+    return HEADINGS[route.at];
   }
 
   /** Each place's elements come when they are first needed. */
@@ -153,6 +165,12 @@ export class BenchApp extends LitElement {
         break;
       case 'round':
         await import('../components/round/reed-round.ts');
+        break;
+      case 'rotation':
+        await import('../components/rotation/rotation-screen.ts');
+        break;
+      case 'history':
+        await import('../components/history/history-screen.ts');
         break;
       default:
         await import('../components/case/case-screen.ts');
@@ -286,6 +304,10 @@ export class BenchApp extends LitElement {
           'Room',
           'No reading of the room. Write today’s air with a pass, under Notes and trials.',
         );
+      case 'rotation':
+        return html`<bench-rotation></bench-rotation>`;
+      case 'history':
+        return html`<bench-history .reedId=${route.reedId}></bench-history>`;
       default:
         return html`<bench-case></bench-case>`;
     }

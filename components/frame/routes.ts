@@ -38,10 +38,28 @@ export interface BenchRoute {
 /** Where the page stands. The address holds identifiers, never content. */
 export type Route =
   | BenchRoute
-  | { readonly at: 'round'; readonly reedId: Id }
-  | { readonly at: Exclude<Place, 'bench'> | 'setup' | 'bring-in' };
+  | { readonly at: 'round' | 'history'; readonly reedId: Id }
+  | LessonRoute
+  | { readonly at: (typeof PLAIN)[number] };
 
-const PLAIN = ['case', 'cane', 'gauge', 'room', 'setup', 'bring-in'] as const;
+/** Two reeds side by side in a lesson: the example, and the one that is worked on. */
+export interface LessonRoute {
+  readonly at: 'lesson';
+  readonly reedIds: readonly Id[];
+}
+
+const PLAIN = [
+  'case',
+  'cane',
+  'gauge',
+  'room',
+  'setup',
+  'bring-in',
+  'rotation',
+  'find',
+  'alike',
+  'labels',
+] as const;
 
 const isId = (text: string | undefined): text is Id => idSchema.safeParse(text).success;
 const isQuestion = (text: string | undefined): text is Question =>
@@ -50,7 +68,8 @@ const passNumber = (text: string | undefined) => (/^\d{1,3}$/.test(text ?? '') ?
 
 /** The address of a route, to stand behind `#`. */
 export function hrefOf(route: Route): string {
-  if (route.at === 'round') return `#/round/${route.reedId}`;
+  if (route.at === 'round' || route.at === 'history') return `#/${route.at}/${route.reedId}`;
+  if (route.at === 'lesson') return ['#/lesson', ...route.reedIds].join('/');
   if (route.at !== 'bench') return `#/${route.at}`;
   const { reedId, question, pass, before } = route;
   if (reedId === undefined) return '#/bench';
@@ -62,7 +81,8 @@ export function hrefOf(route: Route): string {
 /** The route of an address; the case for whatever is not one. */
 export function parseRoute(hash: string): Route {
   const [at, first, second, third, fourth] = hash.replace(/^#?\/?/, '').split('/');
-  if (at === 'round' && isId(first)) return { at: 'round', reedId: first };
+  if ((at === 'round' || at === 'history') && isId(first)) return { at, reedId: first };
+  if (at === 'lesson') return { at, reedIds: [first, second].filter(isId) };
   if (at === 'bench') {
     const question = isQuestion(second) ? second : 'there';
     if (!isId(first)) return { at: 'bench', question };

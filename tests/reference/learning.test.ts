@@ -3,7 +3,12 @@ import { describe, expect, it } from 'vitest';
 import { controlChart } from '../../src/learning/control-chart.ts';
 import { principalComponents } from '../../src/learning/principal-components.ts';
 import { falseDiscoveryRates, rankCorrelation, ranks } from '../../src/learning/rank-correlation.ts';
-import { endingsByCause, medianInterval, medianLifetime, survivalCurve } from '../../src/learning/survival.ts';
+import {
+  endingsByCause,
+  medianInterval,
+  medianLifetime,
+  survivalCurve,
+} from '../../src/learning/survival.ts';
 import checks from './data/check-values.json' with { type: 'json' };
 import usArrests from './data/usarrests.json' with { type: 'json' };
 import { seededRandom } from '../seeded-random.ts';

@@ -6,8 +6,12 @@ import { makeId } from '../../../shared/ids.ts';
 const id = fc.uint8Array({ minLength: 10, maxLength: 10 }).map((bytes) => makeId(1_700_000_000_000, bytes));
 const passNumber = fc.integer({ min: 0, max: 999 });
 const route: fc.Arbitrary<Route> = fc.oneof(
-  fc.constantFrom('case', 'cane', 'gauge', 'room', 'setup', 'bring-in').map((at) => ({ at }) as Route),
+  fc
+    .constantFrom('case', 'cane', 'gauge', 'room', 'setup', 'bring-in', 'rotation', 'find')
+    .map((at) => ({ at }) as Route),
   id.map((reedId) => ({ at: 'round' as const, reedId })),
+  id.map((reedId) => ({ at: 'history' as const, reedId })),
+  fc.array(id, { maxLength: 2 }).map((reedIds) => ({ at: 'lesson' as const, reedIds })),
   fc.record({
     at: fc.constant('bench' as const),
     reedId: id,

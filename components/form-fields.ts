@@ -1,0 +1,10 @@
+/** A text field's number with point or comma; undefined when it is blank, NaN when it is none. */
+export function numberIn(form: FormData, name: string): number | undefined {
+  const text = textIn(form, name);
+  return text === undefined ? undefined : Number(text.replace(',', '.'));
+}
+
+/** A field's text without the blanks around it; undefined when there is none. */
+export function textIn(form: FormData, name: string): string | undefined {
+  return String(form.get(name) ?? '').trim() || undefined;
+}

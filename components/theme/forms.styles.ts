@@ -1,0 +1,113 @@
+import { css } from 'lit';
+
+/** Fields with their names above them, as wide as their column, and what is wrong with them. */
+export const forms = css`
+  form {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3);
+    align-items: end;
+  }
+  label {
+    display: grid;
+    flex: 1 1 8em;
+    gap: var(--bench-space-1);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  label.wide {
+    flex-basis: 100%;
+  }
+  label.tick {
+    display: flex;
+    flex: 0 0 auto;
+    gap: var(--bench-space-2);
+    align-items: center;
+    min-height: var(--bench-touch);
+  }
+  input,
+  select,
+  textarea {
+    width: 100%;
+    min-height: var(--bench-touch);
+    padding: var(--bench-space-1) var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+  input[type='checkbox'] {
+    width: 20px;
+    min-height: 20px;
+    accent-color: var(--bench-ink);
+  }
+  .problem {
+    flex-basis: 100%;
+    margin: 0;
+    color: var(--bench-stop);
+  }
+`;
+
+/** A page of sections under one sentence. */
+export const pages = css`
+  .page {
+    display: grid;
+    gap: var(--bench-space-5);
+    align-content: start;
+    padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+  }
+  .two {
+    display: grid;
+    grid-template-columns: repeat(auto-fit, minmax(min(420px, 100%), 1fr));
+    gap: var(--bench-space-6) 36px;
+    align-items: start;
+  }
+  section {
+    display: grid;
+    gap: var(--bench-space-3);
+    align-content: start;
+    min-width: 0;
+  }
+  h1 {
+    margin: 0;
+    max-width: 48em;
+    font: var(--bench-font-say);
+    text-wrap: pretty;
+  }
+  h2 {
+    margin: 0;
+    font: var(--bench-font-head);
+  }
+  h2 small {
+    margin-left: var(--bench-space-2);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  .say {
+    margin: 0;
+    font: var(--bench-font-aside);
+    text-wrap: pretty;
+  }
+  .note {
+    margin: 0;
+    max-width: 60em;
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  .scroll {
+    overflow-x: auto;
+  }
+  .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3);
+    align-items: center;
+  }
+  .acts a {
+    display: inline-flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    text-underline-offset: 3px;
+  }
+`;

@@ -1,0 +1,81 @@
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { Use } from '../../shared/room.ts';
+import type { Trial } from '../../shared/trial.ts';
+
+/** One thing that happened to a reed. */
+export interface Happening {
+  /** Local date and time, or a day; absent where none was written. */
+  readonly at?: string;
+  readonly kind: 'tied' | 'pass' | 'trial' | 'use' | 'retired';
+  readonly what: string;
+  readonly words?: string;
+}
+
+const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`;
+
+function passWords({ scrape, clipMm, readings }: Pass): string {
+  const places = scrape?.places.map(({ zone, strokes }) => (strokes ? `${zone} ${strokes}` : zone)) ?? [];
+  return [
+    clipMm ? `clipped ${clipMm} mm` : '',
+    places.join(', '),
+    scrape?.accident ?? '',
+    many(readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length, 'reading'),
+  ]
+    .filter(Boolean)
+    .join('; ');
+}
+
+function trialWords({ verdict, response, resistance, stability }: Trial): string {
+  const scales = Object.entries({ response, resistance, stability }).flatMap(([name, step]) =>
+    step === undefined ? [] : [`${name} ${step}`],
+  );
+  return [verdict ?? 'tried', ...scales].join(', ');
+}
+
+/** The whole life of a reed in the order of its days; what has no date stands first. */
+export function historyOf(
+  reed: Reed,
+  kept: {
+    readonly passes: readonly Pass[];
+    readonly trials: readonly Trial[];
+    readonly uses: readonly Use[];
+  },
+): Happening[] {
+  const words = (text: string | undefined) => (text ? { words: text } : {});
+  const all: Happening[] = [
+    ...(reed.tiedOn ? [{ at: reed.tiedOn, kind: 'tied' as const, what: 'tied' }] : []),
+    ...kept.passes.map((pass): Happening => ({
+      ...(pass.takenAt !== undefined && { at: pass.takenAt }),
+      kind: 'pass',
+      what: `pass ${pass.index}: ${passWords(pass)}`,
+      ...words(pass.note),
+    })),
+    ...kept.trials.map((trial): Happening => ({
+      at: trial.playedAt,
+      kind: 'trial',
+      what: trialWords(trial),
+      ...words(trial.words),
+    })),
+    ...kept.uses.map((use): Happening => ({
+      at: use.at,
+      kind: 'use',
+      what: `${use.service}, ${use.minutes} min${use.felt ? `, felt ${use.felt} of 5` : ''}`,
+      ...words(use.note),
+    })),
+    ...(reed.retirement
+      ? [
+          {
+            at: reed.retirement.on,
+            kind: 'retired' as const,
+            what: `retired: ${reed.retirement.cause}`,
+            ...words(reed.retirement.lesson),
+          },
+        ]
+      : []),
+  ];
+  const day = ({ at }: Happening) => (at === undefined ? -Infinity : Date.parse(at));
+  // A day without an hour ends after everything that has one.
+  const last = ({ kind }: Happening) => Number(kind === 'retired');
+  return all.sort((a, b) => last(a) - last(b) || day(a) - day(b));
+}

@@ -1,0 +1,168 @@
+import { describe, expect, it } from 'vitest';
+import type { Reed } from '../../../shared/reed.ts';
+import { historyOf } from '../../../src/rotation/history.ts';
+import { inRotation, lastHeard } from '../../../src/rotation/in-rotation.ts';
+import { lasting, lifetimesOf } from '../../../src/rotation/lifetimes.ts';
+import { adviceFor } from '../../../src/rotation/suggest.ts';
+import { engagement, reed, trial, use } from './playing.ts';
+
+const NOW = '2026-03-10T12:00:00.000+01:00';
+const retired = (label: string, cause: NonNullable<Reed['retirement']>['cause']) =>
+  reed({ label, state: 'retired', retirement: { on: '2026-03-01', cause } });
+
+describe('what is in rotation', () => {
+  const [rested, fresh, blank] = [
+    reed({ label: 'T-1' }),
+    reed({ label: 'T-2', purpose: 'small halls' }),
+    reed({ label: 'T-3', state: 'blank' }),
+  ];
+  const uses = [
+    use(rested.id, 2, '2026-03-01T12:00:00.000+01:00', { felt: 5, service: 'concert' }),
+    use(rested.id, 1.5, '2026-02-20T12:00:00.000+01:00'),
+    use(fresh.id, 1, '2026-03-10T09:00:00.000+01:00'),
+  ];
+  const rows = inRotation({ reeds: [fresh, blank, rested, retired('T-4', 'lost')], uses, trials: [] }, NOW);
+
+  it('holds reeds that are alive and past the blank, the longest rested first', () => {
+    expect(rows.map(({ reed: { label } }) => label)).toEqual(['T-1', 'T-2']);
+  });
+
+  it('adds the hours, whatever the order they were written in, and counts whole days', () => {
+    expect(rows[0]).toMatchObject({ hours: 3.5, daysSince: 9, lastPlayed: '2026-03-01T12:00:00.000+01:00' });
+    expect(rows[1]!.daysSince).toBe(0);
+  });
+
+  it('takes the maker’s own word for what a reed is best for, then what felt best', () => {
+    expect(rows[1]!.bestFor).toEqual({ words: 'small halls', by: 'maker' });
+    expect(rows[0]!.bestFor).toEqual({ words: 'concert', by: 'feel' });
+  });
+
+  it('lets a later trial stand over an earlier one, and leaves what it does not say', () => {
+    const trials = [
+      trial(rested.id, '2026-03-02T10:00:00.000+01:00', { verdict: 'concert', response: 5 }),
+      trial(rested.id, '2026-03-01T10:00:00.000+01:00', { verdict: 'not yet', stability: 2 }),
+    ];
+    expect(lastHeard(trials)).toMatchObject({ verdict: 'concert', response: 5, stability: 2 });
+  });
+});
+
+describe('how long reeds last', () => {
+  const reeds = [
+    retired('T-1', 'worn out'),
+    retired('T-2', 'chipped'),
+    retired('T-3', 'given away'),
+    retired('T-4', 'never good'),
+    reed({ label: 'T-5' }),
+  ];
+  const uses = reeds
+    .filter(({ label }) => label !== 'T-4')
+    .map(({ id }, i) => use(id, 10 + i, '2026-02-01T10:00:00.000+01:00'));
+
+  it('counts only endings that playing brings; alive, given away and lost are censored', () => {
+    expect(lifetimesOf(reeds, uses)).toEqual([
+      { duration: 10, cause: 'worn out' },
+      { duration: 11, cause: 'chipped' },
+      { duration: 12 },
+      { duration: 13 },
+    ]);
+  });
+
+  it('leaves a reed that was never played out, and says so', () => {
+    const lived = lasting(reeds, uses);
+    expect(lived).toMatchObject({ ended: 2, censored: 2, neverPlayed: 1, medianHours: 11 });
+    // By hand: 4 at risk, then 3.
+    expect(lived.curve.map(({ surviving }) => surviving)).toEqual([0.75, 0.5]);
+    expect([...lived.byCause.keys()]).toEqual(['worn out', 'chipped']);
+  });
+});
+
+describe('what to play', () => {
+  const steady = reed({ label: 'T-1' });
+  const quick = reed({ label: 'T-2' });
+  const old = reed({ label: 'T-3' });
+  const bad = reed({ label: 'T-4' });
+  const reeds = [steady, quick, old, bad];
+  const on = '2026-03-01T10:00:00.000+01:00';
+  const trials = [
+    trial(steady.id, on, { stability: 5, resistance: 3, response: 3, verdict: 'concert' }),
+    trial(quick.id, on, { stability: 2, resistance: 2, response: 5, verdict: 'rehearsal' }),
+    trial(old.id, on, { stability: 5, resistance: 3, verdict: 'concert' }),
+    trial(bad.id, on, { verdict: 'no' }),
+  ];
+  const uses = [use(steady.id, 6, on), use(quick.id, 6, on), use(old.id, 40, on), use(bad.id, 6, on)];
+  const rotation = inRotation({ reeds, uses, trials }, NOW);
+  const lived = lasting(reeds, uses);
+  const advise = (own: Parameters<typeof engagement>[1]) =>
+    adviceFor(engagement('2026-03-15T19:00:00.000+01:00', own), {
+      rotation,
+      reeds,
+      lasting: lived,
+      now: NOW,
+    });
+  const first = (own: Parameters<typeof engagement>[1]) => advise(own).play[0]!.row.reed.label;
+
+  it('answers a loud and long evening with the steady reed, an intimate one with the quick', () => {
+    expect(first({ wants: ['loud and long'] })).toBe('T-1');
+    expect(first({ wants: ['intimate', 'high town'] })).toBe('T-2');
+  });
+
+  it('gives its reasons, for and against, and no score', () => {
+    const { play, days } = advise({ wants: ['loud and long'] });
+    expect(days).toBe(5);
+    expect(play[0]!.speaksFor).toContain('holds its notes');
+    const worn = play.find(({ row }) => row.reed.label === 'T-3')!;
+    expect(worn.speaksAgainst.join()).toMatch(/40 h played/);
+  });
+
+  it('never offers a reed that was last called no', () => {
+    expect(advise({}).play.map(({ row }) => row.reed.label)).not.toContain('T-4');
+  });
+
+  it('says what to make ready only when nothing is free of doubt', () => {
+    expect(advise({}).makeReady).toBeUndefined();
+    const nothing = adviceFor(engagement('2026-04-15T19:00:00.000+01:00', {}), {
+      rotation: [],
+      reeds: [reed({ label: 'T-9', state: 'blank' })],
+      lasting: lasting([], []),
+      now: NOW,
+    });
+    expect(nothing.makeReady).toMatch(/36 days: go on with T-9/);
+  });
+
+  it('tells what a journey to a high and dry town does to reeds, from the air at home', () => {
+    const here = { kind: 'air' as const, ...engagement(NOW, {}), at: NOW, temperatureC: 21, humidityPct: 60 };
+    const { title: _title, wants: _wants, ...air } = here;
+    const advice = adviceFor(
+      engagement('2026-03-15T19:00:00.000+01:00', { humidityPct: 25, elevationM: 1900 }),
+      { rotation, reeds, lasting: lived, here: { ...air, kind: 'air' }, now: NOW },
+    );
+    expect(advice.journey.join(' ')).toMatch(/close and to leak.*stiff and slow.*leave the knife/);
+  });
+});
+
+describe('the history of a reed', () => {
+  it('runs in the order of the days and ends with its end', () => {
+    const one = reed({
+      label: 'T-1',
+      tiedOn: '2026-01-02',
+      state: 'retired',
+      retirement: { on: '2026-02-01', cause: 'chipped', lesson: 'clip later' },
+    });
+    const happenings = historyOf(one, {
+      passes: [],
+      trials: [trial(one.id, '2026-01-20T10:00:00.000+01:00', { verdict: 'concert', response: 5 })],
+      uses: [
+        use(one.id, 2, '2026-02-01T20:00:00.000+01:00'),
+        use(one.id, 1, '2026-01-10T20:00:00.000+01:00'),
+      ],
+    });
+    expect(happenings.map(({ what }) => what)).toEqual([
+      'tied',
+      'rehearsal, 60 min',
+      'concert, response 5',
+      'rehearsal, 120 min',
+      'retired: chipped',
+    ]);
+    expect(happenings.at(-1)!.words).toBe('clip later');
+  });
+});
