@@ -130,11 +130,15 @@ describe('what to play', () => {
   });
 
   it('tells what a journey to a high and dry town does to reeds, from the air at home', () => {
-    const here = { kind: 'air' as const, ...engagement(NOW, {}), at: NOW, temperatureC: 21, humidityPct: 60 };
-    const { title: _title, wants: _wants, ...air } = here;
+    const {
+      title: _title,
+      wants: _wants,
+      ...stamped
+    } = engagement(NOW, { temperatureC: 21, humidityPct: 60 });
+    const here = { ...stamped, kind: 'air' as const };
     const advice = adviceFor(
       engagement('2026-03-15T19:00:00.000+01:00', { humidityPct: 25, elevationM: 1900 }),
-      { rotation, reeds, lasting: lived, here: { ...air, kind: 'air' }, now: NOW },
+      { rotation, reeds, lasting: lived, here, now: NOW },
     );
     expect(advice.journey.join(' ')).toMatch(/close and to leak.*stiff and slow.*leave the knife/);
   });
