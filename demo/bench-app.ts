@@ -19,12 +19,11 @@ import {
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
-import type { LibraryStore } from '../components/store/library-store.ts';
-import { troubleOf, type Trouble } from '../components/store/trouble.ts';
+import { LibraryStore } from '../components/store/library-store.ts';
+import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
-import type { Mirror } from '../src/ledger/mirror.ts';
-import { openLibrary } from './open-library.ts';
+import { openLibrary, type SecondCopy } from '../src/ledger/open-library.ts';
 
 /** First keys of the five places behind `g`. */
 const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
@@ -84,7 +83,7 @@ export class BenchApp extends LitElement {
   @query('main') private readonly main!: HTMLElement;
   @state() private route: Route = parseRoute(location.hash);
   @state() private store: LibraryStore | undefined;
-  @state() private mirror: Mirror | undefined;
+  @state() private copy: SecondCopy | undefined;
   @state() private trouble: Trouble | undefined;
 
   override connectedCallback() {
@@ -98,13 +97,15 @@ export class BenchApp extends LitElement {
 
   private async open(): Promise<void> {
     try {
-      const { store, mirror } = await openLibrary(() => this.wait());
+      const { ledger, copy, broughtBack } = await openLibrary({ onWaiting: () => this.wait() });
+      const store = await LibraryStore.over(ledger);
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);
+      if (broughtBack.length > 0) store.trouble = broughtBackNotice(broughtBack);
       this.takeChange(store);
-      this.mirror = mirror;
-      if (mirror) await import('../components/keeping/lost-copies.ts');
+      this.copy = copy;
+      if (copy) await import('../components/keeping/lost-copies.ts');
     } catch (error) {
       this.trouble = troubleOf(error);
     }
@@ -266,7 +267,7 @@ export class BenchApp extends LitElement {
         .trouble=${this.trouble}
         @bench-trouble-dismiss=${() => store?.dismiss()}
       ></bench-trouble>
-      ${store && this.mirror ? html`<bench-lost-copies .store=${store} .mirror=${this.mirror}></bench-lost-copies>` : nothing}
+      <bench-lost-copies .store=${store} .copy=${this.copy}></bench-lost-copies>
       <main tabindex="-1" @bench-invented-reeds=${this.handleInvented}>
         ${store ? this.renderPlace() : nothing}
       </main>

@@ -54,6 +54,7 @@ export { readBackup, writeBundle } from './ledger/bundle.ts';
 export { libraryText, readLibraryText } from './ledger/library-file.ts';
 export { openHistory } from './ledger/history.ts';
 export { openLedger } from './ledger/ledger.ts';
+export { openLibrary, type OpenedLibrary, type SecondCopy } from './ledger/open-library.ts';
 export { judgeGauge } from './gauge/judge-gauge.ts';
 export { believableChangeMm, scatterAtMm } from './gauge/believable-change.ts';
 export { calibrationLine, checkHistory, lineAt } from './gauge/calibration.ts';

@@ -1,19 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Mirror } from '../../src/ledger/mirror.ts';
-import { startMirroring, type Mirroring } from '../../src/ledger/mirroring.ts';
-import { bringBack, findLostCopies, leaveCopy, type LostCopy } from '../../src/ledger/second-copy.ts';
+import type { SecondCopy } from '../../src/ledger/open-library.ts';
+import type { LostCopy } from '../../src/ledger/second-copy.ts';
 import type { LibraryStore } from '../store/library-store.ts';
+import { thingsIn } from '../store/trouble.ts';
 import { base, controls } from '../theme/base.styles.ts';
 
-/** Runs the work at most in one window at a time, where the browser can see to that. */
-const alone = (work: () => Promise<void>) =>
-  'locks' in navigator ? navigator.locks.request('hundredths second copy', work) : work();
-
-/**
- * Keeps the second copy of the library in step with it. When the browser has lost what is in the copy, it says so and
- * offers to bring it back.
- */
+/** Says that the browser has lost what the second copy still has, and offers to bring it back. */
 @customElement('bench-lost-copies')
 export class LostCopies extends LitElement {
   static override styles = [
@@ -39,75 +32,54 @@ export class LostCopies extends LitElement {
   ];
 
   @property({ attribute: false }) store: LibraryStore | undefined;
-  @property({ attribute: false }) mirror: Mirror | undefined;
-  @state() private lost: readonly LostCopy[] = [];
+  @property({ attribute: false }) copy: SecondCopy | undefined;
+  /** Copies that the maker has decided on. */
+  @state() private done: ReadonlySet<string> = new Set();
   @state() private busy = false;
-  private mirroring: Mirroring | undefined;
-  private readonly listening = new AbortController();
 
-  /** How the copy stands, for Setup. */
-  get copy(): Pick<Mirroring, 'at' | 'trouble'> | undefined {
-    return this.mirroring;
-  }
+  private listening: AbortController | undefined;
 
   override connectedCallback() {
     super.connectedCallback();
+    this.listening = new AbortController();
     const { signal } = this.listening;
-    document.addEventListener('visibilitychange', () => void this.mirroring?.flush(), { signal });
-    void this.begin();
+    // A window that is put away may not come back: what waits is written now.
+    document.addEventListener('visibilitychange', () => void this.copy?.mirroring.flush(), { signal });
   }
 
   override disconnectedCallback() {
     super.disconnectedCallback();
-    this.listening.abort();
-    void this.mirroring?.stop();
+    this.listening?.abort();
   }
 
-  private async begin(): Promise<void> {
-    await this.updateComplete;
-    const { store, mirror } = this;
-    if (!store?.ledger.writable || !mirror) return;
-    try {
-      await alone(async () => {
-        this.lost = await findLostCopies(store.ledger, mirror);
-        this.mirroring = await startMirroring(store.ledger, mirror);
-      });
-    } catch (error) {
-      store.tell(error);
-    }
-  }
-
-  private async handleBack({ deviceId }: LostCopy) {
-    const { store, mirror, mirroring } = this;
-    if (!store || !mirror || !mirroring) return;
+  private async decide(deviceId: string, work: () => Promise<unknown>) {
     this.busy = true;
     try {
-      await alone(async () => void (await bringBack(store.ledger, mirror, deviceId, mirroring)));
-      this.lost = this.lost.filter((one) => one.deviceId !== deviceId);
-      await store.refresh();
+      await work();
+      this.done = new Set([...this.done, deviceId]);
+      await this.store?.refresh();
     } catch (error) {
-      store.tell(error);
+      this.store?.tell(error);
     } finally {
       this.busy = false;
     }
   }
 
-  private async handleLeave({ deviceId }: LostCopy) {
-    try {
-      await leaveCopy(this.store!.ledger, deviceId);
-      this.lost = this.lost.filter((one) => one.deviceId !== deviceId);
-    } catch (error) {
-      this.store!.tell(error);
-    }
+  private handleBack({ deviceId }: LostCopy) {
+    void this.decide(deviceId, () => this.copy!.bringBack(deviceId));
+  }
+
+  private handleLeave({ deviceId }: LostCopy) {
+    void this.decide(deviceId, () => this.copy!.leave(deviceId));
   }
 
   override render() {
-    return this.lost.length === 0 ? nothing : this.lost.map((copy) => this.renderLost(copy));
+    const lost = (this.copy?.lost ?? []).filter(({ deviceId }) => !this.done.has(deviceId));
+    return lost.length === 0 ? nothing : lost.map((copy) => this.renderLost(copy));
   }
 
   private renderLost(copy: LostCopy) {
-    const { documents, acts } = copy.report;
-    const lost = documents.new + documents.newer + documents.apart + acts.new;
+    const lost = thingsIn(copy.report);
     return html`<section role="alert" aria-label="A lost library">
       <p>
         The browser has lost ${lost === 1 ? 'one thing' : `${lost} things`} of the library, but the second

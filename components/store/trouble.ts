@@ -1,4 +1,5 @@
 import { ConflictError, StorageError } from '../../src/ledger/errors.ts';
+import type { MergeReport } from '../../src/ledger/merge.ts';
 import { FormatError } from '../../shared/errors.ts';
 
 /** Something that went wrong, for the one place where the page says so. */
@@ -14,6 +15,17 @@ export interface Trouble {
 }
 
 const reload = { words: 'Reload', run: () => location.reload() };
+
+/** How much of the library a merge brought. */
+export const thingsIn = ({ documents, acts }: MergeReport) =>
+  documents.new + documents.newer + documents.apart + acts.new;
+
+export function broughtBackNotice(reports: readonly MergeReport[]): Trouble {
+  const things = reports.reduce((sum, report) => sum + thingsIn(report), 0);
+  return {
+    words: `The browser had lost the library. Everything in the second copy was brought back: ${things} things. Changes of the last seconds before may be missing; keep a copy outside the browser.`,
+  };
+}
 
 /** Puts what was thrown into words. */
 export function troubleOf(error: unknown): Trouble {

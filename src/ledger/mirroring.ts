@@ -66,11 +66,11 @@ async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiti
  * Brings the copy up to the library, and then follows it. Every window mirrors its own changes; what it did not get to
  * before it died is made good when the library is next opened.
  */
-export async function startMirroring(
+export function startMirroring(
   ledger: Ledger,
   mirror: Mirror,
   { delayMs = DELAY_MS, clock = () => new Date() }: MirroringOptions = {},
-): Promise<Mirroring> {
+): Mirroring {
   let waiting = nothing();
   let timer: ReturnType<typeof setTimeout> | undefined;
   let writing: Promise<void> = Promise.resolve();
@@ -103,10 +103,19 @@ export async function startMirroring(
     timer ??= setTimeout(() => void flush(), delayMs);
   });
 
-  const { count } = await ledger.readChanged({ ids: [], rounds: [] });
-  const inStep = (await mirror.countOf(ledger.deviceId)) === count;
-  if (!inStep || (await mirror.piecesOf(ledger.deviceId)) > MANY_PIECES) waiting.all = true;
-  await flush();
+  /** What earlier windows did not get to, and many pieces, are made good by one whole piece. */
+  async function catchUp() {
+    try {
+      const { count } = await ledger.readChanged({ ids: [], rounds: [] });
+      const known = await mirror.countOf(ledger.deviceId);
+      if (known !== count || (await mirror.piecesOf(ledger.deviceId)) > MANY_PIECES) waiting.all = true;
+    } catch (error) {
+      trouble = error;
+    }
+  }
+
+  writing = catchUp();
+  void flush();
 
   return {
     at: () => at,

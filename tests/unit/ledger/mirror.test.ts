@@ -4,6 +4,7 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { openLedger, type Ledger } from '../../../src/ledger/ledger.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror, type Mirror } from '../../../src/ledger/mirror.ts';
+import { openLibrary } from '../../../src/ledger/open-library.ts';
 import { startMirroring, type Mirroring } from '../../../src/ledger/mirroring.ts';
 import { bringBack, findLostCopies, leaveCopy } from '../../../src/ledger/second-copy.ts';
 import { MemoryFolder } from './memory-folder.ts';
@@ -33,7 +34,8 @@ async function opened(name: string, root: MemoryFolder) {
   const mirror = await openMirror(root);
   const options = { name, clock: tickingClock(), random: seededBytes(seed++), knownCount: mirror.countOf };
   const ledger = await openLedger(options);
-  const mirroring = await startMirroring(ledger, mirror, { delayMs: 1e6 });
+  const mirroring = startMirroring(ledger, mirror, { delayMs: 1e6 });
+  await mirroring.flush();
   open.push({ ledger, mirroring });
   return { ledger, mirror, mirroring };
 }
@@ -170,6 +172,39 @@ describe('when the browser has lost the library', () => {
     expect(lost?.report.documents).toEqual({ new: 0, newer: 1, same: 0, apart: 0 });
     await bringBack(ledger, mirror, lost!.deviceId, mirroring);
     expect(await textOf(ledger)).toBe(text);
+  });
+
+  it('is whole again by itself when everything was lost, and says what was brought back', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const before = await opened(name, root);
+    await fill(before.ledger);
+    const text = await textOf(before.ledger);
+    await shut(before);
+    await Dexie.delete(name);
+    const options = { name, clock: tickingClock(), random: seededBytes(seed++) };
+    const { ledger, copy, broughtBack } = await openLibrary(options, () => openMirror(root));
+    open.push({ ledger, mirroring: copy!.mirroring });
+    expect(broughtBack).toMatchObject([{ documents: { new: 3 }, acts: { new: 2 } }]);
+    expect(copy!.lost).toEqual([]);
+    expect(await textOf(ledger)).toBe(text);
+  });
+
+  it('leaves a library that has begun anew as it is until the maker decides', async () => {
+    const [name, root] = [freshName(), new MemoryFolder()];
+    const before = await opened(name, root);
+    await fill(before.ledger);
+    await shut(before);
+    await Dexie.delete(name);
+    const anew = await openTestLedger({ name });
+    await anew.keep([reedDraft('N-1')], 'reed');
+    anew.close();
+    const options = { name, clock: tickingClock(), random: seededBytes(seed++) };
+    const { ledger, copy, broughtBack } = await openLibrary(options, () => openMirror(root));
+    open.push({ ledger, mirroring: copy!.mirroring });
+    expect(broughtBack).toEqual([]);
+    expect((await ledger.documents('reed')).map(({ label }) => label)).toEqual(['N-1']);
+    await copy!.bringBack(copy!.lost[0]!.deviceId);
+    expect((await ledger.documents('reed')).map(({ label }) => label).sort()).toEqual(['K-1', 'N-1']);
   });
 
   it('does not offer a copy that was left, and throws none away', async () => {

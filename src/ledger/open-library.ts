@@ -1,0 +1,72 @@
+import type { Id } from '../../shared/ids.ts';
+import { openLedger, type Ledger, type LedgerOptions } from './ledger.ts';
+import type { MergeReport } from './merge.ts';
+import { openBrowserMirror, type Mirror } from './mirror.ts';
+import { startMirroring, type Mirroring } from './mirroring.ts';
+import { bringBack, findLostCopies, leaveCopy, type LostCopy } from './second-copy.ts';
+
+/** The second copy of an open library, and what the library has lost of it. */
+export interface SecondCopy {
+  readonly mirroring: Mirroring;
+  /** Copies that hold what the library does not, for the maker to decide on. */
+  readonly lost: readonly LostCopy[];
+  readonly bringBack: (deviceId: Id) => Promise<MergeReport>;
+  /** Does not offer a copy again. */
+  readonly leave: (deviceId: Id) => Promise<void>;
+}
+
+export interface OpenedLibrary {
+  readonly ledger: Ledger;
+  /** Absent where the browser has no place for it, or where the library can only be read. */
+  readonly copy?: SecondCopy;
+  /** What was brought back by itself, because the browser had lost the whole library. */
+  readonly broughtBack: readonly MergeReport[];
+}
+
+/** Two windows do not bring the same copy back at once, where the browser can see to that. */
+async function alone<T>(work: () => Promise<T>): Promise<T> {
+  const locks = (globalThis.navigator as Navigator | undefined)?.locks;
+  return locks ? await locks.request('hundredths second copy', work) : work();
+}
+
+async function isEmpty(ledger: Ledger): Promise<boolean> {
+  const { live, deleted, setAside } = await ledger.read();
+  return Object.values(live).every((kind) => kind.length === 0) && deleted.length + setAside.length === 0;
+}
+
+async function withCopy(ledger: Ledger, mirror: Mirror): Promise<OpenedLibrary> {
+  const mirroring = startMirroring(ledger, mirror);
+  const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
+  return alone(async () => {
+    const found = await findLostCopies(ledger, mirror);
+    const isLost = found.length > 0 && (await isEmpty(ledger));
+    const broughtBack: MergeReport[] = [];
+    if (isLost) for (const { deviceId } of found) broughtBack.push(await back(deviceId));
+    const copy = {
+      mirroring,
+      lost: isLost ? [] : found,
+      bringBack: (deviceId: Id) => alone(() => back(deviceId)),
+      leave: (deviceId: Id) => leaveCopy(ledger, deviceId),
+    };
+    return { ledger, copy, broughtBack };
+  });
+}
+
+/**
+ * Opens the library of this browser with its second copy. An empty library whose copy is not empty was lost by the
+ * browser: it is brought back at once. One that has lost less is left as it is, for the maker to decide.
+ *
+ * @param openMirror The place of the second copy.
+ * @throws StorageError when the library cannot be opened, in words.
+ */
+export async function openLibrary(
+  options: LedgerOptions = {},
+  openMirror: () => Promise<Mirror | undefined> = openBrowserMirror,
+): Promise<OpenedLibrary> {
+  const mirror = await openMirror();
+  const ledger = await openLedger({ ...options, ...(mirror && { knownCount: mirror.countOf }) });
+  const plain = { ledger, broughtBack: [] };
+  if (!mirror || !ledger.writable) return plain;
+  // A copy that cannot be read never stands in the way of the library.
+  return withCopy(ledger, mirror).catch(() => plain);
+}
