@@ -161,6 +161,9 @@ export class BenchApp extends LitElement {
       case 'setup':
         await import('../components/setup/setup-screen.ts');
         break;
+      case 'cane':
+        await import('../components/cane/cane-screen.ts');
+        break;
       case 'gauge':
         await import('../components/gauge/gauge-page.ts');
         break;
@@ -297,7 +300,7 @@ export class BenchApp extends LitElement {
           @bench-round-kept=${this.handleRoundLeft}
         ></bench-reed-round>`;
       case 'cane':
-        return this.renderEmpty('Cane', 'No lots. A reed may live without one.');
+        return html`<bench-cane .route=${route}></bench-cane>`;
       case 'gauge':
         return html`<bench-gauge-page></bench-gauge-page>`;
       case 'room':

@@ -7,6 +7,12 @@ import { daySchema, labelSchema, textSchema, thicknessMmSchema } from './units.t
 /** Outer diameter of a tube of cane. */
 export const tubeDiameterMmSchema = z.number().min(6).max(20);
 
+/** What a gauge with two edges and a point midway between them reads on the bark of a tube. */
+export const threePointsSchema = z.strictObject({
+  feetApartMm: z.number().min(2).max(20),
+  heightMm: z.number().positive().max(10),
+});
+
 /** Cane bought or cut together. */
 export const lotSchema = z.strictObject({
   kind: z.literal('lot'),
@@ -48,6 +54,8 @@ export const pieceSchema = z.strictObject({
   lotId: idSchema,
   number: z.int().min(1).max(1e6),
   tubeDiameterMm: tubeDiameterMmSchema.optional(),
+  /** Kept as read; the diameter follows from it and goes before one that was typed. */
+  tubeThreePoints: threePointsSchema.optional(),
   gouger: z.string().max(80).optional(),
   /** Pieces gouged since the blade was sharpened, this one included. */
   sinceSharpened: z.int().min(0).max(1e5).optional(),

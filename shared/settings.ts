@@ -1,6 +1,17 @@
 import * as z from 'zod';
 import { stampShape } from './stamp.ts';
-import { thicknessUnitSchema } from './units.ts';
+import { thicknessMmSchema, thicknessUnitSchema } from './units.ts';
+
+/** The gouge a maker wishes for. */
+export const wishedGougeSchema = z.strictObject({
+  centreMm: thicknessMmSchema,
+  sideMm: thicknessMmSchema,
+  /** Where the sides are read: distance from the middle along the bark, mm. */
+  sideArcMm: z.number().min(1).max(10),
+  /** Sides that differ by more end the piece. */
+  mostSideDifferenceMm: z.number().positive().max(0.2),
+});
+export type WishedGouge = z.infer<typeof wishedGougeSchema>;
 
 /** The maker's own choices; one document a library. */
 export const settingsSchema = z.strictObject({
@@ -14,5 +25,6 @@ export const settingsSchema = z.strictObject({
   textScale: z.number().min(0.9).max(1.5),
   letterKeys: z.boolean(),
   sounds: z.enum(['off', 'tones', 'speech']),
+  gouge: wishedGougeSchema.optional(),
 });
 export type Settings = z.infer<typeof settingsSchema>;

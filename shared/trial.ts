@@ -19,6 +19,13 @@ export const trialSchema = z.strictObject({
       cents: z.number().min(-200).max(200).optional(),
       octaves: z.int().min(0).max(4).optional(),
       rattle: z.enum(['none', 'some', 'much']).optional(),
+      /** Heard by ear unless it says otherwise. */
+      from: z.enum(['ear', 'microphone']).optional(),
+      /** Frequency of the lowest note, and how far it wandered: one standard deviation in cents. */
+      hz: z.number().positive().max(5000).optional(),
+      wanderCents: z.number().min(0).max(1200).optional(),
+      /** Level of the octave over the lowest note less the level of that note, dB. */
+      octaveBalanceDb: z.number().min(-120).max(120).optional(),
     })
     .optional(),
   /** Sounding pitch less the tempered one at the maker's A. */

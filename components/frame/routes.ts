@@ -35,9 +35,16 @@ export interface BenchRoute {
   readonly before?: number;
 }
 
+/** A place among the cane: nothing chosen, a lot, a piece of one, or a shape. */
+export interface CaneRoute {
+  readonly at: 'cane';
+  readonly shown?: { readonly kind: 'lot' | 'piece' | 'shape'; readonly id: Id };
+}
+
 /** Where the page stands. The address holds identifiers, never content. */
 export type Route =
   | BenchRoute
+  | CaneRoute
   | { readonly at: 'round' | 'history'; readonly reedId: Id }
   | LessonRoute
   | { readonly at: (typeof PLAIN)[number] };
@@ -50,7 +57,6 @@ export interface LessonRoute {
 
 const PLAIN = [
   'case',
-  'cane',
   'gauge',
   'room',
   'setup',
@@ -70,6 +76,7 @@ const passNumber = (text: string | undefined) => (/^\d{1,3}$/.test(text ?? '') ?
 export function hrefOf(route: Route): string {
   if (route.at === 'round' || route.at === 'history') return `#/${route.at}/${route.reedId}`;
   if (route.at === 'lesson') return ['#/lesson', ...route.reedIds].join('/');
+  if (route.at === 'cane') return route.shown ? `#/cane/${route.shown.kind}/${route.shown.id}` : '#/cane';
   if (route.at !== 'bench') return `#/${route.at}`;
   const { reedId, question, pass, before } = route;
   if (reedId === undefined) return '#/bench';
@@ -94,6 +101,10 @@ export function parseRoute(hash: string): Route {
       ...(pass !== undefined && { pass }),
       ...(before !== undefined && { before }),
     };
+  }
+  if (at === 'cane') {
+    const kind = (['lot', 'piece', 'shape'] as const).find((name) => name === first);
+    return { at: 'cane', ...(kind && isId(second) && { shown: { kind, id: second } }) };
   }
   return { at: PLAIN.find((place) => place === at) ?? 'case' };
 }

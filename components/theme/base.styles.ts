@@ -111,3 +111,135 @@ export const tables = css`
     text-align: right;
   }
 `;
+
+/** Fields that are typed into, in forms and dialogs: each under its words, in columns as the width allows. */
+export const fields = css`
+  .fields {
+    display: grid;
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 168px), 1fr));
+    gap: var(--bench-space-3) var(--bench-space-4);
+    align-items: end;
+    margin: 0;
+    padding: 0;
+    border: 0;
+  }
+  .fields .wide {
+    grid-column: 1 / -1;
+  }
+  legend {
+    padding: 0 0 var(--bench-space-2);
+    font: var(--bench-font-head);
+  }
+  label {
+    display: grid;
+    gap: var(--bench-space-1);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  input,
+  select,
+  textarea {
+    width: 100%;
+    min-height: var(--bench-touch);
+    padding: var(--bench-space-1) var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+  textarea {
+    padding: var(--bench-space-2);
+    line-height: 1.45;
+    resize: vertical;
+  }
+  [aria-invalid='true'] {
+    border: 2px solid var(--bench-stop);
+  }
+  .problem {
+    margin: 0;
+    color: var(--bench-stop);
+  }
+  .acts {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3);
+    align-items: center;
+  }
+  button.main {
+    border-color: var(--bench-ink);
+    background: var(--bench-ink);
+    color: var(--bench-paper);
+    font-weight: 600;
+  }
+  dialog {
+    width: min(480px, 92vw);
+    padding: var(--bench-space-5);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-case);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+  }
+  dialog::backdrop {
+    background: rgb(0 0 0 / 0.4);
+  }
+  dialog h2 {
+    margin: 0 0 var(--bench-space-3);
+    font: var(--bench-font-say);
+  }
+  dialog form {
+    display: grid;
+    gap: var(--bench-space-4);
+  }
+`;
+
+/** A page of sections: the answer in the serif, headings, quiet lines, folded parts, links that look like buttons. */
+export const pages = css`
+  h1 {
+    margin: 0;
+    font: var(--bench-font-say);
+  }
+  h1 em {
+    color: var(--bench-ink2);
+  }
+  h2,
+  h3 {
+    margin: 0 0 var(--bench-space-2);
+    font: var(--bench-font-head);
+  }
+  h2 small,
+  h3 small {
+    margin-left: var(--bench-space-2);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
+  p {
+    max-width: 60ch;
+    margin: 0;
+  }
+  .aside {
+    font: var(--bench-font-aside);
+  }
+  .quiet {
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  section {
+    display: grid;
+    gap: var(--bench-space-3);
+    align-content: start;
+    min-width: 0;
+  }
+  details > summary {
+    display: flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    cursor: pointer;
+    text-decoration: underline;
+    text-underline-offset: 3px;
+  }
+  .scroll {
+    overflow-x: auto;
+  }
+`;

@@ -1,0 +1,152 @@
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import type { Piece } from '../../shared/cane.ts';
+import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
+import { numberText, signedText, UNIT_WORDS } from '../../src/report/format.ts';
+import { MM_PER } from '../../shared/units.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, pages } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+const WIDTH = 720;
+const HEIGHT = 190;
+const LEFT = 46;
+const RIGHT = 12;
+const FIGURES: readonly (readonly [DriftFigure, string])[] = [
+  ['centre', 'Centre'],
+  ['sideDifference', 'Side difference'],
+];
+
+/** The gouge over the pieces of a lot, with the limits of a control chart: is the machine drifting? */
+@customElement('bench-gouge-drift')
+export class GougeDriftStrip extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    pages,
+    css`
+      svg {
+        display: block;
+        width: 100%;
+        max-width: 860px;
+        background: var(--bench-plate);
+        border: 1px solid var(--bench-rule);
+      }
+      text {
+        fill: var(--bench-ink2);
+        font-size: 13px;
+        font-variant-numeric: tabular-nums;
+      }
+      .centre,
+      .path {
+        fill: none;
+        stroke: var(--bench-ink2);
+      }
+      .limit {
+        stroke: var(--bench-ink);
+        stroke-dasharray: 2 4;
+      }
+      circle {
+        fill: var(--bench-ink);
+      }
+      .lozenge {
+        fill: var(--bench-plate);
+        stroke: var(--bench-excess);
+        stroke-width: 2;
+      }
+      .acts {
+        display: flex;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  @state() private figure: DriftFigure = 'centre';
+
+  /** Pieces of one gouging machine. */
+  @property({ attribute: false }) pieces: readonly Piece[] = [];
+
+  override render() {
+    const read = this.pieces.filter(({ readings }) => readings.length > 0);
+    if (read.length === 0) return nothing;
+    const drift = gougeDrift(read, this.figure);
+    return html`<section>
+      <h2>Drift of the gouge <small>by piece, ${UNIT_WORDS[this.library.writing.unit].caption}</small></h2>
+      <div class="choice" role="group" aria-label="Figure">
+        ${FIGURES.map(
+          ([figure, words]) =>
+            html`<button aria-pressed=${this.figure === figure} @click=${() => (this.figure = figure)}>
+              ${words}
+            </button>`,
+        )}
+      </div>
+      <p class="aside">${this.words(drift)}</p>
+      ${drift.chart ? this.renderChart(drift, drift.chart) : nothing}
+    </section>`;
+  }
+
+  private words({ points, chart }: GougeDrift): string {
+    if (!chart) {
+      return `${points.length} of the ${FEWEST_PIECES} pieces that limits need are read.`;
+    }
+    const found = points.flatMap(({ piece }, i) =>
+      chart.signals[i]!.map((signal) => `piece ${piece.number}: ${signal}`),
+    );
+    const last = [...new Set(found.map((one) => one.split(': ')[1]!))];
+    if (found.length === 0) return 'Steady: no piece is outside the limits, and there is no run or trend.';
+    return `Look at the blade of the gouger: ${last.join('; ')}. First seen at ${found[0]!.split(':')[0]}.`;
+  }
+
+  private renderChart(
+    drift: GougeDrift,
+    { centre, lower, upper, signals }: NonNullable<GougeDrift['chart']>,
+  ) {
+    const { points } = drift;
+    const { writing } = this.library;
+    const values = points.map(({ valueMm }) => valueMm);
+    const [least, most] = [Math.min(lower, ...values), Math.max(upper, ...values)];
+    const x = (i: number) => LEFT + 12 + (i * (WIDTH - LEFT - RIGHT - 24)) / Math.max(1, points.length - 1);
+    const y = (mm: number) => 20 + ((most - mm) / (most - least || 1)) * (HEIGHT - 56);
+    const text = (mm: number) =>
+      (this.figure === 'centre' ? numberText : signedText)(
+        mm / MM_PER[writing.unit],
+        writing.unit === 'mm' ? 3 : 1,
+        writing,
+      );
+    const level = (
+      mm: number,
+      name: string,
+    ) => svg`<path class=${name} d="M${LEFT} ${y(mm)}H${WIDTH - RIGHT}"></path>
+      <text x=${LEFT - 6} y=${y(mm) + 4} text-anchor="end">${text(mm)}</text>`;
+    return html`<svg
+        viewBox="0 0 ${WIDTH} ${HEIGHT}"
+        role="img"
+        aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${piece.number}: ${text(valueMm)}`).join(', ')}`}
+      >
+        ${level(centre, 'centre')} ${level(lower, 'limit')} ${level(upper, 'limit')}
+        <path class="path" d=${`M${values.map((mm, i) => `${x(i)} ${y(mm)}`).join('L')}`}></path>
+        ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), piece.number, signals[i]!.length > 0, points.length))}
+      </svg>
+      <p class="quiet">
+        Limits three standard deviations either side, from the moving ranges of neighbouring pieces (ISO
+        7870-2); runs of nine and trends of six after Nelson 1984. A lozenge marks a signal.
+      </p>`;
+  }
+
+  private renderPoint(x: number, y: number, number: number, odd: boolean, count: number) {
+    const every = Math.ceil(count / 24);
+    return svg`${
+      odd
+        ? svg`<path class="lozenge" d=${`M${x} ${y - 7}l7 7l-7 7l-7 -7z`}></path>`
+        : svg`<circle cx=${x} cy=${y} r="3.6"></circle>`
+    }
+      ${number % every === 0 ? svg`<text x=${x} y=${HEIGHT - 10} text-anchor="middle">${number}</text>` : nothing}`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-gouge-drift': GougeDriftStrip;
+  }
+}

@@ -1,0 +1,173 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { live } from 'lit/directives/live.js';
+import type { GougeReading } from '../../shared/cane.ts';
+import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { readingText } from '../../src/round/reading-text.ts';
+import { typedReading } from '../../src/round/typed-reading.ts';
+import { typedNumber } from '../forms/form-fields.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** Where a piece is usually read along it: both ends and the middle. Common practice, no source. */
+const USUAL_ALONG_MM = [15, 37, 60];
+const NEXT_ALONG_MM = 8;
+
+/** The readings of a piece were changed by hand. */
+export class GougeReadingsEvent extends Event {
+  readonly readings: readonly GougeReading[];
+
+  constructor(readings: readonly GougeReading[]) {
+    super('bench-gouge-readings');
+    this.readings = readings;
+  }
+}
+
+const same = (a: number, b: number) => Math.abs(a - b) < 1e-6;
+const distinct = (values: readonly number[]) => [...new Set(values)].sort((a, b) => a - b);
+
+/**
+ * Readings of a gouged piece in rows along it and columns across it.
+ *
+ * @event bench-gouge-readings - The readings as they are to be, after each one that is typed.
+ */
+@customElement('bench-gouge-readings')
+export class GougeReadings extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    fields,
+    pages,
+    tables,
+    css`
+      table {
+        max-width: 520px;
+      }
+      td input,
+      th input {
+        min-width: 4.4em;
+        text-align: right;
+      }
+      td,
+      th {
+        border: 0;
+      }
+      label {
+        max-width: 240px;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  @state() private more: readonly number[] = [];
+  @state() private sideMm: number | undefined;
+  @state() private problem = '';
+
+  @property({ attribute: false }) readings: readonly GougeReading[] = [];
+  /** Distance from the middle at which the sides are usually read. */
+  @property({ type: Number, attribute: 'side-arc-mm' }) sideArcMm = 4.3;
+
+  private get count(): GaugeCount {
+    const { store } = this.library;
+    return countFor(store?.snapshot.live.gauge.at(-1)?.stepMm ?? 0.01, this.library.choices.unit);
+  }
+
+  /** The usual places along the piece, unless it was read at others. */
+  private get alongs(): number[] {
+    const read = this.readings.map(({ alongMm }) => alongMm);
+    const isUsual = read.every((along) => USUAL_ALONG_MM.includes(along) || this.more.includes(along));
+    return distinct([...(isUsual ? USUAL_ALONG_MM : []), ...read, ...this.more]);
+  }
+
+  /** The middle, and both sides at every distance that either was read at. */
+  private get arcs(): number[] {
+    const read = this.readings.map(({ arcMm }) => Math.abs(arcMm)).filter((arc) => !same(arc, 0));
+    const sides =
+      read.length > 0 && this.sideMm === undefined ? read : [...read, this.sideMm ?? this.sideArcMm];
+    return distinct([0, ...sides.flatMap((arc) => [-arc, arc])]);
+  }
+
+  private handleReading(alongMm: number, arcMm: number, input: HTMLInputElement) {
+    const typed = typedReading(input.value, this.count);
+    this.problem = typed.kind === 'unclear' ? typed.why : '';
+    if (typed.kind === 'unclear') {
+      input.focus();
+      return;
+    }
+    const others = this.readings.filter((one) => !(same(one.alongMm, alongMm) && same(one.arcMm, arcMm)));
+    const readings =
+      typed.kind === 'reading' ? [...others, { alongMm, arcMm, thicknessMm: typed.thicknessMm }] : others;
+    this.dispatchEvent(new GougeReadingsEvent(readings));
+  }
+
+  private handleSide(event: Event) {
+    const value = typedNumber((event.target as HTMLInputElement).value);
+    const isPlace = value >= 1 && value <= 10;
+    this.problem = isPlace ? '' : 'The sides lie 1 to 10 mm from the middle, along the bark.';
+    if (isPlace) this.sideMm = value;
+  }
+
+  private handleRow() {
+    this.more = [...this.more, this.alongs.at(-1)! + NEXT_ALONG_MM];
+  }
+
+  override render() {
+    const { arcs, count } = this;
+    const side = (arc: number) =>
+      same(arc, 0) ? 'Centre' : arc < 0 ? `Side 1, ${-arc} mm` : `Side 2, ${arc} mm`;
+    return html`<table>
+        <caption>
+          Readings, ${COUNT_WORDS[count]}; each is kept as it is typed
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">Along, mm</th>
+            ${arcs.map((arc) => html`<th scope="col">${side(arc)}</th>`)}
+          </tr>
+        </thead>
+        <tbody>
+          ${this.alongs.map(
+            (along) =>
+              html`<tr>
+                <th scope="row">${along}</th>
+                ${arcs.map((arc) => html`<td>${this.renderCell(along, arc, side(arc))}</td>`)}
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+      ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
+      <div class="acts">
+        <button @click=${this.handleRow}>One more row</button>
+        <label
+          >Sides read at, mm from the middle<input
+            name="side"
+            inputmode="decimal"
+            autocomplete="off"
+            .value=${String(this.sideMm ?? Math.max(...arcs.map(Math.abs)))}
+            @change=${this.handleSide}
+        /></label>
+      </div>`;
+  }
+
+  private renderCell(alongMm: number, arcMm: number, name: string) {
+    const found = this.readings.find((one) => same(one.alongMm, alongMm) && same(one.arcMm, arcMm));
+    return html`<input
+      inputmode="decimal"
+      autocomplete="off"
+      aria-label="${name} at ${alongMm} mm along"
+      .value=${live(found ? readingText(found.thicknessMm, this.count, this.library.choices.decimal) : '')}
+      @change=${(event: Event) => this.handleReading(alongMm, arcMm, event.target as HTMLInputElement)}
+    />`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-gouge-readings': GougeReadings;
+  }
+  interface HTMLElementEventMap {
+    'bench-gouge-readings': GougeReadingsEvent;
+  }
+}

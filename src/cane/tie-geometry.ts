@@ -1,0 +1,43 @@
+import type { Shape } from '../../shared/cane.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { widthAt } from './shapes.ts';
+
+/** What follows from how a reed was tied; a length is absent where one that it needs is. */
+export interface TieGeometry {
+  /** Thread to tip as tied, mm. */
+  readonly bladeMm?: number;
+  /** The thread's top above the staple's top, mm; below 0 where it stops short of it. */
+  readonly threadOverStapleMm?: number;
+  readonly tipWidthMm?: number;
+  readonly widthAtThreadMm?: number;
+  /** What a maker would look at again, in sentences. */
+  readonly remarks: readonly string[];
+}
+
+/** Past the staple's top by more than this the thread closes the throat. Common practice, no source. */
+const MOST_OVER_MM = 0.3;
+
+/** Geometry of a reed as tied, from its staple, its lengths and its shape. */
+export function tieGeometry(
+  { staple, tie }: Pick<Reed, 'staple' | 'tie'>,
+  shape?: Pick<Shape, 'widths'>,
+): TieGeometry {
+  const { overallMm, threadMm } = tie ?? {};
+  const bladeMm = overallMm !== undefined && threadMm !== undefined ? overallMm - threadMm : undefined;
+  const overMm =
+    threadMm !== undefined && staple?.lengthMm !== undefined ? threadMm - staple.lengthMm : undefined;
+  const reaches = shape && bladeMm !== undefined && bladeMm <= shape.widths.at(-1)!.fromFoldMm;
+  return {
+    ...(bladeMm !== undefined && { bladeMm }),
+    ...(overMm !== undefined && { threadOverStapleMm: overMm }),
+    ...(shape && { tipWidthMm: shape.widths[0]!.widthMm }),
+    ...(reaches && bladeMm > 0 && { widthAtThreadMm: widthAt(shape.widths, bladeMm) }),
+    remarks: [
+      ...(bladeMm !== undefined && bladeMm <= 0 ? ['The thread cannot stand above the tip.'] : []),
+      ...(overMm !== undefined && overMm > MOST_OVER_MM
+        ? ['The thread goes past the top of the staple: it may close the throat.']
+        : []),
+      ...(tie?.leaks === 'leaks' ? ['It leaks: seal it before any other fault is looked for.'] : []),
+    ],
+  };
+}
