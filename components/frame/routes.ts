@@ -55,17 +55,7 @@ export interface LessonRoute {
   readonly reedIds: readonly Id[];
 }
 
-const PLAIN = [
-  'case',
-  'gauge',
-  'room',
-  'setup',
-  'bring-in',
-  'rotation',
-  'find',
-  'alike',
-  'labels',
-] as const;
+const PLAIN = ['case', 'gauge', 'room', 'setup', 'bring-in', 'rotation', 'find', 'alike', 'labels'] as const;
 
 const isId = (text: string | undefined): text is Id => idSchema.safeParse(text).success;
 const isQuestion = (text: string | undefined): text is Question =>
