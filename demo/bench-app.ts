@@ -40,6 +40,7 @@ const HEADINGS = {
   alike: 'What good reeds share',
   labels: 'Labels',
   lesson: 'Lesson',
+  grids: 'Rounds and their stations',
 } as const;
 
 /** The page: the bar, the place that the address names, and the keys. */
@@ -167,6 +168,9 @@ export class BenchApp extends LitElement {
       case 'gauge':
         await import('../components/gauge/gauge-page.ts');
         break;
+      case 'grids':
+        await import('../components/grids/grids-page.ts');
+        break;
       case 'round':
         await import('../components/round/reed-round.ts');
         break;
@@ -291,6 +295,8 @@ export class BenchApp extends LitElement {
         return html`<bench-desk .route=${route}></bench-desk>`;
       case 'bring-in':
         return html`<bench-bring-in></bench-bring-in>`;
+      case 'grids':
+        return html`<bench-grids></bench-grids>`;
       case 'setup':
         return html`<bench-setup></bench-setup>`;
       case 'round':

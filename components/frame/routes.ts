@@ -55,7 +55,18 @@ export interface LessonRoute {
   readonly reedIds: readonly Id[];
 }
 
-const PLAIN = ['case', 'gauge', 'room', 'setup', 'bring-in', 'rotation', 'find', 'alike', 'labels'] as const;
+const PLAIN = [
+  'case',
+  'gauge',
+  'room',
+  'setup',
+  'bring-in',
+  'rotation',
+  'find',
+  'alike',
+  'labels',
+  'grids',
+] as const;
 
 const isId = (text: string | undefined): text is Id => idSchema.safeParse(text).success;
 const isQuestion = (text: string | undefined): text is Question =>

@@ -9,9 +9,10 @@ import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { expectationAt } from '../../src/round/expectation.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
-import { roundPlans, USUAL_BLADE_MM, type RoundPlan } from '../../src/round/round-plans.ts';
+import { offeredPlans, type OfferedPlan } from '../../src/round/own-plans.ts';
+import { roundPlans, USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { passFromRound } from '../../src/round/round-to-pass.ts';
-import { inOrder, type Going } from '../../src/round/station-order.ts';
+import { inOrder, USUAL_GOING, type Going } from '../../src/round/station-order.ts';
 import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
@@ -25,13 +26,6 @@ import type { RoundScreen } from './round-screen.ts';
 import './round-screen.ts';
 import './round-start.ts';
 import type { RoundStartEvent } from './round-start.ts';
-
-/** Usual for a right hand: row by row, turning, A whole and then B. Common practice, no source. */
-const USUAL_GOING: Omit<Going, 'beginOn'> = {
-  order: 'rows-turning',
-  bladeByBlade: true,
-  sameSideFirst: false,
-};
 
 /** A dial that reads hundredths. Common practice, no source. */
 const USUAL_STEP_MM = 0.01;
@@ -94,9 +88,10 @@ export class ReedRound extends LitElement {
     }
   }
 
-  private plans(store: LibraryStore, reed: Reed): readonly RoundPlan[] {
+  private plans(store: LibraryStore, reed: Reed): readonly OfferedPlan[] {
     const scrape = reed.styleId.startsWith('short') ? 'short' : 'long';
-    return [...roundPlans(scrape, this.bladeLengthMm(store, reed)), ...store.snapshot.live.grid];
+    const starting = roundPlans(scrape, this.bladeLengthMm(store, reed));
+    return offeredPlans(starting, store.snapshot.live.grid, reed.styleId);
   }
 
   private bladeLengthMm(store: LibraryStore, reed: Reed): number {

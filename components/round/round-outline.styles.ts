@@ -39,6 +39,17 @@ export const outlineStyles = css`
     stroke: var(--bench-ink);
     stroke-width: 2.4;
   }
+  .outline .older {
+    fill: var(--bench-ink3);
+    font-size: 12px;
+    font-style: italic;
+    text-anchor: middle;
+  }
+  .outline .cursor {
+    stroke: var(--bench-focus);
+    stroke-width: 3;
+    fill: none;
+  }
   .outline polyline {
     fill: none;
     stroke: var(--bench-ink2);

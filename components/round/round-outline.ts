@@ -2,6 +2,7 @@ import { html, nothing, svg } from 'lit';
 import { classMap } from 'lit/directives/class-map.js';
 import type { Blade } from '../../shared/blade.ts';
 import { dotSide } from '../../src/round/place-words.ts';
+import type { OnBlade } from '../../src/round/snap-place.ts';
 
 /** How a station stands in the round. */
 export interface OutlineStation {
@@ -15,6 +16,13 @@ export interface OutlineStation {
   readonly isUnsure: boolean;
 }
 
+/** What an earlier pass read at a place that this round does not ask for. */
+export interface OlderFigure extends OnBlade {
+  readonly text: string;
+  /** When it was read, in words. */
+  readonly since: string;
+}
+
 /** What the picture of the blade being read shows. */
 export interface Outline {
   readonly blade: Blade;
@@ -22,6 +30,9 @@ export interface Outline {
   readonly stations: readonly OutlineStation[];
   /** Number of the station to be read next, where it lies on this blade. */
   readonly next?: number;
+  readonly older?: readonly OlderFigure[];
+  /** Where the keys stand in a picture that is walked over. */
+  readonly cursor?: OnBlade;
   readonly bladeLengthMm: number;
   readonly halfWidthMm: (fromTipMm: number) => number;
   /** What the picture shows, in words. */
@@ -113,6 +124,22 @@ function mark(point: Placed) {
   </g>`;
 }
 
+const across = ({ halfWidthMm }: Outline, place: OnBlade) =>
+  MIDDLE + place.across * halfWidthMm(place.fromTipMm) * ACROSS_PER_MM;
+
+function olderMarks(outline: Outline) {
+  return (outline.older ?? []).map(
+    (place) =>
+      svg`<text class="older" x=${across(outline, place)} y=${y(place.fromTipMm) + 4}><title>${place.since}</title>${place.text}</text>`,
+  );
+}
+
+function cursorMark(outline: Outline) {
+  if (!outline.cursor) return nothing;
+  const [x, at] = [across(outline, outline.cursor), y(outline.cursor.fromTipMm)];
+  return svg`<path class="cursor" d="M${x - 16} ${at}h10m12 0h10M${x} ${at - 16}v10m0 12v10" />`;
+}
+
 function nextMark({ x, y: at }: Placed) {
   return svg`<circle class="next-ring" cx=${x} cy=${at} r="14.5" /><circle class="next" cx=${x} cy=${at} r="8.5" />`;
 }
@@ -124,7 +151,16 @@ export function roundOutline(outline: Outline) {
   const height = y(outline.bladeLengthMm) + THREAD + BELOW;
   return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${outline.label}>
     <text class="name" x=${MIDDLE} y="36">${outline.blade}</text>
-    ${scale(outline)} ${blade(outline)} ${thread(outline)} ${path(points, outline.next)} ${points.map(mark)}
-    ${next ? nextMark(next) : nothing}
+    ${scale(outline)} ${blade(outline)} ${thread(outline)} ${olderMarks(outline)}
+    ${path(points, outline.next)} ${points.map(mark)} ${next ? nextMark(next) : nothing}
+    ${cursorMark(outline)}
   </svg>`;
+}
+
+/** Where on the blade a pointer stands; it may lie beyond the edge. */
+export function placeUnder(svgElement: SVGSVGElement, { halfWidthMm }: Outline, event: MouseEvent): OnBlade {
+  const matrix = svgElement.getScreenCTM()!.inverse();
+  const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
+  const fromTipMm = (point.y - TOP) / PER_MM;
+  return { fromTipMm, across: (point.x - MIDDLE) / (halfWidthMm(Math.max(0, fromTipMm)) * ACROSS_PER_MM) };
 }

@@ -7,6 +7,13 @@ export interface Going extends Pick<Grid, 'order' | 'bladeByBlade' | 'sameSideFi
   readonly beginOn: 'left' | 'right';
 }
 
+/** Row by row, turning, A whole and then B. Common practice, no source. */
+export const USUAL_GOING: Omit<Going, 'beginOn'> = {
+  order: 'rows-turning',
+  bladeByBlade: true,
+  sameSideFirst: false,
+};
+
 type Line = readonly Station[];
 
 /** The centre line first, then each pair of columns outwards, the beginning side of a pair before the other. */

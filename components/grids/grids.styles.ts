@@ -1,0 +1,52 @@
+import { css } from 'lit';
+
+export const gridsStyles = css`
+  .line {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3) var(--bench-space-4);
+    align-items: end;
+    margin-bottom: var(--bench-space-3);
+  }
+  label {
+    display: grid;
+    gap: var(--bench-space-1);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  label.tick {
+    display: flex;
+    gap: var(--bench-space-2);
+    align-items: center;
+    min-height: var(--bench-touch);
+  }
+  input:not([type='checkbox']),
+  select {
+    min-height: var(--bench-touch);
+    padding: 0 var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+  input[type='checkbox'] {
+    width: 24px;
+    height: 24px;
+  }
+  input.short {
+    width: 5em;
+  }
+  td,
+  thead th:not(:first-child) {
+    text-align: left;
+  }
+  .scroll {
+    overflow-x: auto;
+  }
+  .problem {
+    min-height: 1.4em;
+    margin: var(--bench-space-2) 0;
+    color: var(--bench-stop);
+  }
+`;
