@@ -161,7 +161,7 @@ export class GridRowsTable extends LitElement {
       </td>
       <td>
         <button
-          aria-label=${`Take row ${at + 1} away`}
+          aria-label=${`Take away row ${at + 1}`}
           @click=${() => this.change(this.rows.filter((_, i) => i !== at))}
         >
           Take away

@@ -1,14 +1,15 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { RoundPlan } from '../../src/round/round-plans.ts';
+import type { OfferedPlan } from '../../src/round/own-plans.ts';
+import { hrefOf } from '../frame/routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 /** A plan was chosen for a new round. */
 export class RoundStartEvent extends Event {
-  readonly plan: RoundPlan;
+  readonly plan: OfferedPlan;
 
-  constructor(plan: RoundPlan) {
+  constructor(plan: OfferedPlan) {
     super('bench-round-start', { bubbles: true, composed: true });
     this.plan = plan;
   }
@@ -60,7 +61,7 @@ export class RoundStart extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   @property({ attribute: 'reed-label' }) reedLabel = '';
-  @property({ attribute: false }) plans: readonly RoundPlan[] = [];
+  @property({ attribute: false }) plans: readonly OfferedPlan[] = [];
   /** Name of the plan used last. */
   @property({ attribute: 'last-plan' }) lastPlan = '';
 
@@ -84,6 +85,7 @@ export class RoundStart extends LitElement {
             </li>`,
         )}
       </ul>
+      <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
       <slot></slot>`;
   }
 }

@@ -3,6 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import type { LibraryDocument } from '../../shared/library.ts';
 import type { Health } from '../../src/ledger/health.ts';
 import { UNIT_WORDS } from '../../src/report/format.ts';
+import { hrefOf } from '../frame/routes.ts';
 import type { Choices } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -160,6 +161,10 @@ export class SetupScreen extends LitElement {
               </select>
             </div>`,
         )}
+        <div class="row">
+          <span>Grids and rounds</span>
+          <a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a>
+        </div>
       </section>
       <section>
         <h2>Keeping and copies</h2>
