@@ -13,6 +13,9 @@ export const wishedGougeSchema = z.strictObject({
 });
 export type WishedGouge = z.infer<typeof wishedGougeSchema>;
 
+/** How fast cane swallows the light of a lamp, 1/mm. The bounds catch a slip. Common practice, no source. */
+const attenuationSchema = z.number().min(0.1).max(20);
+
 /** The maker's own choices; one document a library. */
 export const settingsSchema = z.strictObject({
   kind: z.literal('settings'),
@@ -26,5 +29,7 @@ export const settingsSchema = z.strictObject({
   letterKeys: z.boolean(),
   sounds: z.enum(['off', 'tones', 'speech']),
   gouge: wishedGougeSchema.optional(),
+  /** As the maker matched it to their own lamp and cane; absent until then. */
+  lampAttenuationPerMm: attenuationSchema.optional(),
 });
 export type Settings = z.infer<typeof settingsSchema>;

@@ -15,7 +15,7 @@ import '../charts/profile-chart.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
-import { downLines } from './centre-lines.ts';
+import { downLines } from './profile-lines.ts';
 import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 

@@ -20,13 +20,18 @@ import './read.ts';
 import './taken-off.ts';
 import './there-now.ts';
 
+/** A reed, its passes, and the reeds to follow, the newest first. */
+type OnTheBench = [reed: Reed | undefined, passes: readonly Pass[], examples: readonly Reed[]];
+
+/** What follows from them. */
+interface Fitted {
+  readonly benched: BenchedReed;
+  readonly favourites: readonly ReedAtPass[];
+}
+
 /** What tells one state of some documents from another. */
-function versionsOf([reed, passes, example]: readonly [
-  Reed | undefined,
-  readonly Pass[],
-  Reed | undefined,
-]): string {
-  return JSON.stringify([reed, ...passes, example].map((document) => [document?.id, document?.versions]));
+function versionsOf([reed, passes, examples]: OnTheBench): string {
+  return JSON.stringify([reed, ...passes, ...examples].map((document) => [document?.id, document?.versions]));
 }
 
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
@@ -41,20 +46,16 @@ export class Desk extends LitElement {
   @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
 
   private readonly fit = new Task(this, {
-    task: async ([reed, passes, example]: [Reed | undefined, readonly Pass[], Reed | undefined]) => {
+    task: async ([reed, passes, examples]: OnTheBench): Promise<Fitted | undefined> => {
       const store = this.library.store;
       if (!store || !reed) return undefined;
       const benched = await store.models.bench(reed, passes);
-      const favourite = example && (await this.favouriteOf(example));
-      return { benched, favourite };
+      const favourites = await Promise.all(examples.map((example) => this.favouriteOf(example)));
+      return { benched, favourites: favourites.filter((favourite) => favourite !== undefined) };
     },
-    args: () => {
+    args: (): OnTheBench => {
       const { reed } = this;
-      return [reed, reed ? (this.library.store?.passesOf(reed.id) ?? []) : [], this.example] as const as [
-        Reed | undefined,
-        readonly Pass[],
-        Reed | undefined,
-      ];
+      return [reed, reed ? (this.library.store?.passesOf(reed.id) ?? []) : [], this.examples];
     },
     argsEqual: (before, now) => versionsOf(before) === versionsOf(now),
   });
@@ -64,12 +65,12 @@ export class Desk extends LitElement {
     return this.route.reedId === undefined ? store?.reeds[0] : store?.reed(this.route.reedId);
   }
 
-  /** The reed to follow: the newest favourite of the same style, and not this one. */
-  private get example(): Reed | undefined {
+  /** The reeds to follow: favourites of the same style, the newest first, and not this one. */
+  private get examples(): readonly Reed[] {
     const { reed } = this;
-    return this.library.store?.reeds
+    return (this.library.store?.reeds ?? [])
       .filter(({ id, favourite, styleId }) => favourite && id !== reed?.id && styleId === reed?.styleId)
-      .sort((a, b) => b.favourite!.since.localeCompare(a.favourite!.since))[0];
+      .sort((a, b) => b.favourite!.since.localeCompare(a.favourite!.since));
   }
 
   private async favouriteOf(example: Reed): Promise<ReedAtPass | undefined> {
@@ -189,7 +190,8 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched, favourite }: { benched: BenchedReed; favourite: ReedAtPass | undefined }) {
+  private renderFitted({ benched, favourites }: Fitted) {
+    const [favourite] = favourites;
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
     switch (this.route.question) {
@@ -221,6 +223,7 @@ export class Desk extends LitElement {
           .benched=${benched}
           .pass=${pass}
           .favourite=${favourite}
+          .favourites=${favourites}
           .writing=${writing}
         ></bench-there-now>`;
     }

@@ -1,9 +1,11 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
+import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import { mapGrid, thicknessMap, type FigureMap, type MapGrid } from '../../src/figures/surface-map.ts';
+import { COVERAGE } from '../../src/report/format.ts';
 import type { BladeMapData, MapMark } from '../map/map-data.ts';
-import { bladeMapData, mapZones } from '../map/map-of-figures.ts';
+import { bladeMapData, doubtMap, mapZones } from '../map/map-of-figures.ts';
 
 /** What both blades of the plate show. */
 export type Plate = Readonly<Partial<Record<Blade, BladeMapData>>>;
@@ -73,6 +75,19 @@ export function thicknessPlate(benched: BenchedReed, pass: number): Plate {
       ...(reading.pass !== pass && { older: `pass ${benched.assembled.passes[reading.pass]!.index}` }),
       ...(near.has(placeKey(reading)) && { nearFloor: true, odd: 'near its floor' }),
     })),
+  }));
+}
+
+/** The 95 % doubt of the thickness after a pass, at the places that were read and between them. */
+export function doubtPlate(benched: BenchedReed, pass: number): Plate {
+  const model = benched.model!;
+  const grid = plateGrid(benched, pass);
+  return plateOf(benched, pass, (blade, standing) => ({
+    map: doubtMap(thicknessMap(model, blade, pass, grid)),
+    marks: standing.map(({ fromTipMm, across }) => {
+      const { uMm } = estimate(model, pointFunctional(model, { blade, pass, fromTipMm, across }));
+      return { fromTipMm, across, valueMm: COVERAGE * uMm };
+    }),
   }));
 }
 

@@ -45,6 +45,31 @@ export const questionStyles = css`
   section {
     min-width: 0;
   }
+  .folds > details {
+    padding-bottom: var(--bench-space-2);
+    border-top: 1px solid var(--bench-rule);
+  }
+  .folds > details:last-child {
+    border-bottom: 1px solid var(--bench-rule);
+  }
+  .folds > details > summary {
+    display: flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    cursor: pointer;
+  }
+  .folds > details > summary::before {
+    flex: none;
+    width: 1.2em;
+    content: '+';
+  }
+  .folds > details[open] > summary::before {
+    content: '−';
+  }
+  .folds p + p {
+    margin-top: var(--bench-space-2);
+  }
   .scroll {
     overflow-x: auto;
   }

@@ -5,6 +5,7 @@ import type { Writing } from '../../src/report/format.ts';
 import type { FilmFrame } from '../passes/pass-film.ts';
 import '../passes/pass-film.ts';
 import { base } from '../theme/base.styles.ts';
+import { WhenSeen } from '../when-seen.ts';
 import { thicknessPlate } from './plate-data.ts';
 
 /** A reed's thickness through all its passes. Its maps are worked out when it is first seen, not before. */
@@ -12,24 +13,12 @@ import { thicknessPlate } from './plate-data.ts';
 export class ReedFilm extends LitElement {
   static override styles = [base];
 
-  private readonly sight = new IntersectionObserver((entries) => {
-    if (entries.some(({ isIntersecting }) => isIntersecting)) this.begin();
-  });
+  protected readonly seen = new WhenSeen(this, () => this.begin());
   private frames: readonly FilmFrame[] = [];
   private shown: BenchedReed | undefined;
 
   @property({ attribute: false }) benched: BenchedReed | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
-
-  override connectedCallback() {
-    super.connectedCallback();
-    this.sight.observe(this);
-  }
-
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.sight.disconnect();
-  }
 
   private begin() {
     const { benched } = this;

@@ -1,70 +1,65 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES, facing, type Blade, type Place } from '../../shared/blade.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
-import { thicknessMap } from '../../src/figures/surface-map.ts';
-import { stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
-import type { ChartLine } from '../charts/chart-data.ts';
-import '../charts/profile-chart.ts';
+import { stationText, type Writing } from '../../src/report/format.ts';
+import '../charts/cross-section.ts';
+import '../map/blade-map.ts';
+import '../picture/picture.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { thicknessPlate } from './plate-data.ts';
+import { base, controls, fields } from '../theme/base.styles.ts';
+import { crossSection } from './cross-section-data.ts';
+import { thicknessPlate, type Plate } from './plate-data.ts';
+
+/** Thickness of the cane before any scraping at a place of a blade, mm; undefined where it is not known. */
+export type OriginalCane = (blade: Blade, fromTipMm: number, across: number) => number | undefined;
 
 type Shown = Blade | 'both';
 const SHOWN: readonly Shown[] = ['A', 'B', 'both'];
 /** Where blades are cut across at first, mm from the tip, and how finely the cut is moved. */
 const CUT = { fromTipMm: 10, stepMm: 0.5 };
-const ACROSS = Array.from({ length: 41 }, (_, i) => -1 + i / 20);
 const EXAGGERATION = 8;
 
 /**
- * A reed after a pass as a relief: one blade or both, flat or as on the reed, with its floor, and cut across anywhere, A with
- * what faces it.
+ * A reed after a pass as a relief: one blade or both, beside each other or facing, flat or arched, with its floor and the cane
+ * it was made of, and cut across anywhere, A with what faces it.
  */
 @customElement('bench-reed-relief')
 export class ReedRelief extends LitElement {
   static override styles = [
     base,
     controls,
+    fields,
     css`
       .row {
         display: flex;
         flex-wrap: wrap;
-        gap: var(--bench-space-2) var(--bench-space-3);
+        gap: 0 var(--bench-space-4);
         align-items: center;
         margin-top: var(--bench-space-2);
-        font: var(--bench-font-caption);
-      }
-      label {
-        display: inline-flex;
-        gap: var(--bench-space-2);
-        align-items: center;
-        min-height: var(--bench-touch);
-      }
-      input {
-        accent-color: var(--bench-ink);
-      }
-      input[type='checkbox'] {
-        width: 20px;
-        height: 20px;
       }
       .cut {
-        flex: 1 1 100%;
+        display: flex;
       }
-      .cut input {
-        flex: 1;
+      .probe {
+        min-height: 1.4em;
+        margin: 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
       }
     `,
   ];
 
   private blades: readonly ReliefBlade[] = [];
   private inSight: readonly ReliefBlade[] = [];
-  private section: readonly ChartLine[] = [];
+  private plate: Plate = {};
 
   @state() private shown: Shown = 'A';
-  @state() private asOnTheReed = false;
+  @state() private isFacing = false;
+  @state() private isArched = false;
+  @state() private withOriginal = false;
   @state() private withFloor = false;
   @state() private isCut = false;
   @state() private cutAtMm = CUT.fromTipMm;
@@ -74,70 +69,76 @@ export class ReedRelief extends LitElement {
   @property({ type: Number }) pass = 0;
   /** A place to mark, with the one that faces it. */
   @property({ attribute: false }) probe: Place | undefined;
+  /** What the probe finds there, in words. */
+  @property({ attribute: 'probe-text' }) probeText = '';
+  /** Thickness of the cane as it was gouged at a place of the shown pass, mm, where the gouge is known. */
+  @property({ attribute: false }) original: OriginalCane | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   override willUpdate(changed: PropertyValues) {
-    if (['benched', 'pass', 'withFloor'].some((name) => changed.has(name))) this.blades = this.reliefs();
+    const isOther = ['benched', 'pass', 'withFloor', 'withOriginal', 'original'].some((name) =>
+      changed.has(name),
+    );
+    if (isOther) this.blades = this.reliefs();
     // The same list as long as nothing of it changes, so that a moving probe does not build the scene anew.
-    if (['benched', 'pass', 'withFloor', 'shown'].some((name) => changed.has(name))) {
+    if (isOther || changed.has('shown')) {
       this.inSight = this.blades.filter(({ blade }) => this.shown === 'both' || blade === this.shown);
-    }
-    if (['benched', 'pass', 'cutAtMm', 'isCut'].some((name) => changed.has(name))) {
-      this.section = this.isCut ? this.across() : [];
     }
   }
 
   private reliefs(): ReliefBlade[] {
-    const { benched, pass } = this;
+    const { benched, pass, original } = this;
     if (!benched?.model) return [];
-    const plate = thicknessPlate(benched, pass);
+    this.plate = thicknessPlate(benched, pass);
+    const { floors } = benched.assembled.style;
     return BLADES.flatMap((blade) => {
-      const data = plate[blade];
+      const data = this.plate[blade];
       if (!data) return [];
       const pins = data.marks.map((mark) => ({ ...mark, thicknessMm: mark.valueMm }));
-      const { floors } = benched.assembled.style;
-      const floorMm = Array.from(data.ysMm)
-        .flatMap((y) => Array.from(data.us, (u) => floorAt(floors, y, u) ?? NaN))
-        .map((floor, k) => (Number.isNaN(data.valuesMm[k]) ? NaN : floor));
-      return [{ ...data, pins, ...(this.withFloor && { floorMm }) }];
-    });
-  }
-
-  /** A from its left to its right, and of B what faces it. */
-  private across(): ChartLine[] {
-    const { benched, pass, cutAtMm } = this;
-    const model = benched?.model;
-    if (!model) return [];
-    return BLADES.filter((blade) => model.blades[blade]).map((blade) => {
-      const us = ACROSS.map((across) =>
-        blade === 'A' ? across : facing({ blade: 'A', fromTipMm: cutAtMm, across }).across,
-      );
-      const { valuesMm, uMm } = thicknessMap(model, blade, pass, { ysMm: [cutAtMm], us });
-      return {
-        name: blade === 'A' ? 'A' : 'B, facing it',
-        look: blade,
-        at: ACROSS,
-        thicknessMm: valuesMm,
-        uMm,
-      };
+      const over = (height: (y: number, u: number) => number | undefined) =>
+        Array.from(data.ysMm)
+          .flatMap((y) => Array.from(data.us, (u) => height(y, u) ?? NaN))
+          .map((value, k) => (Number.isNaN(data.valuesMm[k]) ? NaN : value));
+      return [
+        {
+          ...data,
+          pins,
+          ...(this.withFloor && { floorMm: over((y, u) => floorAt(floors, y, u)) }),
+          ...(this.withOriginal && original && { originalMm: over((y, u) => original(blade, y, u)) }),
+        },
+      ];
     });
   }
 
   override render() {
-    const { shown, writing } = this;
-    if (this.blades.length === 0) return nothing;
+    const { shown, writing, benched } = this;
+    if (!benched || this.blades.length === 0) return nothing;
     const choices = this.blades.length === 2 ? SHOWN : this.blades.map(({ blade }) => blade);
-    return html`<bench-relief
-        .blades=${this.inSight}
-        .exaggeration=${EXAGGERATION}
-        .probe=${this.probe}
-        .arrangement=${this.asOnTheReed ? 'facing' : 'beside'}
-        .lay=${this.asOnTheReed ? 'arched' : 'flat'}
-        .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
-        label=${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}
+    const { reed } = benched;
+    return html`<bench-picture
+        caption=${`${reed.label}, relief, thickness drawn ${EXAGGERATION} ×${reed.invented ? ' (invented)' : ''}`}
+        date=${benched.passes[this.pass]?.takenAt?.slice(0, 10) ?? ''}
+        file-name=${`${reed.label} relief`}
+        ><bench-relief
+          .blades=${this.inSight}
+          .exaggeration=${EXAGGERATION}
+          .probe=${this.probe}
+          .arrangement=${this.isFacing ? 'facing' : 'beside'}
+          .lay=${this.isArched ? 'arched' : 'flat'}
+          .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
+          label=${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}
+        >
+          ${this.inSight.map(
+            ({ blade }) =>
+              html`<bench-blade-map
+                .data=${this.plate[blade]}
+                .unit=${writing.unit}
+                .decimal=${writing.decimal}
+              ></bench-blade-map>`,
+          )}
+        </bench-relief></bench-picture
       >
-        ${this.isCut ? nothing : html`<p>Cut it across to see its thickness from side to side.</p>`}
-      </bench-relief>
+      <p class="probe" role="status">${this.probeText}</p>
       <div class="row">
         <div class="choice" role="group" aria-label="Blades shown">
           ${choices.map(
@@ -147,8 +148,18 @@ export class ReedRelief extends LitElement {
               </button>`,
           )}
         </div>
-        ${this.renderSwitch('as on the reed', this.asOnTheReed, (on) => (this.asOnTheReed = on))}
+        ${
+          shown === 'both'
+            ? this.renderSwitch('facing', this.isFacing, (on) => (this.isFacing = on))
+            : nothing
+        }
+        ${this.renderSwitch('arched', this.isArched, (on) => (this.isArched = on))}
         ${this.renderSwitch('floor', this.withFloor, (on) => (this.withFloor = on))}
+        ${
+          this.original
+            ? this.renderSwitch('cane as gouged', this.withOriginal, (on) => (this.withOriginal = on))
+            : nothing
+        }
         ${this.renderSwitch('cut across', this.isCut, (on) => (this.isCut = on))}
       </div>
       ${this.isCut ? this.renderCut(writing) : nothing}`;
@@ -163,7 +174,7 @@ export class ReedRelief extends LitElement {
     const longest = Math.max(...this.blades.map(({ bladeLengthMm }) => bladeLengthMm));
     const handle = (event: Event) => (this.cutAtMm = (event.target as HTMLInputElement).valueAsNumber);
     const where = `${stationText(this.cutAtMm, writing)} from the tip`;
-    return html`<label class="row cut">
+    return html`<label class="cut">
         Cut at
         <input
           type="range"
@@ -174,15 +185,13 @@ export class ReedRelief extends LitElement {
           .value=${String(this.cutAtMm)}
           @input=${handle}
         />
-        ${where}
+        ${stationText(this.cutAtMm, writing)}
       </label>
-      <bench-profile-chart
-        along="across"
-        .lines=${this.section}
+      <bench-cross-section
+        .data=${crossSection(this.benched!, this.pass, this.cutAtMm)}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        label=${`Thickness across at ${where}, ${UNIT_WORDS[writing.unit].caption}: A, and B where it faces A`}
-      ></bench-profile-chart>`;
+      ></bench-cross-section>`;
   }
 }
 

@@ -18,7 +18,7 @@ import '../charts/profile-chart.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
-import { lineOf } from './centre-lines.ts';
+import { passLines } from './profile-lines.ts';
 import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
@@ -56,14 +56,7 @@ export class TakenOffQuestion extends QuestionElement {
       );
     });
     const { blade, across } = this.mostPlace;
-    this.lines = [
-      ...lineOf(benched, before, across, blade, `pass ${passes[before]!.index}`, 'before').map((line) => ({
-        ...line,
-        at: Array.from(line.at, (y) => y - clippedMm),
-        readings: [],
-      })),
-      ...lineOf(benched, pass, across, blade, `pass ${passes[pass]!.index}`, 'after'),
-    ];
+    this.lines = passLines({ benched, pass }, { kind: 'down', across }, blade, [before]);
   }
 
   /** The line on which most went; the centre of A where nothing is measurable. */

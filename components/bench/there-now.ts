@@ -1,8 +1,12 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, facing, type Place } from '../../shared/blade.ts';
+import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { CROSSINGS_MM } from '../../src/answers/beside.ts';
-import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
+import { sentence } from '../../src/answers/figure-words.ts';
+import { pictureWords } from '../../src/answers/picture-words.ts';
+import { placeOnBlade, sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import {
@@ -10,20 +14,18 @@ import {
   distanceText,
   joined,
   readingText,
-  signedText,
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
-import { acrossWords, sentence } from '../../src/answers/figure-words.ts';
-import type { ChartLine } from '../charts/chart-data.ts';
-import '../charts/profile-chart.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
+import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
-import { downLines } from './centre-lines.ts';
-import { thicknessPlate, type Plate } from './plate-data.ts';
+import './line-profile.ts';
+import { doubtPlate, thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
+import './reed-light.ts';
 import './reed-relief.ts';
 
 const KEY = [
@@ -32,25 +34,40 @@ const KEY = [
   { mark: 'lozenge', words: 'near its floor' },
 ] as const;
 
+type Printed = 'thickness' | 'doubt';
+
+const PRINTED: Readonly<Record<Printed, { readonly words: string; readonly caption: string }>> = {
+  thickness: { words: 'Thickness', caption: 'Bark side, tip up, mm from the tip.' },
+  doubt: {
+    words: 'How sure each place is',
+    caption: 'The ± of each place, 95 %: what the readings leave open, at the stations and between them.',
+  },
+};
+
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
   private now: ThereNow | undefined;
   private plate: Plate = {};
-  private lines: readonly ChartLine[] = [];
   @state() private probe: Place | undefined;
-  /** Where across each blade the profile runs, seen from its own bark side. */
-  @state() private across = 0;
+  /** Where the profile runs, seen from each blade's own bark side. */
+  @state() private line: ProfileLine = { kind: 'down', across: 0 };
+  @state() private printed: Printed = 'thickness';
+
+  /** Every favourite of the style; what they span is drawn beside the profile. */
+  @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
 
   override willUpdate(changed: PropertyValues) {
     const { benched, pass, favourite } = this;
     if (!benched?.model) return;
     const isOther = isStale(changed, ['benched', 'pass', 'favourite']);
-    if (isOther || changed.has('across')) this.lines = downLines({ benched, pass }, this.across, favourite);
-    if (!isOther) return;
-    this.now = thereNow(benched, pass, favourite);
-    this.plate = thicknessPlate(benched, pass);
-    this.probe = undefined;
+    if (isOther) {
+      this.now = thereNow(benched, pass, favourite);
+      this.probe = undefined;
+    }
+    if (isOther || changed.has('printed')) {
+      this.plate = this.printed === 'doubt' ? doubtPlate(benched, pass) : thicknessPlate(benched, pass);
+    }
   }
 
   private handleProbe(event: MapProbeEvent) {
@@ -58,20 +75,22 @@ export class ThereNowQuestion extends QuestionElement {
   }
 
   private handleLine({ line }: MapLineMoveEvent) {
-    if (line.kind === 'down') this.across = line.across;
+    this.line = line;
   }
 
   private get probeText(): string {
-    const { probe, benched, writing } = this;
+    const { probe, benched, pass, writing } = this;
     const model = benched?.model;
     if (!probe || !model) return '';
+    const zones = zonesAt(benched, pass);
     const found = [probe, facing(probe)]
       .filter(({ blade }) => model.blades[blade])
       .map((place) => {
-        const figure = estimate(model, pointFunctional(model, { ...place, pass: this.pass }));
-        return `${place.blade} ${acrossWords(place.across)} ${joined(thicknessFigure(figure, writing))}`;
+        const figure = estimate(model, pointFunctional(model, { ...place, pass }));
+        const where = placeOnBlade(zones, place.blade, place.fromTipMm, place.across).replace(/,$/, '');
+        return `${where} ${joined(thicknessFigure(figure, writing))}`;
       });
-    return `${distanceText(probe.fromTipMm, writing)}: ${found.join(', facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
+    return `${distanceText(probe.fromTipMm, writing)}: ${found.join('; facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
   }
 
   private get rows(): FigureRow[] {
@@ -101,66 +120,101 @@ export class ThereNowQuestion extends QuestionElement {
   }
 
   override render() {
-    const { now, benched, writing } = this;
+    const { now, benched, pass, writing } = this;
     if (!now || !benched) return nothing;
     const unit = UNIT_WORDS[writing.unit];
-    const line =
-      this.across === 0
-        ? 'Down the centre line'
-        : `Down this line, ${signedText(this.across, 2, writing)} of the half-width`;
-    const answer = sayThereNow(benched, this.pass, now, writing, this.favourite?.benched.reed.label);
+    const answer = sayThereNow(benched, pass, now, writing, this.favourite?.benched.reed.label);
     return this.renderColumns(
       html`${this.renderAnswer(answer)}
         <bench-figures-table
           caption=${`${sentence(unit.name)}. ± is 95 %. “To floor” is the thinnest reading of the zone.`}
           .heads=${['Zone', 'Mean', 'A', 'B', 'To floor']}
           .rows=${this.rows}
-        ></bench-figures-table>`,
-      html`<bench-blade-pair
-        .a=${this.plate.A}
-        .b=${this.plate.B}
-        .unit=${writing.unit}
-        .decimal=${writing.decimal}
-        caption="Bark side, tip up, mm from the tip."
-        label=${answer.say}
-        .key=${KEY}
-        .probe=${this.probe}
-        probe-text=${this.probeText}
-        .line=${{ blade: 'A', line: { kind: 'down', across: this.across } }}
-        @bench-map-line-move=${this.handleLine}
-        @bench-map-probe=${this.handleProbe}
-      ></bench-blade-pair>`,
-      html`<section>
-          <h2>${line} <small>${unit.caption}, mm from the tip</small></h2>
-          <bench-profile-chart
-            .lines=${this.lines}
-            .unit=${writing.unit}
-            .decimal=${writing.decimal}
-            label=${`Thickness, both blades: ${line.toLowerCase()}`}
-          ></bench-profile-chart>
-        </section>
+        ></bench-figures-table>
+        ${this.renderFolds()}`,
+      this.renderPlate(answer.say),
+      html`<bench-line-profile
+          .benched=${benched}
+          .pass=${pass}
+          .favourites=${this.favourites}
+          .line=${this.line}
+          .writing=${writing}
+          @bench-map-line-move=${this.handleLine}
+        ></bench-line-profile>
         <section>
           <h2>Relief <small>thickness drawn 8 ×</small></h2>
           <bench-reed-relief
             .benched=${benched}
-            .pass=${this.pass}
+            .pass=${pass}
             .writing=${writing}
             .probe=${this.probe}
+            probe-text=${this.probeText}
             @bench-map-probe=${this.handleProbe}
           ></bench-reed-relief>
-        </section>
+        </section>`,
+    );
+  }
+
+  private renderPlate(label: string) {
+    const { writing, printed } = this;
+    return html`<bench-blade-pair
+      .a=${this.plate.A}
+      .b=${this.plate.B}
+      .quantity=${printed}
+      .unit=${writing.unit}
+      .decimal=${writing.decimal}
+      caption=${PRINTED[printed].caption}
+      label=${label}
+      .key=${printed === 'doubt' ? KEY.slice(0, 2) : KEY}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
+      .line=${this.line}
+      @bench-map-line-move=${this.handleLine}
+      @bench-map-probe=${this.handleProbe}
+    >
+      <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
+        ${(Object.keys(PRINTED) as Printed[]).map(
+          (choice) =>
+            html`<button aria-pressed=${choice === printed} @click=${() => (this.printed = choice)}>
+              ${PRINTED[choice].words}
+            </button>`,
+        )}
+      </div>
+    </bench-blade-pair>`;
+  }
+
+  private renderFolds() {
+    const { benched, pass, writing } = this;
+    const model = benched!.model!;
+    const unit = UNIT_WORDS[writing.unit];
+    const noise = { valueMm: 0, uMm: model.noiseMm.A ?? model.noiseMm.B ?? 0 };
+    const { assumed } = benched!.assembled;
+    return html`<div class="folds">
+      <details>
+        <summary>Where ${CROSSINGS_MM.map((mm) => readingText(mm, writing)).join(', ')} are crossed</summary>
         <bench-figures-table
-          caption="Where the centre passes a thickness, mm from the tip"
+          caption="Where the centre passes a thickness, mm from the tip. ± is 95 %."
           .heads=${[unit.caption, 'at']}
           .rows=${this.crossings}
         ></bench-figures-table>
+      </details>
+      <details>
+        <summary>How sure</summary>
         <p class="note">
-          One reading is taken to be good to
-          ±${thicknessFigure({ valueMm: 0, uMm: benched.model!.noiseMm.A ?? benched.model!.noiseMm.B ?? 0 }, writing).doubt.slice(1)}
-          ${unit.caption} (${NOISE_WORDS[benched.model!.noiseFrom]}).
-          ${benched.assembled.assumed.length > 0 ? html`Assumed: ${benched.assembled.assumed.join('; ')}.` : nothing}
-        </p>`,
-    );
+          One reading is taken to be good to ±${thicknessFigure(noise, writing).doubt.slice(1)}
+          ${unit.caption} (${NOISE_WORDS[model.noiseFrom]}).
+          ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
+        </p>
+      </details>
+      <details>
+        <summary>The picture in words</summary>
+        ${pictureWords(benched!, pass, writing).map((words) => html`<p class="note">${words}</p>`)}
+      </details>
+      <details>
+        <summary>The lamp</summary>
+        <bench-reed-light .benched=${benched} .pass=${pass} .decimal=${writing.decimal}></bench-reed-light>
+      </details>
+    </div>`;
   }
 }
 

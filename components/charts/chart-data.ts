@@ -20,6 +20,8 @@ export interface ChartLine {
   /** Standard uncertainty at each point, drawn as a band of 95 %. */
   readonly uMm?: ArrayLike<number>;
   readonly readings?: readonly ChartReading[];
+  /** Of a line before: 1 for the last one before, 2 for the one before that, and so on. Older lines have sparser dots. */
+  readonly age?: number;
 }
 
 /** What several favourites span. */
@@ -54,6 +56,28 @@ export interface WhiskerRow {
 /** A corner of the tip: the blade and its own left or right, seen from its bark side. */
 export type Corner = 'AL' | 'AR' | 'BL' | 'BR';
 
+/** Thickness over a section of a blade, from its own left edge to its right, mm. */
+export interface Edge {
+  readonly across: ArrayLike<number>;
+  readonly thicknessMm: ArrayLike<number>;
+}
+
+/** A figure at a place across. */
+interface NumberAcross {
+  readonly across: number;
+  readonly valueMm: number;
+  readonly uMm: number;
+}
+
+/** Both blades cut across; a blade that was not read there is absent. */
+export interface CrossSectionData {
+  readonly fromTipMm: number;
+  readonly widthMm: number;
+  readonly edges: Readonly<Partial<Record<Blade, Edge>>>;
+  /** What is written at places of the section, from each blade's own left. */
+  readonly numbers: Readonly<Partial<Record<Blade, readonly NumberAcross[]>>>;
+}
+
 /** The opening of a reed at the tip. */
 export interface OpeningData {
   /** Thickness of each corner, mm. */
@@ -61,9 +85,7 @@ export interface OpeningData {
   /** A less B where two corners face each other, mm: A's left less B's right, A's right less B's left. */
   readonly facingMm: Readonly<Record<'side1' | 'side2', number>>;
   /** Thickness over the tip edge of each blade, from its own left edge to its right, mm. */
-  readonly edges: Readonly<
-    Record<Blade, { readonly across: ArrayLike<number>; readonly thicknessMm: ArrayLike<number> }>
-  >;
+  readonly edges: Readonly<Record<Blade, Edge>>;
   /** Width of the tip, mm. */
   readonly widthMm: number;
   /** Height of the opening in the middle, mm. */

@@ -1,7 +1,7 @@
 import { area, line } from 'd3-shape';
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { COVERAGE } from '../../src/report/format.ts';
-import type { ChartBand, ChartCrossing, ChartLine, LineLook } from './chart-data.ts';
+import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
 import type { ChartFrame } from './chart-frame.ts';
 
 type Point = readonly [at: number, low: number, high: number];
@@ -47,12 +47,16 @@ function teeth({ x, y }: ChartFrame, { at, thicknessMm }: ChartLine): string {
   return strokes.join('');
 }
 
+/** Older lines than this look alike. */
+const OLDEST = 4;
+
 /** The stroke of a line: one path, or the two of a double line. */
-export function strokeOf(look: LineLook, d: string): SVGTemplateResult {
+export function strokeOf({ look, age = 1 }: Pick<ChartLine, 'look' | 'age'>, d: string): SVGTemplateResult {
   if (look === 'favourite') {
     return svg`<path class="line favourite" d=${d}></path><path class="line core" d=${d}></path>`;
   }
-  return svg`<path class=${`line ${look}`} d=${d}></path>`;
+  const aged = age > 1 ? ` age-${Math.min(age, OLDEST)}` : '';
+  return svg`<path class=${`line ${look}${aged}`} d=${d}></path>`;
 }
 
 /** The 95 % band of a line, under all lines. */
@@ -64,7 +68,7 @@ export function doubtBand(frame: ChartFrame, { at, thicknessMm, uMm, look }: Cha
 
 export function chartLine(frame: ChartFrame, given: ChartLine): SVGTemplateResult {
   const { look, readings = [] } = given;
-  return svg`<g class="series">${strokeOf(look, curve(frame, given))}
+  return svg`<g class="series">${strokeOf(given, curve(frame, given))}
     ${look === 'floor' ? svg`<path class="teeth" d=${teeth(frame, given)}></path>` : nothing}
     ${readings.map(({ at, thicknessMm }) => {
       const [x, y] = [frame.x(at), frame.y(thicknessMm)];

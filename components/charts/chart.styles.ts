@@ -36,6 +36,15 @@ export const styles = css`
     stroke-dasharray: 1.5 4;
     stroke-linecap: round;
   }
+  .line.before.age-2 {
+    stroke-dasharray: 1.5 7;
+  }
+  .line.before.age-3 {
+    stroke-dasharray: 1.5 4 1.5 10;
+  }
+  .line.before.age-4 {
+    stroke-dasharray: 1.5 13;
+  }
   .line.after {
     stroke: var(--bench-ink);
     stroke-width: 2.4;

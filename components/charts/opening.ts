@@ -7,6 +7,7 @@ import { figureText, signedFigureText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { Corner, OpeningData } from './chart-data.ts';
+import { sectionPath, type SectionFrame } from './section-path.ts';
 
 const WIDTH = 384;
 const HEIGHT = 210;
@@ -135,22 +136,18 @@ export class Opening extends LitElement {
       <text data-facing=${side} x=${x} y=${MIDDLE}>${text}</text>`;
   }
 
-  /** A blade's tip edge from left to right as it is seen from the cork: B's own left is on the right. */
   private renderBlade(blade: Blade) {
     const { edges, widthMm, openingMm } = this.data!;
-    const { across, thicknessMm } = edges[blade];
-    const up = blade === 'A' ? -1 : 1;
-    const toTheRight = blade === 'A' ? 1 : -1;
-    const places = Array.from(across, (u, k) => {
-      const x = CENTRE + (toTheRight * u * widthMm * UNITS_PER_MM) / 2;
-      // A shallow bow: half the opening in the middle, closed at the sides. Drawn for the eye, not measured.
-      const inner = MIDDLE + (up * openingMm * UNITS_PER_MM * (1 - u * u)) / 2;
-      return { x, inner, outer: inner + up * thicknessMm[k]! * THICKNESS_FACTOR * UNITS_PER_MM };
-    });
-    const to = (x: number, y: number) => `${x.toFixed(1)} ${y.toFixed(1)}`;
-    const inner = places.map(({ x, inner: y }) => to(x, y));
-    const outer = places.map(({ x, outer: y }) => to(x, y)).reverse();
-    return svg`<path class="blade" data-blade=${blade} d=${`M${[...inner, ...outer].join('L')}Z`}></path>`;
+    const frame: SectionFrame = {
+      centre: CENTRE,
+      middle: MIDDLE,
+      unitsPerMm: UNITS_PER_MM,
+      thicknessFactor: THICKNESS_FACTOR,
+      widthMm,
+      // A shallow bow: the opening in the middle, closed at the sides. Drawn for the eye, not measured.
+      apartMm: (across) => openingMm * (1 - across * across),
+    };
+    return svg`<path class="blade" data-blade=${blade} d=${sectionPath(frame, blade, edges[blade])}></path>`;
   }
 }
 

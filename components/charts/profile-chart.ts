@@ -85,13 +85,13 @@ export class ProfileChart extends LitElement {
     const { lines, band } = this;
     return html`<ul>
       ${lines.map(
-        ({ name, look }) =>
+        (line) =>
           html`<li>
             <svg viewBox="0 0 30 12" aria-hidden="true">
-              ${strokeOf(look, 'M0 5H30')}
-              ${look === 'floor' ? svg`<path class="teeth" d="M6 5l-4 7m10-7l-4 7m10-7l-4 7m10-7l-4 7"></path>` : nothing}
+              ${strokeOf(line, 'M0 5H30')}
+              ${line.look === 'floor' ? svg`<path class="teeth" d="M6 5l-4 7m10-7l-4 7m10-7l-4 7m10-7l-4 7"></path>` : nothing}
             </svg>
-            ${name}
+            ${line.name}
           </li>`,
       )}
       ${

@@ -1,10 +1,13 @@
-/** The maker matched the lamp: this attenuation looks as their reed does against their light. */
+/** The maker matches the lamp: this attenuation looks as their reed does against their light. */
 export class LampMatchEvent extends Event {
   readonly attenuationPerMm: number;
+  /** False while the slider is still being moved. */
+  readonly settled: boolean;
 
-  constructor(attenuationPerMm: number) {
+  constructor(attenuationPerMm: number, settled: boolean) {
     super('bench-lamp-match', { bubbles: true, composed: true });
     this.attenuationPerMm = attenuationPerMm;
+    this.settled = settled;
   }
 }
 

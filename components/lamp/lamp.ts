@@ -120,7 +120,7 @@ export class Lamp extends LitElement {
 
   private handleMatch(event: Event) {
     const { valueAsNumber } = event.target as HTMLInputElement;
-    this.dispatchEvent(new LampMatchEvent(valueAsNumber));
+    this.dispatchEvent(new LampMatchEvent(valueAsNumber, event.type === 'change'));
   }
 
   override render() {
@@ -146,6 +146,7 @@ export class Lamp extends LitElement {
           step=${MATCH.step}
           .value=${String(this.attenuationPerMm)}
           @input=${this.handleMatch}
+          @change=${this.handleMatch}
         />
         ${numberText(this.attenuationPerMm, 1, this)} per mm
       </label>

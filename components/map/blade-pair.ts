@@ -109,8 +109,8 @@ export class BladePair extends LitElement {
   @property({ attribute: false }) probe: Place | undefined;
   /** What the probe finds there, in words. */
   @property({ attribute: 'probe-text' }) probeText = '';
-  /** The line of a profile, on the blade it belongs to. */
-  @property({ attribute: false }) line: { readonly blade: Blade; readonly line: ProfileLine } | undefined;
+  /** The line of a profile, drawn on both blades, each seen from its own bark side. */
+  @property({ attribute: false }) line: ProfileLine | undefined;
   /** Length that each picture gives room for, mm, at least that of the longer blade. */
   @property({ type: Number, attribute: 'length-mm' }) lengthMm = 0;
 
@@ -168,7 +168,6 @@ export class BladePair extends LitElement {
   }
 
   private renderBlade(blade: Blade) {
-    const { line } = this;
     return html`<bench-blade-map
       data-blade=${blade}
       ?data-shown=${blade === this.shown}
@@ -180,7 +179,7 @@ export class BladePair extends LitElement {
       .lengthMm=${Math.max(this.lengthMm, this.longest)}
       .numbersOnly=${this.numbersOnly}
       .probe=${this.probeOn(blade)}
-      .line=${line?.blade === blade ? line.line : undefined}
+      .line=${this.line}
     ></bench-blade-map>`;
   }
 }

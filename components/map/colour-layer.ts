@@ -18,7 +18,7 @@ const RAMPS: Readonly<Record<Quantity, Ramp>> = {
 const CONTOUR_STEPS: Readonly<Record<Quantity, { readonly hundredths: number; readonly thou: number }>> = {
   thickness: { hundredths: 5, thou: 2 },
   difference: { hundredths: 2, thou: 1 },
-  doubt: { hundredths: 0.5, thou: 0.2 },
+  doubt: { hundredths: 1, thou: 0.4 },
 };
 const STRONGER_EACH = 2;
 

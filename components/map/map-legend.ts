@@ -3,7 +3,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
-import { differenceText } from '../figure-text.ts';
+import { differenceText, figureText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -27,13 +27,13 @@ const TICKS: Readonly<Record<Quantity, Readonly<Record<ThicknessUnit, readonly n
     mm: [-0.08, -0.04, 0, 0.04, 0.08],
     thou: [-3, -2, -1, 0, 1, 2, 3],
   },
-  doubt: { hundredths: [0, 0.5, 1, 1.5, 2], mm: [0, 0.005, 0.01, 0.015, 0.02], thou: [0, 0.2, 0.4, 0.6] },
+  doubt: { hundredths: [0, 1, 2, 3], mm: [0, 0.01, 0.02, 0.03], thou: [0, 0.4, 0.8, 1.2] },
 };
 
 const WORDS: Readonly<Record<Quantity, string>> = {
   thickness: 'Colours of thickness: pale is thin, deep is thick',
   difference: 'Colours of a difference: orange and hatched is more, violet and ringed is less',
-  doubt: 'Greys of doubt, one standard uncertainty: paler is surer',
+  doubt: 'Greys of doubt, ± at 95 %: paler is surer',
 };
 
 /**
@@ -131,7 +131,10 @@ export class MapLegend extends LitElement {
     const { quantity, unit } = this;
     const valueMm = value * MM_PER[unit];
     const x = this.x(valueMm);
-    const text = quantity === 'difference' ? differenceText(valueMm, this) : readingText(valueMm, this);
+    const text = { difference: differenceText, thickness: readingText, doubt: figureText }[quantity](
+      valueMm,
+      this,
+    );
     return svg`<path class="tick" d=${`M${x} ${BAR.top + BAR.height}v4`}></path><text x=${x} y="30">${text}</text>`;
   }
 }

@@ -2,6 +2,7 @@ import type { Blade } from '../../shared/blade.ts';
 import type { Style } from '../../shared/style.ts';
 import type { PlacedZone } from '../../src/blade/zones.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
+import { COVERAGE } from '../../src/report/format.ts';
 import type { FigureMap } from '../../src/figures/surface-map.ts';
 import type { PassGeometry } from '../../src/surface/reed-model.ts';
 import type { BladeMapData, MapMark, MapZone, OutlinePoint, ZoneSegment } from './map-data.ts';
@@ -47,9 +48,9 @@ export function bladeMapData({
   };
 }
 
-/** The standard uncertainty of a map as a map of its own. */
+/** The doubt of a map, 95 %, as a map of its own. */
 export function doubtMap(map: FigureMap): FigureMap {
-  return { ...map, valuesMm: map.uMm };
+  return { ...map, valuesMm: map.uMm.map((u) => COVERAGE * u) };
 }
 
 /** Nearer than this to the edge of the wood, a zone's border is the outline of the blade itself. */

@@ -1,7 +1,7 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { acrossWords } from '../../src/answers/figure-words.ts';
 import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
-import { differenceText, plainText } from '../figure-text.ts';
+import { differenceText, figureText, plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
@@ -32,7 +32,10 @@ const PALE_SIZE = 0.86;
 const LONG = { from: 4, size: 0.88 };
 
 export function markText({ valueMm }: MapMark, quantity: Quantity, writing: Writing): string {
-  return quantity === 'difference' ? differenceText(valueMm, writing) : readingText(valueMm, writing);
+  return { difference: differenceText, thickness: readingText, doubt: figureText }[quantity](
+    valueMm,
+    writing,
+  );
 }
 
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */

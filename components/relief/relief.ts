@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
 import type { Blade, Place } from '../../shared/blade.ts';
@@ -6,6 +6,7 @@ import { MapProbeEvent } from '../map/map-events.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { styles } from './relief.styles.ts';
 import { VIEWS, type Arrangement, type Lay, type ReliefBlade, type ReliefView } from './relief-data.ts';
 
 /** The browser cannot draw in three dimensions; the flat map has to do. */
@@ -28,6 +29,16 @@ const KEYS: Readonly<Record<string, readonly [turn: number, tilt: number, factor
   '+': [0, 0, NEARER],
   '-': [0, 0, 1 / NEARER],
 };
+
+/** How far Shift and an arrow move the probe: mm along, fractions of the half-width across. */
+const PROBE_STEP: Readonly<Record<string, readonly [alongMm: number, across: number]>> = {
+  ArrowLeft: [0, -0.1],
+  ArrowRight: [0, 0.1],
+  ArrowUp: [-0.5, 0],
+  ArrowDown: [0.5, 0],
+};
+/** Where a probe moved by keys begins. */
+const PROBE_START = { fromTipMm: 10, across: 0 };
 
 const VIEW_WORDS: Readonly<Record<ReliefView, string>> = {
   map: 'as on the map',
@@ -52,64 +63,7 @@ type Stage =
  */
 @customElement('bench-relief')
 export class Relief extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    css`
-      .frame {
-        position: relative;
-        overflow: hidden;
-      }
-      canvas {
-        display: block;
-        width: 100%;
-        aspect-ratio: 4 / 3;
-        touch-action: pan-y;
-        cursor: grab;
-      }
-      .labels span {
-        position: absolute;
-        top: var(--top);
-        left: var(--left);
-        padding: 0 2px;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        pointer-events: none;
-        text-shadow:
-          0 0 3px var(--bench-paper),
-          0 0 3px var(--bench-paper);
-        transform: translate(8px, -20%);
-      }
-      .labels .name {
-        color: var(--bench-ink);
-        font: 400 20px var(--bench-serif);
-        transform: translate(-50%, -105%);
-      }
-      summary {
-        width: fit-content;
-        min-height: 24px;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        cursor: pointer;
-      }
-      .controls {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2);
-        margin-top: var(--bench-space-2);
-      }
-      .controls button {
-        min-width: var(--bench-touch);
-        padding-inline: var(--bench-space-2);
-        font: var(--bench-font-caption);
-      }
-      @media (forced-colors: active) {
-        .frame {
-          border: 1px solid CanvasText;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, controls, styles];
 
   private readonly theme = new ThemeController(this);
   private readonly sight = new IntersectionObserver((entries) => {
@@ -214,10 +168,30 @@ export class Relief extends LitElement {
   }
 
   private handleKey(event: KeyboardEvent) {
+    const step = event.shiftKey ? PROBE_STEP[event.key] : undefined;
+    if (step) {
+      event.preventDefault();
+      this.moveProbe(...step);
+      return;
+    }
     const move = KEYS[event.key];
     if (!move || this.stage.is !== 'shown') return;
     event.preventDefault();
     this.stage.scene.move(...move);
+  }
+
+  private moveProbe(alongMm: number, across: number) {
+    const blade = this.blades.find((one) => one.blade === this.probe?.blade) ?? this.blades[0];
+    if (!blade) return;
+    const held = (value: number, least: number, most: number) => Math.min(Math.max(value, least), most);
+    const at = this.probe ?? PROBE_START;
+    this.dispatchEvent(
+      new MapProbeEvent({
+        blade: blade.blade,
+        fromTipMm: held(at.fromTipMm + alongMm, 0, blade.bladeLengthMm),
+        across: held(Math.round((at.across + across) * 10) / 10, -1, 1),
+      }),
+    );
   }
 
   private handlePointer({ offsetX, offsetY, buttons }: PointerEvent) {
@@ -251,7 +225,7 @@ export class Relief extends LitElement {
     }
     this.canvas?.setAttribute(
       'aria-label',
-      `${this.label}. Thickness drawn ${this.exaggeration} times. Arrow keys turn it, plus and minus come nearer and go back.`,
+      `${this.label}. Thickness drawn ${this.exaggeration} times. Arrow keys turn it, plus and minus come nearer and go back, Shift and arrows move the probe.`,
     );
     return html`<div class="frame">
         ${this.stage.is === 'shown' ? this.canvas : nothing} ${this.renderLabels()}

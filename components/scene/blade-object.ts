@@ -40,6 +40,8 @@ const CONTOUR_MM = 0.05;
 /** Lines lie this much above the bark, so that they are not half swallowed by it: scene units. */
 const LIFT = 0.02;
 const OUTLINE_STEPS = 12;
+/** Bark this little above its floor is marked, mm. Common practice, no source. */
+const NEAR_FLOOR_MM = 0.02;
 /** Walls and underside are this much darker than the bark at the same thickness. */
 const WALL_SHADE = '#b4b4b4';
 
@@ -226,15 +228,16 @@ export class BladeObject {
   }
 
   private addSheets() {
-    const { originalMm, floorMm } = this.blade;
+    const { originalMm, floorMm, valuesMm } = this.blade;
     const { ink3, excess } = PALETTE[this.theme];
-    const add = (heightMm: ArrayLike<number>, color: string, opacity: number) => {
+    const add = (heightMm: ArrayLike<number>, color: string, opacity: number, depthTest = true) => {
       const material = new MeshBasicMaterial({
         color,
         opacity,
         transparent: true,
         side: DoubleSide,
         depthWrite: false,
+        depthTest,
       });
       const faces = this.keep(geometry(sheet(this.blade, this.laying, heightMm)));
       this.object.add(new Mesh(faces, this.material(material)));
@@ -243,7 +246,17 @@ export class BladeObject {
       add(originalMm, ink3, 0.16);
       this.addLines(rim(this.blade, this.laying, originalMm), ink3, 1);
     }
-    if (floorMm) add(floorMm, excess, 0.42);
+    if (!floorMm) return;
+    // The floor lies inside the cane: it is drawn through the bark, and strongly on the bark where that comes near.
+    add(floorMm, excess, 0.16, false);
+    const near = Array.from(floorMm, (floor, k) =>
+      valuesMm[k]! - floor <= NEAR_FLOOR_MM ? Math.max(valuesMm[k]!, floor) : NaN,
+    );
+    add(
+      near.map((height) => height + LIFT / this.laying.exaggeration),
+      excess,
+      0.6,
+    );
   }
 
   private addCut(cutAtMm: number) {

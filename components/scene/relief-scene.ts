@@ -92,13 +92,22 @@ export class ReliefScene {
     this.scene.add(...this.blades.map(({ object }) => object));
     for (const blade of this.blades) blade.placeClip();
     this.showProbe(settings.probe, theme);
-    const box = new Box3().setFromObject(this.scene);
-    this.radius = Math.max(box.getSize(new Vector3()).length() / 2, 1);
-    this.controls.target.copy(box.getCenter(new Vector3()));
+    this.frame(settings);
     const fromTheMap = settings.blades.length > 1 && settings.cutAtMm === undefined;
     if (first) this.look(fromTheMap ? 'map' : 'tip');
     this.controls.update();
     this.invalidate();
+  }
+
+  /** Brings what is left of the blades into the middle, as near as it was for its size. */
+  private frame({ cutAtMm }: ReliefSettings) {
+    const box = new Box3().setFromObject(this.scene);
+    if (cutAtMm !== undefined) box.max.y = Math.min(box.max.y, -cutAtMm);
+    const { radius: distance, phi, theta } = this.position;
+    const before = this.radius;
+    this.radius = Math.max(box.getSize(new Vector3()).length() / 2, 1);
+    this.controls.target.copy(box.getCenter(new Vector3()));
+    this.moveCamera(new Spherical((distance * this.radius) / before, phi, theta));
   }
 
   /** Marks a place and the one that faces it. */

@@ -80,6 +80,42 @@ export const controls = css`
   }
 `;
 
+/** Choices that fold out, and sliders, with their names before them. */
+export const fields = css`
+  label {
+    display: inline-flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-1) var(--bench-space-2);
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  select {
+    min-height: var(--bench-touch);
+    max-width: 100%;
+    padding: 0 var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-caption);
+  }
+  input {
+    accent-color: var(--bench-ink);
+  }
+  input[type='checkbox'] {
+    width: 20px;
+    height: 20px;
+    margin: 0;
+  }
+  input[type='range'] {
+    flex: 1 1 140px;
+    min-width: 0;
+    min-height: var(--bench-touch);
+  }
+`;
+
 /** Tables of figures beside and under pictures. */
 export const tables = css`
   table {

@@ -31,12 +31,12 @@ interface Scale {
 
 /**
  * Extent and step of each scale, the same in every theme. Thickness and difference follow the tables in `ramps.ts`;
- * doubt is a standard uncertainty.
+ * doubt is what the screen shows, 95 %.
  */
 const SCALES: Readonly<Record<Quantity, Scale>> = {
   thickness: { fromMm: 0.04, toMm: 0.6, bandMm: 0.02 },
   difference: { fromMm: -0.08, toMm: 0.08, bandMm: 0.01 },
-  doubt: { fromMm: 0, toMm: 0.02, bandMm: 0.002 },
+  doubt: { fromMm: 0, toMm: 0.03, bandMm: 0.003 },
 };
 
 /** Share of ink in the greyest band of doubt: the most that still lets `ink` be read on it in every theme. */

@@ -60,7 +60,18 @@ describe('bench-lamp', () => {
     const matched = oneEvent<LampMatchEvent>(el, 'bench-lamp-match');
     el.shadowRoot!.querySelector('input')!.focus();
     await sendKeys({ press: 'ArrowRight' });
-    expect((await matched).attenuationPerMm).to.be.closeTo(2.1, 1e-9);
+    const { attenuationPerMm, settled } = await matched;
+    expect(attenuationPerMm).to.be.closeTo(2.1, 1e-9);
+    expect(settled).to.equal(false);
     expect(el.attenuationPerMm).to.equal(2);
+  });
+
+  it('says when the match has settled, so that it is kept once', async () => {
+    const el = await shown();
+    const heard: boolean[] = [];
+    el.addEventListener('bench-lamp-match', ({ settled }) => heard.push(settled));
+    el.shadowRoot!.querySelector('input')!.focus();
+    await sendKeys({ press: 'ArrowRight' });
+    expect(heard).to.deep.equal([false, true]);
   });
 });

@@ -144,6 +144,45 @@ describe('bench-relief', () => {
     expect(place!.across).to.be.closeTo(0, 0.05);
   });
 
+  it('moves the probe with Shift and the arrows, and keeps it on the blade', async () => {
+    const el = await shown({ blades: [bare('A')], probe: { blade: 'A', fromTipMm: 0.2, across: 0.95 } });
+    canvasOf(el).focus();
+    const along = oneEvent<MapProbeEvent>(el, 'bench-map-probe');
+    await sendKeys({ down: 'Shift' });
+    await sendKeys({ press: 'ArrowUp' });
+    expect((await along).place).to.deep.equal({ blade: 'A', fromTipMm: 0, across: 1 });
+    el.probe = { blade: 'A', fromTipMm: 5, across: 0 };
+    await el.updateComplete;
+    const across = oneEvent<MapProbeEvent>(el, 'bench-map-probe');
+    await sendKeys({ press: 'ArrowLeft' });
+    await sendKeys({ up: 'Shift' });
+    expect((await across).place).to.deep.equal({ blade: 'A', fromTipMm: 5, across: -0.1 });
+  });
+
+  it('shows the floor through the cane, and strongly where the bark comes near it', async () => {
+    const data = inventedBlade('A');
+    const floors = (underMm: number) => Array.from(data.valuesMm, (value) => value - underMm);
+    const el = await shown({ blades: [bare('A')] });
+    el.look('above');
+    const [, top] = labelAt(el, '10');
+    const x = Math.round(canvasOf(el).width / 2);
+    const colour = async (floorMm?: number[]) => {
+      el.blades = [{ ...bare('A'), ...(floorMm && { floorMm }) }];
+      await el.updateComplete;
+      el.look('above');
+      const { data: pixels, width, height } = picture(el);
+      const y = Math.round((top * height) / canvasOf(el).clientHeight);
+      return pixels.slice(4 * (y * width + x), 4 * (y * width + x) + 3);
+    };
+    const away = (one: Uint8ClampedArray, other: Uint8ClampedArray) =>
+      Math.hypot(...Array.from(one, (value, k) => value - other[k]!));
+    const plain = await colour();
+    const far = await colour(floors(0.1));
+    const near = await colour(floors(0.01));
+    expect(away(far, plain)).to.be.above(5);
+    expect(away(near, plain)).to.be.above(2 * away(far, plain));
+  });
+
   it('outlives the loss of its context', async () => {
     const el = await shown({ blades: [bare('A')] });
     await waitUntil(() => picture(el).data.some((value) => value > 0), 'the first picture');

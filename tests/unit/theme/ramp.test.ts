@@ -33,6 +33,14 @@ describe('ramp', () => {
     expect(falls(l)).toBe(true);
   });
 
+  it.each(sights)(
+    '$theme: more doubt is further from the bare plate with $sight sight',
+    ({ theme, sight }) => {
+      const l = ramp('doubt', theme).bands.map(({ colour }) => lightness(seen(colour, sight))!.l);
+      expect((theme === 'day' ? falls : rises)(l)).toBe(true);
+    },
+  );
+
   it.each(sights)('$theme: five hundredths are two colours with $sight sight', ({ theme, sight }) => {
     // 2 of CIEDE2000 are just visible side by side. Common practice, no source.
     const colours = RAMP_TABLES[theme].thickness.map((colour) => seen(colour, sight));
