@@ -9,7 +9,7 @@ import '../charts/profile-chart.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import { MapLineMoveEvent } from '../map/map-events.ts';
 import '../picture/picture.ts';
-import { base, fields } from '../theme/base.styles.ts';
+import { base, adjusters } from '../theme/base.styles.ts';
 import { isStale } from './question-element.ts';
 import { bladeLines, favouriteLine, favouritesBand, floorLine, passLines } from './profile-lines.ts';
 
@@ -42,7 +42,7 @@ const isSame = (one: ProfileLine, other: ProfileLine) =>
 export class LineProfile extends LitElement {
   static override styles = [
     base,
-    fields,
+    adjusters,
     css`
       h2 {
         margin: 0;

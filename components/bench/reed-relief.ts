@@ -9,7 +9,7 @@ import '../map/blade-map.ts';
 import '../picture/picture.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief.ts';
-import { base, controls, fields } from '../theme/base.styles.ts';
+import { base, controls, adjusters } from '../theme/base.styles.ts';
 import { crossSection } from './cross-section-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 
@@ -31,7 +31,7 @@ export class ReedRelief extends LitElement {
   static override styles = [
     base,
     controls,
-    fields,
+    adjusters,
     css`
       .row {
         display: flex;

@@ -81,7 +81,7 @@ export const controls = css`
 `;
 
 /** Choices that fold out, and sliders, with their names before them. */
-export const fields = css`
+export const adjusters = css`
   label {
     display: inline-flex;
     flex-wrap: wrap;
