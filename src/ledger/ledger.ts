@@ -3,7 +3,9 @@ import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
-import type { MergeReport } from './merge.ts';
+import type { Journal } from './journal/journal.ts';
+import { libraryText } from './library-file.ts';
+import type { Holdings, MergeReport } from './merge.ts';
 import { preparePhoto, type AboutPhoto } from './photos.ts';
 import {
   mergeIncoming,
@@ -48,6 +50,8 @@ export interface LedgerOptions {
   /** Called while another window holds the opening up: the maker should close it. */
   readonly onWaiting?: () => void;
   readonly storage?: StorageManagerLike;
+  /** Where a change is written besides, before it is called kept. Pictures are not. */
+  readonly journal?: Pick<Journal, 'append'>;
   /** How many changes of a device are in a copy outside the database. */
   readonly knownCount?: (deviceId: Id) => Promise<number>;
 }
@@ -120,6 +124,7 @@ interface Parts extends Connection {
   readonly notices: Notices;
   readonly cache: Cache;
   readonly clocked: () => Clocked;
+  readonly note: (holdings: Holdings) => Promise<void>;
 }
 
 function reading({ db, run, cache }: Parts): Pick<Ledger, 'read' | 'documents' | 'get' | 'actsOf'> {
@@ -143,7 +148,7 @@ async function write<T>({ writable, run }: Parts, work: () => Promise<T>): Promi
 function writing(
   parts: Parts,
 ): Pick<Ledger, 'keep' | 'keepPhoto' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
-  const { db, notices, cache, clocked } = parts;
+  const { db, notices, cache, clocked, note } = parts;
 
   async function change(
     ids: readonly Id[],
@@ -152,6 +157,7 @@ function writing(
   ): Promise<Kept> {
     try {
       const steps = await write(parts, work);
+      await note({ documents: steps.map(({ after }) => after), acts: [] });
       notices.tell({ what: 'documents', ids, here: true });
       return { label, steps };
     } catch (error) {
@@ -191,6 +197,7 @@ function writing(
     async appendAct(draft) {
       const checked = checkAct(draft, clocked());
       const act = await write(parts, () => writeAct(db, checked));
+      await note({ documents: [], acts: [act] });
       notices.tell({ what: 'acts', roundId: act.roundId, here: true });
       return act;
     },
@@ -200,13 +207,14 @@ function writing(
 function wholes(
   parts: Parts,
 ): Pick<Ledger, 'readWhole' | 'readChanged' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'> {
-  const { db, run, notices } = parts;
+  const { db, run, notices, note } = parts;
   return {
     readWhole: () => run(() => readWhole(db)),
     readChanged: (changed) => run(() => readChanged(db, changed)),
     compare: async (incoming) => (await run(() => planIncoming(db, incoming))).report,
     async merge(incoming) {
-      const { report, acts } = await write(parts, () => mergeIncoming(db, incoming));
+      const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming));
+      await note({ documents: documents.flatMap(({ sides }) => sides), acts });
       notices.tell({ what: 'documents', ids: 'all', here: true });
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
         notices.tell({ what: 'acts', roundId, here: true });
@@ -233,7 +241,7 @@ const browserStorage = () => (globalThis.navigator as Navigator | undefined)?.st
 export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   const { name = 'hundredths', clock = () => new Date(), random = browserRandom } = options;
   const { onWaiting = () => undefined, storage = browserStorage() } = options;
-  const { knownCount = () => Promise.resolve(0) } = options;
+  const { knownCount = () => Promise.resolve(0), journal } = options;
   const newId = () => makeId(clock().getTime(), random(10));
   const now = () => moment(clock());
   const notices = openNotices(name);
@@ -248,7 +256,15 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   );
   const cache = makeCache(db);
   notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
-  const parts: Parts = { ...connection, notices, cache, clocked: () => ({ deviceId, now: now(), newId }) };
+  const parts: Parts = {
+    ...connection,
+    notices,
+    cache,
+    clocked: () => ({ deviceId, now: now(), newId }),
+    async note(holdings) {
+      await journal?.append(libraryText(holdings));
+    },
+  };
   return {
     deviceId,
     writable,
