@@ -24,6 +24,7 @@ import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
 import { openLibrary, type SecondCopy } from '../src/ledger/open-library.ts';
+import { startJournal } from './start-journal.ts';
 
 /** First keys of the five places behind `g`. */
 const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
@@ -98,7 +99,10 @@ export class BenchApp extends LitElement {
 
   private async open(): Promise<void> {
     try {
-      const { ledger, copy, broughtBack } = await openLibrary({ onWaiting: () => this.wait() });
+      const { ledger, copy, broughtBack } = await openLibrary(
+        { onWaiting: () => this.wait() },
+        { journal: startJournal() },
+      );
       const store = await LibraryStore.over(ledger);
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;

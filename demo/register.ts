@@ -1,22 +1,4 @@
-interface PolicyFactory {
-  readonly createPolicy: (
-    name: string,
-    rules: { createScriptURL: (url: string) => string },
-  ) => { createScriptURL: (url: string) => string };
-}
-
-/** Only scripts from where the page itself came from. */
-function sameOriginOnly(url: string): string {
-  if (new URL(url, document.baseURI).origin !== location.origin) throw new TypeError(`Not ours: ${url}`);
-  return url;
-}
-
-/** The address as the page's Trusted Types demand it, where the browser knows them. */
-function scriptAddress(url: string): string {
-  const { trustedTypes } = globalThis as { trustedTypes?: PolicyFactory };
-  const rules = { createScriptURL: sameOriginOnly };
-  return (trustedTypes?.createPolicy('app-url', rules) ?? rules).createScriptURL(url);
-}
+import { scriptAddress } from './script-address.ts';
 
 /** Calls back when a worker stands ready behind the one in charge. */
 function watchWaiting(

@@ -23,7 +23,7 @@ export const thingsIn = ({ documents, acts }: MergeReport) =>
 export function broughtBackNotice(reports: readonly MergeReport[]): Trouble {
   const things = reports.reduce((sum, report) => sum + thingsIn(report), 0);
   return {
-    words: `The browser had lost the library. Everything in the second copy was brought back: ${things} things. Changes of the last seconds before may be missing; keep a copy outside the browser.`,
+    words: `The browser had lost the library, or a part of it. All of it was brought back from its second copy: ${things} things. Save a backup file all the same: the second copy is in the same browser.`,
   };
 }
 

@@ -124,6 +124,7 @@ interface Parts extends Connection {
   readonly notices: Notices;
   readonly cache: Cache;
   readonly clocked: () => Clocked;
+  /** Writes a change to the journal; its listeners have been told of it by then. */
   readonly note: (holdings: Holdings) => Promise<void>;
 }
 
@@ -157,8 +158,8 @@ function writing(
   ): Promise<Kept> {
     try {
       const steps = await write(parts, work);
-      await note({ documents: steps.map(({ after }) => after), acts: [] });
       notices.tell({ what: 'documents', ids, here: true });
+      await note({ documents: steps.map(({ after }) => after), acts: [] });
       return { label, steps };
     } catch (error) {
       if (error instanceof ConflictError) cache.markStale(ids);
@@ -197,8 +198,8 @@ function writing(
     async appendAct(draft) {
       const checked = checkAct(draft, clocked());
       const act = await write(parts, () => writeAct(db, checked));
-      await note({ documents: [], acts: [act] });
       notices.tell({ what: 'acts', roundId: act.roundId, here: true });
+      await note({ documents: [], acts: [act] });
       return act;
     },
   };
@@ -214,11 +215,11 @@ function wholes(
     compare: async (incoming) => (await run(() => planIncoming(db, incoming))).report,
     async merge(incoming) {
       const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming));
-      await note({ documents: documents.flatMap(({ sides }) => sides), acts });
       notices.tell({ what: 'documents', ids: 'all', here: true });
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
         notices.tell({ what: 'acts', roundId, here: true });
       }
+      await note({ documents: documents.flatMap(({ sides }) => sides), acts });
       return report;
     },
     photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,

@@ -1,4 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
+import type { Journal } from './journal/journal.ts';
 import type { Ledger } from './ledger.ts';
 import type { Mirror } from './mirror.ts';
 import type { LedgerChange } from './notices.ts';
@@ -18,6 +19,8 @@ export interface MirroringOptions {
   /** How long a change may wait for others, ms. */
   readonly delayMs?: number;
   readonly clock?: () => Date;
+  /** Holds what the copy has not got yet. */
+  readonly journal?: Pick<Journal, 'count' | 'forget'>;
 }
 
 /** Changes of a few keys go into one piece. Common practice, no source. */
@@ -69,7 +72,7 @@ async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiti
 export function startMirroring(
   ledger: Ledger,
   mirror: Mirror,
-  { delayMs = DELAY_MS, clock = () => new Date() }: MirroringOptions = {},
+  { delayMs = DELAY_MS, clock = () => new Date(), journal }: MirroringOptions = {},
 ): Mirroring {
   let waiting = nothing();
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -79,9 +82,11 @@ export function startMirroring(
 
   async function writeWaiting() {
     const now = waiting;
+    const noted = journal?.count() ?? 0;
     waiting = nothing();
     try {
       if (!isNothing(now)) await write(ledger, mirror, now);
+      await journal?.forget(noted);
       at = clock();
       trouble = undefined;
     } catch (error) {

@@ -1,4 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
+import type { Journal } from './journal/journal.ts';
+import { takeInLeft } from './journal/take-in.ts';
 import { openLedger, type Ledger, type LedgerOptions } from './ledger.ts';
 import type { MergeReport } from './merge.ts';
 import { openBrowserMirror, type Mirror } from './mirror.ts';
@@ -19,7 +21,7 @@ export interface OpenedLibrary {
   readonly ledger: Ledger;
   /** Absent where the browser has no place for it, or where the library can only be read. */
   readonly copy?: SecondCopy;
-  /** What was brought back by itself, because the browser had lost the whole library. */
+  /** What was brought back by itself: the whole library, or the last changes before the browser lost it. */
   readonly broughtBack: readonly MergeReport[];
 }
 
@@ -34,13 +36,24 @@ async function isEmpty(ledger: Ledger): Promise<boolean> {
   return Object.values(live).every((kind) => kind.length === 0) && deleted.length + setAside.length === 0;
 }
 
-async function withCopy(ledger: Ledger, mirror: Mirror): Promise<OpenedLibrary> {
-  const mirroring = startMirroring(ledger, mirror);
-  const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
+/** Where the library is kept besides its database. */
+export interface CopyPlaces {
+  readonly openMirror?: () => Promise<Mirror | undefined>;
+  readonly journal?: Journal | undefined;
+}
+
+async function withCopy(
+  ledger: Ledger,
+  mirror: Mirror,
+  journal: Journal | undefined,
+): Promise<OpenedLibrary> {
   return alone(async () => {
+    const wasEmpty = await isEmpty(ledger);
+    const broughtBack = journal ? await takeInLeft(ledger, journal) : [];
+    const mirroring = startMirroring(ledger, mirror, { ...(journal && { journal }) });
+    const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
     const found = await findLostCopies(ledger, mirror);
-    const isLost = found.length > 0 && (await isEmpty(ledger));
-    const broughtBack: MergeReport[] = [];
+    const isLost = found.length > 0 && wasEmpty;
     if (isLost) for (const { deviceId } of found) broughtBack.push(await back(deviceId));
     const copy = {
       mirroring,
@@ -56,17 +69,20 @@ async function withCopy(ledger: Ledger, mirror: Mirror): Promise<OpenedLibrary> 
  * Opens the library of this browser with its second copy. An empty library whose copy is not empty was lost by the
  * browser: it is brought back at once. One that has lost less is left as it is, for the maker to decide.
  *
- * @param openMirror The place of the second copy.
  * @throws StorageError when the library cannot be opened, in words.
  */
 export async function openLibrary(
   options: LedgerOptions = {},
-  openMirror: () => Promise<Mirror | undefined> = openBrowserMirror,
+  { openMirror = openBrowserMirror, journal }: CopyPlaces = {},
 ): Promise<OpenedLibrary> {
   const mirror = await openMirror();
-  const ledger = await openLedger({ ...options, ...(mirror && { knownCount: mirror.countOf }) });
+  const ledger = await openLedger({
+    ...options,
+    ...(mirror && { knownCount: mirror.countOf }),
+    ...(journal && { journal }),
+  });
   const plain = { ledger, broughtBack: [] };
   if (!mirror || !ledger.writable) return plain;
   // A copy that cannot be read never stands in the way of the library.
-  return withCopy(ledger, mirror).catch(() => plain);
+  return withCopy(ledger, mirror, journal).catch(() => plain);
 }

@@ -18,7 +18,8 @@ async function leftCopies(ledger: Ledger): Promise<readonly unknown[]> {
   return Array.isArray(left) ? left : [];
 }
 
-const brings = ({ documents, acts }: MergeReport) =>
+/** Whether a merge would bring anything. */
+export const brings = ({ documents, acts }: MergeReport) =>
   documents.new + documents.newer + documents.apart + acts.new > 0;
 
 /**

@@ -2,7 +2,9 @@
 import { Dexie } from 'dexie';
 import * as z from 'zod';
 import type { NewDraft } from '../../src/ledger/drafts.ts';
+import { openJournal } from '../../src/ledger/journal/journal.ts';
 import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
+import { openLibrary, type OpenedLibrary } from '../../src/ledger/open-library.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Begun, Kept, Findings, Work } from './work.ts';
 
@@ -18,6 +20,12 @@ declare global {
 const LIBRARY = 'torture';
 const OLD_RECORDS = 800;
 const BATCH = 200;
+
+/** The library as the bench opens it, with its journal and its second copy. */
+function open(): Promise<OpenedLibrary> {
+  const journal = openJournal(new Worker('journal.js', { type: 'module', name: LIBRARY }));
+  return openLibrary({ name: LIBRARY }, { journal });
+}
 
 const reedDraft = (label: string): Extract<NewDraft, { kind: 'reed' }> => ({
   kind: 'reed',
@@ -176,8 +184,9 @@ async function findOld(name: string) {
 }
 
 async function find(): Promise<Findings> {
-  const ledger = await openLedger({ name: LIBRARY });
+  const { ledger, copy, broughtBack } = await open();
   const { documents, acts, setAside } = await ledger.readWhole();
+  await copy?.mirroring.stop();
   ledger.close();
   const notes = documents.flatMap((one) =>
     one.kind === 'reed' && one.label.startsWith('twin') ? [Number(one.note ?? 0)] : [],
@@ -201,6 +210,7 @@ async function find(): Promise<Findings> {
     sides,
     old,
     setAside: setAside.length,
+    broughtBack: broughtBack.length > 0,
     batchSize: BATCH,
   };
 }
@@ -209,7 +219,7 @@ globalThis.workbench = {
   find,
   async work(kind, trial) {
     if (kind === 'migrate') return migrateForEver(trial);
-    const ledger = await openLedger({ name: LIBRARY });
+    const { ledger } = await open();
     const works = { keep: keepForEver, append: appendForEver, import: importForEver, merge: mergeForEver };
     return works[kind](ledger, trial);
   },

@@ -1,5 +1,5 @@
 import { spawn, type ChildProcess } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { build } from 'esbuild';
@@ -12,18 +12,21 @@ import { faultsIn, WORKS, type Begun, type Findings, type Kept, type Told, type 
 const SITE = 'node_modules/.cache/hundredths/torture';
 /** Longest life of the page, ms, by what it does: long enough for a few of its transactions. */
 const LIFE_MS: Readonly<Record<Work, number>> = {
-  append: 400,
-  keep: 400,
-  import: 900,
-  merge: 900,
+  append: 900,
+  keep: 900,
+  import: 1500,
+  merge: 1500,
   migrate: 900,
 };
+
+/** After every so many kills the engine's log is garbled besides. */
+const GARBLE_EVERY = 8;
 
 async function buildSite(): Promise<void> {
   mkdirSync(SITE, { recursive: true });
   await build({
-    entryPoints: ['tests/torture/page.ts'],
-    outfile: `${SITE}/page.js`,
+    entryPoints: { page: 'tests/torture/page.ts', journal: 'src/ledger/journal/worker.ts' },
+    outdir: SITE,
     bundle: true,
     format: 'esm',
   });
@@ -63,6 +66,22 @@ async function killBrowser({ process: child }: Running): Promise<void> {
   await gone;
 }
 
+/**
+ * Garbles the engine's own log in its middle, as a kill in the middle of a write followed by another opening may leave
+ * it: the engine then throws all its databases away.
+ */
+function garbleLog(profile: string): void {
+  const root = join(profile, 'Default', 'IndexedDB');
+  const logs = readdirSync(root, { recursive: true, encoding: 'utf8' })
+    .filter((name) => name.endsWith('.log'))
+    .map((name) => join(root, name));
+  for (const log of logs) {
+    const bytes = readFileSync(log);
+    bytes.fill(0xff, Math.floor(bytes.length / 2), Math.floor(bytes.length / 2) + 16);
+    writeFileSync(log, bytes);
+  }
+}
+
 async function openPage(endpoint: string, url: string, told: Told): Promise<Page> {
   const browser = await chromium.connectOverCDP(endpoint);
   const page = await browser.contexts()[0]!.newPage();
@@ -98,12 +117,15 @@ export interface Outcome {
   readonly kept: number;
   /** Kills that fell between the beginning of a step and its being called kept. */
   readonly inFlight: number;
+  /** How often the engine threw its databases away, and the library came back. */
+  readonly broughtBack: number;
   readonly faults: readonly string[];
 }
 
 /**
  * Kills the browser at random moments while it appends acts, keeps changes, takes libraries in, merges and migrates,
- * in turn, on one profile; after each kill a fresh browser looks at what is there.
+ * in turn, on one profile; after each kill a fresh browser looks at what is there. Now and then the engine's log is
+ * garbled as well.
  */
 export async function torture(kills: number, seed: number, log: (line: string) => void): Promise<Outcome> {
   await buildSite();
@@ -113,6 +135,7 @@ export async function torture(kills: number, seed: number, log: (line: string) =
   const told: Told = { begun: [], kept: [] };
   const faults: string[] = [];
   let inFlight = 0;
+  let broughtBack = 0;
   try {
     for (let trial = 0; trial <= kills; trial++) {
       const running = await startBrowser(profile);
@@ -121,6 +144,7 @@ export async function torture(kills: number, seed: number, log: (line: string) =
         const found: Findings = await page.evaluate(() => workbench.find());
         const now = faultsIn(found, told, trial - 1).map((fault) => `after kill ${trial}: ${fault}`);
         faults.push(...now);
+        if (found.broughtBack) broughtBack++;
       }
       if (trial === kills) {
         await killBrowser(running);
@@ -130,11 +154,12 @@ export async function torture(kills: number, seed: number, log: (line: string) =
       const before = told.begun.length - told.kept.length;
       await runAndKill(page, running, work, trial, random() * LIFE_MS[work]);
       if (told.begun.length - told.kept.length > before) inFlight++;
+      if (trial % GARBLE_EVERY === GARBLE_EVERY - 1) garbleLog(profile);
       log(`kill ${trial + 1} of ${kills} during ${work}: ${told.kept.length} kept, ${faults.length} faults`);
     }
   } finally {
     await served.close();
     rmSync(profile, { recursive: true, force: true, maxRetries: 5 });
   }
-  return { kills, kept: told.kept.length, inFlight, faults };
+  return { kills, kept: told.kept.length, inFlight, broughtBack, faults };
 }

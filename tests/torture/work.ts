@@ -37,6 +37,8 @@ export interface Findings {
   /** Reeds and copies found of each library of the old format, and how many there were. */
   readonly old: readonly OldFindings[];
   readonly setAside: number;
+  /** Whether the engine had thrown the databases away, and the library came back from its second copy and journal. */
+  readonly broughtBack: boolean;
   readonly batchSize: number;
 }
 
@@ -66,8 +68,12 @@ function halfSteps({ twins, batches, sides, batchSize }: Findings): string[] {
   return [...halfChange, ...halfImports, ...halfMerges];
 }
 
-/** A library whose writing in the old format was itself killed is empty; any other is whole and has its copies. */
-function halfMigrations({ old }: Findings, { begun, kept }: Told, trial: number): string[] {
+/**
+ * A library whose writing in the old format was itself killed is empty; any other is whole and has its copies. The old
+ * libraries have no second copy: where the engine threw the databases away there is nothing to say of them.
+ */
+function halfMigrations({ old, broughtBack }: Findings, { begun, kept }: Told, trial: number): string[] {
+  if (broughtBack) return [];
   const wasBegun = (name: string) => begun.some((one) => one.what === 'old' && one.name === name);
   const half = old
     .filter(({ name, live, copies, of, setAside }) => {

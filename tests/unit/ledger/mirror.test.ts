@@ -182,7 +182,7 @@ describe('when the browser has lost the library', () => {
     await shut(before);
     await Dexie.delete(name);
     const options = { name, clock: tickingClock(), random: seededBytes(seed++) };
-    const { ledger, copy, broughtBack } = await openLibrary(options, () => openMirror(root));
+    const { ledger, copy, broughtBack } = await openLibrary(options, { openMirror: () => openMirror(root) });
     open.push({ ledger, mirroring: copy!.mirroring });
     expect(broughtBack).toMatchObject([{ documents: { new: 3 }, acts: { new: 2 } }]);
     expect(copy!.lost).toEqual([]);
@@ -199,7 +199,7 @@ describe('when the browser has lost the library', () => {
     await anew.keep([reedDraft('N-1')], 'reed');
     anew.close();
     const options = { name, clock: tickingClock(), random: seededBytes(seed++) };
-    const { ledger, copy, broughtBack } = await openLibrary(options, () => openMirror(root));
+    const { ledger, copy, broughtBack } = await openLibrary(options, { openMirror: () => openMirror(root) });
     open.push({ ledger, mirroring: copy!.mirroring });
     expect(broughtBack).toEqual([]);
     expect((await ledger.documents('reed')).map(({ label }) => label)).toEqual(['N-1']);

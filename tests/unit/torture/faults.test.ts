@@ -8,6 +8,7 @@ const SOUND: Findings = {
   sides: { 'merged 1': [0, 0, 1, 1] },
   old: [{ name: 'old 2.0', live: 8, copies: 8, of: 8, setAside: 0 }],
   setAside: 0,
+  broughtBack: false,
   batchSize: 2,
 };
 const TOLD: Told = {
