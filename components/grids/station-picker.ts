@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Station } from '../../shared/grid.ts';
 import { dotSide, placeKey, placeWords } from '../../src/round/place-words.ts';
-import { FINE_STEP, placeNear, snapPlace, STEP } from '../../src/round/snap-place.ts';
+import { FINE_STEP, pickedPlace, snapPlace, STEP } from '../../src/round/snap-place.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { placeUnder, roundOutline, type Outline } from '../round/round-outline.ts';
 import { base } from '../theme/base.styles.ts';
@@ -84,14 +84,9 @@ export class StationPicker extends LitElement {
       this.outline(blade),
       event,
     );
-    if (Math.abs(pointed.across) > 1.15 || pointed.fromTipMm < -0.5 || pointed.fromTipMm > this.bladeLengthMm)
-      return;
-    const near = placeNear(
-      this.stations.filter((station) => station.blade === blade),
-      pointed,
-    );
-    const { fromTipMm, across } = near ?? snapPlace(pointed, this.bladeLengthMm);
-    this.toggle({ blade, fromTipMm, across });
+    const onBlade = this.stations.filter((station) => station.blade === blade);
+    const place = pickedPlace(onBlade, pointed, this.bladeLengthMm);
+    if (place) this.toggle({ blade, ...place });
   }
 
   private toggle(place: Place) {

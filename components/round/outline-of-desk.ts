@@ -2,8 +2,10 @@ import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import type { StationState } from '../../src/round/fold-round.ts';
 import { dotSide } from '../../src/round/place-words.ts';
+import { placeNear } from '../../src/round/snap-place.ts';
+import type { OlderReading } from '../../src/round/older-readings.ts';
 import type { RoundDesk } from './round-desk.ts';
-import type { Outline, OutlineStation } from './round-outline.ts';
+import type { OlderFigure, Outline, OutlineStation } from './round-outline.ts';
 
 function stationOf(
   desk: RoundDesk,
@@ -23,12 +25,35 @@ function stationOf(
   };
 }
 
+/**
+ * What was read before, at places that this round does not ask for: beside one that is still to be read it would lead
+ * the eye.
+ */
+function olderFigures(desk: RoundDesk, count: GaugeCount, older: readonly OlderReading[]): OlderFigure[] {
+  const asked = desk.state.stations.map(({ station }) => station);
+  return older
+    .filter(
+      (reading) =>
+        !placeNear(
+          asked.filter(({ blade }) => blade === reading.blade),
+          reading,
+        ),
+    )
+    .map(({ fromTipMm, across, thicknessMm, passIndex, takenAt }) => ({
+      fromTipMm,
+      across,
+      text: readingText(thicknessMm, count),
+      since: `pass ${passIndex}${takenAt === undefined ? '' : `, ${takenAt.slice(0, 10)}`}`,
+    }));
+}
+
 /** The picture of the blade on which the maker stands. */
 export function outlineOf(
   desk: RoundDesk,
   count: GaugeCount,
   bladeLengthMm: number,
   halfWidthMm: (fromTipMm: number) => number,
+  older: readonly OlderReading[] = [],
 ): Outline {
   const { state, here } = desk;
   const blade = (here ?? state.stations.at(-1))?.station.blade ?? 'A';
@@ -38,6 +63,12 @@ export function outlineOf(
     blade,
     stations: onBlade.map((station) => stationOf(desk, count, station)),
     ...(next >= 0 && { next }),
+    ...(here && next < 0 && { cursor: here.station }),
+    older: olderFigures(
+      desk,
+      count,
+      older.filter((reading) => reading.blade === blade),
+    ),
     bladeLengthMm,
     halfWidthMm,
     label: `Blade ${blade}, bark side, tip up, side 1 on the ${dotSide(blade)}. ${state.nTaken} of ${state.stations.length} read.`,

@@ -1,16 +1,25 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
+import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
+import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/round/expectation.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
-import { offeredPlans, type OfferedPlan } from '../../src/round/own-plans.ts';
-import { roundPlans, USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
+import { olderReadings } from '../../src/round/older-readings.ts';
+import type { OfferedPlan } from '../../src/round/own-plans.ts';
+import {
+  bladeLengthOf,
+  fullMap,
+  halfWidthOf,
+  overallLengthOf,
+  plansOf,
+} from '../../src/round/rounds-of-reed.ts';
 import { passFromRound } from '../../src/round/round-to-pass.ts';
 import { inOrder, USUAL_GOING, type Going } from '../../src/round/station-order.ts';
 import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
@@ -27,6 +36,8 @@ import './round-screen.ts';
 import './round-start.ts';
 import type { RoundStartEvent } from './round-start.ts';
 
+/** As many places as one reads in half a minute. Common practice, no source. */
+const DOUBTFUL_PLACES = 8;
 /** A dial that reads hundredths. Common practice, no source. */
 const USUAL_STEP_MM = 0.01;
 /** Scatter of the simulated gauge, one standard deviation. Invented. */
@@ -43,11 +54,13 @@ const SIMULATED_SCATTER_MM = 0.004;
 export class ReedRound extends LitElement {
   private readonly library = new LibraryController(this);
   private loading: Id | undefined;
+  private fitted: Id | undefined;
   private benched: BenchedReed | undefined;
   private about: PassDetails = {};
 
   @query('bench-round') private readonly screen!: RoundScreen | null;
   @state() private round: Round | undefined;
+  @state() private doubtful: readonly Station[] = [];
   @state() private acts: readonly Act[] = [];
   @state() private chosenCount: GaugeCount | undefined;
 
@@ -63,22 +76,34 @@ export class ReedRound extends LitElement {
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('reedId')) this.round = undefined;
     const { store } = this.library;
-    if (!store || this.reedId === undefined || this.round) return;
-    const waiting = store.openRoundOf(this.reedId);
+    const reed = this.reedId === undefined ? undefined : store?.reed(this.reedId);
+    if (!store || !reed) return;
+    if (this.fitted !== reed.id) this.fit(store, reed);
+    if (this.round) return;
+    const waiting = store.openRoundOf(reed.id);
     if (waiting && waiting.id !== this.loading) void this.open(store, waiting);
+  }
+
+  /** Fits the reed when the page has time; until then nothing is expected, and no place is doubtful. */
+  private fit(store: LibraryStore, reed: Reed) {
+    this.fitted = reed.id;
+    this.benched = undefined;
+    this.doubtful = [];
+    const passes = store.passesOf(reed.id);
+    if (passes.length === 0) return;
+    store.models.bench(reed, passes).then(
+      (benched) => {
+        if (this.fitted !== reed.id || !benched.model) return;
+        this.benched = benched;
+        this.doubtful = doubtfulPlaces(benched.model, fullMap(reed, passes), DOUBTFUL_PLACES);
+      },
+      () => undefined,
+    );
   }
 
   private async open(store: LibraryStore, round: Round) {
     this.loading = round.id;
-    const reed = store.reed(round.reedId);
-    const passes = store.passesOf(round.reedId);
     try {
-      if (reed && passes.length > 0) {
-        void store.models.bench(reed, passes).then(
-          (benched) => (this.benched = benched),
-          () => undefined,
-        );
-      }
       this.acts = await store.ledger.actsOf(round.id);
       this.round = round;
     } catch (error) {
@@ -89,18 +114,11 @@ export class ReedRound extends LitElement {
   }
 
   private plans(store: LibraryStore, reed: Reed): readonly OfferedPlan[] {
-    const scrape = reed.styleId.startsWith('short') ? 'short' : 'long';
-    const starting = roundPlans(scrape, this.bladeLengthMm(store, reed));
-    return offeredPlans(starting, store.snapshot.live.grid, reed.styleId);
-  }
-
-  private bladeLengthMm(store: LibraryStore, reed: Reed): number {
-    const last = store.passesOf(reed.id).at(-1);
-    const threadMm = last?.threadMm ?? reed.tie?.threadMm;
-    const usual = USUAL_BLADE_MM[reed.styleId.startsWith('short') ? 'short' : 'long'];
-    return last?.overallLengthMm !== undefined && threadMm !== undefined
-      ? last.overallLengthMm - threadMm
-      : usual;
+    const offered = plansOf(reed, store.passesOf(reed.id), store.snapshot.live.grid);
+    const { doubtful } = this;
+    return doubtful.length === 0
+      ? offered
+      : [...offered, { name: 'Where doubt is largest', stations: doubtful }];
   }
 
   private async handleStart({ plan }: RoundStartEvent) {
@@ -152,7 +170,9 @@ export class ReedRound extends LitElement {
   }
 
   private expectation(round: Round, place: Place) {
-    return this.benched && expectationAt(this.benched, place, round.about.overallLengthMm);
+    return (
+      this.benched && expectationAt(this.benched, place, overallLengthOf(round.about, this.benched.passes))
+    );
   }
 
   /** Reads what the reed's surface would be after a usual go with the knife, or an invented blade. */
@@ -187,6 +207,7 @@ export class ReedRound extends LitElement {
         ></bench-pass-details>
       </bench-round-start>`;
     }
+    const passes = store.passesOf(reed.id);
     const stepMm = store.snapshot.live.gauge.at(-1)?.stepMm ?? USUAL_STEP_MM;
     const count = this.chosenCount ?? countFor(stepMm, choices.unit);
     return html`<bench-round
@@ -198,7 +219,9 @@ export class ReedRound extends LitElement {
       .gauge=${store.gauge}
       .count=${count}
       .sounds=${choices.sounds}
-      .bladeLengthMm=${this.bladeLengthMm(store, reed)}
+      .bladeLengthMm=${bladeLengthOf(reed, passes)}
+      .halfWidthMm=${halfWidthOf(reed, passes)}
+      .older=${olderReadings(passes, overallLengthOf(round.about, passes))}
       .expecting=${(place: Place) => this.expectation(round, place)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
       @bench-round-finish=${this.handleFinish}

@@ -1,4 +1,5 @@
 import type { Place } from '../../shared/blade.ts';
+import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { ActDraft } from '../../src/ledger/store.ts';
@@ -33,6 +34,8 @@ export interface DeskOptions {
 interface Detour {
   readonly key: string;
   readonly does: 'replace' | 'repeat';
+  /** Where it is, for a place that the round does not hold yet. */
+  readonly station?: Station;
 }
 
 /** What came of the last thing the maker did. */
@@ -50,6 +53,11 @@ export type Outcome =
       readonly reason: SkipReason;
     }
   | { readonly kind: 'undone' | 'redone' };
+
+/** A place that the round holds nothing of. */
+function newPlace(station: Station): StationState {
+  return { key: placeKey(station), station, asked: false, readings: [] };
+}
 
 /** A round in the making: the log, where the maker stands, and what each key does. Knows no screen. */
 export class RoundDesk {
@@ -90,8 +98,8 @@ export class RoundDesk {
 
   /** The station that the next reading belongs to. */
   get here(): StationState | undefined {
-    const key = this.detour?.key;
-    if (key !== undefined) return this.state.byKey.get(key);
+    const { detour } = this;
+    if (detour) return this.state.byKey.get(detour.key) ?? (detour.station && newPlace(detour.station));
     return this.state.next === undefined ? undefined : this.state.stations[this.state.next];
   }
 
@@ -178,9 +186,10 @@ export class RoundDesk {
     this.options.changed();
   }
 
-  goTo(place: Place): void {
-    if (!this.state.byKey.has(placeKey(place))) return;
-    this.detour = { key: placeKey(place), does: 'replace' };
+  /** To a station, or to a place that the round did not ask for: its reading is added to those of the round. */
+  goTo({ blade, fromTipMm, across }: Place): void {
+    const station: Station = { blade, fromTipMm, across, role: 'station' };
+    this.detour = { key: placeKey(station), does: 'replace', station };
     this.options.changed();
   }
 

@@ -158,7 +158,11 @@ export function roundOutline(outline: Outline) {
 }
 
 /** Where on the blade a pointer stands; it may lie beyond the edge. */
-export function placeUnder(svgElement: SVGSVGElement, { halfWidthMm }: Outline, event: MouseEvent): OnBlade {
+export function placeUnder(
+  svgElement: SVGSVGElement,
+  { halfWidthMm }: Pick<Outline, 'halfWidthMm'>,
+  event: MouseEvent,
+): OnBlade {
   const matrix = svgElement.getScreenCTM()!.inverse();
   const point = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix);
   const fromTipMm = (point.y - TOP) / PER_MM;

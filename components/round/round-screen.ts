@@ -3,24 +3,28 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { makeId, type Id } from '../../shared/ids.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { Settings } from '../../shared/settings.ts';
-import { heldValue } from '../../src/gauge-lines/held-value.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { OlderReading } from '../../src/round/older-readings.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
+import { pickedPlace } from '../../src/round/snap-place.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
+import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { KeepAct } from './act-queue.ts';
 import { Announcer } from './announcer.ts';
+import { GaugeFeed } from './gauge-feed.ts';
 import { outlineOf } from './outline-of-desk.ts';
 import { outlineStyles } from './round-outline.styles.ts';
 import { PadTyping, type PadCommand } from './pad-typing.ts';
 import { RoundDesk, type Expecting } from './round-desk.ts';
 import { RoundCountEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
 import { fittingStyles } from './round-fitting.styles.ts';
-import { roundOutline } from './round-outline.ts';
+import './other-place.ts';
+import type { OtherPlaceEvent } from './other-place.ts';
+import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
 import { styles } from './round-screen.styles.ts';
 import * as views from './round-views.ts';
 import { ScreenLock } from './screen-lock.ts';
@@ -54,11 +58,12 @@ export class RoundScreen extends LitElement {
 
   private desk: RoundDesk | undefined;
   private voice: Voice = SILENT;
-  private stopListening: (() => void) | undefined;
   private lastTaken:
     { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
-  private live: Extract<GaugeNews, { kind: 'live' }> | undefined;
   private announcer = new Announcer();
+  private readonly feed = new GaugeFeed(this, ({ thicknessMm, method }) =>
+    this.take(thicknessMm, performance.now(), 'gauge', method),
+  );
   private readonly typing = new PadTyping({
     enter: (atMs) => this.enter(atMs),
     command: (command) => this.command(command),
@@ -72,7 +77,6 @@ export class RoundScreen extends LitElement {
   @query('.figure input') private readonly input!: HTMLInputElement | null;
   @query('.zero') private readonly zeroField!: HTMLInputElement | null;
   @state() private unclear: views.RoundView['unclear'];
-  @state() private gaugeTrouble = '';
 
   /** The round being read. */
   @property({ attribute: false }) round: Round | undefined;
@@ -92,6 +96,8 @@ export class RoundScreen extends LitElement {
   @property() sounds: Settings['sounds'] = 'off';
   /** Thread to tip, mm. */
   @property({ type: Number, attribute: 'blade-length-mm' }) bladeLengthMm = USUAL_BLADE_MM.long;
+  /** What earlier passes read, at its distance from the present tip. */
+  @property({ attribute: false }) older: readonly OlderReading[] = [];
   /** Half the blade's width at a distance from the tip, mm. */
   @property({ attribute: false }) halfWidthMm: (fromTipMm: number) => number = (mm) => 3.5 - 0.048 * mm;
   /** Makes identifiers of acts. */
@@ -104,18 +110,7 @@ export class RoundScreen extends LitElement {
     new ScreenLock(this);
   }
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.listen();
-  }
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.stopListening?.();
-    this.stopListening = undefined;
-  }
-
   override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('gauge')) this.listen();
     if (changed.has('sounds')) this.voice = { off: () => SILENT, tones, speech }[this.sounds]();
     const isOther = changed.has('round') && changed.get('round')?.id !== this.round?.id;
     if (isOther || changed.has('keep') || !this.desk) this.openDesk();
@@ -161,25 +156,9 @@ export class RoundScreen extends LitElement {
     });
   }
 
-  private listen() {
-    this.stopListening?.();
-    this.stopListening = undefined;
-    if (!this.isConnected || !this.gauge) return;
-    this.stopListening = this.gauge.listen((news) => this.handleGauge(news));
-    this.handleGauge({ kind: 'state', state: this.gauge.state });
-  }
-
   private handleChanged() {
     if (this.desk) this.announcer.say(this.desk);
     this.requestUpdate();
-  }
-
-  private handleGauge(news: GaugeNews) {
-    if (news.kind === 'reading') this.take(news.thicknessMm, performance.now(), 'gauge', news.method);
-    if (news.kind === 'live') this.live = news;
-    if (news.kind !== 'state') return;
-    this.gaugeTrouble = news.state.is === 'lost' ? news.state.why : '';
-    if (news.state.is !== 'open') this.live = undefined;
   }
 
   private take(thicknessMm: number, atMs: number, from: 'keys' | 'gauge', method?: string) {
@@ -210,13 +189,16 @@ export class RoundScreen extends LitElement {
       this.unclear = typed;
       return;
     }
-    if (!this.live) {
-      this.desk.goOn();
-      return;
-    }
-    const held = heldValue(this.live.shownMm, this.live.lowestMm, this.desk.here.station.fromTipMm);
-    this.gauge?.release();
-    this.take(held.thicknessMm, atMs, 'gauge', held.method);
+    const held = this.feed.release(this.desk.here.station.fromTipMm);
+    if (held) this.take(held.thicknessMm, atMs, 'gauge', held.method);
+    else this.desk.goOn();
+  }
+
+  /** A click on the blade: its station there, or one more. */
+  private handlePicture({ blade, ...outline }: Outline, event: MouseEvent) {
+    const svg = (event.currentTarget as Element).querySelector('svg')!;
+    const place = pickedPlace(outline.stations, placeUnder(svg, outline, event), this.bladeLengthMm);
+    if (place) this.goTo({ blade, ...place });
   }
 
   private command(command: PadCommand) {
@@ -264,24 +246,34 @@ export class RoundScreen extends LitElement {
   override render() {
     const { desk, round, reedLabel, count, unclear } = this;
     if (!desk || !round) return nothing;
-    const goOnKey = this.live ? '*' : 'Enter';
+    const goOnKey = this.feed.isLive ? '*' : 'Enter';
     const view = { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text } as const;
-    const outline = html`<div class="outline">
-      ${roundOutline(outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm))}
+    const picture = outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm, this.older);
+    const outline = html`<div
+      class="outline"
+      @click=${(event: MouseEvent) => this.handlePicture(picture, event)}
+    >
+      ${roundOutline(picture)}
     </div>`;
+    const olderWords = views.olderWords(picture);
     const putDown = () => this.dispatchEvent(new RoundPutDownEvent());
     return html`<div class="screen">
       <div class="main">
-        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.gaugeTrouble)}
+        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.feed.trouble)}
         ${desk.here ? views.nextView(view, outline) : views.endView(view, () => this.finish())}
         ${views.heardView(view, this.hooks)} ${views.keysView(view, this.press)}
         <slot name="gauge"></slot>
+        <bench-other-place
+          .blade=${picture.blade}
+          @bench-other-place=${({ place }: OtherPlaceEvent) => this.goTo(place)}
+        ></bench-other-place>
         <p class="foot narrow-only">${views.dotView(view)} ${views.countView(view, this.hooks.setCount)}</p>
         <p class="said" aria-live="polite">${views.saidWords(view)}</p>
       </div>
       <aside class="wide-only" aria-label="Blade">
         ${outline}
         <p class="foot">${views.dotView(view)}<span>${this.orderWords}</span></p>
+        ${olderWords ? html`<p class="foot">${olderWords}</p>` : nothing}
         <p class="foot">${views.countView(view, this.hooks.setCount)}</p>
       </aside>
     </div>`;

@@ -3,7 +3,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
-import type { ReedModel } from '../surface/reed-model.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
 
 /** A reed on the bench: its documents, and all that follows from its readings. */
 export interface BenchedReed {
@@ -12,7 +12,7 @@ export interface BenchedReed {
   readonly passes: readonly Pass[];
   readonly assembled: AssembledReed;
   /** Absent while nothing was read. */
-  readonly model?: ReedModel;
+  readonly model?: FittedReed;
 }
 
 /** Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result. */

@@ -32,3 +32,20 @@ export function placeNear<P extends OnBlade>(
   const [nearest] = [...places].sort((a, b) => away(a) - away(b));
   return nearest && away(nearest) <= 1 ? nearest : undefined;
 }
+
+/** A pointer this far beyond the edge, as a share of the half-width, or above the tip, mm, still means the edge. */
+const BEYOND = { across: 0.15, fromTipMm: 0.5 };
+
+/** Where a pointer means: the station within reach, a place of the lattice on the blade, or nothing beyond the blade. */
+export function pickedPlace(
+  stations: readonly OnBlade[],
+  pointed: OnBlade,
+  bladeLengthMm: number,
+): OnBlade | undefined {
+  const { fromTipMm, across } = pointed;
+  const isBeyond =
+    Math.abs(across) > 1 + BEYOND.across || fromTipMm < -BEYOND.fromTipMm || fromTipMm > bladeLengthMm;
+  if (isBeyond) return undefined;
+  const near = placeNear(stations, pointed);
+  return near ? { fromTipMm: near.fromTipMm, across: near.across } : snapPlace(pointed, bladeLengthMm);
+}

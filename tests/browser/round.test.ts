@@ -329,4 +329,62 @@ describe('bench-round', () => {
     }
     await setViewport({ width: 1280, height: 800 });
   });
+
+  it('shows older readings paler with their date, but none where one is still to be read', async () => {
+    const older = [
+      {
+        blade: 'A',
+        fromTipMm: 7,
+        across: 0,
+        thicknessMm: 0.46,
+        passIndex: 2,
+        takenAt: '2026-02-01T20:00:00Z',
+      },
+      { blade: 'A', fromTipMm: 6.1, across: 0, thicknessMm: 0.44, passIndex: 2 },
+      { blade: 'B', fromTipMm: 7, across: 0, thicknessMm: 0.47, passIndex: 2 },
+    ] as const;
+    const { el } = await shown({ older });
+    const figures = [...el.shadowRoot!.querySelectorAll('aside .older')].map(
+      (one) => one.lastChild!.textContent,
+    );
+    expect(figures).to.deep.equal(['46']);
+    expect(text(el, 'aside')).to.contain('Paler, not read in this pass: pass 2, 2026-02-01.');
+  });
+
+  it('reads a place that was not asked for, by a click on the blade or by its name', async () => {
+    const { el, acts } = await shown();
+    const picture = el.shadowRoot!.querySelector('aside .outline')!;
+    const name = picture.querySelector('.name')!.getBoundingClientRect();
+    const [five, ten] = ['5', '10'].map((mm) =>
+      [...picture.querySelectorAll('text.word')]
+        .find((word) => word.textContent === mm)!
+        .getBoundingClientRect(),
+    );
+    // Nine mm from the tip lies between two rows of the round.
+    const clientY = five!.top + five!.height / 2 + 0.8 * (ten!.top - five!.top);
+    const clientX = (name.left + name.right) / 2;
+    picture.dispatchEvent(new MouseEvent('click', { bubbles: true, composed: true, clientX, clientY }));
+    await el.updateComplete;
+    expect(where(el)).to.equal('A 9 mm from the tip middle');
+    await press('4', '7', 'Enter');
+    await kept(el);
+    expect(acts.at(-1)).to.deep.include({
+      thicknessMm: 0.47,
+      station: { blade: 'A', fromTipMm: 9, across: 0, role: 'station' },
+    });
+    expect(where(el)).to.equal('A 0.5 mm from the tip left edge');
+    const other = el.shadowRoot!.querySelector('bench-other-place')!;
+    const inOther = <E extends HTMLElement>(selector: string) =>
+      other.shadowRoot!.querySelector<E>(selector)!;
+    inOther('summary').focus();
+    await press('Enter');
+    inOther('[name=from-tip]').focus();
+    await sendKeys({ type: '4,5' });
+    await press('Enter');
+    await el.updateComplete;
+    expect(where(el)).to.equal('A 4.5 mm from the tip middle');
+    await press('3', '1', 'Enter');
+    await kept(el);
+    expect(acts.at(-1)).to.deep.include({ thicknessMm: 0.31 });
+  });
 });

@@ -1,0 +1,119 @@
+import { css, html, LitElement } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import { BLADES, bladeSchema, type Blade, type Place } from '../../shared/blade.ts';
+import { STEPS } from '../../src/round/place-words.ts';
+import { base, controls } from '../theme/base.styles.ts';
+
+/** The next reading is of a place that the maker names. */
+export class OtherPlaceEvent extends Event {
+  readonly place: Place;
+
+  constructor(place: Place) {
+    super('bench-other-place', { bubbles: true, composed: true });
+    this.place = place;
+  }
+}
+
+const MOST_MM = 60;
+
+/**
+ * A place besides those asked for, named by keyboard: distance, blade, and where across.
+ *
+ * @event bench-other-place - Carries the place.
+ */
+@customElement('bench-other-place')
+export class OtherPlace extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    css`
+      summary {
+        width: fit-content;
+        min-height: var(--bench-touch);
+        padding: var(--bench-space-2) 0;
+        color: var(--bench-ink2);
+        text-decoration: underline;
+        text-underline-offset: 3px;
+        cursor: pointer;
+      }
+      form {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-3);
+        align-items: end;
+      }
+      label {
+        display: grid;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      input,
+      select {
+        min-height: var(--bench-touch);
+        padding: 0 var(--bench-space-2);
+        border: 1px solid var(--bench-rule2);
+        border-radius: var(--bench-radius-control);
+        background: var(--bench-plate);
+        color: var(--bench-ink);
+        font: var(--bench-font-body);
+      }
+      input {
+        width: 6em;
+      }
+      p {
+        margin: 0;
+        color: var(--bench-stop);
+      }
+    `,
+  ];
+
+  /** The blade on which the maker stands. */
+  @property() blade: Blade = 'A';
+  @query('details') private readonly details!: HTMLDetailsElement;
+  @state() private problem = '';
+
+  private handleGo(event: SubmitEvent) {
+    event.preventDefault();
+    const form = new FormData(event.currentTarget as HTMLFormElement);
+    const text = String(form.get('from-tip')).trim();
+    const fromTipMm = Number(text.replace(',', '.'));
+    const isPlace = text !== '' && fromTipMm >= 0 && fromTipMm <= MOST_MM;
+    this.problem = isPlace ? '' : 'Type its distance from the tip in mm, such as 4.5.';
+    if (!isPlace) return;
+    this.details.open = false;
+    const blade = bladeSchema.parse(form.get('blade'));
+    this.dispatchEvent(new OtherPlaceEvent({ blade, fromTipMm, across: Number(form.get('across')) }));
+  }
+
+  override render() {
+    return html`<details>
+      <summary>Another place</summary>
+      <form @submit=${this.handleGo}>
+        <label>mm from the tip <input name="from-tip" inputmode="decimal" autocomplete="off" /></label>
+        <label>
+          Blade
+          <select name="blade">
+            ${BLADES.map((blade) => html`<option ?selected=${blade === this.blade}>${blade}</option>`)}
+          </select>
+        </label>
+        <label>
+          Across
+          <select name="across">
+            ${STEPS.map(({ across, words }) => html`<option value=${across} ?selected=${across === 0}>${words}</option>`)}
+          </select>
+        </label>
+        <button>Read there</button>
+        <p role="status">${this.problem}</p>
+      </form>
+    </details>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-other-place': OtherPlace;
+  }
+  interface HTMLElementEventMap {
+    'bench-other-place': OtherPlaceEvent;
+  }
+}
