@@ -7,7 +7,17 @@ import { fileURLToPath } from 'node:url';
 import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
 
 // Packages that are no ES modules, or are hundreds of files, are bundled once and served as one file each.
-const BUNDLED = ['papaparse', 'ml-matrix', 'dexie', 'fflate', 'zod', 'd3-array', 'd3-scale', 'd3-shape'];
+const BUNDLED = [
+  'papaparse',
+  'ml-matrix',
+  'dexie',
+  'fflate',
+  'zod',
+  'd3-array',
+  'd3-scale',
+  'd3-shape',
+  'pitchy',
+];
 const CACHE = 'node_modules/.cache/hundredths/browser';
 await build({
   entryPoints: Object.fromEntries(BUNDLED.map((name) => [name, name])),

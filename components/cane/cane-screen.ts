@@ -6,7 +6,8 @@ import { lotYield } from '../../src/cane/lot-yield.ts';
 import { countWord, sentence } from '../../src/answers/figure-words.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './lot-panel.ts';
 import './piece-panel.ts';
@@ -20,6 +21,7 @@ export class CaneScreen extends LitElement {
   static override styles = [
     base,
     controls,
+    forms,
     fields,
     pages,
     tables,

@@ -5,7 +5,8 @@ import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '..
 import { numberText, signedText, UNIT_WORDS } from '../../src/report/format.ts';
 import { MM_PER } from '../../shared/units.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, pages } from '../theme/base.styles.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const WIDTH = 720;

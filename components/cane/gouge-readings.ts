@@ -5,9 +5,10 @@ import type { GougeReading } from '../../shared/cane.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
-import { typedNumber } from '../forms/form-fields.ts';
+import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 /** Where a piece is usually read along it: both ends and the middle. Common practice, no source. */
@@ -37,6 +38,7 @@ export class GougeReadings extends LitElement {
   static override styles = [
     base,
     controls,
+    forms,
     fields,
     pages,
     tables,

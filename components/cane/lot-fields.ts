@@ -1,5 +1,5 @@
 import type { Lot } from '../../shared/cane.ts';
-import type { Field } from '../forms/form-fields.ts';
+import type { Field } from '../forms/typed-form.ts';
 
 /** What a maker writes about a lot, as quality is judged at the desk. */
 export const LOT_FIELDS: readonly Field<Extract<keyof Lot, string>>[] = [

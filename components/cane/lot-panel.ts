@@ -13,9 +13,10 @@ import {
   type FigureText,
 } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { markField, readFields, renderFields, type Field } from '../forms/form-fields.ts';
+import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './gouge-drift.ts';
 import { LOT_FIELDS } from './lot-fields.ts';
@@ -32,6 +33,7 @@ export class LotPanel extends LitElement {
   static override styles = [
     base,
     controls,
+    forms,
     fields,
     pages,
     tables,
@@ -53,10 +55,6 @@ export class LotPanel extends LitElement {
       }
       td small {
         color: var(--bench-ink3);
-      }
-      form {
-        display: grid;
-        gap: var(--bench-space-4);
       }
       .odd {
         color: var(--bench-excess);

@@ -15,9 +15,10 @@ import {
 } from '../../src/report/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { markField, readFields, renderFields, type Field } from '../forms/form-fields.ts';
+import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './gouge-picture.ts';
 import './gouge-readings.ts';
@@ -71,6 +72,7 @@ export class PiecePanel extends LitElement {
   static override styles = [
     base,
     controls,
+    forms,
     fields,
     pages,
     tables,
@@ -83,10 +85,6 @@ export class PiecePanel extends LitElement {
         display: grid;
         grid-template-columns: repeat(auto-fit, minmax(min(100%, 340px), 1fr));
         gap: var(--bench-space-5);
-      }
-      form {
-        display: grid;
-        gap: var(--bench-space-4);
       }
       td small {
         color: var(--bench-ink3);

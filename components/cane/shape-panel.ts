@@ -4,9 +4,10 @@ import { shapeSchema, type Shape } from '../../shared/cane.ts';
 import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/shapes.ts';
 import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { typedNumber } from '../forms/form-fields.ts';
+import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages, tables } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './shape-outlines.ts';
 
@@ -16,6 +17,7 @@ export class ShapePanel extends LitElement {
   static override styles = [
     base,
     controls,
+    forms,
     fields,
     pages,
     tables,
@@ -28,10 +30,6 @@ export class ShapePanel extends LitElement {
         display: grid;
         grid-template-columns: minmax(0, 300px) minmax(0, 1fr);
         gap: var(--bench-space-5);
-      }
-      form {
-        display: grid;
-        gap: var(--bench-space-3);
       }
       textarea {
         font-variant-numeric: tabular-nums;

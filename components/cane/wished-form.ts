@@ -1,10 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { wishedGougeSchema, type WishedGouge } from '../../shared/settings.ts';
 import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
-import { markField, readFields, renderFields, type Field } from '../forms/form-fields.ts';
+import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, fields, pages } from '../theme/base.styles.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const FIELDS: readonly Field<keyof WishedGouge>[] = [
@@ -17,18 +18,7 @@ const FIELDS: readonly Field<keyof WishedGouge>[] = [
 /** The gouge that the maker wishes for, beside which every piece is held. */
 @customElement('bench-wished-gouge')
 export class WishedGougeForm extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    fields,
-    pages,
-    css`
-      form {
-        display: grid;
-        gap: var(--bench-space-4);
-      }
-    `,
-  ];
+  static override styles = [base, controls, forms, fields, pages];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);

@@ -49,6 +49,58 @@ export const forms = css`
   }
 `;
 
+/** Forms of many fields in columns, and the dialogs that ask for a few. */
+export const fields = css`
+  form {
+    display: grid;
+    gap: var(--bench-space-4);
+  }
+  .fields {
+    display: grid;
+    grid-template-columns: repeat(auto-fill, minmax(min(100%, 168px), 1fr));
+    gap: var(--bench-space-3) var(--bench-space-4);
+    align-items: end;
+    margin: 0;
+    padding: 0;
+    border: 0;
+  }
+  .fields .wide {
+    grid-column: 1 / -1;
+  }
+  legend {
+    padding: 0 0 var(--bench-space-2);
+    font: var(--bench-font-head);
+  }
+  textarea {
+    padding: var(--bench-space-2);
+    resize: vertical;
+  }
+  [aria-invalid='true'] {
+    border: 2px solid var(--bench-stop);
+  }
+  button.main {
+    border-color: var(--bench-ink);
+    background: var(--bench-ink);
+    color: var(--bench-paper);
+    font-weight: 600;
+  }
+  dialog {
+    width: min(480px, 92vw);
+    padding: var(--bench-space-5);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-case);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+  }
+  dialog::backdrop {
+    background: rgb(0 0 0 / 0.4);
+  }
+  dialog h2 {
+    margin: 0 0 var(--bench-space-3);
+    font: var(--bench-font-say);
+  }
+`;
+
 /** A page of sections under one sentence. */
 export const pages = css`
   .page {
@@ -108,6 +160,26 @@ export const pages = css`
     display: inline-flex;
     align-items: center;
     min-height: var(--bench-touch);
+    text-underline-offset: 3px;
+  }
+  .aside {
+    max-width: 60ch;
+    margin: 0;
+    font: var(--bench-font-aside);
+  }
+  .quiet {
+    max-width: 60ch;
+    margin: 0;
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  details > summary {
+    display: flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    cursor: pointer;
+    text-decoration: underline;
     text-underline-offset: 3px;
   }
 `;
