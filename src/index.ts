@@ -112,3 +112,5 @@ export { lotYield } from './cane/lot-yield.ts';
 export { compareShapes, planformOf, shapeFigures } from './cane/shapes.ts';
 export { diameterFromThreePoints, tubeDiameter } from './cane/tube-diameter.ts';
 export { tieGeometry } from './cane/tie-geometry.ts';
+export { crowFrom, type Crow, type NoCrow } from './crow/crow.ts';
+export { makeEar, type Heard } from './crow/ear.ts';

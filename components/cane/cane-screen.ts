@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
@@ -218,13 +219,16 @@ export class CaneScreen extends LitElement {
     if (shown?.kind === 'shape') {
       const shape = this.shapes.find(({ id }) => id === shown.id);
       return shape
-        ? html`<bench-shape-panel .shape=${shape} .shapes=${this.shapes}></bench-shape-panel>`
+        ? keyed(
+            shape.id,
+            html`<bench-shape-panel .shape=${shape} .shapes=${this.shapes}></bench-shape-panel>`,
+          )
         : nothing;
     }
     const piece = this.shownPiece;
-    if (piece) return html`<bench-piece-panel .piece=${piece}></bench-piece-panel>`;
+    if (piece) return keyed(piece.id, html`<bench-piece-panel .piece=${piece}></bench-piece-panel>`);
     const lot = lots.find(({ id }) => id === this.shownLotId);
-    return lot ? html`<bench-lot-panel .lot=${lot}></bench-lot-panel>` : nothing;
+    return lot ? keyed(lot.id, html`<bench-lot-panel .lot=${lot}></bench-lot-panel>`) : nothing;
   }
 
   private renderDialog() {

@@ -49,6 +49,11 @@ const ROWS = [
     ['right', 'right'],
     ['left', 'left'],
   ]),
+  row(
+    'pitchHz',
+    'Your A',
+    [438, 440, 441, 442, 443, 444, 446].map((hz) => [hz, `${hz} Hz`] as const),
+  ),
   row('letterKeys', 'Keys of one letter', [
     [true, 'on'],
     [false, 'off'],

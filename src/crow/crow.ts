@@ -1,6 +1,7 @@
 import { cents } from '../climate/pitch.ts';
 import { fitStraightLine } from '../gauge/straight-line.ts';
 import { decibels, SILENCE_DB, type Heard } from './ear.ts';
+import type { Partial } from './partial.ts';
 
 /** A crow as it was heard over a few seconds; each figure with its standard uncertainty. */
 export interface Crow {
@@ -75,10 +76,10 @@ export function crowFrom(heard: readonly Heard[], stepS: number, lengthS: number
 }
 
 function octaveOf(
-  notes: readonly Pick<Heard, 'low' | 'octave'>[],
+  notes: readonly { readonly low: Partial; readonly octave: Partial | undefined }[],
   independent: number,
 ): Pick<Crow, 'octaveBalanceDb' | 'octaveOffCents'> {
-  const both = notes.flatMap(({ low, octave }) => (low && octave ? [{ low, octave }] : []));
+  const both = notes.flatMap(({ low, octave }) => (octave ? [{ low, octave }] : []));
   if (both.length < LEAST_SHARE * notes.length || both.length < 2) return {};
   const balances = both.map(({ low, octave }) => decibels(octave.amplitude / low.amplitude));
   const share = both.length / notes.length;

@@ -1,0 +1,184 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { nearestNote } from '../../src/climate/pitch.ts';
+import type { Crow, NoCrow } from '../../src/crow/crow.ts';
+import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/report/format.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { pages } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import { MicrophoneError, openMicrophone, type Microphone } from './microphone.ts';
+
+/** Samples of one stretch: 85 ms at 48,000 a second. */
+const LENGTH = 4096;
+const STEP_MS = 40;
+const SECONDS = 4;
+
+/** A crow was heard. */
+export class CrowHeardEvent extends Event {
+  readonly crow: Crow;
+
+  constructor(crow: Crow) {
+    super('bench-crow-heard', { bubbles: true, composed: true });
+    this.crow = crow;
+  }
+}
+
+const NOT_HEARD: Readonly<Record<NoCrow['kind'], string>> = {
+  silence:
+    'Nothing was heard. Hold the reed a hand’s breadth from the microphone and crow for a second or two.',
+  noise:
+    'No note was found in what was heard: only noise, or a rattle without a pitch. Try again, or write what you hear.',
+};
+
+const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
+
+/**
+ * Listens to a crow through the microphone for a few seconds, and says what it heard. Nothing is recorded.
+ *
+ * @event bench-crow-heard - A crow was heard.
+ */
+@customElement('bench-crow-listener')
+export class CrowListener extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    pages,
+    css`
+      .heard {
+        margin: 0;
+        font: var(--bench-font-aside);
+      }
+      .wrong {
+        margin: 0;
+        max-width: 60ch;
+      }
+      progress {
+        width: 100%;
+        max-width: 300px;
+        height: 6px;
+        accent-color: var(--bench-ink);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private microphone: Microphone | undefined;
+  @state() private shareDone = 0;
+  @state() private listening = false;
+  @state() private result: Crow | NoCrow | undefined;
+  @state() private trouble = '';
+
+  @property({ type: Number, attribute: 'standard-hz' }) standardHz = 442;
+  @property() decimal: Writing['decimal'] = 'point';
+  @property({ attribute: false }) open: (length: number) => Promise<Microphone> = openMicrophone;
+  @property({ type: Number }) seconds = SECONDS;
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.stop();
+  }
+
+  private stop() {
+    this.microphone?.close();
+    this.microphone = undefined;
+    this.listening = false;
+  }
+
+  private async handleListen() {
+    this.trouble = '';
+    this.result = undefined;
+    try {
+      this.microphone = await this.open(LENGTH);
+      this.listening = true;
+      const [{ makeEar }, { crowFrom }] = await Promise.all([
+        import('../../src/crow/ear.ts'),
+        import('../../src/crow/crow.ts'),
+      ]);
+      const { sampleRate } = this.microphone;
+      const heard = await this.hear(makeEar(LENGTH, sampleRate));
+      if (heard) this.take(crowFrom(heard.stretches, heard.stepS, LENGTH / sampleRate));
+    } catch (error) {
+      if (!(error instanceof MicrophoneError)) throw error;
+      this.trouble = error.message;
+    } finally {
+      this.stop();
+    }
+  }
+
+  /** Stretch after stretch until the time is over; undefined when the element went away meanwhile. */
+  private async hear(ear: ReturnType<(typeof import('../../src/crow/ear.ts'))['makeEar']>) {
+    const samples = new Float32Array(LENGTH);
+    const stretches: ReturnType<typeof ear>[] = [];
+    const begun = performance.now();
+    const passedS = () => (performance.now() - begun) / 1000;
+    while (passedS() < this.seconds) {
+      await pause(STEP_MS);
+      if (!this.microphone) return undefined;
+      this.microphone.read(samples);
+      stretches.push(ear(samples));
+      this.shareDone = Math.min(1, passedS() / this.seconds);
+    }
+    return { stretches, stepS: passedS() / stretches.length };
+  }
+
+  private take(result: Crow | NoCrow) {
+    this.result = result;
+    if (result.kind === 'crow') this.dispatchEvent(new CrowHeardEvent(result));
+  }
+
+  override render() {
+    return html`<section>
+      <div>
+        <button type="button" ?disabled=${this.listening} @click=${this.handleListen}>
+          ${this.listening ? 'Listening' : 'Listen to the crow'}
+        </button>
+      </div>
+      ${
+        this.listening
+          ? html`<progress max="1" .value=${this.shareDone} aria-label="Time of listening"></progress>`
+          : nothing
+      }
+      <div role="status">
+        ${this.trouble ? html`<p class="wrong">${this.trouble}</p>` : nothing} ${this.renderResult()}
+      </div>
+      <p class="quiet">${this.seconds} seconds; nothing is recorded, and nothing leaves this machine.</p>
+    </section>`;
+  }
+
+  private renderResult() {
+    const { result } = this;
+    if (!result) return nothing;
+    if (result.kind !== 'crow') return html`<p class="wrong">${NOT_HEARD[result.kind]}</p>`;
+    const { note, cents } = nearestNote(result.hz, this.standardHz);
+    const doubt = COVERAGE * result.uCents;
+    const digits = Math.min(1, doubtDigits(doubt, 0));
+    return html`<p class="heard">
+        ${note} ${signedText(cents, digits, this)} ±${numberText(doubt, digits, this)} cents, at A
+        ${this.standardHz}
+      </p>
+      <p class="quiet">${this.details(result).join('; ')}. ± is 95 %.</p>`;
+  }
+
+  private details({ hz, wanderCents, driftCentsPerS, octaveBalanceDb, seconds }: Crow): string[] {
+    const figure = ({ value, u }: { value: number; u: number }, unit: string) =>
+      `${signedText(value, 1, this)} ±${numberText(COVERAGE * u, 1, this)}\u00a0${unit}`;
+    const moves = Math.abs(driftCentsPerS.value) > COVERAGE * driftCentsPerS.u;
+    return [
+      `${numberText(hz, 1, this)}\u00a0Hz over ${numberText(seconds, 1, this)}\u00a0s`,
+      `wandered by ${numberText(wanderCents, 1, this)} cents (one standard deviation)`,
+      moves ? `drifted ${figure(driftCentsPerS, 'cents a second')}` : 'no drift beyond its doubt',
+      octaveBalanceDb
+        ? `the octave over it ${figure(octaveBalanceDb, 'dB')} beside it`
+        : 'its octave was not heard',
+    ];
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-crow-listener': CrowListener;
+  }
+  interface HTMLElementEventMap {
+    'bench-crow-heard': CrowHeardEvent;
+  }
+}
