@@ -1,9 +1,11 @@
 import { Task } from '@lit/task';
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Piece } from '../../shared/cane.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { distanceText, numberText } from '../../src/report/format.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';
@@ -20,18 +22,27 @@ import './read.ts';
 import './taken-off.ts';
 import './there-now.ts';
 
-/** A reed, its passes, and the reeds to follow, the newest first. */
-type OnTheBench = [reed: Reed | undefined, passes: readonly Pass[], examples: readonly Reed[]];
+/** A reed, its passes, the reeds to follow, the newest first, and the piece of cane it was made of. */
+type OnTheBench = [
+  reed: Reed | undefined,
+  passes: readonly Pass[],
+  examples: readonly Reed[],
+  piece: Piece | undefined,
+];
 
 /** What follows from them. */
 interface Fitted {
   readonly benched: BenchedReed;
   readonly favourites: readonly ReedAtPass[];
+  /** The cane that the blades were made of, where its gouge is known. */
+  readonly original: OriginalCane | undefined;
 }
 
 /** What tells one state of some documents from another. */
-function versionsOf([reed, passes, examples]: OnTheBench): string {
-  return JSON.stringify([reed, ...passes, ...examples].map((document) => [document?.id, document?.versions]));
+function versionsOf([reed, passes, examples, piece]: OnTheBench): string {
+  return JSON.stringify(
+    [reed, ...passes, ...examples, piece].map((document) => [document?.id, document?.versions]),
+  );
 }
 
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
@@ -46,16 +57,22 @@ export class Desk extends LitElement {
   @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
 
   private readonly fit = new Task(this, {
-    task: async ([reed, passes, examples]: OnTheBench): Promise<Fitted | undefined> => {
+    task: async ([reed, passes, examples, piece]: OnTheBench): Promise<Fitted | undefined> => {
       const store = this.library.store;
       if (!store || !reed) return undefined;
       const benched = await store.models.bench(reed, passes);
       const favourites = await Promise.all(examples.map((example) => this.favouriteOf(example)));
-      return { benched, favourites: favourites.filter((favourite) => favourite !== undefined) };
+      return {
+        benched,
+        favourites: favourites.filter((favourite) => favourite !== undefined),
+        original: piece && originalCane(piece),
+      };
     },
     args: (): OnTheBench => {
       const { reed } = this;
-      return [reed, reed ? (this.library.store?.passesOf(reed.id) ?? []) : [], this.examples];
+      const { store } = this.library;
+      const piece = store?.snapshot.live.piece.find(({ id }) => id === reed?.pieceId);
+      return [reed, reed ? (store?.passesOf(reed.id) ?? []) : [], this.examples, piece];
     },
     argsEqual: (before, now) => versionsOf(before) === versionsOf(now),
   });
@@ -94,7 +111,8 @@ export class Desk extends LitElement {
   private handleEarlier(event: Event & { index?: number }) {
     const { route, reed } = this;
     if (!reed || event.index === undefined) return;
-    const { pass } = this.places(this.library.store?.passesOf(reed.id) ?? []);
+    const passes = this.library.store?.passesOf(reed.id) ?? [];
+    const pass = passes[this.places(passes).pass]!.index;
     location.hash = hrefOf({ ...route, reedId: reed.id, question: 'taken', pass, before: event.index });
   }
 
@@ -190,7 +208,7 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched, favourites }: Fitted) {
+  private renderFitted({ benched, favourites, original }: Fitted) {
     const [favourite] = favourites;
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
@@ -224,6 +242,7 @@ export class Desk extends LitElement {
           .pass=${pass}
           .favourite=${favourite}
           .favourites=${favourites}
+          .original=${original}
           .writing=${writing}
         ></bench-there-now>`;
     }

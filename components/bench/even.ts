@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
-import { isMeasurable, sentence } from '../../src/answers/figure-words.ts';
+import { isMeasurable } from '../../src/answers/figure-words.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
 import {
@@ -123,8 +123,8 @@ export class EvenQuestion extends QuestionElement {
       html`${this.renderAnswer(answer)}
         <bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>
         <p class="note">
-          ${sentence(unit.name)}, with their 95 % doubt; hollow is not measurable. A tilt on the tongue looks
-          like a habit of the hand: read six places with the reed turned to tell them apart, once a season.
+          A tilt on the tongue looks like a habit of the hand: read six places with the reed turned to tell
+          them apart, once a season.
         </p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}
@@ -148,20 +148,25 @@ export class EvenQuestion extends QuestionElement {
       this.opening
         ? html`<section>
               <h2>The opening, seen from the cork <small>corners, ${unit.caption}</small></h2>
-              <bench-opening
-                .data=${this.opening}
-                .unit=${writing.unit}
-                .decimal=${writing.decimal}
-              ></bench-opening>
+              ${this.renderPicture(
+                'the opening seen from the cork',
+                html`<bench-opening
+                  .data=${this.opening}
+                  .unit=${writing.unit}
+                  .decimal=${writing.decimal}
+                ></bench-opening>`,
+              )}
             </section>
-            <details>
-              <summary>What light would show</summary>
-              <bench-reed-light
-                .benched=${benched}
-                .pass=${this.pass}
-                .decimal=${writing.decimal}
-              ></bench-reed-light>
-            </details>`
+            <div class="folds">
+              <details>
+                <summary>What light would show</summary>
+                <bench-reed-light
+                  .benched=${benched}
+                  .pass=${this.pass}
+                  .decimal=${writing.decimal}
+                ></bench-reed-light>
+              </details>
+            </div>`
         : nothing,
     );
   }

@@ -46,20 +46,23 @@ export abstract class QuestionElement extends LitElement {
     return this.localName.replace('bench-', '').replace('-', ' ');
   }
 
-  protected renderColumns(answer: unknown, plate: unknown, evidence: unknown): TemplateResult {
+  /** A picture that can be saved with what it shows, its unit and the day of the pass. */
+  protected renderPicture(name: string, picture: unknown): TemplateResult {
     const { benched, pass, writing } = this;
     const shown = benched?.passes[pass];
-    const words = [benched?.reed.label, `pass ${shown?.index ?? pass}`, this.question];
+    const words = [benched?.reed.label, `pass ${shown?.index ?? pass}`, name];
+    return html`<bench-picture
+      caption=${`${words.join(', ')}, ${UNIT_WORDS[writing.unit].caption}${benched?.reed.invented ? ' (invented)' : ''}`}
+      date=${shown?.takenAt?.slice(0, 10) ?? ''}
+      file-name=${words.join(' ')}
+      >${picture}</bench-picture
+    >`;
+  }
+
+  protected renderColumns(answer: unknown, plate: unknown, evidence: unknown): TemplateResult {
     return html`<div class="columns">
       <div class="answer">${answer}</div>
-      <div class="plate">
-        <bench-picture
-          caption=${`${words.join(', ')}, ${UNIT_WORDS[writing.unit].caption}${benched?.reed.invented ? ' (invented)' : ''}`}
-          date=${shown?.takenAt?.slice(0, 10) ?? ''}
-          file-name=${words.join(' ')}
-          >${plate}</bench-picture
-        >
-      </div>
+      <div class="plate">${this.renderPicture(this.question, plate)}</div>
       <div class="evidence">${evidence}</div>
     </div>`;
   }

@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { stationText, type Writing } from '../../src/report/format.ts';
 import '../charts/cross-section.ts';
@@ -12,9 +13,6 @@ import '../relief/relief.ts';
 import { base, controls, adjusters } from '../theme/base.styles.ts';
 import { crossSection } from './cross-section-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
-
-/** Thickness of the cane before any scraping at a place of a blade, mm; undefined where it is not known. */
-export type OriginalCane = (blade: Blade, fromTipMm: number, across: number) => number | undefined;
 
 type Shown = Blade | 'both';
 const SHOWN: readonly Shown[] = ['A', 'B', 'both'];
@@ -71,7 +69,7 @@ export class ReedRelief extends LitElement {
   @property({ attribute: false }) probe: Place | undefined;
   /** What the probe finds there, in words. */
   @property({ attribute: 'probe-text' }) probeText = '';
-  /** Thickness of the cane as it was gouged at a place of the shown pass, mm, where the gouge is known. */
+  /** The cane that the blades were made of, where its gouge is known. */
   @property({ attribute: false }) original: OriginalCane | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
@@ -91,6 +89,7 @@ export class ReedRelief extends LitElement {
     if (!benched?.model) return [];
     this.plate = thicknessPlate(benched, pass);
     const { floors } = benched.assembled.style;
+    const { halfWidthMm } = benched.assembled.passes[pass]!;
     return BLADES.flatMap((blade) => {
       const data = this.plate[blade];
       if (!data) return [];
@@ -104,7 +103,12 @@ export class ReedRelief extends LitElement {
           ...data,
           pins,
           ...(this.withFloor && { floorMm: over((y, u) => floorAt(floors, y, u)) }),
-          ...(this.withOriginal && original && { originalMm: over((y, u) => original(blade, y, u)) }),
+          ...(this.withOriginal &&
+            original && {
+              originalMm: over(
+                (y, across) => original.thicknessAt({ blade, across, halfWidthMm: halfWidthMm(y) }).valueMm,
+              ),
+            }),
         },
       ];
     });

@@ -1,7 +1,7 @@
-import { html, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { sayTakenOff, takenOff, type TakenOff } from '../../src/answers/taken-off.ts';
+import { sayTakenOff, takenOff, type RemovalRow, type TakenOff } from '../../src/answers/taken-off.ts';
 import { isMeasurable } from '../../src/answers/figure-words.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
 import type { ZoneRemoval } from '../../src/figures/removed.ts';
@@ -17,11 +17,14 @@ import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
+import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
+import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
 import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
+import './reed-passes.ts';
 
 const KEY = [
   { mark: 'more', words: 'taken off' },
@@ -29,9 +32,18 @@ const KEY = [
   { mark: 'bare', words: 'not measurable, or not read' },
 ] as const;
 
+const pairStyles = css`
+  .pair {
+    display: flex;
+    gap: var(--bench-space-3);
+  }
+`;
+
 /** What a pass took off since an earlier one. */
 @customElement('bench-taken-off')
 export class TakenOffQuestion extends QuestionElement {
+  static override styles = [...QuestionElement.styles, adjusters, pairStyles];
+
   private taken: TakenOff | undefined;
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
@@ -69,7 +81,17 @@ export class TakenOffQuestion extends QuestionElement {
   }
 
   private get rows(): FigureRow[] {
-    return this.rowsOf(({ mean }) => differenceFigure(mean, this.writing));
+    const rows = this.rowsOf(({ mean }) => differenceFigure(mean, this.writing));
+    return rows.map((row, k) => {
+      const most = this.taken?.rows[k]?.most;
+      return { ...row, cells: [...row.cells, this.mostCell(most)] };
+    });
+  }
+
+  private mostCell(most: RemovalRow['most']): FigureCell {
+    if (!most) return { none: 'nothing measurable here' };
+    const { value, doubt } = differenceFigure(most, this.writing);
+    return { value, doubt: `${doubt} ${most.blade}`, inDoubt: false };
   }
 
   private get volumes(): FigureRow[] {
@@ -103,19 +125,21 @@ export class TakenOffQuestion extends QuestionElement {
       html`${this.renderAnswer(answer)}
         <div class="scroll">
           <bench-figures-table
-            caption=${`Taken off, ${unit.caption}. In brackets: not measurable here. ± is 95 %.`}
-            .heads=${['Zone', 'A', 'B']}
+            caption=${`Taken off, ${unit.caption}. In brackets: not measurable here. “Most” is the zone’s largest place and its blade. ± is 95 %.`}
+            .heads=${['Zone', 'A', 'B', 'Most']}
             .rows=${this.rows}
           ></bench-figures-table>
         </div>
-        <details>
-          <summary>Volume by zone, mm³</summary>
-          <bench-figures-table
-            caption="Taken off, mm³. Pale: not measurable here. ± is 95 %."
-            .heads=${['Zone', 'A', 'B']}
-            .rows=${this.volumes}
-          ></bench-figures-table>
-        </details>
+        <div class="folds">
+          <details>
+            <summary>Volume by zone, mm³</summary>
+            <bench-figures-table
+              caption="Taken off, mm³. Pale: not measurable here. ± is 95 %."
+              .heads=${['Zone', 'A', 'B']}
+              .rows=${this.volumes}
+            ></bench-figures-table>
+          </details>
+        </div>
         <p class="note">Passes are placed from the cork end. Zones are those of pass ${after}.</p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}
@@ -126,7 +150,8 @@ export class TakenOffQuestion extends QuestionElement {
         caption=${`Pass ${before} less pass ${after}, bark side, tip up.`}
         label=${answer.say}
         .key=${KEY}
-      ></bench-blade-pair>`,
+        >${this.renderPair()}</bench-blade-pair
+      >`,
       html`<section>
           <h2>
             Where most went
@@ -135,18 +160,53 @@ export class TakenOffQuestion extends QuestionElement {
               from the tip</small
             >
           </h2>
-          <bench-profile-chart
-            .lines=${this.lines}
-            .unit=${writing.unit}
-            .decimal=${writing.decimal}
-            label=${`Blade ${blade} before and after`}
-          ></bench-profile-chart>
+          ${this.renderPicture(
+            'where most went',
+            html`<bench-profile-chart
+              .lines=${this.lines}
+              .unit=${writing.unit}
+              .decimal=${writing.decimal}
+              label=${`Blade ${blade} before and after`}
+            ></bench-profile-chart>`,
+          )}
         </section>
-        <details>
-          <summary>Film through the passes</summary>
-          <bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>
-        </details>`,
+        <div class="folds">
+          <details>
+            <summary>All passes at a glance</summary>
+            <bench-reed-passes .benched=${benched} .pass=${this.pass} .writing=${writing}></bench-reed-passes>
+          </details>
+          <details>
+            <summary>Film through the passes</summary>
+            <bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>
+          </details>
+        </div>`,
     );
+  }
+
+  /** Which two passes: any, the earlier one first. */
+  private renderPair() {
+    const passes = this.benched!.assembled.passes;
+    const choice = (words: string, chosen: number, from: number, to: number, go: (pass: number) => void) =>
+      html`<label
+        >${words}
+        <select @change=${(event: Event) => go(Number((event.target as HTMLSelectElement).value))}>
+          ${passes.slice(from, to).map(({ index }, k) => html`<option value=${from + k} ?selected=${from + k === chosen}>pass ${index}</option>`)}
+        </select>
+      </label>`;
+    const go = (earlier: number, pass: number) => {
+      const { reed } = this.benched!;
+      location.hash = hrefOf({
+        at: 'bench',
+        reedId: reed.id,
+        question: 'taken',
+        pass: passes[pass]!.index,
+        before: passes[earlier]!.index,
+      });
+    };
+    return html`<div slot="foot" class="pair">
+      ${choice('From', this.earlier, 0, this.pass, (earlier) => go(earlier, this.pass))}
+      ${choice('to', this.pass, 1, passes.length, (pass) => go(Math.min(this.earlier, pass - 1), pass))}
+    </div>`;
   }
 }
 

@@ -7,6 +7,7 @@ import { CROSSINGS_MM } from '../../src/answers/beside.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { placeOnBlade, sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import {
@@ -56,6 +57,9 @@ export class ThereNowQuestion extends QuestionElement {
 
   /** Every favourite of the style; what they span is drawn beside the profile. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
+
+  /** The cane that the blades were made of, where its gouge is known. */
+  @property({ attribute: false }) original: OriginalCane | undefined;
 
   override willUpdate(changed: PropertyValues) {
     const { benched, pass, favourite } = this;
@@ -147,6 +151,7 @@ export class ThereNowQuestion extends QuestionElement {
             .benched=${benched}
             .pass=${pass}
             .writing=${writing}
+            .original=${this.original}
             .probe=${this.probe}
             probe-text=${this.probeText}
             @bench-map-probe=${this.handleProbe}

@@ -74,6 +74,12 @@ export const styles = css`
     .heard {
       display: none;
     }
+    /* One line each, so that the whole of the blades stays in sight. */
+    .line {
+      overflow: hidden;
+      text-overflow: ellipsis;
+      white-space: nowrap;
+    }
   }
   @media (max-width: 640px) {
     .facts,

@@ -37,8 +37,8 @@ export class SmallMultiples extends LitElement {
     css`
       ul {
         display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(96px, 1fr));
-        gap: var(--bench-space-4);
+        grid-template-columns: repeat(auto-fill, minmax(68px, 1fr));
+        gap: var(--bench-space-2);
         margin: 0;
         padding: 0;
         list-style: none;

@@ -2,6 +2,8 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { largestPlace, measurable } from '../figures/measurable.ts';
 import { removedByZone, type PassPair, type ZoneRemoval } from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
+import type { PlacedZone } from '../blade/zones.ts';
+import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import { amountText, bareAmount, numberText, withUnit, type Writing } from '../report/format.ts';
 import { acrossWords, isMeasurable, listed, placeWords } from './figure-words.ts';
@@ -12,6 +14,8 @@ export interface RemovalRow {
   readonly name: string;
   readonly title: string;
   readonly blades: Readonly<Partial<Record<Blade, ZoneRemoval>>>;
+  /** Where most of the zone's measurable loss went, on either blade; absent where nothing is measurable. */
+  readonly most?: Estimate & { readonly blade: Blade; readonly fromTipMm: number; readonly across: number };
 }
 
 export interface TakenOff {
@@ -47,17 +51,38 @@ export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
     if (loss.valueMm > 0) most[blade] = loss;
     if (gain.valueMm > 0) growth[blade] = gain;
   }
-  const rows = zones.map(({ name, title }) => ({
-    name,
-    title,
-    blades: Object.fromEntries(
-      BLADES.flatMap((blade) => {
-        const removal = byZone[blade]?.get(name);
-        return removal ? [[blade, removal]] : [];
-      }),
-    ),
-  }));
+  const rows = zones.map((zone) => {
+    const { name, title } = zone;
+    const mostOfZone = mostWithin(zone, maps);
+    return {
+      name,
+      title,
+      blades: Object.fromEntries(
+        BLADES.flatMap((blade) => {
+          const removal = byZone[blade]?.get(name);
+          return removal ? [[blade, removal]] : [];
+        }),
+      ),
+      ...(mostOfZone && { most: mostOfZone }),
+    };
+  });
   return { pair, rows, maps, most, growth };
+}
+
+/** The largest measurable loss at the places of the maps that lie in a zone. */
+function mostWithin({ outlines }: PlacedZone, maps: TakenOff['maps']): RemovalRow['most'] {
+  const places = BLADES.flatMap((blade) => {
+    const map = maps[blade];
+    if (!map) return [];
+    const sure = measurable(map);
+    const columns = map.us.length;
+    const inside = map.valuesMm.map((value, i) => {
+      const [y, u] = [map.ysMm[Math.floor(i / columns)]!, map.us[i % columns]!];
+      return sure[i] === 1 && outlines.some((outline) => contains(outline, y, u)) ? value : 0;
+    });
+    return { blade, ...largestPlace({ ...map, valuesMm: inside }) };
+  });
+  return places.filter(({ valueMm }) => valueMm > 0).sort((a, b) => b.valueMm - a.valueMm)[0];
 }
 
 /** Less than this is not worth a word in the sentence, mm. */

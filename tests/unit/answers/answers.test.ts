@@ -54,6 +54,15 @@ describe('taken off', () => {
     expect(aside).toMatch(/^Below 14\smm pass 2 was not read\.$/);
   });
 
+  it('names the largest place of each zone that measurably lost cane, and none elsewhere', () => {
+    const { rows, most } = takenOff(m142, { before: 2, after: 3 });
+    const row = (name: string) => rows.find((one) => one.name === name)!;
+    expect(row('windows').most).toMatchObject({ blade: 'B' });
+    // The dig: the largest place of the whole blade lies in that zone.
+    expect(row('windows').most!.valueMm).toBeCloseTo(most.B!.valueMm, 12);
+    expect(row('corners').most).toBeUndefined();
+  });
+
   it('calls nothing at 6 mm growth in the clipped, over-soaked pass', () => {
     const { growth } = takenOff(m142, { before: 1, after: 2 });
     expect(growth).toEqual({});
