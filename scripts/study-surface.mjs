@@ -2,7 +2,7 @@
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
 
-const [count = '300', first = '1001'] = process.argv.slice(2);
+const [count = '300', first = '20001'] = process.argv.slice(2);
 const { studySurfaces } = await import(
   pathToFileURL(await bundleForNode('tests/study/surface-study.ts')).href
 );

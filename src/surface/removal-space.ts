@@ -19,10 +19,10 @@ export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, 
 }
 
 /** Standard deviation that a coefficient has before the readings speak, mm. Tuned on blades with a known truth. */
-export const FIRST_REMOVAL_SD_MM = 0.0055;
+export const FIRST_REMOVAL_SD_MM = 0.0037;
 /** Correlation of neighbouring coefficients along and across: a patch reaches over more than one knot. */
 const ALONG_CORRELATION = 0.5;
-const ACROSS_CORRELATION = 0.7;
+const ACROSS_CORRELATION = 0.76;
 
 /** Prior covariance of a pass's removal from its coefficients' variances, row by row; correlation falls with distance. */
 export function removalPrior({ along, across }: RemovalSpace, variances: Float64Array): Float64Array {
@@ -53,7 +53,7 @@ function powers(base: number, count: number): Float64Array {
 /** Knots over which neighbouring coefficients share their size. */
 const SHARING = 0.6;
 /** How strongly an estimated removal widens its own prior, so that a real scrape is not shrunk. */
-const WIDENING = 4;
+const WIDENING = 5;
 
 /**
  * Prior variances for another round: each coefficient's own square and doubt, averaged with its neighbours'. Places
