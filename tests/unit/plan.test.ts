@@ -90,9 +90,12 @@ describe('excess over a known target', () => {
   });
 
   it('leads to a step there, for at most half of it', () => {
+    // What is too much there reaches from the spine into the windows beside it.
     const [first] = plan.steps;
-    expect(first).toMatchObject({ zone: 'spine', blades: ['A', 'B'] });
-    expect(first!.takeMm).toBeLessThanOrEqual(first!.excessMm / 2);
+    expect(['spine', 'windows']).toContain(first!.zone);
+    const spine = plan.steps.find(({ zone }) => zone === 'spine');
+    expect(spine).toMatchObject({ blades: ['A', 'B'] });
+    for (const { takeMm, excessMm } of plan.steps) expect(takeMm).toBeLessThanOrEqual(excessMm / 2);
   });
 });
 
