@@ -57,18 +57,6 @@ export class BenchApp extends LitElement {
       main:focus {
         outline: none;
       }
-      .empty {
-        max-width: 36em;
-        padding: var(--bench-space-5) var(--bench-page-margin);
-      }
-      .empty h1,
-      .empty p {
-        margin: 0 0 var(--bench-space-3);
-        font: var(--bench-font-say);
-      }
-      .empty p {
-        color: var(--bench-ink2);
-      }
     `,
   ];
 
@@ -168,6 +156,9 @@ export class BenchApp extends LitElement {
         break;
       case 'cane':
         await import('../components/cane/cane-screen.ts');
+        break;
+      case 'room':
+        await import('../components/room/room-screen.ts');
         break;
       case 'gauge':
         await import('../components/gauge/gauge-page.ts');
@@ -285,13 +276,6 @@ export class BenchApp extends LitElement {
       <bench-key-sheet .commands=${this.commands}></bench-key-sheet>`;
   }
 
-  private renderEmpty(heading: string, words: string) {
-    return html`<section class="empty">
-      <h1>${heading}</h1>
-      <p>${words}</p>
-    </section>`;
-  }
-
   private renderPlace() {
     const { route } = this;
     switch (route.at) {
@@ -314,10 +298,7 @@ export class BenchApp extends LitElement {
       case 'gauge':
         return html`<bench-gauge-page></bench-gauge-page>`;
       case 'room':
-        return this.renderEmpty(
-          'Room',
-          'No reading of the room. Write today’s air with a pass, under Notes and trials.',
-        );
+        return html`<bench-room></bench-room>`;
       case 'rotation':
         return html`<bench-rotation></bench-rotation>`;
       case 'history':

@@ -114,3 +114,5 @@ export { diameterFromThreePoints, tubeDiameter } from './cane/tube-diameter.ts';
 export { tieGeometry } from './cane/tie-geometry.ts';
 export { crowFrom, type Crow, type NoCrow } from './crow/crow.ts';
 export { makeEar, type Heard } from './crow/ear.ts';
+export { airFiguresWithDoubt } from './climate/air-doubt.ts';
+export { airLog } from './climate/air-log.ts';

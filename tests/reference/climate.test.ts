@@ -3,7 +3,10 @@ import checks from './data/check-values.json' with { type: 'json' };
 import { airDensityKgPerM3, standardPressurePa } from '../../src/climate/atmosphere.ts';
 import { woodMoisturePct } from '../../src/climate/moisture.ts';
 import { cents, nearestNote, noteHz, pitchDriftCents } from '../../src/climate/pitch.ts';
-import { airChange, preparations } from '../../src/climate/travel.ts';
+import { airFiguresWithDoubt } from '../../src/climate/air-doubt.ts';
+import { airChange, airFigures, preparations } from '../../src/climate/travel.ts';
+import { normalPairs } from '../../src/numerics/normal-draws.ts';
+import { seededRandom } from '../seeded-random.ts';
 import {
   absoluteHumidityGPerM3,
   dewPointC,
@@ -108,5 +111,51 @@ describe('travel', () => {
     expect(change).toMatchObject({ leaveTheKnife: false });
     expect(change.reeds).toBeUndefined();
     expect(preparations(change)).toEqual([]);
+  });
+});
+
+describe('the doubt of what follows from the air', () => {
+  const air = { temperatureC: 21, humidityPct: 45, elevationM: 500 };
+
+  it('is what drawing the instruments’ errors at random gives (JCGM 101:2008, propagation of distributions)', () => {
+    const draws = 4000;
+    const errors = normalPairs(seededRandom(3), 4 * draws);
+    const figures = Array.from({ length: draws }, (_, i) => {
+      const [t, h, m, p] = [0, 1, 2, 3].map((k) => errors[4 * i + k]!) as [number, number, number, number];
+      const found = airFigures({
+        temperatureC: air.temperatureC + 0.4 * t,
+        humidityPct: air.humidityPct + 2.5 * h,
+        elevationM: air.elevationM + 10 * m,
+      });
+      const pressurePa = found.pressurePa + 1000 * p;
+      return {
+        ...found,
+        pressurePa,
+        airDensityKgPerM3: (found.airDensityKgPerM3 * pressurePa) / found.pressurePa,
+      };
+    });
+    const spread = (values: readonly number[]) => {
+      const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+      return Math.sqrt(values.reduce((sum, value) => sum + (value - mean) ** 2, 0) / (values.length - 1));
+    };
+    const found = airFiguresWithDoubt(air);
+    for (const name of [
+      'vapourPressurePa',
+      'absoluteHumidityGPerM3',
+      'dewPointC',
+      'pressurePa',
+      'airDensityKgPerM3',
+    ] as const) {
+      // A standard deviation from 4000 draws is good to about 1.1 %; curvature adds little.
+      expect(relative(found[name]!.u, spread(figures.map((one) => one[name]!)))).toBeLessThan(0.05);
+      expect(found[name]!.value).toBe(airFigures(air)[name]);
+    }
+    const moisture = Math.hypot(spread(figures.map((one) => one.woodMoisturePct)), 0.5);
+    expect(relative(found.woodMoisturePct!.u, moisture)).toBeLessThan(0.05);
+  });
+
+  it('is given at the ends of the scale', () => {
+    expect(airFiguresWithDoubt({ ...air, humidityPct: 100 }).vapourPressurePa!.u).toBeGreaterThan(0);
+    expect(airFiguresWithDoubt({ ...air, humidityPct: 0 }).dewPointC).toBeUndefined();
   });
 });
