@@ -175,6 +175,9 @@ export class BenchApp extends LitElement {
       case 'history':
         await import('../components/history/history-screen.ts');
         break;
+      case 'alike':
+        await import('../components/alike/alike-screen.ts');
+        break;
       default:
         await import('../components/case/case-screen.ts');
     }
@@ -303,6 +306,8 @@ export class BenchApp extends LitElement {
         return html`<bench-rotation></bench-rotation>`;
       case 'history':
         return html`<bench-history .reedId=${route.reedId}></bench-history>`;
+      case 'alike':
+        return html`<bench-alike></bench-alike>`;
       default:
         return html`<bench-case></bench-case>`;
     }

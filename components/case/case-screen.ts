@@ -228,6 +228,7 @@ export class CaseScreen extends LitElement {
       <button @click=${this.handleNew}>New reed</button>
       <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>
       <a href=${hrefOf({ at: 'rotation' })}>Rotation</a>
+      <a href=${hrefOf({ at: 'alike' })}>What good reeds share</a>
       ${
         invented
           ? html`<span class="clear"

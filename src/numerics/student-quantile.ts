@@ -29,7 +29,8 @@ export function studentCoverageFactor(coverage: number, dof: number): number {
   return k;
 }
 
-function probabilityWithin(k: number, dof: number): number {
+/** Probability that a Student t value lies within +-k. Source: as above. */
+export function probabilityWithin(k: number, dof: number): number {
   const angle = Math.atan(k / Math.sqrt(dof));
   const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
   const odd = dof % 2 === 1;

@@ -1,0 +1,220 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { listed } from '../../src/answers/figure-words.ts';
+import { numberText, UNIT_WORDS } from '../../src/report/format.ts';
+import { commonTraits, type StyleTraits } from '../../src/traits/common-traits.ts';
+import { CLAIM_RATE, type Relation } from '../../src/traits/relations.ts';
+import {
+  relationFigures,
+  relationWords,
+  sayTraits,
+  sayVariation,
+  silentOutcomes,
+} from '../../src/traits/trait-words.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { forms, pages } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import './portraits.ts';
+import { knownReeds, type Progress } from './summaries.ts';
+import './teachings.ts';
+import './way-view.ts';
+
+const ORDINALS = ['The first way', 'The second way', 'The third way'];
+const SHOWN = 6;
+
+/** What the maker's good reeds have in common, what the hand and the gouge do, and what failures teach. */
+@customElement('bench-alike')
+export class AlikeScreen extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    tables,
+    forms,
+    pages,
+    css`
+      ol {
+        margin: 0;
+        padding: 0;
+        list-style: none;
+      }
+      li {
+        display: grid;
+        gap: 2px;
+        padding: var(--bench-space-2) 0;
+        border-top: 1px solid var(--bench-rule);
+      }
+      li small {
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        cursor: pointer;
+      }
+      progress {
+        width: min(360px, 100%);
+        accent-color: var(--bench-ink);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  private answered: unknown;
+  @state() private progress: Progress | undefined;
+  @state() private traits: readonly StyleTraits[] | undefined;
+  @state() private chosen = 0;
+
+  override updated(changed: PropertyValues<this>) {
+    super.updated(changed);
+    const snapshot = this.library.store?.snapshot;
+    if (!snapshot || snapshot === this.answered) return;
+    this.answered = snapshot;
+    void this.answer();
+  }
+
+  private async answer(): Promise<void> {
+    const store = this.library.store!;
+    const { answered } = this;
+    const work = knownReeds(store);
+    for (;;) {
+      const step = await work.next();
+      if (this.answered !== answered || !this.isConnected) return;
+      if (step.done) {
+        this.traits = commonTraits(step.value);
+        this.progress = undefined;
+        return;
+      }
+      this.progress = step.value;
+    }
+  }
+
+  override render() {
+    if (!this.library.store) return nothing;
+    const { traits } = this;
+    if (!traits) return html`<div class="page">${this.renderProgress()}</div>`;
+    const style = traits[Math.min(this.chosen, traits.length - 1)];
+    return html`<div class="page">
+      ${this.renderProgress()} ${this.renderStyles(traits)}
+      <h1>${sayTraits(style?.relations ?? [], style?.reeds.length ?? 0)}</h1>
+      ${style ? this.renderStyle(style) : nothing}
+    </div>`;
+  }
+
+  private renderProgress() {
+    const { progress } = this;
+    if (!progress) return this.traits ? nothing : html`<p role="status">Looking through the reeds</p>`;
+    return html`<p role="status">
+      <label>
+        Working out what was not worked out before: ${progress.done} of ${progress.of} reeds
+        <progress max=${progress.of} value=${progress.done}></progress>
+      </label>
+    </p>`;
+  }
+
+  private renderStyles(traits: readonly StyleTraits[]) {
+    if (traits.length < 2) return nothing;
+    return html`<div class="choice" role="group" aria-label="Style">
+      ${traits.map(
+        ({ styleName, reeds }, i) =>
+          html`<button aria-pressed=${i === this.chosen ? 'true' : 'false'} @click=${() => (this.chosen = i)}>
+            ${styleName}, ${reeds.length}
+          </button>`,
+      )}
+    </div>`;
+  }
+
+  private renderStyle(style: StyleTraits) {
+    return html`<div class="two">
+        ${this.renderRelations(style)}
+        <bench-portraits .reeds=${style.reeds}></bench-portraits>
+      </div>
+      ${this.renderWays(style)}
+      <bench-teachings .traits=${style}></bench-teachings>
+      <p class="note">
+        What goes together need not be the cause: lots, weather and the hand change too. Thickness explains
+        only a part of how a reed plays. Everything is worked out on this machine from your own reeds.
+      </p>`;
+  }
+
+  private renderRelations({ relations }: StyleTraits) {
+    const { writing } = this.library;
+    const said = relations.filter((relation) => relation.said);
+    const silent = silentOutcomes(relations);
+    const item = (relation: Relation) =>
+      html`<li>${relationWords(relation)}<small>${relationFigures(relation, writing)}</small></li>`;
+    return html`<section>
+      <h2>What goes with good trials</h2>
+      ${
+        said.length > 0
+          ? html`<ol>
+              ${said.slice(0, SHOWN).map(item)}
+            </ol>`
+          : nothing
+      }
+      ${
+        said.length > SHOWN
+          ? html`<details>
+              <summary>${said.length - SHOWN} more that are sure enough</summary>
+              <ol>
+                ${said.slice(SHOWN).map(item)}
+              </ol>
+            </details>`
+          : nothing
+      }
+      ${silent.length > 0 ? html`<p class="say">Nothing can be said of ${listed(silent)}.</p>` : nothing}
+      <p class="note">
+        Rank correlation, from −1 to +1, with an interval of 95 % that allows for having been picked out. Of
+        what is said, at most ${numberText(100 * CLAIM_RATE, 0, writing)} in 100 are expected to be chance.
+      </p>
+    </section>`;
+  }
+
+  private renderWays({ styleId, reeds, variation, relations }: StyleTraits) {
+    const silent = sayVariation(variation);
+    if (silent || 'tooFew' in variation)
+      return html`<section>
+        <h2>How your reeds differ</h2>
+        <p class="say">${silent}</p>
+      </section>`;
+    const marks = reeds.map(({ reed }) => ({ label: reed.label, favourite: reed.favourite !== undefined }));
+    const favourites = (k: number) => {
+      const told = relations.find(
+        ({ figure, outcome, said }) => said && outcome.name === 'favourite' && figure.name === `way-${k + 1}`,
+      );
+      return told
+        ? `Favourites lie more to the ${told.rho > 0 ? 'right' : 'left'} than chance would put them.`
+        : 'Where favourites lie cannot be told from chance.';
+    };
+    return html`<section>
+      <h2>
+        How your reeds differ
+        <small
+          >the mean of both blades, ${UNIT_WORDS[this.library.writing.unit].caption}, ${variation.n}
+          reeds</small
+        >
+      </h2>
+      <div class="two">
+        ${variation.ways.map(
+          (way, k) =>
+            html`<bench-way
+              .way=${way}
+              heading=${ORDINALS[k]!}
+              .styleKey=${styleId}
+              .marks=${marks}
+              .writing=${this.library.writing}
+              favourites=${favourites(k)}
+            ></bench-way>`,
+        )}
+      </div>
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-alike': AlikeScreen;
+  }
+}

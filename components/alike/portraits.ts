@@ -1,0 +1,130 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { listed, sentence } from '../../src/answers/figure-words.ts';
+import { COVERAGE, differenceFigure, UNIT_WORDS } from '../../src/report/format.ts';
+import type { KnownReed } from '../../src/traits/columns.ts';
+import { handPortrait, SIDE_LIMIT_MM, sidesByLot, type MeanDifference } from '../../src/traits/portrait.ts';
+import { FEWEST_REEDS } from '../../src/traits/ways.ts';
+import type { FigureRow } from '../figures-table/figures-table.ts';
+import '../figures-table/figures-table.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base } from '../theme/base.styles.ts';
+import { pages } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import './turned-form.ts';
+
+/** A mean difference as a figure whose ± is its interval. */
+const asFigure = ({ mean, interval }: MeanDifference) => ({
+  valueMm: mean,
+  uMm: (interval[1] - interval[0]) / 2 / COVERAGE,
+});
+
+/** What the knife hand does over the last reeds, and what the gouge does by lot. */
+@customElement('bench-portraits')
+export class Portraits extends LitElement {
+  static override styles = [
+    base,
+    pages,
+    css`
+      .both {
+        display: grid;
+        gap: var(--bench-space-6);
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        cursor: pointer;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+
+  /** Reeds of one style. */
+  @property({ attribute: false }) reeds: readonly KnownReed[] = [];
+
+  override render() {
+    if (!this.library.store || this.reeds.length === 0) return nothing;
+    return html`<div class="both">${this.renderHand()} ${this.renderGouge()}</div>`;
+  }
+
+  private renderHand() {
+    const { reeds } = this;
+    const { writing, store } = this.library;
+    const gauge = store!.snapshot.live.gauge.at(-1);
+    const portrait = handPortrait(reeds, gauge?.reversalHandMm);
+    const told = 'zones' in portrait ? portrait.zones.filter((zone) => zone.told) : [];
+    const [most] = [...told].sort((a, b) => Math.abs(b.mean) - Math.abs(a.mean));
+    const words =
+      'tooFew' in portrait
+        ? `${sentence(String(portrait.tooFew))} reeds are too few to call anything a habit of the hand; it takes ${FEWEST_REEDS}.`
+        : most
+          ? `Over your last ${most.n} reeds the right of both blades is ${most.mean < 0 ? 'thinner' : 'thicker'} than the left, most at the ${most.title.toLowerCase()}.`
+          : 'The hand leaves no difference between right and left that can be told.';
+    return html`<section>
+      <h2>The knife hand <small>right less left, both blades</small></h2>
+      <p class="say">${words}</p>
+      ${
+        'zones' in portrait
+          ? html`<bench-figures-table
+              caption=${`${sentence(UNIT_WORDS[writing.unit].name)}. ± is 95 % for all zones together; in brackets: inside its doubt.`}
+              .heads=${['Zone', 'Right less left']}
+              .rows=${portrait.zones.map((zone): FigureRow => ({ title: zone.title, cells: [differenceFigure(asFigure(zone), writing)] }))}
+            ></bench-figures-table>`
+          : nothing
+      }
+      <p class="note">
+        ${
+          gauge?.reversalHandMm === undefined
+            ? 'A tilt on the tongue looks just the same: read six places with the reed turned, once a season.'
+            : `The gauge’s own ${differenceFigure({ valueMm: gauge.reversalHandMm, uMm: 0 }, writing).value} is taken off.`
+        }
+      </p>
+      <details>
+        <summary>Tell the hand from a tilt</summary>
+        <bench-turned-form .gauge=${gauge}></bench-turned-form>
+      </details>
+    </section>`;
+  }
+
+  private renderGouge() {
+    const { reeds } = this;
+    const { writing, store } = this.library;
+    const lots = sidesByLot(reeds);
+    const code = (id: string) => store!.snapshot.live.lot.find((lot) => lot.id === id)?.code ?? 'a lot';
+    const told = lots.filter((lot) => lot.told);
+    const words =
+      lots.length === 0
+        ? 'No lot has three reeds that are read all over yet.'
+        : told.length === 0
+          ? 'No lot leaves one side thicker than the other, as far as can be told.'
+          : `Lot ${listed(told.map(({ lotId }) => code(lotId)))} leaves one side of the reed thicker than the other: the gouge, not the knife.`;
+    return html`<section>
+      <h2>The gouge <small>side 1 less side 2 over the back</small></h2>
+      <p class="say">${words}</p>
+      ${
+        lots.length > 0
+          ? html`<bench-figures-table
+              caption=${`${sentence(UNIT_WORDS[writing.unit].name)}. ± is 95 % for all lots together.`}
+              .heads=${['Lot', 'Reeds', 'Side 1 less 2']}
+              .rows=${lots.map((lot): FigureRow => ({
+                title: code(lot.lotId),
+                cells: [String(lot.n), differenceFigure(asFigure(lot), writing)],
+                ...(lot.told &&
+                  Math.abs(lot.mean) >= SIDE_LIMIT_MM * 0.9 && {
+                    odd: 'as large as ends a piece at the gouger',
+                  }),
+              }))}
+            ></bench-figures-table>`
+          : nothing
+      }
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-portraits': Portraits;
+  }
+}

@@ -1,0 +1,92 @@
+import * as z from 'zod';
+import { InputError } from '../../shared/errors.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Trial } from '../../shared/trial.ts';
+import type { KnownReed } from '../../src/traits/columns.ts';
+import {
+  reedSummarySchema,
+  summarise,
+  summaryKey,
+  tellingPass,
+  type ReedSummary,
+} from '../../src/traits/reed-summary.ts';
+import type { LibraryStore } from '../store/library-store.ts';
+
+const REMEMBERED = 'reed summaries';
+/** Work done at a stretch before keys and pictures get their turn, ms. */
+const SLICE_MS = 12;
+
+const keptBy = new WeakMap<LibraryStore, Map<string, ReedSummary>>();
+
+async function kept(store: LibraryStore): Promise<Map<string, ReedSummary>> {
+  const known = keptBy.get(store);
+  if (known) return known;
+  // What an older program remembered is worked out anew.
+  const { data = [] } = z.array(reedSummarySchema).safeParse(await store.ledger.recall(REMEMBERED));
+  const summaries = new Map(data.map((summary) => [summary.key, summary]));
+  keptBy.set(store, summaries);
+  return summaries;
+}
+
+function grouped<T extends { readonly reedId: string }>(items: readonly T[]): Map<string, T[]> {
+  const groups = new Map<string, T[]>();
+  for (const item of items) {
+    const group = groups.get(item.reedId);
+    if (group) group.push(item);
+    else groups.set(item.reedId, [item]);
+  }
+  return groups;
+}
+
+/** How far the working-out has come. */
+export interface Progress {
+  readonly done: number;
+  readonly of: number;
+}
+
+/**
+ * Every reed that was read widely enough, with its figures: those worked out before as they were kept, the others in
+ * short slices. Yields its progress between them, and keeps what is new on this machine.
+ */
+export async function* knownReeds(store: LibraryStore): AsyncGenerator<Progress, readonly KnownReed[]> {
+  const summaries = await kept(store);
+  const { reed: reeds, pass, trial } = store.snapshot.live;
+  const [passes, trials] = [grouped<Pass>(pass), grouped<Trial>(trial)];
+  const known: KnownReed[] = [];
+  let isNew = false;
+  let since = performance.now();
+  for (const [done, reed] of reeds.entries()) {
+    const telling = tellingPass(reed, passes.get(reed.id) ?? []);
+    if (!telling) continue;
+    const key = summaryKey(reed, telling);
+    let summary = summaries.get(key);
+    if (!summary) {
+      summary = summariseSafely(reed, telling);
+      if (!summary) continue;
+      summaries.set(key, summary);
+      isNew = true;
+    }
+    known.push({ reed, summary, trials: trials.get(reed.id) ?? [] });
+    if (performance.now() - since < SLICE_MS) continue;
+    yield { done: done + 1, of: reeds.length };
+    await new Promise((resolve) => setTimeout(resolve));
+    since = performance.now();
+  }
+  if (isNew && store.ledger.writable) {
+    await store.ledger.remember(
+      REMEMBERED,
+      known.map(({ summary }) => summary),
+    );
+  }
+  return known;
+}
+
+/** Nothing for readings that cannot be drawn between: the bench says so where that reed is shown. */
+function summariseSafely(...[reed, pass]: Parameters<typeof summarise>): ReedSummary | undefined {
+  try {
+    return summarise(reed, pass);
+  } catch (error) {
+    if (error instanceof InputError || error instanceof RangeError) return undefined;
+    throw error;
+  }
+}

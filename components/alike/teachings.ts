@@ -1,0 +1,132 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { listed, sentence } from '../../src/answers/figure-words.ts';
+import { seededRandom } from '../../src/numerics/seeded-random.ts';
+import {
+  COVERAGE,
+  joined,
+  numberText,
+  thicknessFigure,
+  UNIT_WORDS,
+  withUnit,
+} from '../../src/report/format.ts';
+import type { StyleTraits } from '../../src/traits/common-traits.ts';
+import { learnedFloors } from '../../src/traits/learned-floors.ts';
+import { timeSpent } from '../../src/traits/time-spent.ts';
+import type { FigureRow } from '../figures-table/figures-table.ts';
+import '../figures-table/figures-table.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base } from '../theme/base.styles.ts';
+import { pages } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+const SHOWN = 6;
+/** Floors are drawn again and again from the same numbers, so that the page says the same each time. */
+const SEED = 20;
+
+/** What failures teach, and where the work goes. */
+@customElement('bench-teachings')
+export class Teachings extends LitElement {
+  static override styles = [
+    base,
+    pages,
+    css`
+      ol {
+        margin: 0;
+        padding: 0;
+        list-style: none;
+      }
+      li {
+        display: grid;
+        gap: 2px;
+        padding: var(--bench-space-2) 0;
+        border-top: 1px solid var(--bench-rule);
+      }
+      li small {
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+
+  @property({ attribute: false }) traits: StyleTraits | undefined;
+
+  override render() {
+    const { traits } = this;
+    if (!this.library.store || !traits) return nothing;
+    return html`<div class="two">${this.renderFloors(traits)} ${this.renderTime(traits)}</div>`;
+  }
+
+  private renderFloors({ reeds, relations }: StyleTraits) {
+    const { writing } = this.library;
+    const floors = learnedFloors(relations, reeds[0]?.summary.zones ?? [], seededRandom(SEED));
+    return html`<section>
+      <h2>Floors that failures taught</h2>
+      ${
+        floors.length === 0
+          ? html`<p class="say">
+              Nothing can be said: no zone is surely thinner on the reeds that failed. Read a bad reed before
+              it goes, and write why it was bad.
+            </p>`
+          : html`<ol>
+                ${floors.map(({ title, floorMm, interval, under, above }) => {
+                  const figure = thicknessFigure(
+                    { valueMm: floorMm, uMm: (interval[1] - interval[0]) / 2 / COVERAGE },
+                    writing,
+                  );
+                  return html`<li>
+                    ${title}: ${joined(figure)}
+                    <small>
+                      under it ${under.failed} of ${under.all} failed, above it ${above.failed} of
+                      ${above.all}
+                    </small>
+                  </li>`;
+                })}
+              </ol>
+              <p class="note">
+                ${sentence(UNIT_WORDS[writing.unit].name)}, the zone’s mean; ± is 95 %. Failed means: last
+                called “no”, or retired as never good.
+              </p>`
+      }
+    </section>`;
+  }
+
+  private renderTime({ reeds }: StyleTraits) {
+    const { writing, store } = this.library;
+    const ids = new Set(reeds.map(({ reed }) => reed.id));
+    const spent = timeSpent(store!.snapshot.live.pass.filter(({ reedId }) => ids.has(reedId)));
+    const number = (value: number) => numberText(value, 0, writing);
+    const facts = [
+      spent.passes !== undefined && `${number(spent.passes)} ${spent.passes === 1 ? 'pass' : 'passes'}`,
+      spent.days !== undefined && `${number(spent.days)} days from the first to the last`,
+      spent.gaugeMin !== undefined && `${withUnit(number(spent.gaugeMin), 'min')} at the gauge`,
+    ].filter((fact) => fact !== false);
+    return html`<section>
+      <h2>Where the work goes</h2>
+      <p class="say">
+        ${facts.length > 0 ? `Half of your reeds take at most ${listed(facts)}.` : 'No pass of these reeds carries its times.'}
+      </p>
+      ${
+        spent.places.length > 0
+          ? html`<bench-figures-table
+              caption="Strokes written down, by place"
+              .heads=${['Place', 'Strokes', 'Share']}
+              .rows=${spent.places.slice(0, SHOWN).map(({ zone, strokes, share }): FigureRow => ({
+                title: zone,
+                cells: [String(strokes), `${number(100 * share)} %`],
+              }))}
+            ></bench-figures-table>`
+          : nothing
+      }
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-teachings': Teachings;
+  }
+}

@@ -1,0 +1,318 @@
+import { makeId, type Id } from '../../shared/ids.ts';
+import { moment } from '../../shared/moment.ts';
+import type { Reading } from '../../shared/reading.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { NewDraft } from '../../src/ledger/drafts.ts';
+import { normalPairs } from '../../src/numerics/normal-draws.ts';
+import { seededRandom } from '../../src/numerics/seeded-random.ts';
+import { INVENTED_READINGS } from './invented-readings.ts';
+
+const DAY_MS = 86_400_000;
+const POSITIONS = [-0.8, -0.4, 0, 0.4, 0.8];
+const invented = true as const;
+
+/**
+ * What is planted in the invented library, so that a check can ask for it back. Thickness in mm: `hand` is right less
+ * left on both blades, `side` is side 1 less side 2 over the back by lot.
+ */
+export const PLANTED = {
+  /** A blend further from the tip goes with quicker response, a thicker heart with stability, thinner windows with depth. */
+  relations: [
+    { figure: 'blend-place', outcome: 'response', sign: 1 },
+    { figure: 'heart', outcome: 'stability', sign: 1 },
+    { figure: 'windows', outcome: 'dark', sign: -1 },
+  ],
+  /** Nothing in the surfaces has to do with these. */
+  unrelated: ['resistance', 'full'],
+  handMm: { 'heart-sides': -0.015, corners: -0.004 },
+  sideMm: { R: 0.03, T: 0, V: 0 },
+  /** Of long scrapes with a back in the thinnest so much, three in four fail; of the others one in twenty. */
+  thinShare: 0.1587,
+} as const;
+
+/** The same in standard deviations of a normal distribution. */
+const THIN_BACK = -1;
+/** Standard deviations of what one reed differs from the next by. */
+const SPREAD = { blendMm: 0.3, heartMm: 0.012, backMm: 0.016, lotSideMm: 0.004, handMm: 0.004, readingMm: 0.006 };
+const LOTS = ['R', 'T', 'V'] as const;
+
+/** Mean of both blades and sides at each distance and position of an invented reed, mm. */
+function baseOf(label: string): (fromTipMm: number, across: number) => number {
+  const rows = INVENTED_READINGS[label]![0]!.trim()
+    .split('\n')
+    .map((row) => row.split('|').map((part) => part.trim()))
+    .map(([y, a, b]) => {
+      const cells = [a!, b!].map((blade) => blade.split(' ').map(Number));
+      const even = POSITIONS.map((_, i) => cells.reduce((sum, c) => sum + c[i]! + c[4 - i]!, 0) / 400);
+      return { y: Number(y), even };
+    });
+  return (fromTipMm, across) => {
+    const column = POSITIONS.indexOf(across);
+    const next = Math.max(1, rows.findIndex(({ y }) => y >= fromTipMm));
+    const [low, high] = [rows[next - 1]!, rows[next]!];
+    const share = Math.min(1, Math.max(0, (fromTipMm - low.y) / (high.y - low.y)));
+    return low.even[column]! + share * (high.even[column]! - low.even[column]!);
+  };
+}
+const BASES = { 'long-scrape': baseOf('K-117'), 'short-scrape': baseOf('S-026') };
+const DISTANCES = [0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20];
+
+/** 0 before `from`, 1 after `to`, straight between. */
+const rise = (y: number, from: number, to: number) => Math.min(1, Math.max(0, (y - from) / (to - from)));
+const scale = (value: number) => Math.min(5, Math.max(1, Math.round(value)));
+
+/** What one reed is, in standard deviations from the usual one. */
+interface Nature {
+  readonly blend: number;
+  readonly heart: number;
+  readonly back: number;
+  readonly hand: number;
+  readonly side: number;
+  readonly luck: number;
+}
+
+function readingsOf(
+  style: keyof typeof BASES,
+  nature: Nature,
+  sideMm: number,
+  normal: () => number,
+): Reading[] {
+  const base = BASES[style];
+  return (['A', 'B'] as const).flatMap((blade) =>
+    DISTANCES.flatMap((y) =>
+      POSITIONS.map((across): Reading => {
+        const shift = nature.blend * SPREAD.blendMm * rise(y, 1, 3) * (1 - rise(y, 6, 9));
+        const hand = PLANTED.handMm.corners + (PLANTED.handMm['heart-sides'] - PLANTED.handMm.corners) * rise(y, 1, 7);
+        const thickness =
+          base(Math.max(0.5, y - shift), across) +
+          nature.heart * SPREAD.heartMm * rise(y, 4, 6) * (1 - rise(y, 9, 11)) +
+          nature.back * SPREAD.backMm * rise(y, 8, 11) * (1 - rise(y, 18, 20)) +
+          (across / 1.6) * (hand + nature.hand * SPREAD.handMm) +
+          (blade === 'A' ? -1 : 1) * across * (sideMm + nature.side * SPREAD.lotSideMm) * rise(y, 3, 6) +
+          normal() * SPREAD.readingMm;
+        return {
+          blade,
+          fromTipMm: y,
+          across,
+          thicknessMm: Math.max(0.03, Math.round(thickness * 100) / 100),
+          repeat: 0,
+          flag: 'ok',
+          role: 'station',
+        };
+      }),
+    ),
+  );
+}
+
+const WIDTHS = [
+  [0, 0.67],
+  [8.2, 0.77],
+  [12.2, 0.847],
+  [15.2, 0.909],
+  [18.2, 0.963],
+  [21.2, 0.994],
+  [23.2, 1],
+] as const;
+
+function endOf(random: () => number, normal: () => number) {
+  const wornOut = 16 * Math.exp(0.35 * normal());
+  const chipped = -60 * Math.log(1 - random());
+  const cracked = -120 * Math.log(1 - random());
+  const gone = -140 * Math.log(1 - random());
+  const hours = Math.min(wornOut, chipped, cracked, gone);
+  const cause = { [wornOut]: 'worn out', [chipped]: 'chipped', [cracked]: 'cracked', [gone]: 'given away' }[hours]!;
+  return { hours: Math.max(0.5, hours), cause: cause as NonNullable<Reed['retirement']>['cause'] };
+}
+
+type Draft<K extends NewDraft['kind']> = Extract<NewDraft, { kind: K }>;
+type Style = keyof typeof BASES;
+
+/** Everything that one invented reed's documents are written from. */
+interface Life {
+  readonly reedId: Id;
+  readonly label: string;
+  readonly lotId: Id;
+  readonly code: (typeof LOTS)[number];
+  readonly style: Style;
+  readonly nature: Nature;
+  readonly daysAgo: number;
+  /** Its slot in the case; absent for a reed that is retired. */
+  readonly slot?: number;
+  readonly fails: boolean;
+  readonly end: ReturnType<typeof endOf>;
+}
+
+/** Chance, and the calendar, that all documents share. */
+interface World {
+  readonly random: () => number;
+  readonly normal: () => number;
+  readonly at: (daysAgo: number) => string;
+}
+
+const IN_THE_CASE = 14;
+const FAVOURITE_MERIT = 2.1;
+const THREAD_MM = 47;
+const OVERALL_MM: Readonly<Record<Style, number>> = { 'long-scrape': 70.2, 'short-scrape': 72.3 };
+const meritOf = ({ blend, heart, luck }: Nature) => 0.8 * blend + 0.8 * heart + luck;
+
+function verdictOf({ fails, nature }: Life) {
+  if (fails) return 'no' as const;
+  const step = Math.min(3, Math.max(0, Math.round(1.6 + 0.8 * meritOf(nature))));
+  return (['not yet', 'practice', 'rehearsal', 'concert'] as const)[step]!;
+}
+
+function planformOf(style: Style) {
+  const perMm = (OVERALL_MM[style] - THREAD_MM) / 23.2;
+  return {
+    widths: WIDTHS.map(([fromThreadMm, share]) => ({
+      fromCorkMm: THREAD_MM + fromThreadMm * perMm,
+      widthMm: 7 * share,
+    })),
+  };
+}
+
+function reedOf(life: Life, { random, at }: World): Draft<'reed'> {
+  const { reedId, label, lotId, style, daysAgo, slot, fails, end, nature } = life;
+  const isFavourite = !fails && meritOf(nature) > FAVOURITE_MERIT;
+  const retirement = {
+    on: at(Math.max(1, daysAgo - 30)).slice(0, 10),
+    cause: fails ? ('never good' as const) : end.cause,
+  };
+  return {
+    kind: 'reed',
+    id: reedId,
+    label,
+    styleId: style,
+    state: slot === undefined ? 'retired' : slot % 5 === 0 ? 'resting' : 'playing',
+    lotId,
+    tags: [...(random() < 0.2 ? ['tour'] : []), ...(random() < 0.15 ? ['soft cane'] : [])],
+    tiedOn: at(daysAgo + 14).slice(0, 10),
+    staple: { lengthMm: 47 },
+    tie: { threadMm: THREAD_MM },
+    planform: planformOf(style),
+    ...(slot === undefined ? { retirement } : { slot }),
+    ...(verdictOf(life) === 'concert' && { purpose: 'concert' }),
+    ...(isFavourite && { favourite: { passIndex: 0, since: at(daysAgo) } }),
+    invented,
+  };
+}
+
+const WORKED: Readonly<Record<Style, readonly string[]>> = {
+  'long-scrape': ['tip', 'blend', 'heart', 'windows'],
+  'short-scrape': ['tip', 'slope-upper', 'flanks'],
+};
+
+function passOf({ reedId, style, nature, code, daysAgo }: Life, { random, normal, at }: World): Draft<'pass'> {
+  const places = WORKED[style].map((zone) => ({
+    zone,
+    blade: 'both' as const,
+    side: 'both' as const,
+    strokes: 4 + Math.floor(random() * 20),
+  }));
+  return {
+    kind: 'pass',
+    reedId,
+    index: 0,
+    takenAt: at(daysAgo),
+    overallLengthMm: OVERALL_MM[style],
+    threadMm: THREAD_MM,
+    gaugeStepMm: 0.01,
+    wetness: 'wet',
+    soakMin: 4,
+    openingMm: Math.round((1 + 0.15 * normal()) * 20) / 20,
+    scrape: { knife: 'bevelled', places },
+    remedies: [],
+    readings: readingsOf(style, nature, PLANTED.sideMm[code], normal),
+    invented,
+  };
+}
+
+/** What was heard of it: three scales follow the surfaces, two do not. */
+function trialOf(life: Life, { normal, at }: World): Draft<'trial'> {
+  const { blend, heart, back } = life.nature;
+  return {
+    kind: 'trial',
+    reedId: life.reedId,
+    afterPass: 0,
+    playedAt: at(life.daysAgo - 0.5),
+    pitchCents: [],
+    response: scale(3 + 0.9 * blend + 0.6 * normal()),
+    stability: scale(3 + 0.9 * heart + 0.6 * normal()),
+    dark: scale(3 - 0.9 * back + 0.6 * normal()),
+    full: scale(3 + normal()),
+    resistance: scale(3 + normal()),
+    verdict: verdictOf(life),
+    invented,
+  };
+}
+
+function usesOf({ reedId, daysAgo, slot, fails, end }: Life, { random, normal, at }: World): Draft<'use'>[] {
+  if (fails) return [];
+  const hours = slot === undefined ? end.hours : Math.min(end.hours, 1 + 12 * random());
+  const playings = Math.max(1, Math.ceil(hours / 3));
+  return Array.from({ length: playings }, (_, k) => ({
+    kind: 'use',
+    reedId,
+    at: at(Math.max(0.2, daysAgo - 2 - (k * 25) / playings)),
+    minutes: Math.round((hours * 60) / playings),
+    service: (['practice', 'rehearsal', 'concert'] as const)[Math.floor(random() * 3)]!,
+    felt: scale(3 + normal()),
+    invented,
+  }));
+}
+
+function aroundOf({ at }: World): NewDraft[] {
+  const hills = { temperatureC: 18, humidityPct: 25, elevationM: 1800 };
+  return [
+    { kind: 'air', at: at(0.1), place: 'invented room', temperatureC: 21, humidityPct: 48, elevationM: 200, invented },
+    { kind: 'engagement', title: 'an invented symphony', at: at(-6), wants: ['loud and long'], invented },
+    {
+      kind: 'engagement',
+      title: 'an invented evening in the hills',
+      at: at(-20),
+      wants: ['intimate', 'high town'],
+      ...hills,
+      invented,
+    },
+  ];
+}
+
+/**
+ * A whole working life of invented reeds, marked as invented: surfaces that vary in known ways, trials that follow some
+ * of them, hours played and ends. The same seed gives the same library.
+ */
+export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[] {
+  const random = seededRandom(seed);
+  const normal = () => normalPairs(random, 1)[0]!;
+  const newId = (): Id =>
+    makeId(
+      now.getTime(),
+      Uint8Array.from({ length: 10 }, () => Math.floor(random() * 256)),
+    );
+  const world: World = { random, normal, at: (daysAgo) => moment(new Date(now.getTime() - daysAgo * DAY_MS)) };
+  const lotIds = LOTS.map(newId);
+  const numbers = LOTS.map(() => 0);
+  const lots = LOTS.map((code, i): NewDraft => ({ kind: 'lot', id: lotIds[i]!, code, source: 'invented', invented }));
+  const reeds = Array.from({ length: count }, (_, i): NewDraft[] => {
+    const lot = Math.floor(random() * LOTS.length);
+    const [blend, heart, back, hand, side, luck] = [normal(), normal(), normal(), normal(), normal(), normal()];
+    const nature: Nature = { blend, heart, back, hand, side, luck };
+    const style = random() < 0.75 ? ('long-scrape' as const) : ('short-scrape' as const);
+    const inCase = i - (count - IN_THE_CASE);
+    numbers[lot]! += 1;
+    const life: Life = {
+      reedId: newId(),
+      label: `${LOTS[lot]!}-${String(numbers[lot]).padStart(3, '0')}`,
+      lotId: lotIds[lot]!,
+      code: LOTS[lot]!,
+      style,
+      nature,
+      daysAgo: Math.round(((count - i) / count) * 1400) + 3,
+      ...(inCase >= 0 && { slot: inCase + 1 }),
+      fails: style === 'long-scrape' && random() < (back < THIN_BACK ? 0.75 : 0.05),
+      end: endOf(random, normal),
+    };
+    return [reedOf(life, world), passOf(life, world), trialOf(life, world), ...usesOf(life, world)];
+  });
+  return [...lots, ...reeds.flat(), ...aroundOf(world)];
+}

@@ -1,0 +1,103 @@
+import * as z from 'zod';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { BLADES } from '../../shared/blade.ts';
+import { BLEND_MM } from '../answers/there-now.ts';
+import { placeZones, rectangleZone } from '../blade/zones.ts';
+import { centreLine, crossing } from '../figures/crossing.ts';
+import { thicknessMap, type MapGrid } from '../figures/surface-map.ts';
+import { zoneFigures } from '../figures/zone-figures.ts';
+import { assembleReed } from '../reed/assemble.ts';
+import { fitPlainly } from '../surface/plain-model.ts';
+import type { FitPass } from '../surface/reed-model.ts';
+
+/** Places at which the surfaces of reeds are set beside each other: from the tip, and across. */
+export const PROFILE_GRID: MapGrid = {
+  ysMm: [0.5, 1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18],
+  us: [-0.8, -0.4, 0, 0.4, 0.8],
+};
+/** A pass speaks for its reed when both blades have at least this many readings, reaching at least so far down. */
+const FEWEST_READINGS = 20;
+const LEAST_REACH_MM = 14;
+/** The stretch of the back over which the two sides of the cane are compared, mm from the tip. */
+const BACK_MM = [6, 18] as const;
+
+const estimateSchema = z.strictObject({ valueMm: z.number(), uMm: z.number().min(0) });
+const zoneSummarySchema = z.strictObject({
+  name: z.string(),
+  title: z.string(),
+  mean: estimateSchema,
+  hand: estimateSchema,
+});
+
+/** The figures of one reed that comparisons over a whole library need, worked out once and kept. */
+export const reedSummarySchema = z.strictObject({
+  /** What it was worked out from. */
+  key: z.string(),
+  passIndex: z.int(),
+  takenAt: z.string().optional(),
+  /** Mean of both blades at the places of `PROFILE_GRID`, row by row, mm. */
+  profileMm: z.array(z.number()),
+  zones: z.array(zoneSummarySchema),
+  /** Where the centre passes the blend's thickness, mm from the tip. */
+  blend: estimateSchema.optional(),
+  /** Side 1 less side 2 over the back, on both blades. */
+  side: estimateSchema,
+});
+export type ReedSummary = z.infer<typeof reedSummarySchema>;
+
+/** The pass that speaks for a reed: the one kept as an example, or the last that was read widely enough. */
+export function tellingPass(reed: Reed, passes: readonly Pass[]): Pass | undefined {
+  const wide = passes.filter(({ readings }) =>
+    BLADES.every((blade) => {
+      const own = readings.filter((one) => one.blade === blade && one.thicknessMm !== undefined);
+      return own.length >= FEWEST_READINGS && own.some(({ fromTipMm }) => fromTipMm >= LEAST_REACH_MM);
+    }),
+  );
+  const kept = wide.find(({ index }) => index === reed.favourite?.passIndex);
+  return (
+    kept ??
+    wide.reduce<Pass | undefined>((last, pass) => (last && last.index > pass.index ? last : pass), undefined)
+  );
+}
+
+/** Raised when the working-out changes, so that what was kept is worked out anew. */
+const MAKING = 1;
+
+/** Tells whether a kept summary still stands: all that it is worked out from, without what merely changes beside it. */
+export function summaryKey(reed: Reed, { id, versions }: Pass): string {
+  const { styleId, planform, lengths, forOverallLengthMm, tie } = reed;
+  return JSON.stringify([
+    MAKING,
+    id,
+    versions,
+    styleId,
+    planform,
+    lengths,
+    forOverallLengthMm,
+    tie?.threadMm,
+  ]);
+}
+
+/** Works a reed's summary out from one pass by the plain fit: some milliseconds. */
+export function summarise(reed: Reed, pass: Pass): ReedSummary {
+  const assembled = assembleReed({ reed, passes: [pass] });
+  const [fitted] = assembled.passes as readonly [FitPass];
+  const model = fitPlainly(fitted);
+  const zones = placeZones(assembled.style, assembled.frame, fitted.overallLengthMm, 'tip');
+  const maps = BLADES.map((blade) => thicknessMap(model, blade, 0, PROFILE_GRID).valuesMm);
+  const blend = crossing(model, 0, centreLine(model), BLEND_MM);
+  const back = zoneFigures(model, 0, rectangleZone('back', ...BACK_MM));
+  return {
+    key: summaryKey(reed, pass),
+    passIndex: pass.index,
+    ...(pass.takenAt !== undefined && { takenAt: pass.takenAt }),
+    profileMm: Array.from(maps[0]!, (value, i) => (value + maps[1]![i]!) / 2),
+    zones: zones.flatMap((zone) => {
+      const { name, title, mean, balance } = zoneFigures(model, 0, zone);
+      return mean && balance ? [{ name, title, mean, hand: balance.hand }] : [];
+    }),
+    ...(blend && { blend }),
+    side: back.balance!.side,
+  };
+}

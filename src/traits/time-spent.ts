@@ -1,0 +1,65 @@
+import type { Pass } from '../../shared/pass.ts';
+
+/** Where a maker's work goes. */
+export interface TimeSpent {
+  readonly reeds: number;
+  /** Median over reeds of the minutes at the gauge, where the readings carry their seconds. */
+  readonly gaugeMin?: number;
+  /** Median over reeds of the days from the first pass to the last. */
+  readonly days?: number;
+  /** Median number of passes of a reed. */
+  readonly passes?: number;
+  /** Strokes by place, the most first, with their share of all. */
+  readonly places: readonly { readonly zone: string; readonly strokes: number; readonly share: number }[];
+}
+
+function median(values: readonly number[]): number | undefined {
+  const sorted = [...values].sort((a, b) => a - b);
+  if (sorted.length === 0) return undefined;
+  const half = (sorted.length - 1) / 2;
+  return (sorted[Math.floor(half)]! + sorted[Math.ceil(half)]!) / 2;
+}
+
+/** Minutes from the first reading of a pass to the last; undefined where none carries its second. */
+function minutesAtGauge({ readings }: Pass): number | undefined {
+  const seconds = readings.flatMap(({ seconds: at }) => at ?? []);
+  return seconds.length > 1 ? (Math.max(...seconds) - Math.min(...seconds)) / 60 : undefined;
+}
+
+const DAY_MS = 86_400_000;
+
+/** Time spent per reed, and where the strokes went, over all passes given. */
+export function timeSpent(passes: readonly Pass[]): TimeSpent {
+  const reeds = new Map<string, Pass[]>();
+  for (const pass of passes) reeds.set(pass.reedId, [...(reeds.get(pass.reedId) ?? []), pass]);
+  const own = [...reeds.values()];
+  const gauge = own.flatMap((all) => {
+    const minutes = all.flatMap((pass) => minutesAtGauge(pass) ?? []);
+    return minutes.length > 0 ? [minutes.reduce((sum, one) => sum + one, 0)] : [];
+  });
+  const spans = own.flatMap((all) => {
+    const times = all.flatMap(({ takenAt }) => (takenAt ? [Date.parse(takenAt)] : []));
+    return times.length > 1 ? [(Math.max(...times) - Math.min(...times)) / DAY_MS] : [];
+  });
+  const [gaugeMin, days, count] = [median(gauge), median(spans), median(own.map(({ length }) => length))];
+  return {
+    reeds: own.length,
+    ...(gaugeMin !== undefined && { gaugeMin }),
+    ...(days !== undefined && { days }),
+    ...(count !== undefined && { passes: count }),
+    places: strokesByPlace(passes),
+  };
+}
+
+function strokesByPlace(passes: readonly Pass[]): TimeSpent['places'] {
+  const places = new Map<string, number>();
+  for (const { scrape } of passes) {
+    for (const { zone, strokes = 0 } of scrape?.places ?? [])
+      places.set(zone, (places.get(zone) ?? 0) + strokes);
+  }
+  const all = [...places.values()].reduce((sum, strokes) => sum + strokes, 0);
+  return [...places]
+    .filter(([, strokes]) => strokes > 0)
+    .map(([zone, strokes]) => ({ zone, strokes, share: strokes / all }))
+    .sort((a, b) => b.strokes - a.strokes);
+}

@@ -1,0 +1,50 @@
+import { countWord, placeWords, sentence } from '../answers/figure-words.ts';
+import { amountText, COVERAGE, numberText, signedText, type Writing } from '../report/format.ts';
+import { FEWEST_PAIRS, type Relation } from './relations.ts';
+import { FEWEST_REEDS, type Variation, type Way } from './ways.ts';
+
+/** A relation in a sentence: `More thickness at the heart goes with more stability.` */
+export function relationWords({ figure, outcome, rho }: Relation): string {
+  return `${sentence(figure.title)} goes ${rho > 0 ? 'with' : 'against'} ${outcome.title}.`;
+}
+
+/** Its figures: `+0.45 (+0.31 to +0.57), 120 reeds`. */
+export function relationFigures({ rho, interval, n }: Relation, writing: Writing): string {
+  const text = (value: number) => signedText(value, 2, writing);
+  return `${text(rho)} (${text(interval[0])} to ${text(interval[1])}), ${n} reeds`;
+}
+
+/** The answer to "What do my good reeds have in common?", or why there is none. */
+export function sayTraits(relations: readonly Relation[], reeds: number): string {
+  if (reeds < FEWEST_REEDS)
+    return `Nothing can be said yet: ${countWord(reeds)} ${reeds === 1 ? 'reed is' : 'reeds are'} read all over both blades, and it takes ${FEWEST_REEDS}.`;
+  const said = relations.filter((relation) => relation.said);
+  if (relations.length === 0)
+    return `Nothing can be said of what goes with good trials: it takes ${FEWEST_PAIRS} reeds that are read and tried.`;
+  if (said.length === 0)
+    return `Nothing can be said of what goes with good trials: among ${relations.length} comparisons none is surer than chance would make one.`;
+  const [first] = said as [Relation, ...Relation[]];
+  return `${relationWords(first)} ${said.length === 1 ? 'That is all' : `So much is sure, and ${countWord(said.length - 1)} more,`} of ${relations.length} comparisons.`;
+}
+
+/** Outcomes of which nothing can be said, in words. */
+export function silentOutcomes(relations: readonly Relation[]): string[] {
+  const titles = new Map(relations.map(({ outcome }) => [outcome.name, outcome.title]));
+  for (const { outcome, said } of relations) if (said) titles.delete(outcome.name);
+  return [...titles.values()];
+}
+
+/** One way of varying in words. */
+export function wayWords({ share, uShare, largest }: Way, writing: Writing): string {
+  const percent = (value: number) => numberText(100 * value, 0, writing);
+  const across =
+    largest.across === 0 ? 'in the middle' : Math.abs(largest.across) > 0.6 ? 'at the edges' : 'half way out';
+  return `${percent(share)} ±${percent(COVERAGE * uShare)} % of how they differ; most ${placeWords(largest.fromTipMm, writing)} from the tip, ${across}: two reeds in three lie within ${amountText(largest.valueMm, writing)} of the mean there.`;
+}
+
+/** Why no ways are shown. */
+export function sayVariation(variation: Variation): string | undefined {
+  return 'tooFew' in variation
+    ? `It takes ${FEWEST_REEDS} reeds of this style that are read all over; there ${variation.tooFew === 1 ? 'is' : 'are'} ${countWord(variation.tooFew)}.`
+    : undefined;
+}

@@ -1,0 +1,91 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { partReversal } from '../../../src/gauge/reversal.ts';
+import { rankChance, rankCorrelation } from '../../../src/learning/rank-correlation.ts';
+import { meanInterval } from '../../../src/learning/mean-interval.ts';
+import { seededRandom } from '../../../src/numerics/seeded-random.ts';
+import { timeSpent } from '../../../src/traits/time-spent.ts';
+import type { Pass } from '../../../shared/pass.ts';
+
+describe('the reversal test', () => {
+  it('parts what stays from what changes its sign', () => {
+    fc.assert(
+      fc.property(
+        fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+        fc.double({ min: -0.05, max: 0.05, noNaN: true }),
+        (hand, tilt) => {
+          const noise = [0.001, -0.002, 0.001];
+          const pairs = noise.map((e) => ({ usualMm: hand + tilt + e, turnedMm: hand - tilt + e }));
+          const parted = partReversal(pairs);
+          expect(parted.hand.valueMm).toBeCloseTo(hand, 12);
+          expect(parted.tilt.valueMm).toBeCloseTo(tilt, 12);
+        },
+      ),
+    );
+  });
+
+  it('tells neither from nothing when the readings scatter', () => {
+    const pairs = [
+      { usualMm: 0.02, turnedMm: -0.02 },
+      { usualMm: -0.02, turnedMm: 0.02 },
+      { usualMm: 0.01, turnedMm: 0 },
+    ];
+    expect(partReversal(pairs)).toMatchObject({ hand: { told: false }, tilt: { told: false } });
+    expect(() => partReversal(pairs.slice(1))).toThrow('pairs: must be at least 3');
+  });
+});
+
+describe('a mean with its interval', () => {
+  it('is that of the t table', () => {
+    // t 0.975 of 4 degrees of freedom is 2.7764 in every table.
+    const { mean, u, interval } = meanInterval([1, 2, 3, 4, 5]);
+    expect(mean).toBe(3);
+    expect(u).toBeCloseTo(Math.sqrt(2.5 / 5), 12);
+    expect((interval[1] - mean) / u).toBeCloseTo(2.7764, 4);
+    expect(() => meanInterval([1])).toThrow('at least 2');
+  });
+});
+
+describe('the chance of a rank correlation', () => {
+  it('agrees with shuffling, ties or none', () => {
+    const random = seededRandom(4);
+    for (const step of [0.01, 1]) {
+      const x = Array.from({ length: 24 }, () => Math.round((random() * 5) / step) * step);
+      const y = x.map((value) => Math.round((0.35 * value + random() * 5) / step) * step);
+      const { rho, p, n } = rankCorrelation(x, y, random, 19_999);
+      // Three standard errors of the shuffles, and a tenth for the approximation.
+      const error = 3 * Math.sqrt((p * (1 - p)) / 20_000) + 0.1 * p;
+      expect(Math.abs(rankChance(rho, n) - p)).toBeLessThan(error);
+    }
+  });
+
+  it('is certain for a perfect order, and one for none', () => {
+    expect(rankChance(1, 20)).toBe(0);
+    expect(rankChance(0, 20)).toBe(1);
+  });
+});
+
+describe('time spent', () => {
+  const pass = (reedId: string, own: Partial<Pass>) => ({ reedId, readings: [], ...own }) as unknown as Pass;
+  const at = (...seconds: number[]) => seconds.map((second) => ({ seconds: second })) as Pass['readings'];
+
+  it('takes the middle reed, and shares strokes out by place', () => {
+    const places = (zone: string, strokes: number) => ({
+      places: [{ zone, strokes, blade: 'both' as const, side: 'both' as const }],
+    });
+    const spent = timeSpent([
+      pass('a', { takenAt: '2026-01-01T10:00:00Z', readings: at(0, 600), scrape: places('tip', 30) }),
+      pass('a', { takenAt: '2026-01-05T10:00:00Z', readings: at(10, 310), scrape: places('windows', 10) }),
+      pass('b', { takenAt: '2026-01-02T10:00:00Z' }),
+    ]);
+    expect(spent).toMatchObject({ reeds: 2, gaugeMin: 15, days: 4, passes: 1.5 });
+    expect(spent.places).toEqual([
+      { zone: 'tip', strokes: 30, share: 0.75 },
+      { zone: 'windows', strokes: 10, share: 0.25 },
+    ]);
+  });
+
+  it('leaves out what was never written down', () => {
+    expect(timeSpent([])).toEqual({ reeds: 0, places: [] });
+  });
+});
