@@ -1,18 +1,11 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/answers/figure-words.ts';
-import { seededRandom } from '../../src/numerics/seeded-random.ts';
-import {
-  COVERAGE,
-  joined,
-  numberText,
-  thicknessFigure,
-  UNIT_WORDS,
-  withUnit,
-} from '../../src/report/format.ts';
+import { numberText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
 import type { StyleTraits } from '../../src/traits/common-traits.ts';
 import { learnedFloors } from '../../src/traits/learned-floors.ts';
 import { timeSpent } from '../../src/traits/time-spent.ts';
+import { figureText } from '../figure-text.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -21,8 +14,6 @@ import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const SHOWN = 6;
-/** Floors are drawn again and again from the same numbers, so that the page says the same each time. */
-const SEED = 20;
 
 /** What failures teach, and where the work goes. */
 @customElement('bench-teachings')
@@ -62,7 +53,7 @@ export class Teachings extends LitElement {
 
   private renderFloors({ reeds, relations }: StyleTraits) {
     const { writing } = this.library;
-    const floors = learnedFloors(relations, reeds[0]?.summary.zones ?? [], seededRandom(SEED));
+    const floors = learnedFloors(relations, reeds[0]?.summary.zones ?? []);
     return html`<section>
       <h2>Floors that failures taught</h2>
       ${
@@ -73,12 +64,9 @@ export class Teachings extends LitElement {
             </p>`
           : html`<ol>
                 ${floors.map(({ title, floorMm, interval, under, above }) => {
-                  const figure = thicknessFigure(
-                    { valueMm: floorMm, uMm: (interval[1] - interval[0]) / 2 / COVERAGE },
-                    writing,
-                  );
+                  const [low, high] = interval.map((mm) => figureText(mm, writing));
                   return html`<li>
-                    ${title}: ${joined(figure)}
+                    ${title}: ${figureText(floorMm, writing)} (95 %: ${low} to ${high})
                     <small>
                       under it ${under.failed} of ${under.all} failed, above it ${above.failed} of
                       ${above.all}
@@ -87,8 +75,8 @@ export class Teachings extends LitElement {
                 })}
               </ol>
               <p class="note">
-                ${sentence(UNIT_WORDS[writing.unit].name)}, the zone’s mean; ± is 95 %. Failed means: last
-                called “no”, or retired as never good.
+                ${sentence(UNIT_WORDS[writing.unit].name)}, the zone’s mean. Failed means: last called “no”,
+                or retired as never good.
               </p>`
       }
     </section>`;

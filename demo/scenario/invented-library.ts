@@ -26,12 +26,10 @@ export const PLANTED = {
   unrelated: ['resistance', 'full'],
   handMm: { 'heart-sides': -0.015, corners: -0.004 },
   sideMm: { R: 0.03, T: 0, V: 0 },
-  /** Of long scrapes with a back in the thinnest so much, three in four fail; of the others one in twenty. */
-  thinShare: 0.1587,
+  /** Of long scrapes with a back thinner than this, in standard deviations, three in four fail; of others one in twenty. */
+  thinBack: -1,
 } as const;
 
-/** The same in standard deviations of a normal distribution. */
-const THIN_BACK = -1;
 /** Standard deviations of what one reed differs from the next by. */
 const SPREAD = { blendMm: 0.3, heartMm: 0.012, backMm: 0.016, lotSideMm: 0.004, handMm: 0.004, readingMm: 0.006 };
 const LOTS = ['R', 'T', 'V'] as const;
@@ -62,7 +60,7 @@ const rise = (y: number, from: number, to: number) => Math.min(1, Math.max(0, (y
 const scale = (value: number) => Math.min(5, Math.max(1, Math.round(value)));
 
 /** What one reed is, in standard deviations from the usual one. */
-interface Nature {
+export interface Nature {
   readonly blend: number;
   readonly heart: number;
   readonly back: number;
@@ -71,7 +69,8 @@ interface Nature {
   readonly luck: number;
 }
 
-function readingsOf(
+/** Readings of both blades, rounded to hundredths. @param normal Standard normal numbers for the gauge's scatter. */
+export function readingsOf(
   style: keyof typeof BASES,
   nature: Nature,
   sideMm: number,
@@ -309,7 +308,7 @@ export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[
       nature,
       daysAgo: Math.round(((count - i) / count) * 1400) + 3,
       ...(inCase >= 0 && { slot: inCase + 1 }),
-      fails: style === 'long-scrape' && random() < (back < THIN_BACK ? 0.75 : 0.05),
+      fails: style === 'long-scrape' && random() < (back < PLANTED.thinBack ? 0.75 : 0.05),
       end: endOf(random, normal),
     };
     return [reedOf(life, world), passOf(life, world), trialOf(life, world), ...usesOf(life, world)];

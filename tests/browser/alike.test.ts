@@ -1,0 +1,65 @@
+import { expect } from 'chai';
+import { waitUntil } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
+import { inventedLibrary } from '../../demo/scenario/invented-library.ts';
+import '../../components/alike/alike-screen.ts';
+import { knownReeds, type Progress } from '../../components/alike/summaries.ts';
+import type { LibraryStore } from '../../components/store/library-store.ts';
+import { expectAccessible } from './accessible.ts';
+import { emptyLibrary } from './library.ts';
+
+async function shown(count: number) {
+  const { store, host } = await emptyLibrary();
+  if (count > 0) await store.keep(inventedLibrary(new Date('2026-03-10T12:00:00Z'), 5, count), 'invented');
+  const el = document.createElement('bench-alike');
+  host.append(el);
+  await waitUntil(() => el.shadowRoot!.querySelector('h1') !== null, 'it answers', { timeout: 20_000 });
+  return { store, el };
+}
+const heading = (el: Element) => el.shadowRoot!.querySelector('h1')!.textContent!;
+
+async function workedOut(store: LibraryStore): Promise<Progress[]> {
+  const steps: Progress[] = [];
+  for await (const step of { [Symbol.asyncIterator]: () => knownReeds(store) }) steps.push(step);
+  return steps;
+}
+
+describe('bench-alike', () => {
+  it('is accessible, and answers of forty reeds', async () => {
+    const { el } = await shown(40);
+    expect(heading(el)).to.match(/goes (with|against)/);
+    await expectAccessible(el);
+  });
+
+  it('says honestly that nothing can be said of few reeds', async () => {
+    const { el } = await shown(4);
+    expect(heading(el)).to.match(/Nothing can be said yet/);
+    const none = await shown(0);
+    expect(heading(none.el)).to.match(/no reeds are read/);
+  });
+
+  it('works each reed out once and keeps the figures on this machine', async () => {
+    const { store } = await shown(12);
+    const remembered = (await store.ledger.recall('reed summaries')) as readonly unknown[];
+    expect(remembered).to.have.length(12);
+    // Nothing is fitted again: no slice is even filled.
+    expect(await workedOut(store)).to.deep.equal([]);
+  });
+
+  it('tells a hand from a tilt by six places read twice', async () => {
+    const { el } = await shown(9);
+    const portraits = el.shadowRoot!.querySelector('bench-portraits')!;
+    await waitUntil(() => portraits.shadowRoot!.querySelector('details') !== null);
+    portraits.shadowRoot!.querySelector('details')!.open = true;
+    const form = portraits.shadowRoot!.querySelector('bench-turned-form')!;
+    const inputs = [...form.shadowRoot!.querySelectorAll('input')];
+    const numbers = ['45', '43', '43', '45', '46', '44', '44', '46', '44.1', '42', '42', '44'];
+    inputs[0]!.focus();
+    for (const number of numbers) {
+      await sendKeys({ type: number });
+      await sendKeys({ press: 'Tab' });
+    }
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(() => form.shadowRoot!.textContent!.includes('The gauge itself makes a part'));
+  });
+});
