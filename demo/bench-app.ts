@@ -54,6 +54,16 @@ export class BenchApp extends LitElement {
         min-height: 100vh;
         background: var(--bench-paper);
       }
+      @media print {
+        :host {
+          min-height: 0;
+          background: none;
+        }
+        header,
+        bench-trouble {
+          display: none;
+        }
+      }
       main:focus {
         outline: none;
       }

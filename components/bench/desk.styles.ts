@@ -67,6 +67,12 @@ export const styles = css`
     color: var(--bench-ink3);
     font: var(--bench-font-caption);
   }
+  @media print {
+    .tabs,
+    :host([data-sheet]) header {
+      display: none;
+    }
+  }
   @media (max-width: 860px) {
     header {
       grid-template-columns: minmax(0, 1fr);

@@ -19,6 +19,7 @@ import './next.ts';
 import './notes.ts';
 import { passMarks } from './pass-marks.ts';
 import './read.ts';
+import './sheet.ts';
 import './taken-off.ts';
 import './there-now.ts';
 
@@ -116,6 +117,10 @@ export class Desk extends LitElement {
     location.hash = hrefOf({ ...route, reedId: reed.id, question: 'taken', pass, before: event.index });
   }
 
+  override updated() {
+    this.toggleAttribute('data-sheet', this.route.question === 'sheet');
+  }
+
   override render() {
     const { store } = this.library;
     if (!store) return nothing;
@@ -179,7 +184,7 @@ export class Desk extends LitElement {
         >${QUESTION_WORDS[name]}</a
       >`;
     return html`<nav class="tabs" aria-label="Questions">
-      ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)} ${tab('read')}
+      ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)} ${tab('read')} ${tab('sheet')}
       <a href=${hrefOf({ at: 'round', reedId: reed.id })}
         >${this.library.store?.openRoundOf(reed.id) ? 'Go on' : 'Start a round'}</a
       >
@@ -213,6 +218,13 @@ export class Desk extends LitElement {
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
     switch (this.route.question) {
+      case 'sheet':
+        return html`<bench-sheet
+          .benched=${benched}
+          .pass=${pass}
+          .favourite=${favourite}
+          .writing=${writing}
+        ></bench-sheet>`;
       case 'taken':
         return html`<bench-taken-off
           .benched=${benched}

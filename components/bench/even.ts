@@ -3,7 +3,6 @@ import { customElement, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
 import { isMeasurable } from '../../src/answers/figure-words.ts';
-import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
 import {
   facingMap,
@@ -12,13 +11,13 @@ import {
   thicknessMap,
   type FigureMap,
 } from '../../src/figures/surface-map.ts';
-import type { QUADRANTS } from '../../src/figures/zone-figures.ts';
 import { UNIT_WORDS } from '../../src/report/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../charts/whiskers.ts';
 import '../map/blade-pair.ts';
+import { openingOf } from './opening-data.ts';
 import { differenceMarks, plateGrid, plateOf, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
@@ -39,8 +38,6 @@ const AGAINST: Readonly<Record<Against, { words: string; caption: string }>> = {
     caption: 'Each place less the same place of the other blade, seen from its own bark side.',
   },
 };
-const CORNER = { fromTipMm: 0.75, across: 0.8 };
-const EDGE_POINTS = 21;
 
 /** Whether a reed is even, and whose doing it is. */
 @customElement('bench-even')
@@ -56,7 +53,7 @@ export class EvenQuestion extends QuestionElement {
     const reed = isStale(changed, ['benched', 'pass']);
     if (reed) {
       this.zones = evenness(benched, pass);
-      this.opening = this.openingOf();
+      this.opening = openingOf(benched, pass);
     }
     if (!reed && !changed.has('against')) return;
     this.plate = plateOf(benched, pass, (blade, standing) => {
@@ -76,32 +73,6 @@ export class EvenQuestion extends QuestionElement {
       thicknessMap(model, blade, this.pass, grid),
       this.against === 'facing' ? facingMap(theirs) : theirs,
     );
-  }
-
-  private at(blade: Blade, fromTipMm: number, across: number): number {
-    const model = this.benched!.model!;
-    return estimate(model, pointFunctional(model, { blade, pass: this.pass, fromTipMm, across })).valueMm;
-  }
-
-  private openingOf(): OpeningData | undefined {
-    const { benched, pass } = this;
-    const model = benched!.model!;
-    if (!model.blades.A || !model.blades.B) return undefined;
-    const corner = (name: (typeof QUADRANTS)[number]) =>
-      this.at(name[0] as Blade, CORNER.fromTipMm, name[1] === 'L' ? -CORNER.across : CORNER.across);
-    const cornersMm = { AL: corner('AL'), AR: corner('AR'), BL: corner('BL'), BR: corner('BR') };
-    const across = Array.from({ length: EDGE_POINTS }, (_, i) => -1 + (2 * i) / (EDGE_POINTS - 1));
-    const edge = (blade: Blade) => ({
-      across,
-      thicknessMm: across.map((u) => this.at(blade, CORNER.fromTipMm, u)),
-    });
-    return {
-      cornersMm,
-      facingMm: { side1: cornersMm.AL - cornersMm.BR, side2: cornersMm.AR - cornersMm.BL },
-      edges: { A: edge('A'), B: edge('B') },
-      widthMm: 2 * benched!.assembled.passes[pass]!.halfWidthMm(0),
-      openingMm: benched!.passes[pass]?.openingMm ?? 1,
-    };
   }
 
   private get rows(): WhiskerRow[] {

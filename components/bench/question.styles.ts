@@ -71,6 +71,7 @@ export const questionStyles = css`
     margin-top: var(--bench-space-2);
   }
   .scroll {
+    position: relative;
     overflow-x: auto;
   }
   @container (max-width: 1150px) {

@@ -30,7 +30,7 @@ export class FiguresTable extends LitElement {
       }
       td,
       th {
-        padding-block: 5px;
+        padding-block: var(--bench-row-padding, 5px);
         white-space: nowrap;
       }
       tbody th {

@@ -2,7 +2,7 @@ import { idSchema, type Id } from '../../shared/ids.ts';
 
 /** The five questions of the bench, in the order of their keys, and what stands beside them. */
 export const QUESTIONS = ['there', 'taken', 'even', 'beside', 'next'] as const;
-export type Question = (typeof QUESTIONS)[number] | 'notes' | 'read';
+export type Question = (typeof QUESTIONS)[number] | 'notes' | 'read' | 'sheet';
 
 export const QUESTION_WORDS: Readonly<Record<Question, string>> = {
   there: 'There now',
@@ -12,6 +12,7 @@ export const QUESTION_WORDS: Readonly<Record<Question, string>> = {
   next: 'Next',
   notes: 'Notes and trials',
   read: 'Type readings',
+  sheet: 'One page',
 };
 
 /** The five places, in the order of the bar. */
@@ -70,7 +71,7 @@ const PLAIN = [
 
 const isId = (text: string | undefined): text is Id => idSchema.safeParse(text).success;
 const isQuestion = (text: string | undefined): text is Question =>
-  text === 'notes' || text === 'read' || QUESTIONS.some((question) => question === text);
+  text === 'notes' || text === 'read' || text === 'sheet' || QUESTIONS.some((question) => question === text);
 const passNumber = (text: string | undefined) => (/^\d{1,3}$/.test(text ?? '') ? Number(text) : undefined);
 
 /** The address of a route, to stand behind `#`. */

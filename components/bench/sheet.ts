@@ -1,0 +1,228 @@
+import { html, nothing, type PropertyValues } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { BLADES } from '../../shared/blade.ts';
+import { sayTakenOff, takenOff } from '../../src/answers/taken-off.ts';
+import { evenness, sayEvenness } from '../../src/answers/even.ts';
+import { isMeasurable, sentence } from '../../src/answers/figure-words.ts';
+import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
+import {
+  differenceFigure,
+  distanceText,
+  readingText,
+  thicknessFigure,
+  UNIT_WORDS,
+} from '../../src/report/format.ts';
+import type { OpeningData } from '../charts/chart-data.ts';
+import '../charts/opening.ts';
+import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
+import '../figures-table/figures-table.ts';
+import '../map/blade-pair.ts';
+import { tokens } from '../theme/tokens.ts';
+import { openingOf } from './opening-data.ts';
+import { thicknessPlate, type Plate } from './plate-data.ts';
+import { isStale, QuestionElement, unbroken } from './question-element.ts';
+import { PAPERS, sheetStyles, type Paper } from './sheet.styles.ts';
+
+const KEY = [
+  { mark: 'from-tip', words: 'hangs from the tip' },
+  { mark: 'from-thread', words: 'hangs from the thread' },
+  { mark: 'lozenge', words: 'near its floor' },
+] as const;
+
+/** A reed after a pass on one page of paper: its maps with their numbers, its figures, its opening, and room to write. */
+@customElement('bench-sheet')
+export class Sheet extends QuestionElement {
+  static override styles = [...QuestionElement.styles, tokens, sheetStyles];
+
+  /** Pages are set in the document: a shadow's own sheets cannot say how paper is cut. */
+  private readonly page = new CSSStyleSheet();
+  private now: ThereNow | undefined;
+  private plate: Plate = {};
+  private balance: ReturnType<typeof evenness> = [];
+  private opening: OpeningData | undefined;
+
+  @state() private paper: Paper = 'A4';
+
+  override connectedCallback() {
+    super.connectedCallback();
+    const { ownerDocument } = this;
+    ownerDocument.adoptedStyleSheets = [...ownerDocument.adoptedStyleSheets, this.page];
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    const { ownerDocument } = this;
+    ownerDocument.adoptedStyleSheets = ownerDocument.adoptedStyleSheets.filter(
+      (sheet) => sheet !== this.page,
+    );
+  }
+
+  override willUpdate(changed: PropertyValues) {
+    const { benched, pass, favourite } = this;
+    if (changed.has('paper')) {
+      const { size, marginMm, widthMm } = PAPERS[this.paper];
+      this.page.replaceSync(`@page { size: ${size}; margin: ${marginMm}mm; }`);
+      this.style.setProperty('--sheet-width', `${widthMm}mm`);
+    }
+    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
+    this.now = thereNow(benched, pass, favourite);
+    this.plate = thicknessPlate(benched, pass);
+    this.balance = evenness(benched, pass);
+    this.opening = openingOf(benched, pass);
+  }
+
+  private get zoneRows(): FigureRow[] {
+    const { writing } = this;
+    return (this.now?.zones ?? []).map(({ title, mean, blades, toFloorMm }) => ({
+      title,
+      cells: [
+        mean ? thicknessFigure(mean, writing) : { none: 'not read' },
+        ...BLADES.map((blade): FigureCell => {
+          const figure = blades[blade];
+          return figure ? thicknessFigure(figure, writing).value : { none: `${blade} is not read` };
+        }),
+        toFloorMm === undefined ? { none: 'no floor here' } : readingText(toFloorMm, writing),
+      ],
+    }));
+  }
+
+  private get balanceRows(): FigureRow[] {
+    return this.balance.map(({ title, balance }) => ({
+      title,
+      cells: [balance.blade, balance.hand, balance.side].map((figure) => ({
+        ...differenceFigure(figure, this.writing),
+        inDoubt: !isMeasurable(figure),
+      })),
+    }));
+  }
+
+  private get facts(): string {
+    const { benched, pass, writing } = this;
+    const shown = benched!.passes[pass];
+    const { reed } = benched!;
+    const words = [
+      `pass ${shown?.index ?? pass}`,
+      shown?.takenAt?.slice(0, 10),
+      shown?.overallLengthMm && `${distanceText(shown.overallLengthMm, writing)} overall`,
+      shown?.openingMm && `opening ${distanceText(shown.openingMm, writing)}`,
+      shown?.wetness,
+      reed.purpose,
+      reed.invented && 'an invented reed',
+    ];
+    return words.filter(Boolean).join(' · ');
+  }
+
+  override render() {
+    const { benched, now } = this;
+    if (!benched?.model || !now) return nothing;
+    return html`<div class="acts">
+        <div class="choice" role="group" aria-label="Paper">
+          ${(Object.keys(PAPERS) as Paper[]).map(
+            (paper) =>
+              html`<button aria-pressed=${paper === this.paper} @click=${() => (this.paper = paper)}>
+                ${PAPERS[paper].words}
+              </button>`,
+          )}
+        </div>
+        <button @click=${() => print()}>Print one page</button>
+      </div>
+      <div class="scroll" tabindex="0" role="region" aria-label="The page">
+        <article class="sheet" data-theme="day">${this.renderSheet(now)}</article>
+      </div>`;
+  }
+
+  private renderSheet(now: ThereNow) {
+    const { benched, pass, writing, favourite } = this;
+    const unit = UNIT_WORDS[writing.unit];
+    const { say, mind } = sayThereNow(benched!, pass, now, writing, favourite?.benched.reed.label);
+    return html`<header>
+        <h1>${unbroken(benched!.reed.label)}</h1>
+        <p>${this.facts}</p>
+      </header>
+      <p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
+      <div class="maps">
+        <bench-blade-pair
+          .a=${this.plate.A}
+          .b=${this.plate.B}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
+          caption=${`${sentence(unit.name)}, bark side, tip up, mm from the tip.`}
+          label=${say}
+          .key=${KEY}
+        ></bench-blade-pair>
+      </div>
+      <div class="side">
+        <bench-figures-table
+          caption=${`${sentence(unit.name)}. ± is 95 %.`}
+          .heads=${['Zone', 'Mean', 'A', 'B', 'To floor']}
+          .rows=${this.zoneRows}
+        ></bench-figures-table>
+        ${
+          this.opening
+            ? html`<section>
+                <h2>The opening, seen from the cork</h2>
+                <bench-opening
+                  .data=${this.opening}
+                  .unit=${writing.unit}
+                  .decimal=${writing.decimal}
+                ></bench-opening>
+              </section>`
+            : nothing
+        }
+      </div>
+      <div class="low">${this.renderEven(unit.caption)}</div>
+      <div class="low">${this.renderTaken()} ${this.renderWriting()}</div>
+      <footer class="foot">
+        <p>
+          Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
+          a part of how a reed plays.
+        </p>
+        <p>Cut away from your fingers, with the reed on a steady rest. Never below a floor.</p>
+      </footer>`;
+  }
+
+  private get noteOfAssumed(): string {
+    const { assumed } = this.benched!.assembled;
+    return assumed.length > 0 ? `assumed: ${assumed.join('; ')}; ` : '';
+  }
+
+  private renderEven(unit: string) {
+    if (this.balance.length === 0) return nothing;
+    return html`<section>
+      <h2>Is it even?</h2>
+      <p class="aside">${sayEvenness(this.balance, this.writing).say}</p>
+      <bench-figures-table
+        caption=${`${sentence(unit)}: A less B, right less left, side 1 less side 2. Pale: not measurable.`}
+        .heads=${['Zone', 'blade', 'hand', 'side']}
+        .rows=${this.balanceRows}
+      ></bench-figures-table>
+    </section>`;
+  }
+
+  private renderTaken() {
+    const { benched, pass, writing } = this;
+    if (pass === 0) return nothing;
+    const { say, mind } = sayTakenOff(
+      benched!,
+      takenOff(benched!, { before: pass - 1, after: pass }),
+      writing,
+    );
+    return html`<section>
+      <h2>Taken off</h2>
+      <p class="aside">${say} ${mind ? html`<em>${mind}</em>` : nothing}</p>
+    </section>`;
+  }
+
+  private renderWriting() {
+    return html`<section>
+      <h2>Heard, and next</h2>
+      <div class="write" aria-hidden="true"><span></span><span></span><span></span></div>
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-sheet': Sheet;
+  }
+}
