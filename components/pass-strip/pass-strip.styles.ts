@@ -71,8 +71,13 @@ export const styles = css`
     font-style: italic;
   }
   @media (max-width: 1200px) {
+    /* Out of sight, not out of hearing. */
     .heard {
-      display: none;
+      position: absolute;
+      width: 1px;
+      height: 1px;
+      overflow: hidden;
+      clip-path: inset(50%);
     }
     /* One line each, so that the whole of the blades stays in sight. */
     .line {
@@ -84,7 +89,11 @@ export const styles = css`
   @media (max-width: 640px) {
     .facts,
     .done {
-      display: none;
+      position: absolute;
+      width: 1px;
+      height: 1px;
+      overflow: hidden;
+      clip-path: inset(50%);
     }
     li {
       min-width: 48px;

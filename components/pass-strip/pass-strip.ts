@@ -75,18 +75,13 @@ export class PassStrip extends LitElement {
   }
 
   private renderPass({ index, href, facts, done, heard, clipped, role }: PassMark) {
-    const words = [`Pass ${index}`, facts, done, heard, role === 'before' ? 'compared with' : ''];
     return html`<li>
-      <a
-        href=${href}
-        data-role=${role ?? nothing}
-        aria-current=${role === 'after' ? 'step' : nothing}
-        aria-label=${words.filter((part) => part !== '').join(', ')}
-      >
+      <a href=${href} data-role=${role ?? nothing} aria-current=${role === 'after' ? 'step' : nothing}>
         ${clipped ? html`<svg class="clip" aria-hidden="true">${CLIP}</svg>` : nothing}
         <svg aria-hidden="true">${role === 'after' ? CHOSEN : RING}</svg>
         <span class="line"><b>Pass ${index}</b> <span class="facts">${facts}</span></span>
         <span class="line done">${done}</span><span class="line heard">${heard}</span>
+        ${role === 'before' ? html`<span class="said">compared with</span>` : nothing}
       </a>
     </li>`;
   }

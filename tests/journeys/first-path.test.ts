@@ -1,10 +1,10 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axeFaults } from './axe-faults.ts';
 import { openBench, type Bench } from './launch.ts';
 
 const SAMPLE = 'tests/samples/passes/sample-plain.csv';
-const AXE = readFileSync('node_modules/axe-core/axe.min.js', 'utf8');
 const LIST = [
   ['K-117 sheet', 'tests/samples/scenario/k-117-sheet.csv'],
   ['M-142', 'tests/samples/scenario/m-142.csv'],
@@ -56,24 +56,6 @@ async function stations(page: Page, blade: 'A' | 'B') {
     .locator(`bench-blade-map[data-blade="${blade}"] [role="gridcell"]`)
     .evaluateAll((cells) => cells.map((cell) => cell.getAttribute('aria-label') ?? ''));
   return labels;
-}
-
-async function faults(page: Page): Promise<string[]> {
-  await page.evaluate(AXE);
-  return page.evaluate(async () => {
-    const { axe } = window as unknown as {
-      axe: {
-        run: (
-          context: Document,
-          options: object,
-        ) => Promise<{ violations: { id: string; nodes: { html: string }[] }[] }>;
-      };
-    };
-    const { violations } = await axe.run(document, {
-      runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'],
-    });
-    return violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html.slice(0, 160)}`));
-  });
 }
 
 /** Mean colour of a small square at a place of a blade, read from the picture itself. */
@@ -144,7 +126,7 @@ describe('from an empty page to what a scrape took', () => {
     ] as const) {
       await page.keyboard.press(key);
       await page.locator(element).waitFor();
-      expect(await faults(page)).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
     }
   });
 
@@ -170,7 +152,7 @@ describe('from an empty page to what a scrape took', () => {
     await tabTo(page, /^Mark as favourite$/);
     await page.keyboard.press('Enter');
     await page.getByText('Favourite, as of pass 0').waitFor();
-    expect(await faults(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     await page.evaluate(() => (location.hash = '#/case'));
     await page.getByRole('link', { name: /M-142/ }).first().click();
     // The keys mean the reed that the address names: press them when it does.
@@ -196,7 +178,7 @@ describe('from an empty page to what a scrape took', () => {
       await page.keyboard.press('Enter');
     }
     await page.getByText(`Pass 0, ${typed.length} readings`).waitFor();
-    expect(await faults(page)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
     for (const left of [typed.length - 1, typed.length - 2]) {
       await page.keyboard.press('Control+z');
       await page.getByText(`Pass 0, ${left} readings`).waitFor();
@@ -248,7 +230,7 @@ describe('from an empty page to what a scrape took', () => {
       const { page } = bench;
       await page.evaluate((at) => (location.hash = `#/${at}`), place);
       await page.waitForTimeout(300);
-      expect(await faults(page)).toEqual([]);
+      expect(await axeFaults(page)).toEqual([]);
     },
   );
 

@@ -1,0 +1,114 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axeFaults } from './axe-faults.ts';
+import { openBench, type Bench } from './launch.ts';
+
+let bench: Bench;
+let reedId = '';
+beforeAll(async () => {
+  bench = await openBench({ viewport: { width: 1440, height: 900 } });
+  const { page } = bench;
+  await page.getByRole('button', { name: 'Look at invented reeds' }).click();
+  const link = page.getByRole('link', { name: /M-142/ }).first();
+  await link.waitFor();
+  reedId = (await link.getAttribute('href'))!.split('/')[2]!;
+});
+afterAll(() => bench.close());
+
+async function ask(page: Page, question: string, element: string): Promise<void> {
+  await page.evaluate((hash) => (location.hash = hash), `#/bench/${reedId}/${question}`);
+  await page.locator(element).waitFor();
+  await page.locator(element).locator('h2, h1, bench-figures-table').first().waitFor();
+}
+
+const sizes = [
+  [1440, 900],
+  [1024, 768],
+  [390, 844],
+] as const;
+
+describe('the views of a reed', () => {
+  it.each(sizes)('fit a page of %d by %d, side 1 in sight on a tablet', async (width, height) => {
+    const { page } = bench;
+    await page.setViewportSize({ width, height });
+    for (const [question, element] of [
+      ['there', 'bench-there-now'],
+      ['taken', 'bench-taken-off'],
+      ['even', 'bench-even'],
+      ['sheet', 'bench-sheet'],
+    ] as const) {
+      await ask(page, question, element);
+      expect(
+        await page.evaluate(() => document.documentElement.scrollWidth - innerWidth),
+      ).toBeLessThanOrEqual(0);
+      if (question === 'sheet' || width < 1024) continue;
+      await page.evaluate(() => scrollTo(0, 0));
+      for (const box of await page
+        .locator(`${element} .plate circle.side-1`)
+        .evaluateAll((dots) => dots.map((dot) => dot.getBoundingClientRect().bottom)))
+        expect(box).toBeLessThan(height);
+    }
+  });
+
+  it('prints one page, on A4 and on Letter', async () => {
+    const { page } = bench;
+    await page.setViewportSize({ width: 1440, height: 900 });
+    await ask(page, 'sheet', 'bench-sheet');
+    for (const [paper, widthPt] of [
+      ['A4', 595],
+      ['Letter', 612],
+    ] as const) {
+      await page.getByRole('button', { name: paper, exact: true }).click();
+      const pdf = (await page.pdf({ preferCSSPageSize: true, printBackground: true })).toString('latin1');
+      expect(pdf.match(/\/Type\s*\/Page\b/g)).toHaveLength(1);
+      expect(Math.round(Number(/MediaBox\s*\[0 0 ([\d.]+)/.exec(pdf)![1]))).toBe(widthPt);
+    }
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  it('says how sure each place is, and what stands along any line', async () => {
+    const { page } = bench;
+    await ask(page, 'there', 'bench-there-now');
+    await page.getByRole('button', { name: 'How sure each place is' }).click();
+    const station = page.locator('bench-blade-map[data-blade="A"] [role="gridcell"]').first();
+    await expect.poll(() => station.getAttribute('aria-label')).toMatch(/\d\.\d hundredths/);
+    await page.getByRole('combobox', { name: 'Line' }).selectOption('across');
+    await page.getByRole('heading', { name: 'Cut across at 10 mm from the tip' }).waitFor();
+    await page.getByRole('combobox', { name: 'Shown' }).selectOption('all passes of B');
+    await page.locator('bench-line-profile').getByText('pass 2', { exact: true }).first().waitFor();
+    for (const fold of ['The picture in words', 'The lamp', 'How sure']) {
+      await page.locator('summary', { hasText: new RegExp(`^\\s*${fold}\\s*$`) }).click();
+    }
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  it('keeps the match to the lamp', async () => {
+    const { page } = bench;
+    const slider = page.getByLabel('Match it to your lamp');
+    await slider.focus();
+    await page.keyboard.press('ArrowRight');
+    await expect.poll(() => slider.inputValue()).toBe('3.1');
+    await page.getByText('All kept').first().waitFor();
+    await page.reload();
+    await page.locator('summary', { hasText: 'The lamp' }).click();
+    await expect.poll(() => page.getByLabel('Match it to your lamp').inputValue()).toBe('3.1');
+  });
+
+  it('compares any two passes, and shows all of them at a glance', async () => {
+    const { page } = bench;
+    await ask(page, 'taken', 'bench-taken-off');
+    await page.getByRole('combobox', { name: 'From' }).selectOption('pass 0');
+    await page.getByText('Pass 0 less pass 3').waitFor();
+    await page.getByText('All passes at a glance').click();
+    await page.getByRole('button', { name: 'Taken off', exact: true }).click();
+    const small = page.locator('bench-small-multiples button');
+    await expect.poll(() => small.count()).toBe(3);
+    expect(await axeFaults(page)).toEqual([]);
+    await small.first().click();
+    await page.locator('a[aria-current="step"]', { hasText: 'Pass 1' }).waitFor();
+  });
+
+  it('says nothing in the console', () => {
+    expect(bench.problems).toEqual([]);
+  });
+});
