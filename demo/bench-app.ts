@@ -2,7 +2,7 @@ import { ContextProvider } from '@lit/context';
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { thicknessUnitSchema } from '../shared/units.ts';
-import type { InventedReedsEvent } from '../components/case/case-screen.ts';
+import type { InventedReedsEvent } from '../components/case/invented-reeds-event.ts';
 import type { Command } from '../components/frame/commands.ts';
 import { KeyController } from '../components/frame/key-controller.ts';
 import '../components/frame/key-sheet.ts';
@@ -39,7 +39,6 @@ const HEADINGS = {
   history: 'History',
   find: 'All reeds',
   alike: 'What good reeds share',
-  labels: 'Labels',
   lesson: 'Lesson',
   grids: 'Rounds and their stations',
 } as const;
@@ -185,6 +184,9 @@ export class BenchApp extends LitElement {
       case 'history':
         await import('../components/history/history-screen.ts');
         break;
+      case 'find':
+        await import('../components/find/find-screen.ts');
+        break;
       case 'alike':
         await import('../components/alike/alike-screen.ts');
         break;
@@ -215,6 +217,7 @@ export class BenchApp extends LitElement {
       { keys: ['u'], words: 'The next unit', run: () => this.stepUnit() },
       { keys: ['Ctrl+z'], words: 'Undo', run: () => void this.store?.undo() },
       { keys: ['Ctrl+Shift+z'], words: 'Do it again', run: () => void this.store?.redo() },
+      { keys: ['/'], words: 'Find a reed', run: go({ at: 'find' }) },
       { keys: ['?'], words: 'These keys', run: () => this.keySheet.show() },
     ];
   }
@@ -251,8 +254,9 @@ export class BenchApp extends LitElement {
 
   private async handleInvented({ wanted }: InventedReedsEvent) {
     if (!this.store) return;
-    const { showInvented, clearInvented } = await import('./scenario/show-invented.ts');
-    await (wanted ? showInvented : clearInvented)(this.store);
+    const { showInvented, showInventedLife, clearInvented } = await import('./scenario/show-invented.ts');
+    const act = { few: showInvented, many: showInventedLife };
+    await (wanted ? act[wanted] : clearInvented)(this.store);
   }
 
   /** From the round back to what it has shown. */
@@ -316,6 +320,8 @@ export class BenchApp extends LitElement {
         return html`<bench-rotation></bench-rotation>`;
       case 'history':
         return html`<bench-history .reedId=${route.reedId}></bench-history>`;
+      case 'find':
+        return html`<bench-find></bench-find>`;
       case 'alike':
         return html`<bench-alike></bench-alike>`;
       default:

@@ -18,19 +18,10 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import './blend-scale.ts';
 import './case-aside.ts';
 import { styles } from './case.styles.ts';
+import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
 import { slotPicture } from './slot-picture.ts';
-
-/** The invented reeds are asked for, or are to be cleared away. */
-export class InventedReedsEvent extends Event {
-  readonly wanted: boolean;
-
-  constructor(wanted: boolean) {
-    super('bench-invented-reeds', { bubbles: true, composed: true });
-    this.wanted = wanted;
-  }
-}
 
 /** A blank blade, for a reed that was not read. */
 const BLANK: BladeMapData = {
@@ -45,6 +36,10 @@ const BLANK: BladeMapData = {
 };
 /** A case has at least this many slots. */
 const LEAST_SLOTS = 8;
+/** Reeds without a slot are drawn as long as there are not more than this in all. */
+const MOST_DRAWN = 20;
+/** Retired reeds that are named under the case. */
+const MOST_NAMED = 6;
 
 /**
  * The case as it looks with the lid open: every reed with its picture, and what may be done next.
@@ -65,7 +60,7 @@ export class CaseScreen extends LitElement {
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
     const { store } = this.library;
-    for (const reed of store?.reeds ?? []) {
+    for (const reed of store ? [...this.inCase, ...this.lastRetired] : []) {
       const passes = store!.passesOf(reed.id);
       const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
       if (passes.length === 0 || this.asked.get(reed.id) === key) continue;
@@ -87,7 +82,7 @@ export class CaseScreen extends LitElement {
     this.newReed.show();
   }
 
-  private handleInvented(wanted: boolean) {
+  private handleInvented(wanted: InventedReedsEvent['wanted']) {
     this.dispatchEvent(new InventedReedsEvent(wanted));
   }
 
@@ -108,6 +103,20 @@ export class CaseScreen extends LitElement {
       .sort((a, b) => (slot(a) === slot(b) ? 0 : slot(a) - slot(b)));
   }
 
+  /** Those that lie in the case: with a slot, and the others while there is room. */
+  private get inCase(): readonly Reed[] {
+    const { alive } = this;
+    return alive.filter(({ slot }, i) => slot !== undefined || i < MOST_DRAWN);
+  }
+
+  /** The reeds retired last, the newest first. */
+  private get lastRetired(): readonly Reed[] {
+    return this.library
+      .store!.reeds.filter(({ state: now }) => now === 'retired')
+      .sort((a, b) => (b.retirement?.on ?? '').localeCompare(a.retirement?.on ?? ''))
+      .slice(0, MOST_NAMED);
+  }
+
   /** The reed that the likeliest act is about: the one being scraped. */
   private get onBench(): Reed | undefined {
     return this.alive.find(({ state: now }) => now === 'scraping') ?? this.alive[0];
@@ -121,7 +130,7 @@ export class CaseScreen extends LitElement {
         <div class="left">
           <h1>${this.renderSentence()}</h1>
           <div class="case">${isEmpty ? this.renderFirst() : this.renderSlots()}</div>
-          ${this.renderActs()} ${this.renderBlends()}
+          ${this.renderActs()} ${isEmpty ? nothing : this.renderWays()} ${this.renderBlends()}
           <p class="cautions">
             Knives: a steady rest, fingers out of the edge’s path, the blade sheathed when you put it down.
             Dust: work wet or with extraction. Local rules and licensed practitioners come first.
@@ -135,7 +144,7 @@ export class CaseScreen extends LitElement {
   private renderSentence() {
     const { alive } = this;
     if (alive.length === 0) return 'The case is empty.';
-    const favourites = alive.filter(({ favourite }) => favourite).map(({ label }) => label);
+    const favourites = this.inCase.filter(({ favourite }) => favourite).map(({ label }) => label);
     const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is' : 'are'} kept as the example to follow.`;
     return html`${sentence(countWord(alive.length))} ${alive.length === 1 ? 'reed' : 'reeds'} in the case.
     ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
@@ -145,16 +154,21 @@ export class CaseScreen extends LitElement {
     return html`<div class="first">
       <bench-blade-map plain blank .data=${BLANK}></bench-blade-map>
       <p>Nothing here yet. Read a reed, bring in a sheet, or look at four invented ones.</p>
-      <button @click=${() => this.handleInvented(true)}>Look at invented reeds</button>
+      <button @click=${() => this.handleInvented('few')}>Look at invented reeds</button>
+      <button class="quiet" @click=${() => this.handleInvented('many')}>
+        or at a working life of 300 invented ones
+      </button>
     </div>`;
   }
 
   private renderSlots() {
-    const { alive } = this;
-    const retired = this.library.store!.reeds.filter(({ state: now }) => now === 'retired');
-    const empty = Math.max(0, LEAST_SLOTS - alive.length);
+    const { inCase, lastRetired } = this;
+    const { reeds } = this.library.store!;
+    const retired = reeds.filter(({ state: now }) => now === 'retired').length;
+    const elsewhere = this.alive.length - inCase.length;
+    const empty = Math.max(0, LEAST_SLOTS - inCase.length);
     return html`<ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
-        ${alive.map((reed) => this.renderSlot(reed))}
+        ${inCase.map((reed) => this.renderSlot(reed))}
         ${Array.from(
           { length: empty },
           () =>
@@ -166,13 +180,13 @@ export class CaseScreen extends LitElement {
       </ul>
       <div class="foot">
         <span>As it looks with the lid open, blade A up. Arrow keys move, Enter opens.</span>
+        ${elsewhere > 0 ? html`<a href=${hrefOf({ at: 'find' })}>${elsewhere} more without a slot</a>` : nothing}
         ${
-          retired.length > 0
+          retired > 0
             ? html`<span
-                >Retired ${retired.length}:
-                ${retired.map(
-                  (reed) => html`<a href=${this.benchOf(reed)}>${unbroken(reed.label)}</a> `,
-                )}</span
+                >Retired ${retired}:
+                ${lastRetired.map((reed) => html`<a href=${this.benchOf(reed)}>${unbroken(reed.label)}</a> `)}
+                ${retired > lastRetired.length ? html`<a href=${hrefOf({ at: 'find' })}>all</a>` : nothing}</span
               >`
             : nothing
         }
@@ -227,8 +241,6 @@ export class CaseScreen extends LitElement {
       }
       <button @click=${this.handleNew}>New reed</button>
       <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>
-      <a href=${hrefOf({ at: 'rotation' })}>Rotation</a>
-      <a href=${hrefOf({ at: 'alike' })}>What good reeds share</a>
       ${
         invented
           ? html`<span class="clear"
@@ -240,8 +252,17 @@ export class CaseScreen extends LitElement {
     </div>`;
   }
 
+  /** Where the whole library is looked at. */
+  private renderWays() {
+    return html`<nav class="ways" aria-label="All reeds">
+      <a href=${hrefOf({ at: 'rotation' })}>Rotation and engagements</a>
+      <a href=${hrefOf({ at: 'alike' })}>What good reeds share</a>
+      <a href=${hrefOf({ at: 'find' })}>Find a reed, print labels</a>
+    </nav>`;
+  }
+
   private renderBlends() {
-    const marks = this.library.store!.reeds.flatMap((reed) => {
+    const marks = [...this.inCase, ...this.lastRetired].flatMap((reed) => {
       const blend = this.blends.get(reed.id);
       const { favourite, label, state: now } = reed;
       return blend
@@ -263,8 +284,5 @@ export class CaseScreen extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     'bench-case': CaseScreen;
-  }
-  interface HTMLElementEventMap {
-    'bench-invented-reeds': InventedReedsEvent;
   }
 }

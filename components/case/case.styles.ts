@@ -126,6 +126,18 @@ export const styles = css`
     color: var(--bench-paper);
     font-weight: 600;
   }
+  .ways {
+    display: flex;
+    flex-wrap: wrap;
+    gap: 0 var(--bench-space-4);
+  }
+  .ways a {
+    display: inline-flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    text-underline-offset: 3px;
+  }
   .clear {
     display: flex;
     gap: var(--bench-space-2);
@@ -154,6 +166,12 @@ export const styles = css`
     justify-items: center;
     padding: var(--bench-space-6) var(--bench-space-4);
     text-align: center;
+  }
+  .first .quiet {
+    border: 0;
+    color: var(--bench-ink2);
+    text-decoration: underline;
+    text-underline-offset: 3px;
   }
   .first p {
     max-width: 30em;

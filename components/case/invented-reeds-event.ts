@@ -1,0 +1,16 @@
+/** The invented reeds are asked for, or are to be cleared away. */
+export class InventedReedsEvent extends Event {
+  /** A few, a whole library of them, or none any more. */
+  readonly wanted: 'few' | 'many' | false;
+
+  constructor(wanted: 'few' | 'many' | false) {
+    super('bench-invented-reeds', { bubbles: true, composed: true });
+    this.wanted = wanted;
+  }
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'bench-invented-reeds': InventedReedsEvent;
+  }
+}
