@@ -40,6 +40,11 @@ export class Notes extends LitElement {
         max-width: 1320px;
         padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
       }
+      .columns > div {
+        display: grid;
+        gap: var(--bench-space-6);
+        align-content: start;
+      }
       .acts {
         align-items: end;
       }
@@ -144,7 +149,7 @@ export class Notes extends LitElement {
         </button>
         <button @click=${this.handleRemove}>Put into the bin</button>
       </div>
-      <p>
+      <p class="quiet">
         Keep a mouldy reed out of the mouth, rinse and dry the others; a sore lip or a lasting cough is for a
         doctor.
       </p>

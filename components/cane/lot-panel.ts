@@ -22,8 +22,8 @@ import './gouge-drift.ts';
 import { LOT_FIELDS } from './lot-fields.ts';
 
 const HARDNESS_FIELDS: readonly Field<'value' | 'unit'>[] = [
-  { name: 'value', words: 'Hardness or flex, where measured', kind: 'number' },
-  { name: 'unit', words: 'in', kind: 'text' },
+  { name: 'value', words: 'Hardness or flex, measured', kind: 'number' },
+  { name: 'unit', words: 'in what', kind: 'text' },
 ];
 const HARDNESS = z.object({ value: z.number().optional(), unit: z.string().max(40).optional() });
 
@@ -210,7 +210,8 @@ export class LotPanel extends LitElement {
   private renderForm(lot: Lot) {
     return html`<form @submit=${this.handleKeep}>
       <div class="fields">
-        ${renderFields(LOT_FIELDS, lot)} ${renderFields(HARDNESS_FIELDS, lot.hardness)}
+        ${renderFields(LOT_FIELDS.slice(0, -1), lot)} ${renderFields(HARDNESS_FIELDS, lot.hardness)}
+        ${renderFields(LOT_FIELDS.slice(-1), lot)}
       </div>
       ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
       <div class="acts">

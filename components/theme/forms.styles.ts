@@ -84,6 +84,11 @@ export const fields = css`
     color: var(--bench-paper);
     font-weight: 600;
   }
+  button.main:disabled {
+    border-color: var(--bench-rule2);
+    background: none;
+    color: var(--bench-ink3);
+  }
   dialog {
     width: min(480px, 92vw);
     padding: var(--bench-space-5);

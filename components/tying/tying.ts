@@ -1,9 +1,10 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
+import { sentence } from '../../src/answers/figure-words.ts';
 import { planformOf } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
-import { numberText, signedText, withUnit } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -159,6 +160,14 @@ export class Tying extends LitElement {
     )}`;
   }
 
+  private threadWords(overMm: number): string {
+    if (Math.abs(overMm) < 0.05) return 'the thread ends at the staple’s top';
+    const size = withUnit(numberText(Math.abs(overMm), 1, this.library.writing), 'mm');
+    return overMm > 0
+      ? `the thread goes ${size} over the staple’s top`
+      : `the thread stops ${size} under the staple’s top`;
+  }
+
   private renderGeometry(reed: Reed) {
     const shape = this.live.shape.find(({ id }) => id === reed.shapeId);
     const { bladeMm, threadOverStapleMm, tipWidthMm, widthAtThreadMm, remarks } = tieGeometry(reed, shape);
@@ -168,12 +177,10 @@ export class Tying extends LitElement {
       bladeMm === undefined ? '' : `blade ${mm(bladeMm, 1)} as tied`,
       tipWidthMm === undefined ? '' : `${mm(tipWidthMm, 2)} wide at the tip`,
       widthAtThreadMm === undefined ? '' : `${mm(widthAtThreadMm, 2)} at the thread`,
-      threadOverStapleMm === undefined
-        ? ''
-        : `thread ${withUnit(signedText(threadOverStapleMm, 1, writing), 'mm')} over the staple’s top`,
+      threadOverStapleMm === undefined ? '' : this.threadWords(threadOverStapleMm),
     ].filter(Boolean);
     if (facts.length === 0 && remarks.length === 0) return nothing;
-    return html`<p class="aside">${facts.join(', ')}.</p>
+    return html`<p class="aside">${sentence(facts.join(', '))}.</p>
       ${
         remarks.length > 0
           ? html`<ul>

@@ -2,6 +2,7 @@ import { makeId, type Id } from '../../shared/ids.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { NewDraft } from '../../src/ledger/drafts.ts';
+import { inventedCane, type InventedCane } from './invented-cane.ts';
 import { INVENTED_READINGS } from './invented-readings.ts';
 
 const POSITIONS = [-0.8, -0.4, 0, 0.4, 0.8];
@@ -20,7 +21,7 @@ interface InventedPass extends Partial<Omit<PassDraft, 'kind' | 'id' | 'reedId' 
 }
 
 interface InventedReed {
-  readonly reed: Omit<ReedDraft, 'kind' | 'id' | 'lotId' | 'tags'>;
+  readonly reed: Omit<ReedDraft, 'kind' | 'id' | 'lotId' | 'pieceId' | 'shapeId' | 'tags'>;
   readonly passes: readonly InventedPass[];
   /** Days ago of the last pass. */
   readonly daysAgo: number;
@@ -251,19 +252,19 @@ function controlReadings(overallLengthMm: number, controls: readonly [number, nu
 export function inventedReeds(now: Date, random: (count: number) => Uint8Array): NewDraft[] {
   const newId = () => makeId(now.getTime(), random(10));
   const at = (daysAgo: number) => moment(new Date(now.getTime() - daysAgo * DAY_MS));
-  const lotIds = new Map<string, Id>(['K', 'S', 'M'].map((code) => [code, newId()]));
-  const lots = [...lotIds].map(([code, id]): NewDraft => ({ kind: 'lot', id, code, source: 'invented', invented }));
-  return [...lots, ...REEDS.flatMap((one) => documentsOf(one, lotIds, newId, at))];
+  const cane = inventedCane(newId, at);
+  return [...cane.documents, ...REEDS.flatMap((one) => documentsOf(one, cane, newId, at))];
 }
 
 function documentsOf(
   { reed, passes, daysAgo, playedHours }: InventedReed,
-  lotIds: ReadonlyMap<string, Id>,
+  { lotIds, pieceIds, shapeIds }: InventedCane,
   newId: () => Id,
   at: (daysAgo: number) => string,
 ): NewDraft[] {
   const reedId = newId();
-  const lotId = lotIds.get(reed.label[0]!);
+  const [lotId, pieceId] = [lotIds.get(reed.label[0]!), pieceIds.get(reed.label)];
+  const cane = { lotId, pieceId, shapeId: shapeIds.get(reed.styleId) };
   const lastDay = passes.at(-1)!.day;
   const when = ({ day }: InventedPass) => at(daysAgo + lastDay - day);
   const favourite = reed.label === 'K-117' && { favourite: { passIndex: 0, since: at(daysAgo) } };
@@ -271,7 +272,7 @@ function documentsOf(
     retirement: { on: at(daysAgo).slice(0, 10), cause: 'never good' as const },
   };
   const documents: NewDraft[] = [
-    { kind: 'reed', id: reedId, ...reed, ...(lotId && { lotId }), tags: [], ...favourite, ...retirement, invented },
+    { kind: 'reed', id: reedId, ...reed, ...cane, tags: [], ...favourite, ...retirement, invented },
   ];
   passes.forEach((pass, index) => {
     const { day: _day, controls, played, ...facts } = pass;

@@ -4,9 +4,10 @@ import { inventedReeds } from '../../../demo/scenario/invented-reeds.ts';
 import { documentSchema } from '../../../shared/library.ts';
 import { prepareDrafts } from '../../../src/ledger/drafts.ts';
 import { makeId } from '../../../shared/ids.ts';
+import { seededRandom } from '../../seeded-random.ts';
 
-let count = 0;
-const random = (bytes: number) => Uint8Array.from({ length: bytes }, () => (count = (count * 131 + 7) % 251));
+const uniform = seededRandom(5);
+const random = (bytes: number) => Uint8Array.from({ length: bytes }, () => Math.floor(256 * uniform()));
 const now = new Date('2026-03-02T10:00:00Z');
 const drafts = inventedReeds(now, random);
 const FOLDER = new URL('../../samples/scenario/', import.meta.url);
@@ -75,5 +76,17 @@ describe('the invented reeds', () => {
         .filter((line) => line.includes('control'))
         .sort(),
     );
+  });
+
+  it('come from pieces, lots and shapes that are there', () => {
+    const idsOf = (kind: 'lot' | 'piece' | 'shape') =>
+      drafts.flatMap((draft) => (draft.kind === kind ? [draft.id] : []));
+    const reeds = drafts.filter((draft) => draft.kind === 'reed');
+    expect(reeds.length).toBeGreaterThan(3);
+    for (const { lotId, pieceId, shapeId } of reeds) {
+      expect(idsOf('lot')).toContain(lotId);
+      expect(idsOf('piece')).toContain(pieceId);
+      expect(idsOf('shape')).toContain(shapeId);
+    }
   });
 });
