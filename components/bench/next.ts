@@ -19,6 +19,7 @@ import {
   withUnit,
 } from '../../src/report/format.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
+import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
 import type { OutlinePoint } from '../map/map-data.ts';
 import '../map/blade-pair.ts';
@@ -207,11 +208,10 @@ export class NextQuestion extends QuestionElement {
     const unit = UNIT_WORDS[writing.unit];
     return this.renderColumns(
       html`${step ? this.renderStep(step, label) : html`<p class="say">Nothing measurable to take. Play it.</p>`}
-        ${this.renderLeft(plan)}
+        ${this.renderLeft(plan)} <bench-caution about="knife dust"></bench-caution>
         <p class="note">
           At most half the excess, one zone, never below a floor; floors are starting values that you can
-          change. Thickness explains only a part of how a reed plays. Cut away from your fingers, with the
-          reed on a steady rest.
+          change. Thickness explains only a part of how a reed plays.
         </p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}

@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import { passSchema, type Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -149,10 +150,7 @@ export class Notes extends LitElement {
         </button>
         <button @click=${this.handleRemove}>Put into the bin</button>
       </div>
-      <p class="quiet">
-        Keep a mouldy reed out of the mouth, rinse and dry the others; a sore lip or a lasting cough is for a
-        doctor.
-      </p>
+      <bench-caution about="mould"></bench-caution>
     </section>`;
   }
 }

@@ -3,13 +3,16 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
+import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { countWord, sentence } from '../../src/answers/figure-words.ts';
+import { differenceFigure, UNIT_WORDS } from '../../src/report/format.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import '../caution/caution.ts';
 import './lot-panel.ts';
 import './piece-panel.ts';
 import './shape-panel.ts';
@@ -29,7 +32,7 @@ export class CaneScreen extends LitElement {
     css`
       .page {
         display: grid;
-        grid-template-columns: minmax(0, 400px) minmax(0, 1fr);
+        grid-template-columns: minmax(0, 440px) minmax(0, 1fr);
         gap: var(--bench-space-5) 44px;
         padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
       }
@@ -58,9 +61,23 @@ export class CaneScreen extends LitElement {
       li {
         border-bottom: 1px solid var(--bench-rule);
       }
+      td small {
+        color: var(--bench-ink3);
+      }
+      .back {
+        display: none;
+        align-items: center;
+        min-height: var(--bench-touch);
+      }
       @media (max-width: 1000px) {
         .page {
           grid-template-columns: minmax(0, 1fr);
+        }
+        .page[data-shown] .left {
+          display: none;
+        }
+        .page[data-shown] .back {
+          display: inline-flex;
         }
       }
     `,
@@ -118,7 +135,7 @@ export class CaneScreen extends LitElement {
   override render() {
     if (!this.library.store) return nothing;
     const { lots } = this;
-    return html`<div class="page">
+    return html`<div class="page" ?data-shown=${this.route.shown !== undefined}>
       <div class="left">
         <section>
           <h1>${this.sentence(lots)}</h1>
@@ -130,12 +147,12 @@ export class CaneScreen extends LitElement {
           ${this.renderShapes()}
           <div class="acts"><button @click=${() => this.handleNew('shape')}>New shape</button></div>
         </section>
-        <p class="quiet">
-          Gouging, shaping and splitting: keep fingers out of the blade’s path. Dust of cane harms the lungs:
-          work it wet or with extraction. Local rules and licensed practitioners come first.
-        </p>
+        <bench-caution about="machine knife dust"></bench-caution>
       </div>
-      <div>${this.renderShown(lots)}</div>
+      <div>
+        <a class="back" href=${hrefOf({ at: 'cane' })}>All lots and shapes</a>
+        ${this.renderShown(lots)}
+      </div>
       ${this.renderDialog()}
     </div>`;
   }
@@ -166,7 +183,8 @@ export class CaneScreen extends LitElement {
     return html`<div class="scroll">
       <table>
         <caption>
-          What became of each lot
+          What became of each lot; side 1 less side 2 in ${UNIT_WORDS[this.library.writing.unit].caption}, ±
+          95 %
         </caption>
         <thead>
           <tr>
@@ -175,6 +193,7 @@ export class CaneScreen extends LitElement {
             <th scope="col">Kept</th>
             <th scope="col">Reeds</th>
             <th scope="col">Good</th>
+            <th scope="col">Side difference</th>
           </tr>
         </thead>
         <tbody>
@@ -192,11 +211,20 @@ export class CaneScreen extends LitElement {
               <td>${found.kept}</td>
               <td>${found.reeds}</td>
               <td>${found.goodReeds}</td>
+              <td>${this.sideDifference(lot)}</td>
             </tr>`;
           })}
         </tbody>
       </table>
     </div>`;
+  }
+
+  private sideDifference(lot: Lot) {
+    const pieces = this.library.store!.snapshot.live.piece.filter(({ lotId }) => lotId === lot.id);
+    const mean = meanOfPieces(gougeDrift(pieces, 'sideDifference').points);
+    if (!mean) return '–';
+    const { value, doubt } = differenceFigure(mean, this.library.writing);
+    return html`${value} <small>${doubt}</small>`;
   }
 
   private renderShapes() {

@@ -26,6 +26,9 @@ export class GougeDriftStrip extends LitElement {
     controls,
     pages,
     css`
+      :host {
+        container-type: inline-size;
+      }
       svg {
         display: block;
         width: 100%;
@@ -37,6 +40,16 @@ export class GougeDriftStrip extends LitElement {
         fill: var(--bench-ink2);
         font-size: 13px;
         font-variant-numeric: tabular-nums;
+      }
+      @container (max-width: 600px) {
+        text {
+          font-size: 17px;
+        }
+      }
+      @container (max-width: 400px) {
+        text {
+          font-size: 21px;
+        }
       }
       .centre,
       .path {

@@ -27,6 +27,9 @@ export class GougePicture extends LitElement {
   static override styles = [
     base,
     css`
+      :host {
+        container-type: inline-size;
+      }
       svg {
         display: block;
         width: 100%;
@@ -38,6 +41,16 @@ export class GougePicture extends LitElement {
         fill: var(--bench-ink2);
         font-size: 13px;
         font-variant-numeric: tabular-nums;
+      }
+      @container (max-width: 600px) {
+        text {
+          font-size: 17px;
+        }
+      }
+      @container (max-width: 400px) {
+        text {
+          font-size: 21px;
+        }
       }
       .hair {
         stroke: var(--bench-rule);

@@ -55,6 +55,10 @@ export class GougeReadings extends LitElement {
       th {
         border: 0;
       }
+      .acts {
+        align-items: end;
+        margin-top: var(--bench-space-3);
+      }
       label {
         max-width: 240px;
       }

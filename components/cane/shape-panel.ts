@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { shapeSchema, type Shape } from '../../shared/cane.ts';
+import { sentence } from '../../src/answers/figure-words.ts';
 import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/shapes.ts';
 import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -105,7 +106,7 @@ export class ShapePanel extends LitElement {
     return html`<div class="panel">
       <section>
         <h2>Shape ${shape.name}</h2>
-        ${other ? html`<p class="aside">${this.comparison(shape, other)}</p>` : nothing}
+        ${other ? html`<p class="aside">${sentence(this.comparison(shape, other))}</p>` : nothing}
       </section>
       <div class="two">
         <form @submit=${this.handleKeep}>

@@ -15,6 +15,7 @@ import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import '../caution/caution.ts';
 import './blend-scale.ts';
 import './case-aside.ts';
 import { styles } from './case.styles.ts';
@@ -131,10 +132,7 @@ export class CaseScreen extends LitElement {
           <h1>${this.renderSentence()}</h1>
           <div class="case">${isEmpty ? this.renderFirst() : this.renderSlots()}</div>
           ${this.renderActs()} ${isEmpty ? nothing : this.renderWays()} ${this.renderBlends()}
-          <p class="cautions">
-            Knives: a steady rest, fingers out of the edge’s path, the blade sheathed when you put it down.
-            Dust: work wet or with extraction. Local rules and licensed practitioners come first.
-          </p>
+          <bench-caution about="knife dust"></bench-caution>
         </div>
         <bench-case-aside></bench-case-aside>
       </div>

@@ -154,12 +154,6 @@ export const styles = css`
     text-decoration: underline;
     text-underline-offset: 3px;
   }
-  .cautions {
-    max-width: 60em;
-    margin: 0;
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   .first {
     display: grid;
     gap: var(--bench-space-4);

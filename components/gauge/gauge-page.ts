@@ -10,6 +10,7 @@ import { typedZero } from '../../src/round/typed-zero.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import '../caution/caution.ts';
 import './gauge-connection.ts';
 import type {
   GaugeCheckEvent,
@@ -139,7 +140,7 @@ export class GaugePage extends LitElement {
         @bench-gauge-connection=${({ connection }: GaugeConnectionEvent) =>
           void this.change(() => ({ connection }), 'how the gauge is plugged in')}
       >
-        <section>${this.renderZero(stepMm)}</section>
+        <section>${this.renderZero(stepMm)} <bench-caution about="ball"></bench-caution></section>
         <section class="later">${judged ? this.renderBelievable(judged) : nothing}</section>
         <section class="later">
           <bench-known-check

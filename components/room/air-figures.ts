@@ -20,6 +20,9 @@ export class AirFigureTable extends LitElement {
       .scroll {
         overflow-x: auto;
       }
+      td {
+        white-space: nowrap;
+      }
       small {
         color: var(--bench-ink3);
       }
@@ -28,6 +31,7 @@ export class AirFigureTable extends LitElement {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
         text-align: left;
+        white-space: normal;
         padding-left: var(--bench-space-3);
       }
     `,
@@ -70,25 +74,28 @@ export class AirFigureTable extends LitElement {
 
   private renderRow(name: Name, own: AirFigure | undefined, other: AirFigure | undefined, two: boolean) {
     const [words, unit, usual, source] = FIGURE_WORDS[name];
-    const cell = (figure: AirFigure | undefined) => {
-      if (!figure) return html`<td>–</td>`;
-      const digits = doubtDigits(COVERAGE * figure.u, usual);
-      return html`<td>
-        ${numberText(figure.value, digits, this)}
-        <small>±${numberText(COVERAGE * figure.u, digits, this)}</small>
-      </td>`;
-    };
+    const per = unit === 'hPa' ? 100 : 1;
+    const shown = (figure: AirFigure | undefined) =>
+      figure && { value: figure.value / per, u: figure.u / per };
+    const [here, there] = [shown(own), shown(other)];
+    const change = here && there && { value: there.value - here.value, u: Math.hypot(here.u, there.u) };
     return html`<tr>
       <th scope="row">${words}, ${unit}</th>
-      ${cell(own)}
-      ${
-        two
-          ? html`${cell(other)}
-              <td>${own && other ? signedText(other.value - own.value, usual, this) : '–'}</td>`
-          : nothing
-      }
+      ${this.renderFigure(here, usual)}
+      ${two ? html`${this.renderFigure(there, usual)} ${this.renderFigure(change, usual, true)}` : nothing}
       <td>${source}</td>
     </tr>`;
+  }
+
+  private renderFigure(figure: AirFigure | undefined, usual: number, isChange = false) {
+    if (!figure) return html`<td>–</td>`;
+    const doubt = COVERAGE * figure.u;
+    const digits = doubtDigits(doubt, usual);
+    const number = (isChange ? signedText : numberText)(figure.value, digits, this);
+    const inside = isChange && Math.abs(figure.value) <= doubt;
+    return html`<td>
+      ${inside ? `(${number})` : number} <small>±${numberText(doubt, digits, this)}</small>
+    </td>`;
   }
 }
 

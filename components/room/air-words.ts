@@ -20,12 +20,12 @@ export function weatherWords({
   ];
 }
 
-/** Words, unit, digits and source of each computed figure. */
+/** Words, unit, usual digits and source of each computed figure; pascals are shown in hundreds. */
 export const FIGURE_WORDS = {
-  vapourPressurePa: ['Water vapour', 'Pa', 0, 'Wagner & Pruß 2002 (IAPWS)'],
+  vapourPressurePa: ['Water vapour', 'hPa', 1, 'Wagner & Pruß 2002 (IAPWS)'],
   absoluteHumidityGPerM3: ['Water in the air', 'g/m³', 1, 'ideal gas law'],
   dewPointC: ['Dew point', '°C', 1, 'WMO-No. 8, annex 4.B'],
-  pressurePa: ['Pressure for the height', 'Pa', 0, 'ISO 2533:1975; the weather moves it'],
+  pressurePa: ['Pressure for the height', 'hPa', 1, 'ISO 2533:1975; the weather moves it'],
   airDensityKgPerM3: ['Density of the air', 'kg/m³', 3, 'OIML R 111-1:2004, E.3'],
   woodMoisturePct: [
     'Moisture that wood settles to',

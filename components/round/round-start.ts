@@ -1,6 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { OfferedPlan } from '../../src/round/own-plans.ts';
+import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -86,7 +87,8 @@ export class RoundStart extends LitElement {
         )}
       </ul>
       <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
-      <slot></slot>`;
+      <slot></slot>
+      <bench-caution about="ball"></bench-caution>`;
   }
 }
 

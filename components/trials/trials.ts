@@ -5,6 +5,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { trialSchema, type Trial } from '../../shared/trial.ts';
 import { nearestNote } from '../../src/climate/pitch.ts';
 import type { Crow } from '../../src/crow/crow.ts';
+import '../caution/caution.ts';
 import '../crow/crow-listener.ts';
 import type { CrowHeardEvent } from '../crow/crow-listener.ts';
 import { markField, readFields, renderFields } from '../forms/typed-form.ts';
@@ -121,8 +122,7 @@ export class Trials extends LitElement {
       ></bench-trial-list>
       <form @submit=${this.handleKeep} @bench-crow-heard=${this.handleHeard}>
         <p class="quiet">
-          A new trial${pass ? `, after pass ${pass.index}` : ''}. Leave blank what you did not try. Rinse the
-          reed before and after; play no reed of another mouth uncleaned.
+          A new trial${pass ? `, after pass ${pass.index}` : ''}. Leave blank what you did not try.
         </p>
         <bench-crow-listener .standardHz=${pitchHz} .decimal=${decimal}></bench-crow-listener>
         <div class="fields">${renderFields(CROW_FIELDS)}</div>
@@ -137,6 +137,7 @@ export class Trials extends LitElement {
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts"><button class="main">Keep this trial</button></div>
       </form>
+      <bench-caution about="mouth sharing"></bench-caution>
     </section>`;
   }
 }

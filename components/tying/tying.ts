@@ -5,6 +5,7 @@ import { sentence } from '../../src/answers/figure-words.ts';
 import { planformOf } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { numberText, withUnit } from '../../src/report/format.ts';
+import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -121,9 +122,10 @@ export class Tying extends LitElement {
         <div class="acts"><button class="main">Keep the tying</button></div>
       </form>
       <p class="quiet">
-        Cut thread and cane away from the hand that holds them. Lots, pieces and shapes are made under
+        Lots, pieces and shapes are made under
         <a href=${hrefOf({ at: 'cane' })}>Cane</a>.
       </p>
+      <bench-caution about="knife"></bench-caution>
     </section>`;
   }
 

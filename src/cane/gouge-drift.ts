@@ -1,5 +1,6 @@
 import type { Piece } from '../../shared/cane.ts';
 import { controlChart, type ControlChart } from '../learning/control-chart.ts';
+import type { Estimate } from '../surface/reed-model.ts';
 import { pieceEvenness } from './evenness.ts';
 
 /** What is followed from piece to piece. */
@@ -38,4 +39,20 @@ export function gougeDrift(pieces: readonly Piece[], figure: DriftFigure): Gouge
   });
   if (points.length < FEWEST_PIECES) return { points };
   return { points, chart: controlChart(points.map(({ valueMm }) => valueMm)) };
+}
+
+/**
+ * Mean of a figure over pieces. With several its doubt comes from how far they lie apart, and is never under that of
+ * the readings.
+ *
+ * @returns undefined without a point.
+ */
+export function meanOfPieces(points: readonly DriftPoint[]): Estimate | undefined {
+  if (points.length === 0) return undefined;
+  const n = points.length;
+  const valueMm = points.reduce((sum, point) => sum + point.valueMm, 0) / n;
+  const fromReadings = Math.hypot(...points.map(({ uMm }) => uMm)) / n;
+  if (n === 1) return { valueMm, uMm: fromReadings };
+  const spread = points.reduce((sum, point) => sum + (point.valueMm - valueMm) ** 2, 0);
+  return { valueMm, uMm: Math.max(fromReadings, Math.sqrt(spread / (n - 1) / n)) };
 }

@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import { waitUntil } from '@open-wc/testing-helpers';
+import { until } from './until.ts';
 import { sendKeys } from '@web/test-runner-commands';
 import '../../components/cane/cane-screen.ts';
 import type { CaneScreen } from '../../components/cane/cane-screen.ts';
@@ -14,7 +14,7 @@ async function screen() {
   host.append(el);
   const follow = () => (el.route = parseRoute(location.hash) as CaneRoute);
   addEventListener('hashchange', follow);
-  await waitUntil(() => el.shadowRoot?.querySelector('h1'));
+  await until(() => el.shadowRoot?.querySelector('h1'));
   const close = () => {
     removeEventListener('hashchange', follow);
     location.hash = '';
@@ -40,18 +40,18 @@ describe('bench-cane', () => {
     expect(el.shadowRoot!.textContent).to.contain('No lots. A reed may live without one.');
     await expectAccessible(el);
     await make(el, /New lot/, 'Q');
-    await waitUntil(() => part(el, 'bench-lot-panel'));
-    await waitUntil(() => button(part(el, 'bench-lot-panel').shadowRoot, /New piece/));
+    await until(() => part(el, 'bench-lot-panel'));
+    await until(() => button(part(el, 'bench-lot-panel').shadowRoot, /New piece/));
     button(part(el, 'bench-lot-panel').shadowRoot, /New piece/)!.click();
-    await waitUntil(() => part(el, 'bench-piece-panel')?.shadowRoot?.querySelector('bench-gouge-readings'));
+    await until(() => part(el, 'bench-piece-panel')?.shadowRoot?.querySelector('bench-gouge-readings'));
     const grid = part(el, 'bench-piece-panel').shadowRoot!.querySelector('bench-gouge-readings')!;
-    await waitUntil(() => grid.shadowRoot!.querySelector('td input'));
+    await until(() => grid.shadowRoot!.querySelector('td input'));
     for (const [i, typed] of ['48', '59', '43'].entries()) {
       const cell = grid.shadowRoot!.querySelectorAll<HTMLInputElement>('td input')[i]!;
       cell.focus();
       await sendKeys({ type: typed });
       await sendKeys({ press: 'Tab' });
-      await waitUntil(() => store.snapshot.live.piece[0]?.readings.length === i + 1);
+      await until(() => store.snapshot.live.piece[0]?.readings.length === i + 1);
     }
     expect(
       store.snapshot.live.piece[0]!.readings.map(({ arcMm, thicknessMm }) => [arcMm, thicknessMm]),
@@ -61,29 +61,29 @@ describe('bench-cane', () => {
       [4.3, 0.43],
     ]);
     const panel = part(el, 'bench-piece-panel');
-    await waitUntil(() =>
+    await until(() =>
       /Side 1 less side 2\s*\+?5\.0/.test((panel.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ')),
     );
     expect(panel.shadowRoot!.textContent).to.contain('Inner curve');
     await expectAccessible(el);
     await store.undo();
-    await waitUntil(() => store.snapshot.live.piece[0]!.readings.length === 2);
+    await until(() => store.snapshot.live.piece[0]!.readings.length === 2);
     close();
   });
 
   it('says which field of a lot cannot be taken, and keeps nothing', async () => {
     const { store, el, close } = await screen();
     await make(el, /New lot/, 'R');
-    await waitUntil(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('form'));
+    await until(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('form'));
     const root = part(el, 'bench-lot-panel').shadowRoot!;
     root.querySelector<HTMLInputElement>('[name=diameterMinMm]')!.value = '104';
     button(root, /^Keep$/)!.click();
-    await waitUntil(() => root.querySelector('.problem'));
+    await until(() => root.querySelector('.problem'));
     expect(root.querySelector('.problem')!.textContent).to.contain('from 6 to 20');
     expect(root.activeElement?.getAttribute('name')).to.equal('diameterMinMm');
     root.querySelector<HTMLInputElement>('[name=diameterMinMm]')!.value = '10,4';
     button(root, /^Keep$/)!.click();
-    await waitUntil(() => store.snapshot.live.lot[0]?.diameterMinMm === 10.4);
+    await until(() => store.snapshot.live.lot[0]?.diameterMinMm === 10.4);
     close();
   });
 
@@ -104,9 +104,9 @@ describe('bench-cane', () => {
       'pieces',
     );
     location.hash = `#/cane/lot/${lotId}`;
-    await waitUntil(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('bench-gouge-drift'));
+    await until(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('bench-gouge-drift'));
     const drift = part(el, 'bench-lot-panel').shadowRoot!.querySelector('bench-gouge-drift')!;
-    await waitUntil(() => drift.shadowRoot!.querySelector('svg'));
+    await until(() => drift.shadowRoot!.querySelector('svg'));
     expect(drift.shadowRoot!.textContent).to.contain('six rising or falling');
     await expectAccessible(el);
     close();
@@ -115,7 +115,7 @@ describe('bench-cane', () => {
   it('takes a shape as typed and lays another over it', async () => {
     const { store, el, close } = await screen();
     await make(el, /New shape/, 'narrow');
-    await waitUntil(() => part(el, 'bench-shape-panel')?.shadowRoot?.querySelector('textarea'));
+    await until(() => part(el, 'bench-shape-panel')?.shadowRoot?.querySelector('textarea'));
     await store.keep(
       [
         {
@@ -131,21 +131,21 @@ describe('bench-cane', () => {
     );
     await el.updateComplete;
     const root = part(el, 'bench-shape-panel').shadowRoot!;
-    await waitUntil(() => root.querySelector('select'));
+    await until(() => root.querySelector('select'));
     const area = root.querySelector('textarea')!;
     area.value = '0 7.00\n26 4.40\n20 5';
     button(root, /^Keep$/)!.click();
-    await waitUntil(() => root.querySelector('.problem'));
+    await until(() => root.querySelector('.problem'));
     expect(root.querySelector('.problem')!.textContent).to.contain('must rise');
     area.value = '0 7,00\n26 4,40';
     button(root, /^Keep$/)!.click();
-    await waitUntil(() =>
+    await until(() =>
       store.snapshot.live.shape.some(({ widths }) => widths.length === 2 && widths[0]!.widthMm === 7),
     );
     const select = root.querySelector('select')!;
     select.selectedIndex = 1;
     select.dispatchEvent(new Event('change'));
-    await waitUntil(() => root.querySelector('.aside'));
+    await until(() => root.querySelector('.aside'));
     expect(root.querySelector('.aside')!.textContent).to.contain('0.40 mm narrower than wide');
     await expectAccessible(el);
     close();

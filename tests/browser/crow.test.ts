@@ -1,5 +1,6 @@
 import { expect } from 'chai';
-import { fixture, waitUntil } from '@open-wc/testing-helpers';
+import { fixture } from '@open-wc/testing-helpers';
+import { until } from './until.ts';
 import { html } from 'lit';
 import '../../components/crow/crow-listener.ts';
 import type { CrowHeardEvent, CrowListener } from '../../components/crow/crow-listener.ts';
@@ -34,9 +35,7 @@ async function listen(microphone: Microphone | Error) {
   const heard: CrowHeardEvent[] = [];
   el.addEventListener('bench-crow-heard', (event) => heard.push(event));
   el.shadowRoot!.querySelector('button')!.click();
-  await waitUntil(() => el.shadowRoot!.querySelector('.heard, .wrong'), 'says what it heard', {
-    timeout: 8000,
-  });
+  await until(() => el.shadowRoot!.querySelector('.heard, .wrong'));
   return {
     el,
     heard,

@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import { waitUntil } from '@open-wc/testing-helpers';
+import { until } from './until.ts';
 import '../../components/bench/notes.ts';
 import type { Id } from '../../shared/ids.ts';
 import { expectAccessible } from './accessible.ts';
@@ -36,7 +36,7 @@ async function notes() {
   store.addEventListener('bench-library-change', show);
   host.append(el);
   const root = (name: 'bench-trials' | 'bench-tying') => el.shadowRoot?.querySelector(name)?.shadowRoot;
-  await waitUntil(
+  await until(
     () => root('bench-trials')?.querySelector('form') && root('bench-tying')?.querySelector('form'),
   );
   return { store, host, el, reedId, shapeId, trials: root('bench-trials')!, tying: root('bench-tying')! };
@@ -65,7 +65,7 @@ describe('bench-notes', () => {
       words: 'speaks',
     });
     submit(trials);
-    await waitUntil(() => store.trialsOf(reedId).length === 1);
+    await until(() => store.trialsOf(reedId).length === 1);
     const [trial] = store.trialsOf(reedId);
     expect(trial).to.deep.include({
       afterPass: 0,
@@ -80,7 +80,7 @@ describe('bench-notes', () => {
       { note: 'D5', cents: -3.5 },
     ]);
     const list = trials.querySelector('bench-trial-list')!;
-    await waitUntil(() => list.shadowRoot!.textContent!.includes('C5 −5 cents'));
+    await until(() => list.shadowRoot!.textContent!.includes('C5 −5 cents'));
     await expectAccessible(el);
     host.remove();
   });
@@ -89,11 +89,11 @@ describe('bench-notes', () => {
     const { store, host, reedId, trials } = await notes();
     write(trials, { openingMm: '95' });
     submit(trials);
-    await waitUntil(() => trials.querySelector('.problem'));
+    await until(() => trials.querySelector('.problem'));
     expect(trials.querySelector('.problem')!.textContent).to.contain('Opening, mm: 95 cannot be');
     write(trials, { openingMm: '', pitch: 'A4 plus two' });
     submit(trials);
-    await waitUntil(() => trials.querySelector('.problem')?.textContent?.includes('A4 plus two'));
+    await until(() => trials.querySelector('.problem')?.textContent?.includes('A4 plus two'));
     expect(store.trialsOf(reedId)).to.have.length(0);
     host.remove();
   });
@@ -114,7 +114,7 @@ describe('bench-notes', () => {
       }),
     );
     submit(trials);
-    await waitUntil(() => store.trialsOf(reedId).length === 1);
+    await until(() => store.trialsOf(reedId).length === 1);
     expect(store.trialsOf(reedId)[0]!.crow).to.deep.include({
       lowestNote: 'C5',
       cents: 0,
@@ -129,7 +129,7 @@ describe('bench-notes', () => {
   it('gives the blade its outline from the shape and the tied length, undoable as one', async () => {
     const { store, host, el, reedId, shapeId, tying } = await notes();
     write(tying, { lot: store.snapshot.live.lot[0]!.id });
-    await waitUntil(() => tying.querySelectorAll('[name=piece] option').length === 2);
+    await until(() => tying.querySelectorAll('[name=piece] option').length === 2);
     write(tying, {
       piece: store.snapshot.live.piece[0]!.id,
       shape: shapeId,
@@ -139,11 +139,11 @@ describe('bench-notes', () => {
       leaks: 'tight',
     });
     submit(tying);
-    await waitUntil(() => store.reed(reedId)!.planform !== undefined);
+    await until(() => store.reed(reedId)!.planform !== undefined);
     expect(store.reed(reedId)!.planform!.widths.at(-1)).to.deep.equal({ fromCorkMm: 72.5, widthMm: 7 });
     expect(store.reed(reedId)!.tie).to.deep.include({ overallMm: 72.5, threadMm: 47.5, leaks: 'tight' });
     expect(store.snapshot.live.piece[0]!.fate).to.equal('reed');
-    await waitUntil(() => tying.textContent!.includes('blade 25.0'));
+    await until(() => tying.textContent!.includes('Blade 25.0'));
     expect(tying.textContent).to.contain('past the top of the staple');
     await expectAccessible(el);
     await store.undo();

@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import { waitUntil } from '@open-wc/testing-helpers';
+import { until } from './until.ts';
 import { sendKeys } from '@web/test-runner-commands';
 import '../../components/room/room-screen.ts';
 import { moment } from '../../shared/moment.ts';
@@ -10,7 +10,7 @@ async function room() {
   const { store, host } = await emptyLibrary();
   const el = document.createElement('bench-room');
   host.append(el);
-  await waitUntil(() => el.shadowRoot?.querySelector('h1'));
+  await until(() => el.shadowRoot?.querySelector('h1'));
   const text = () => el.shadowRoot!.textContent!.replace(/\s+/g, ' ');
   return { store, host, el, text };
 }
@@ -29,15 +29,15 @@ describe('bench-room', () => {
     await type(el.shadowRoot!, 'temperatureC', '21,5');
     await type(el.shadowRoot!, 'humidityPct', '38');
     await sendKeys({ press: 'Enter' });
-    await waitUntil(() => store.snapshot.live.air.length === 2);
-    await waitUntil(() => text().includes('Much drier than the day before.'));
+    await until(() => store.snapshot.live.air.length === 2);
+    await until(() => text().includes('Much drier than the day before.'));
     expect(text()).to.contain('Read and play today; leave the knife where it is.');
     expect(store.snapshot.live.air.find(({ humidityPct }) => humidityPct === 38)!.temperatureC).to.equal(
       21.5,
     );
     el.shadowRoot!.querySelector('details')!.open = true;
     const figures = el.shadowRoot!.querySelector('bench-air-figures')!;
-    await waitUntil(() => figures.shadowRoot?.textContent?.includes('Wood Handbook'));
+    await until(() => figures.shadowRoot?.textContent?.includes('Wood Handbook'));
     await expectAccessible(el);
     host.remove();
   });
@@ -46,7 +46,7 @@ describe('bench-room', () => {
     const { store, host, el } = await room();
     await type(el.shadowRoot!, 'humidityPct', '120');
     await sendKeys({ press: 'Enter' });
-    await waitUntil(() => el.shadowRoot!.querySelector('.problem'));
+    await until(() => el.shadowRoot!.querySelector('.problem'));
     expect(el.shadowRoot!.querySelector('.problem')!.textContent).to.contain('from 0 to 100');
     expect(el.shadowRoot!.querySelector('[name=humidityPct]')!.getAttribute('aria-invalid')).to.equal('true');
     expect(store.snapshot.live.air).to.have.length(0);
@@ -60,12 +60,12 @@ describe('bench-room', () => {
       'air',
     );
     const travel = el.shadowRoot!.querySelector('bench-travel')!;
-    await waitUntil(() => travel.shadowRoot!.querySelector<HTMLButtonElement>('button')?.disabled === false);
+    await until(() => travel.shadowRoot!.querySelector<HTMLButtonElement>('button')?.disabled === false);
     await type(travel.shadowRoot!, 'temperatureC', '17');
     await type(travel.shadowRoot!, 'humidityPct', '25');
     await type(travel.shadowRoot!, 'elevationM', '1900');
     await sendKeys({ press: 'Enter' });
-    await waitUntil(() => travel.shadowRoot!.querySelector('bench-air-figures'));
+    await until(() => travel.shadowRoot!.querySelector('bench-air-figures'));
     const text = travel.shadowRoot!.textContent!.replace(/\s+/g, ' ');
     expect(text).to.contain('likely to close');
     expect(text).to.contain('leave the knife where it is');

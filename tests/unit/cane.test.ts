@@ -3,7 +3,7 @@ import type { GougeReading, Lot, Piece } from '../../shared/cane.ts';
 import { makeId } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
-import { gougeDrift } from '../../src/cane/gouge-drift.ts';
+import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { arcOf, originalCane } from '../../src/cane/original-cane.ts';
 import { compareShapes, planformOf, shapeFigures, widthAt } from '../../src/cane/shapes.ts';
@@ -263,5 +263,20 @@ describe('a tied reed', () => {
     });
     expect(found.remarks).toHaveLength(2);
     expect(tieGeometry({})).toEqual({ remarks: [] });
+  });
+});
+
+describe('a mean over pieces', () => {
+  const points = (values: readonly number[]) =>
+    values.map((valueMm, i) => ({ piece: piece({ number: i + 1 }), valueMm, uMm: 0.003 }));
+
+  it('has the doubt of how far the pieces lie apart, never less than that of the readings', () => {
+    // Standard deviation of 0, 0.02, 0.04 is 0.02; over the root of three.
+    const apart = meanOfPieces(points([0, 0.02, 0.04]))!;
+    expect(apart.valueMm).toBeCloseTo(0.02, 12);
+    expect(apart.uMm).toBeCloseTo(0.02 / Math.sqrt(3), 12);
+    expect(meanOfPieces(points([0.02, 0.02]))!.uMm).toBeCloseTo(0.003 / Math.SQRT2, 12);
+    expect(meanOfPieces(points([0.02]))!.uMm).toBe(0.003);
+    expect(meanOfPieces([])).toBeUndefined();
   });
 });
