@@ -71,6 +71,9 @@ export class Desk extends LitElement {
     },
     args: (): OnTheBench => {
       const { reed } = this;
+      // While readings are typed or notes written nothing is fitted here.
+      if (this.route.question === 'read' || this.route.question === 'notes')
+        return [undefined, [], [], undefined];
       const { store } = this.library;
       const piece = store?.snapshot.live.piece.find(({ id }) => id === reed?.pieceId);
       return [reed, reed ? (store?.passesOf(reed.id) ?? []) : [], this.examples, piece];

@@ -4,13 +4,17 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
+import { olderReadings } from '../../src/round/older-readings.ts';
+import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { gridWith, withChanges, type GridShape, type StationChange } from '../readings-grid/grid-cells.ts';
 import '../readings-grid/readings-grid.ts';
-import type { ReadingsChangeEvent } from '../readings-grid/readings-grid.ts';
+import type { ReadingsChangeEvent } from '../readings-grid/readings-change-event.ts';
+import '../live-reed/live-reed.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { LiveTyping } from './live-typing.ts';
 
 /** Stations of a full map. Common practice, no source. */
 const USUAL: GridShape = {
@@ -27,8 +31,19 @@ export class ReadPass extends LitElement {
     css`
       .page {
         display: grid;
-        gap: var(--bench-space-4);
+        grid-template-columns: minmax(0, 1fr) minmax(240px, 320px);
+        gap: var(--bench-space-4) var(--bench-space-6);
+        align-items: start;
         padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+      }
+      .acts,
+      .page > p {
+        grid-column: 1 / -1;
+      }
+      @media (max-width: 900px) {
+        .page {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
       .acts {
         display: flex;
@@ -61,10 +76,23 @@ export class ReadPass extends LitElement {
   /** What was typed and is not kept yet: it stands in the sheet at once, and goes with the next if it failed. */
   @state() private pending: readonly StationChange[] = [];
 
+  private readonly typing = new LiveTyping(this, this.library, () => this.pending.length === 0);
+  private shape = USUAL;
+  /** What was read before leads the eye: it is shown when it is asked for. */
+  @state() private showsOlder = false;
+
   override willUpdate(changed: PropertyValues<this>) {
     const [reed, pass] = [changed.get('reed'), changed.get('pass')];
     const isOther = (reed && reed.id !== this.reed?.id) || (pass && pass.index !== this.pass?.index);
     if (isOther) this.pending = [];
+    this.typing.follow(this.reed, this.current);
+  }
+
+  /** The sheet's stations: the same object while they are the same, so that rows at rest are not drawn again. */
+  private shapeOf(readings: readonly Reading[]): GridShape {
+    const shape = gridWith(USUAL, readings);
+    if (JSON.stringify(shape) !== JSON.stringify(this.shape)) this.shape = shape;
+    return this.shape;
   }
 
   private handleReadings({ changes }: ReadingsChangeEvent) {
@@ -72,6 +100,7 @@ export class ReadPass extends LitElement {
     const { store } = this.library;
     if (!reed || !store) return;
     const index = this.current?.index;
+    this.typing.take(this.current, withChanges(this.current?.readings ?? [], this.pending), changes);
     this.pending = [...this.pending, ...changes];
     const { pending } = this;
     void store
@@ -113,6 +142,12 @@ export class ReadPass extends LitElement {
     location.hash = hrefOf({ at: 'bench', reedId: reed.id, question: 'read', pass: index });
   }
 
+  private older(pass: Pass | undefined) {
+    const passes = this.library.store?.passesOf(this.reed!.id) ?? [];
+    const earlier = passes.filter(({ index }) => pass === undefined || index < pass.index);
+    return olderReadings(earlier, pass && overallLengthOf(pass, earlier));
+  }
+
   override render() {
     const { reed, current: pass, library } = this;
     if (!reed) return nothing;
@@ -121,19 +156,36 @@ export class ReadPass extends LitElement {
     return html`<div class="page">
       <div class="acts">
         <strong>${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings</strong>
+        <button
+          aria-pressed=${this.showsOlder}
+          @click=${() => {
+            this.showsOlder = !this.showsOlder;
+          }}
+        >
+          Show what was read before
+        </button>
         ${pass && count > 0 ? html`<button @click=${this.handleNew}>New pass</button>` : nothing}
       </div>
       <p>
-        Digits and Enter; 46 is 0.46 mm. Arrows move, a blank cell and Enter clears, Ctrl Z takes back. Each
-        reading is kept as you type it. Lower the ball gently: it dents a thin wet tip.
+        Digits and Enter; 46 is 0.46 mm. Arrows move, + and digits read a station once more, − goes back one,
+        * is no cane, / is unsure, a blank cell and Enter clears, Ctrl Z takes back. Each reading is kept as
+        you type it. Lower the ball gently: it dents a thin wet tip.
       </p>
       <bench-readings-grid
         .readings=${readings}
-        .shape=${gridWith(USUAL, readings)}
+        .shape=${this.shapeOf(readings)}
+        .odd=${this.typing.odd}
+        .older=${this.showsOlder ? this.older(pass) : []}
         .writing=${library.writing}
         .stepMm=${pass?.gaugeStepMm ?? 0.01}
         @bench-readings-change=${this.handleReadings}
       ></bench-readings-grid>
+      <bench-live-reed
+        .live=${this.typing.live}
+        ?refining=${this.typing.isRefining}
+        least-sure=${this.typing.leastSure}
+        .writing=${library.writing}
+      ></bench-live-reed>
     </div>`;
   }
 }

@@ -1,5 +1,6 @@
+import { mean } from 'd3-array';
 import type { Blade } from '../../shared/blade.ts';
-import type { Reading } from '../../shared/reading.ts';
+import type { Flag, Reading } from '../../shared/reading.ts';
 
 /** The stations that a grid offers: every distance with every position, on both blades. */
 export interface GridShape {
@@ -7,6 +8,19 @@ export interface GridShape {
   readonly fromTipMm: readonly number[];
   /** Fractions of the half-width, rising. */
   readonly across: readonly number[];
+}
+
+/** A cell of the sheet. */
+export interface Cell {
+  readonly blade: Blade;
+  readonly row: number;
+  readonly column: number;
+}
+
+interface OnBlade {
+  readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
 }
 
 const SAME = 1e-6;
@@ -22,27 +36,36 @@ export function gridWith(usual: GridShape, readings: readonly Reading[]): GridSh
   };
 }
 
-const isAt = (reading: Reading, blade: Blade, fromTipMm: number, across: number) =>
-  reading.role === 'station' &&
-  reading.blade === blade &&
-  Math.abs(reading.fromTipMm - fromTipMm) < SAME &&
-  Math.abs(reading.across - across) < SAME;
+/** Tells stations of a sheet apart. */
+export function stationKey({ blade, fromTipMm, across }: OnBlade): string {
+  return `${blade} ${(fromTipMm + 0).toFixed(5)} ${(across + 0).toFixed(5)}`;
+}
 
-/** All readings of a station, repeats included. */
-export function readingsAt(
-  readings: readonly Reading[],
-  blade: Blade,
-  fromTipMm: number,
-  across: number,
-): Reading[] {
-  return readings.filter((reading) => isAt(reading, blade, fromTipMm, across));
+/** All readings of each station, repeats in their order. */
+export function byStation(readings: readonly Reading[]): ReadonlyMap<string, readonly Reading[]> {
+  const stations = new Map<string, Reading[]>();
+  for (const reading of readings) {
+    if (reading.role !== 'station') continue;
+    const key = stationKey(reading);
+    const known = stations.get(key);
+    if (known) known.push(reading);
+    else stations.set(key, [reading]);
+  }
+  return stations;
+}
+
+/** What a station holds, as one text to compare. */
+export function stateText(readings: readonly Reading[] = []): string {
+  return readings.map(({ thicknessMm, flag }) => `${thicknessMm} ${flag}`).join();
+}
+
+/** Mean of a station's readings, mm; undefined where nothing was read. */
+export function meanMm(readings: readonly Reading[]): number | undefined {
+  return mean(readings, ({ thicknessMm }) => thicknessMm);
 }
 
 /** What is read at one station from now on: nothing when it was cleared. */
-export interface StationChange {
-  readonly blade: Blade;
-  readonly fromTipMm: number;
-  readonly across: number;
+export interface StationChange extends OnBlade {
   readonly readings: readonly Reading[];
 }
 
@@ -58,14 +81,40 @@ export function readOnce(
   return { ...place, readings: thicknessMm === undefined ? [] : [{ ...place, ...about, thicknessMm }] };
 }
 
+/** A station read once more: all its readings are kept. */
+export function readAgain(place: OnBlade, before: readonly Reading[], thicknessMm: number): StationChange {
+  const { blade, fromTipMm, across } = place;
+  const kept = before.filter((reading) => reading.thicknessMm !== undefined);
+  const [once] = readOnce(blade, fromTipMm, across, thicknessMm).readings;
+  const repeat = Math.max(-1, ...kept.map((reading) => reading.repeat)) + 1;
+  return { blade, fromTipMm, across, readings: [...kept, { ...once!, repeat }] };
+}
+
+/** A station marked: its readings keep their thickness, except where there was nothing to read. */
+export function marked(
+  { blade, fromTipMm, across }: OnBlade,
+  before: readonly Reading[],
+  flag: Flag,
+): StationChange {
+  const place = { blade, fromTipMm, across };
+  if (flag === 'no-cane' || flag === 'wire')
+    return { ...place, readings: [{ ...place, repeat: 0, flag, role: 'station' }] };
+  const read = before.filter(({ thicknessMm }) => thicknessMm !== undefined);
+  return { ...place, readings: read.map((reading) => ({ ...reading, flag })) };
+}
+
 /** The readings after some changes; a station keeps its place in the order, a new one goes to the end. */
 export function withChanges(readings: readonly Reading[], changes: readonly StationChange[]): Reading[] {
-  return changes.reduce<Reading[]>(
-    (all, { blade, fromTipMm, across, readings: now }) => {
-      const at = all.findIndex((reading) => isAt(reading, blade, fromTipMm, across));
-      const others = all.filter((reading) => !isAt(reading, blade, fromTipMm, across));
-      return at < 0 ? [...others, ...now] : [...others.slice(0, at), ...now, ...others.slice(at)];
-    },
-    [...readings],
-  );
+  const now = new Map(changes.map((change) => [stationKey(change), change.readings]));
+  const placed = new Set<string>();
+  const all: Reading[] = [];
+  for (const reading of readings) {
+    const key = reading.role === 'station' ? stationKey(reading) : '';
+    const changed = now.get(key);
+    if (!changed) all.push(reading);
+    else if (!placed.has(key)) all.push(...changed);
+    if (changed) placed.add(key);
+  }
+  for (const [key, changed] of now) if (!placed.has(key)) all.push(...changed);
+  return all;
 }

@@ -1,158 +1,111 @@
-import { css, html, LitElement } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { guard } from 'lit/directives/guard.js';
 import { live } from 'lit/directives/live.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { Reading } from '../../shared/reading.ts';
+import type { Flag, Reading } from '../../shared/reading.ts';
 import { acrossWords } from '../../src/answers/figure-words.ts';
 import { readingText, stationText, type Writing } from '../../src/report/format.ts';
+import type { PasteAnswers } from '../../src/exchange/paste.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
-import { typedReading } from '../../src/round/typed-reading.ts';
-import { base } from '../theme/base.styles.ts';
+import type { OlderReading } from '../../src/round/older-readings.ts';
+import { isOtherWriting } from '../store/library-controller.ts';
+import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { readingsAt, readOnce, withChanges, type GridShape, type StationChange } from './grid-cells.ts';
-import { pastedCells } from './paste-block.ts';
+import { flagChips } from './flag-chips.ts';
+import {
+  byStation,
+  marked,
+  meanMm,
+  stateText,
+  stationKey,
+  withChanges,
+  type Cell,
+  type GridShape,
+  type StationChange,
+} from './grid-cells.ts';
+import { cellBefore, moved, movesCaret, nextCell } from './grid-moves.ts';
+import { cellName, FLAG_WORDS, markOf, repeatsSentence, stationWords } from './grid-words.ts';
+import { pasteAt, type Pasted } from './paste-at.ts';
+import { pasteQuestion, type PasteQuestion } from './paste-question.ts';
+import { ReadingsChangeEvent } from './readings-change-event.ts';
+import { gridStyles } from './readings-grid.styles.ts';
+import { typedChange } from './typed-change.ts';
 
-/** Stations were read, cleared or pasted: what each of them holds from now on. One event is one step to undo. */
-export class ReadingsChangeEvent extends Event {
-  readonly changes: readonly StationChange[];
-
-  constructor(changes: readonly StationChange[]) {
-    super('bench-readings-change', { bubbles: true, composed: true });
-    this.changes = changes;
-  }
-}
-
-interface Cell {
-  readonly blade: Blade;
-  readonly row: number;
-  readonly column: number;
-}
-
-const STEPS: Readonly<Record<string, readonly [rows: number, columns: number]>> = {
-  ArrowUp: [-1, 0],
-  ArrowDown: [1, 0],
-  ArrowLeft: [0, -1],
-  ArrowRight: [0, 1],
-};
+const NONE: readonly Reading[] = [];
 
 /**
  * The readings of a pass as a sheet: rows are distances from the tip, columns positions across, one table a blade. One
- * tab stop; arrows move, digits and Enter read and go to the next station of the row, blank and Enter clears. A block
- * from a spreadsheet is pasted at the cursor.
+ * tab stop; arrows, Home and End move, digits and Enter read and go to the next station of the row, `+` and digits read
+ * it once more, `-` goes back one, `*` marks no cane, `/` marks unsure, blank and Enter clears. A block from a
+ * spreadsheet is pasted at the cursor.
  *
  * @event bench-readings-change - What the stations that were touched hold from now on.
  */
 @customElement('bench-readings-grid')
 export class ReadingsGrid extends LitElement {
-  static override styles = [
-    base,
-    css`
-      .blades {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-5);
-      }
-      .scroll {
-        overflow-x: auto;
-      }
-      h2 {
-        margin: 0 0 var(--bench-space-2);
-        font: var(--bench-font-aside);
-      }
-      table {
-        border-collapse: collapse;
-        font: var(--bench-font-table);
-      }
-      th {
-        padding: 0 var(--bench-space-2);
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-        text-align: right;
-        white-space: nowrap;
-      }
-      td {
-        padding: 0;
-        border: 1px solid var(--bench-rule);
-      }
-      input {
-        width: 58px;
-        height: 36px;
-        border: 0;
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: var(--bench-font-table);
-        text-align: center;
-      }
-      input:focus-visible {
-        outline: 3px solid var(--bench-focus);
-        outline-offset: -3px;
-        box-shadow: none;
-      }
-      input[aria-invalid='true'] {
-        text-decoration: underline wavy var(--bench-stop);
-      }
-      p {
-        min-height: 1.5em;
-        margin: var(--bench-space-2) 0 0;
-        color: var(--bench-ink2);
-      }
-      @media (pointer: coarse) {
-        input {
-          height: 44px;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, controls, gridStyles];
 
   protected readonly theme = new ThemeController(this);
+  private stations: ReadonlyMap<string, readonly Reading[]> = new Map();
+  private earlier: ReadonlyMap<string, OlderReading> = new Map();
 
   /** Readings of the pass. */
   @property({ attribute: false }) readings: readonly Reading[] = [];
   @property({ attribute: false }) shape: GridShape = { fromTipMm: [], across: [] };
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false, hasChanged: isOtherWriting }) writing: Writing = {
+    unit: 'hundredths',
+    decimal: 'point',
+  };
   /** Step of the gauge's display, mm. */
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
+  /** Why the reading of a station is odd, by `stationKey`. */
+  @property({ attribute: false }) odd: ReadonlyMap<string, string> = new Map();
+  /** What earlier passes read: shown paler where this one has nothing. Give it only where it may lead the eye. */
+  @property({ attribute: false }) older: readonly OlderReading[] = [];
 
   @state() private active: Cell = { blade: 'A', row: 0, column: 0 };
   /** What is being typed and not yet taken: whatever arrives from outside meanwhile leaves it alone. */
   @state() private draft: { readonly cell: Cell; readonly text: string } | undefined;
   @state() private unclear: { readonly cell: Cell; readonly text: string; readonly why: string } | undefined;
+  @state() private asked: PasteQuestion | undefined;
   @state() private said = '';
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('readings')) this.stations = byStation(this.readings);
+    if (changed.has('older')) this.earlier = new Map(this.older.map((one) => [stationKey(one), one]));
+  }
 
   private get count() {
     return countFor(this.stepMm, this.writing.unit);
   }
 
-  private input({ blade, row, column }: Cell): HTMLInputElement | null {
-    return this.renderRoot.querySelector(`input[data-cell="${blade} ${row} ${column}"]`);
+  private placeOf({ blade, row, column }: Cell) {
+    return { blade, fromTipMm: this.shape.fromTipMm[row]!, across: this.shape.across[column]! };
+  }
+
+  private readingsOf(cell: Cell): readonly Reading[] {
+    return this.stations.get(stationKey(this.placeOf(cell))) ?? NONE;
+  }
+
+  private textAt(cell: Cell): string {
+    const mean = meanMm(this.readingsOf(cell));
+    return mean === undefined ? '' : readingText(Number(mean.toFixed(5)), this.writing);
   }
 
   private go(cell: Cell): void {
-    const rows = this.shape.fromTipMm.length;
-    const columns = this.shape.across.length;
-    const row = Math.min(Math.max(cell.row, 0), rows - 1);
-    const column = Math.min(Math.max(cell.column, 0), columns - 1);
-    this.active = { ...cell, row, column };
-    const input = this.input(this.active);
+    this.active = cell;
+    const { blade, row, column } = cell;
+    const input = this.renderRoot.querySelector<HTMLInputElement>(
+      `input[data-cell="${blade} ${row} ${column}"]`,
+    );
     input?.focus();
     input?.select();
   }
 
-  /** The station after this one: along the row, then the next row, then the other blade. */
-  private next({ blade, row, column }: Cell): Cell {
-    if (column + 1 < this.shape.across.length) return { blade, row, column: column + 1 };
-    if (row + 1 < this.shape.fromTipMm.length) return { blade, row: row + 1, column: 0 };
-    return blade === 'A' ? { blade: 'B', row: 0, column: 0 } : { blade, row, column };
-  }
-
-  private textAt({ blade, row, column }: Cell): string {
-    const [fromTipMm, across] = [this.shape.fromTipMm[row]!, this.shape.across[column]!];
-    const [first] = readingsAt(this.readings, blade, fromTipMm, across);
-    return first?.thicknessMm === undefined ? '' : readingText(first.thicknessMm, this.writing);
-  }
-
   private change(changes: readonly StationChange[]): void {
     this.readings = withChanges(this.readings, changes);
+    this.stations = byStation(this.readings);
     this.dispatchEvent(new ReadingsChangeEvent(changes));
   }
 
@@ -160,69 +113,108 @@ export class ReadingsGrid extends LitElement {
   private take(cell: Cell, text: string): boolean {
     this.draft = undefined;
     if (text.trim() === this.textAt(cell)) return true;
-    const typed = typedReading(text, this.count);
-    if (typed.kind === 'unclear') {
+    const place = this.placeOf(cell);
+    const typed = typedChange(place, this.readingsOf(cell), text, this.count);
+    if ('why' in typed) {
       this.unclear = { cell, text, why: typed.why };
       return false;
     }
     this.unclear = undefined;
-    const [fromTipMm, across] = [this.shape.fromTipMm[cell.row]!, this.shape.across[cell.column]!];
-    const thicknessMm = typed.kind === 'reading' ? typed.thicknessMm : undefined;
-    this.said = `${cell.blade}, ${stationText(fromTipMm, this.writing)}, ${acrossWords(across)}: ${thicknessMm === undefined ? 'cleared' : readingText(thicknessMm, this.writing)}`;
-    this.change([readOnce(cell.blade, fromTipMm, across, thicknessMm)]);
+    const { change } = typed;
+    const mean = meanMm(change.readings);
+    const words = mean === undefined ? 'cleared' : readingText(mean, this.writing);
+    this.said =
+      repeatsSentence(change.readings, this.writing) || `${stationWords(place, this.writing)}: ${words}`;
+    this.change([change]);
     return true;
   }
 
+  /** Marks a station; the mark it has already is taken away. */
+  private mark(cell: Cell, flag: Flag): void {
+    const before = this.readingsOf(cell);
+    const now = before[0]?.flag === flag ? 'ok' : flag;
+    if (before.length === 0 && (now === 'weak' || now === 'doubtful')) return;
+    const place = this.placeOf(cell);
+    this.said = `${stationWords(place, this.writing)}: ${FLAG_WORDS[now].toLowerCase()}`;
+    this.change([marked(place, before, now)]);
+  }
+
+  private readonly press = (flag: Flag) => {
+    this.mark(this.active, flag);
+    this.go(this.active);
+  };
+
   private handleKey(cell: Cell, event: KeyboardEvent) {
     const input = event.target as HTMLInputElement;
-    if (event.isComposing) return;
-    if (event.key === 'Escape') {
-      this.draft = undefined;
-      this.unclear = undefined;
-      return;
+    if (event.isComposing || event.altKey) return;
+    const isWhole = input.selectionStart === 0 && input.selectionEnd === input.value.length;
+    if (event.key === 'Escape') this.draft = this.unclear = undefined;
+    else if (event.key === 'Enter') this.takeAndGo(event, cell, nextCell(cell, this.shape));
+    else if (event.key === '-' && isWhole) this.takeAndGo(event, cell, cellBefore(cell, this.shape));
+    else if (event.key === '*' || event.key === '/')
+      this.handleMark(event, cell, event.key === '*' ? 'no-cane' : 'doubtful');
+    else {
+      const to = isWhole || !movesCaret(event) ? moved(cell, this.shape, event) : undefined;
+      if (to) this.takeAndGo(event, cell, to);
     }
-    if (event.key === 'Enter') {
-      event.preventDefault();
-      if (this.take(cell, input.value)) this.go(this.next(cell));
-      return;
-    }
-    const step = STEPS[event.key];
-    const whole = input.selectionStart === 0 && input.selectionEnd === input.value.length;
-    const sideways = event.key === 'ArrowLeft' || event.key === 'ArrowRight';
-    if (!step || (sideways && !whole)) return;
+  }
+
+  private takeAndGo(event: Event, cell: Cell, to: Cell) {
     event.preventDefault();
-    if (this.take(cell, input.value))
-      this.go({ ...cell, row: cell.row + step[0], column: cell.column + step[1] });
+    if (this.settle(event, cell)) this.go(to);
+  }
+
+  /** Takes what was typed and shows what came of it: leaving the field would take it a second time. */
+  private settle({ target }: Event, cell: Cell): boolean {
+    const input = target as HTMLInputElement;
+    const isTaken = this.take(cell, input.value);
+    if (isTaken) input.value = this.textAt(cell);
+    return isTaken;
+  }
+
+  /** Marks the cell and, where there is nothing to read, goes on. */
+  private handleMark(event: Event, cell: Cell, flag: Flag) {
+    event.preventDefault();
+    if (!this.settle(event, cell)) return;
+    this.mark(cell, flag);
+    (event.target as HTMLInputElement).value = this.textAt(cell);
+    if (flag === 'no-cane' && this.readingsOf(cell).length > 0) this.go(nextCell(cell, this.shape));
   }
 
   private handlePaste(cell: Cell, event: ClipboardEvent) {
-    const cells = pastedCells(event.clipboardData?.getData('text') ?? '');
-    if (cells.length <= 1 && (cells[0]?.length ?? 0) <= 1) return;
+    const text = event.clipboardData?.getData('text') ?? '';
+    if (!/[\t\n;]/.test(text.trim()) && !/\d,.*,/.test(text)) return;
     event.preventDefault();
-    const changes: StationChange[] = [];
-    const problems: string[] = [];
-    cells.forEach((row, i) =>
-      row.forEach((text, j) => {
-        const [fromTipMm, across] = [this.shape.fromTipMm[cell.row + i], this.shape.across[cell.column + j]];
-        if (text === '') return;
-        const typed = typedReading(text, this.count);
-        if (fromTipMm === undefined || across === undefined) problems.push(`${text} lies beyond the grid.`);
-        else if (typed.kind === 'unclear') problems.push(typed.why);
-        else if (typed.kind === 'reading')
-          changes.push(readOnce(cell.blade, fromTipMm, across, typed.thicknessMm));
-      }),
-    );
-    if (problems.length > 0) {
-      this.said = `Nothing was pasted. ${problems[0]}`;
-      return;
+    this.paste(cell, text, {});
+  }
+
+  private paste(cell: Cell, text: string, answers: PasteAnswers) {
+    this.asked = undefined;
+    this.draft = undefined;
+    const pasted: Pasted = pasteAt(text, cell, this.shape, this.count, answers);
+    if (pasted.kind === 'refused') this.said = pasted.why;
+    else if (pasted.kind === 'asks') {
+      const { about, sentence } = pasted;
+      this.asked = { about, sentence, answer: (answer) => this.paste(cell, text, { ...answers, ...answer }) };
+    } else {
+      this.said = `Pasted ${pasted.changes.length} readings.`;
+      this.change(pasted.changes);
     }
-    this.said = `Pasted ${changes.length} readings.`;
-    this.change(changes);
   }
 
   override render() {
+    const odd = this.odd.get(stationKey(this.placeOf(this.active)));
     return html`<div class="blades">${BLADES.map((blade) => this.renderBlade(blade))}</div>
-      <p role="status">${this.unclear?.why ?? this.said}</p>`;
+      <p role="status">${this.unclear?.why ?? odd ?? this.said}</p>
+      ${
+        this.asked
+          ? pasteQuestion(this.asked)
+          : flagChips(
+              stationWords(this.placeOf(this.active), this.writing),
+              this.readingsOf(this.active),
+              this.press,
+            )
+      }`;
   }
 
   private renderBlade(blade: Blade) {
@@ -238,53 +230,71 @@ export class ReadingsGrid extends LitElement {
           </tr>
         </thead>
         <tbody>
-          ${fromTipMm.map(
-            (y, row) =>
-              html`<tr>
-                <th scope="row">${stationText(y, this.writing)}</th>
-                ${across.map((u, column) => html`<td>${this.renderCell({ blade, row, column }, y, u)}</td>`)}
-              </tr>`,
-          )}
+          ${fromTipMm.map((_, row) => this.renderRow(blade, row))}
         </tbody>
       </table>
     </div>`;
   }
 
-  private renderCell(cell: Cell, y: number, u: number) {
+  /** A row is drawn anew only when something in it has changed. */
+  private renderRow(blade: Blade, row: number) {
+    const { shape, writing } = this;
+    const fromTipMm = shape.fromTipMm[row]!;
+    const isIn = (cell: Cell | undefined) => (cell?.blade === blade && cell.row === row ? cell.column : -1);
+    const keys = shape.across.map((across) => stationKey({ blade, fromTipMm, across }));
+    const depends = [
+      shape,
+      writing.unit,
+      writing.decimal,
+      isIn(this.active),
+      isIn(this.draft?.cell),
+      isIn(this.unclear?.cell),
+      ...keys.flatMap((key) => [stateText(this.stations.get(key)), this.odd.get(key), this.earlier.get(key)]),
+    ];
+    return html`<tr>
+      ${guard(
+        depends,
+        () =>
+          html`<th scope="row">${stationText(fromTipMm, writing)}</th>
+            ${shape.across.map((_, column) => html`<td>${this.renderCell({ blade, row, column }, keys[column]!)}</td>`)}`,
+      )}
+    </tr>`;
+  }
+
+  private renderCell(cell: Cell, key: string) {
     const { blade, row, column } = cell;
     const isHere = (other: Cell | undefined) =>
       other?.blade === blade && other.row === row && other.column === column;
     const isWrong = isHere(this.unclear?.cell);
-    const text = isHere(this.draft?.cell)
-      ? this.draft!.text
-      : isWrong
-        ? this.unclear!.text
-        : this.textAt(cell);
+    const isDraft = isHere(this.draft?.cell);
+    const text = isDraft ? this.draft!.text : isWrong ? this.unclear!.text : this.textAt(cell);
+    const readings = this.readingsOf(cell);
+    const odd = this.odd.get(key);
+    const older = readings.length === 0 ? this.earlier.get(key) : undefined;
+    const mark = markOf(readings);
     return html`<input
-      data-cell=${`${blade} ${row} ${column}`}
-      ?data-settled=${!isHere(this.draft?.cell)}
-      type="text"
-      inputmode="decimal"
-      enterkeyhint="next"
-      autocomplete="off"
-      tabindex=${isHere(this.active) ? 0 : -1}
-      aria-label=${`${blade}, ${stationText(y, this.writing)}, ${acrossWords(u)}`}
-      aria-invalid=${isWrong ? 'true' : 'false'}
-      .value=${live(text)}
-      @focus=${() => (this.active = cell)}
-      @input=${(event: Event) => (this.draft = { cell, text: (event.target as HTMLInputElement).value })}
-      @change=${(event: Event) => this.take(cell, (event.target as HTMLInputElement).value)}
-      @keydown=${(event: KeyboardEvent) => this.handleKey(cell, event)}
-      @paste=${(event: ClipboardEvent) => this.handlePaste(cell, event)}
-    />`;
+        data-cell=${`${blade} ${row} ${column}`}
+        ?data-settled=${!isDraft}
+        type="text"
+        inputmode="decimal"
+        enterkeyhint="next"
+        autocomplete="off"
+        tabindex=${isHere(this.active) ? 0 : -1}
+        aria-label=${cellName(this.placeOf(cell), readings, odd, older, this.writing)}
+        aria-invalid=${isWrong ? 'true' : 'false'}
+        placeholder=${older ? readingText(older.thicknessMm, this.writing) : nothing}
+        .value=${live(text)}
+        @focus=${() => (this.active = cell)}
+        @input=${(event: Event) => (this.draft = { cell, text: (event.target as HTMLInputElement).value })}
+        @change=${(event: Event) => this.take(cell, (event.target as HTMLInputElement).value)}
+        @keydown=${(event: KeyboardEvent) => this.handleKey(cell, event)}
+        @paste=${(event: ClipboardEvent) => this.handlePaste(cell, event)}
+      />${odd || mark ? html`<span class=${odd ? 'mark odd' : 'mark'} aria-hidden="true">${odd ? '\u25c7' : ''}${mark}</span>` : nothing}`;
   }
 }
 
 declare global {
   interface HTMLElementTagNameMap {
     'bench-readings-grid': ReadingsGrid;
-  }
-  interface HTMLElementEventMap {
-    'bench-readings-change': ReadingsChangeEvent;
   }
 }

@@ -6,6 +6,11 @@ import type { LibraryStore } from './library-store.ts';
 
 export const libraryContext = createContext<LibraryStore | undefined>(Symbol('library'));
 
+/** Whether figures are to be written otherwise: two of these may be alike and not the same. */
+export function isOtherWriting(now: Writing, before: Writing | undefined): boolean {
+  return now.unit !== before?.unit || now.decimal !== before.decimal;
+}
+
 /** Gives its host the library of the page around it, and a new update when the library changes. */
 export class LibraryController implements ReactiveController {
   store: LibraryStore | undefined;

@@ -43,6 +43,11 @@ export interface ReedDocuments {
   readonly halfWidthMm?: (fromTipMm: number, fromCorkMm: number) => number;
 }
 
+/** The readings of a pass that the surface is fitted to: corrected, repeats averaged, controls left out. */
+export function fitReadings(pass: Parameters<typeof correctedReadings>[0]): FitReading[] {
+  return averaged(correctedReadings(pass).filter(({ role }) => role === 'station'));
+}
+
 /** Puts a reed's documents together: corrected readings, geometry, zones, and what had to be assumed. */
 export function assembleReed(documents: ReedDocuments): AssembledReed {
   const { reed, gauge } = documents;

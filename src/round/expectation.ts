@@ -4,8 +4,8 @@ import type { BenchedReed } from '../answers/benched-reed.ts';
 import type { Expectation } from './oddness.ts';
 
 /** What a go with the knife takes off at a place that is read again, and how much that varies. Common practice, no source. */
-const USUAL_REMOVAL_MM = 0.01;
-const REMOVAL_SD_MM = 0.02;
+export const USUAL_REMOVAL_MM = 0.01;
+export const REMOVAL_SD_MM = 0.02;
 /** Scatter of one reading with its placement, where the surface is not steep. Common practice, no source. */
 const READING_SD_MM = 0.008;
 /** Readings of last time as near as this are of the same place. */

@@ -3,7 +3,8 @@ import { sendKeys } from '@web/test-runner-commands';
 import { expect } from 'chai';
 import { readOnce, withChanges } from '../../components/readings-grid/grid-cells.ts';
 import '../../components/readings-grid/readings-grid.ts';
-import type { ReadingsChangeEvent, ReadingsGrid } from '../../components/readings-grid/readings-grid.ts';
+import type { ReadingsChangeEvent } from '../../components/readings-grid/readings-change-event.ts';
+import type { ReadingsGrid } from '../../components/readings-grid/readings-grid.ts';
 import { expectAccessible } from './accessible.ts';
 
 const shape = { fromTipMm: [0.5, 1, 2], across: [-0.4, 0, 0.4] };
@@ -85,5 +86,94 @@ describe('readings grid', () => {
     await sendKeys({ press: 'Delete' });
     await sendKeys({ press: 'Enter' });
     expect(grid.readings).to.deep.equal([]);
+  });
+
+  it('reads a station again with + and keeps both, with mean and spread', async () => {
+    const grid = await make();
+    cellOf(grid, 'A 1 1').focus();
+    for (const typed of ['46', '+47']) {
+      await sendKeys({ type: typed });
+      await sendKeys({ press: 'Enter' });
+      await sendKeys({ press: 'ArrowLeft' });
+    }
+    expect(grid.readings.map(({ thicknessMm, repeat }) => [thicknessMm, repeat])).to.deep.equal([
+      [0.46, 0],
+      [0.47, 1],
+    ]);
+    expect(cellOf(grid, 'A 1 1').value).to.equal('46.5');
+    expect(cellOf(grid, 'A 1 1').getAttribute('aria-label')).to.equal('A, 1\u00a0mm, middle, mean of 2');
+    expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.equal(
+      '2 readings of A, 1\u00a0mm, middle: mean 46.5, 1 apart.',
+    );
+  });
+
+  it('marks a station unsure, weak or without cane, by key and by button, and takes the mark away', async () => {
+    const grid = await make();
+    const flags = () => grid.readings.map(({ flag, thicknessMm }) => [flag, thicknessMm]);
+    const chip = (words: string) =>
+      [...grid.shadowRoot!.querySelectorAll<HTMLElement>('.chips button')].find(
+        ({ textContent }) => textContent?.trim() === words,
+      )!;
+    cellOf(grid, 'A 0 0').focus();
+    await sendKeys({ type: '10' });
+    await sendKeys({ press: '/' });
+    expect(flags()).to.deep.equal([['doubtful', 0.1]]);
+    await grid.updateComplete;
+    expect(cellOf(grid, 'A 0 0').getAttribute('aria-label')).to.contain(', unsure');
+    chip('Weak').click();
+    expect(flags()).to.deep.equal([['weak', 0.1]]);
+    expect(grid.shadowRoot!.activeElement).to.equal(cellOf(grid, 'A 0 0'));
+    chip('Weak').click();
+    expect(flags()).to.deep.equal([['ok', 0.1]]);
+    await sendKeys({ press: '*' });
+    expect(flags()).to.deep.equal([['no-cane', undefined]]);
+    expect(grid.shadowRoot!.activeElement).to.equal(cellOf(grid, 'A 0 1'));
+    await sendKeys({ press: '-' });
+    expect(grid.shadowRoot!.activeElement).to.equal(cellOf(grid, 'A 0 0'));
+    await sendKeys({ press: '*' });
+    expect(flags()).to.deep.equal([]);
+  });
+
+  it('moves by Home and End along the row, with Ctrl over the blade', async () => {
+    const grid = await make();
+    cellOf(grid, 'B 1 1').focus();
+    const lands = async (key: string, cell: string) => {
+      await sendKeys({ press: key });
+      expect(grid.shadowRoot!.activeElement, key).to.equal(cellOf(grid, cell));
+    };
+    await lands('End', 'B 1 2');
+    await lands('Home', 'B 1 0');
+    await sendKeys({ down: 'Control' });
+    await lands('End', 'B 2 2');
+    await lands('Home', 'B 0 0');
+    await sendKeys({ up: 'Control' });
+  });
+
+  it('asks what a pasted block leaves open, and explains one that it cannot take', async () => {
+    const grid = await make();
+    const cell = cellOf(grid, 'A 0 0');
+    cell.focus();
+    const paste = async (text: string) => {
+      const data = new DataTransfer();
+      data.setData('text', text);
+      cell.dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }),
+      );
+      await grid.updateComplete;
+    };
+    await paste('43,45\n44,46\n');
+    expect(grid.readings).to.deep.equal([]);
+    await expectAccessible(grid);
+    const answer = [...grid.shadowRoot!.querySelectorAll<HTMLElement>('.chips button')].find(
+      ({ textContent }) => textContent === 'Two numbers',
+    )!;
+    answer.click();
+    expect(grid.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([0.43, 0.45, 0.44, 0.46]);
+    await grid.updateComplete;
+    await paste('43\t44\n45\theart\n');
+    expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.match(
+      /Nothing was pasted. In line 2, column 2: 'heart'/,
+    );
+    expect(grid.readings).to.have.length(4);
   });
 });

@@ -1,0 +1,149 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+import type { Place } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reading } from '../../shared/reading.ts';
+import type { Reed } from '../../shared/reed.ts';
+import {
+  expectedReading,
+  leastSure,
+  liveReed,
+  withOneMore,
+  type LiveReed,
+} from '../../src/answers/live-reed.ts';
+import { COVERAGE, thicknessFigure } from '../../src/report/format.ts';
+import { countFor } from '../../src/round/gauge-count.ts';
+import { oddness, oddSentence } from '../../src/round/oddness.ts';
+import { stationKey, type StationChange } from '../readings-grid/grid-cells.ts';
+import { stationWords } from '../readings-grid/grid-words.ts';
+import type { LibraryController } from '../store/library-controller.ts';
+
+/** The hand rests after this long without a reading. */
+const REST_MS = 300;
+const USUAL_STEP_MM = 0.01;
+
+const pause = () => new Promise((resolve) => setTimeout(resolve));
+
+/** A place named as precisely as its doubt is known. */
+const rounded = ({ blade, fromTipMm, across }: Place): Place => ({
+  blade,
+  fromTipMm: Math.round(fromTipMm),
+  across: Number(across.toFixed(1)),
+});
+
+/**
+ * Follows what is typed into a pass: each new reading moves the surface by one step, its smoothing held; when the hand
+ * rests the reed is fitted in full, and then its doubt is mapped. A key in between puts both off.
+ */
+export class LiveTyping implements ReactiveController {
+  private readonly host: ReactiveControllerHost;
+  private readonly library: LibraryController;
+  private readonly isAllKept: () => boolean;
+  private followed = '';
+  private version: string | undefined;
+  private reed: Reed | undefined;
+  private passIndex = 0;
+  private timer: ReturnType<typeof setTimeout> | undefined;
+  /** Counts what makes a fit that is under way worthless. */
+  private turn = 0;
+  live: LiveReed | undefined;
+  isRefining = false;
+  leastSure = '';
+  odd: ReadonlyMap<string, string> = new Map();
+
+  /** @param isAllKept Whether the library holds everything that was typed. */
+  constructor(host: ReactiveControllerHost, library: LibraryController, isAllKept: () => boolean) {
+    this.host = host;
+    this.library = library;
+    this.isAllKept = isAllKept;
+    host.addController(this);
+  }
+
+  hostDisconnected(): void {
+    this.putOff();
+    this.followed = '';
+  }
+
+  /** Turns to a pass of a reed; while it is the same it is fitted anew only when the library holds another version. */
+  follow(reed: Reed | undefined, pass: Pass | undefined): void {
+    this.reed = reed;
+    const version = JSON.stringify(pass?.versions);
+    const followed = `${reed?.id} ${pass?.index}`;
+    if (followed === this.followed) {
+      if (version !== this.version && this.isAllKept()) this.restLater(REST_MS);
+      this.version = version;
+      return;
+    }
+    this.followed = followed;
+    this.version = version;
+    this.passIndex = pass?.index ?? 0;
+    this.live = undefined;
+    this.leastSure = '';
+    this.odd = new Map();
+    this.restLater(0);
+  }
+
+  /** @param before Readings of the pass before these changes. */
+  take(pass: Pass | undefined, before: readonly Reading[], changes: readonly StationChange[]): void {
+    const read = new Set(before.map(stationKey));
+    const odd = new Map(this.odd);
+    for (const change of changes) {
+      const [reading, ...repeats] = change.readings;
+      const key = stationKey(change);
+      const isNew = reading?.thicknessMm !== undefined && repeats.length === 0;
+      const words = isNew ? this.judge(pass, reading) : undefined;
+      if (words === undefined) odd.delete(key);
+      else odd.set(key, words);
+      if (pass && this.live && isNew && !read.has(key))
+        this.live = withOneMore(this.live, pass, reading) ?? this.live;
+    }
+    this.odd = odd;
+    this.restLater(REST_MS);
+    this.host.requestUpdate();
+  }
+
+  /** Why a reading that was taken is odd, in words; undefined where it is not. */
+  private judge(pass: Pass | undefined, reading: Reading): string | undefined {
+    const expected = this.live && expectedReading(this.live, reading);
+    if (!expected || reading.thicknessMm === undefined) return undefined;
+    const { unit } = this.library.writing;
+    const count = countFor(pass?.gaugeStepMm ?? USUAL_STEP_MM, unit === 'thou' ? 'thou' : 'hundredths');
+    const odd = oddness(reading.thicknessMm, { valueMm: expected.valueMm, sdMm: expected.uMm }, count);
+    return odd && oddSentence(reading, odd, count);
+  }
+
+  private putOff(): void {
+    clearTimeout(this.timer);
+    this.turn += 1;
+  }
+
+  private restLater(ms: number): void {
+    this.putOff();
+    this.isRefining = true;
+    this.timer = setTimeout(() => void this.rest(), ms);
+  }
+
+  private async rest(): Promise<void> {
+    const { turn, reed } = this;
+    const { store } = this.library;
+    if (!store || !reed || !this.isAllKept()) return this.restLater(REST_MS);
+    const passes = store.passesOf(reed.id);
+    const benched = await store.models.bench(reed, passes).catch((error: unknown) => store.tell(error));
+    if (turn !== this.turn) return;
+    this.live = benched ? liveReed(benched, this.passIndex) : undefined;
+    this.isRefining = this.live !== undefined;
+    this.host.requestUpdate();
+    await pause();
+    if (turn !== this.turn) return;
+    this.leastSure = this.live ? this.leastSureWords(this.live) : '';
+    this.isRefining = false;
+    this.host.requestUpdate();
+  }
+
+  private leastSureWords(live: LiveReed): string {
+    const place = leastSure(live);
+    if (!place) return '';
+    const { writing } = this.library;
+    const { doubt } = thicknessFigure({ valueMm: place.uMm * COVERAGE, uMm: place.uMm }, writing);
+    return `Least sure: ${stationWords(rounded(place), writing)}, ${doubt} (95 %).`;
+  }
+}

@@ -1,0 +1,178 @@
+import { greatest } from 'd3-array';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reading } from '../../shared/reading.ts';
+import { estimate, pointFunctional, valueMm } from '../figures/functional.ts';
+import { mapGrid, thicknessMap, type MapGrid } from '../figures/surface-map.ts';
+import { meanOver, zoneArea } from '../figures/zone-mean.ts';
+import { fitReadings } from '../reed/assemble.ts';
+import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from '../round/expectation.ts';
+import { addReading } from '../surface/add-reading.ts';
+import { readingVariance } from '../surface/reading-noise.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
+import type { Estimate, Functional } from '../surface/reed-model.ts';
+import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { standingReadings } from './there-now.ts';
+
+/** Fine enough for a small picture that changes with every key. */
+const ALONG = 41;
+const ACROSS = 15;
+
+/** Weights of all that is shown, by blade: they change only when a pass gets its first reading of a blade. */
+interface LiveWeights {
+  readonly layouts: FittedReed['layouts'];
+  readonly zones: readonly {
+    readonly title: string;
+    readonly means: Readonly<Partial<Record<Blade, Functional>>>;
+  }[];
+  readonly maps: Readonly<Partial<Record<Blade, SparseRows>>>;
+}
+
+/** Row k has its weights at `from[k]` up to `from[k + 1]`, of the coefficients `columns`. */
+interface SparseRows {
+  readonly from: readonly number[];
+  readonly columns: readonly number[];
+  readonly weights: readonly number[];
+}
+
+/** A reed while readings of one of its passes are typed: each moves it by one step, smoothing held. */
+export interface LiveReed {
+  readonly benched: BenchedReed;
+  /** Place of the pass that is typed. */
+  readonly pass: number;
+  readonly model: FittedReed;
+  /** How far down each blade was read, mm from the tip. */
+  readonly readToMm: Readonly<Partial<Record<Blade, number>>>;
+  readonly grid: MapGrid;
+  readonly weights: LiveWeights;
+}
+
+/** What is shown of a live reed. */
+export interface LiveFigures {
+  readonly zones: readonly {
+    readonly title: string;
+    readonly blades: Readonly<Partial<Record<Blade, Estimate>>>;
+  }[];
+  /** Thickness over the grid, mm, row by row from the tip. */
+  readonly maps: Readonly<Partial<Record<Blade, Float64Array>>>;
+}
+
+/** @param passIndex Index of the pass that is typed. @returns undefined for a reed or a pass that is not fitted yet. */
+export function liveReed(benched: BenchedReed, passIndex: number): LiveReed | undefined {
+  const { model, passes } = benched;
+  const pass = passes.findIndex(({ index }) => index === passIndex);
+  if (!model || pass < 0) return undefined;
+  const standing = standingReadings(benched, pass);
+  const readToMm = Object.fromEntries(
+    BLADES.map((blade) => [
+      blade,
+      Math.max(0, ...standing.filter((one) => one.blade === blade).map(({ fromTipMm }) => fromTipMm)),
+    ]),
+  );
+  const grid = mapGrid(model.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
+  return { benched, pass, model, readToMm, grid, weights: weightsOf(benched, model, pass, grid) };
+}
+
+/**
+ * The reed with one more reading of the pass.
+ *
+ * @param reading Of a place that the pass has not read.
+ * @returns undefined where only a new fit can take it.
+ */
+export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveReed | undefined {
+  const [one] = fitReadings({ ...pass, readings: [reading] });
+  const model = one && addReading(live.model, live.pass, one);
+  if (!one || !model) return undefined;
+  const readToMm = { ...live.readToMm, [one.blade]: Math.max(live.readToMm[one.blade] ?? 0, one.fromTipMm) };
+  const weights =
+    model.layouts === live.weights.layouts
+      ? live.weights
+      : weightsOf(live.benched, model, live.pass, live.grid);
+  return { ...live, model, readToMm, weights };
+}
+
+/**
+ * What a reading of the pass at a place that it has not read yet may be expected to show, with the scatter of one reading
+ * there, mm. Before the first reading of a blade in the pass: the surface as it was, less what a knife usually takes.
+ */
+export function expectedReading(live: LiveReed, reading: Reading): Estimate | undefined {
+  const { model, pass } = live;
+  const { blade, fromTipMm, across } = reading;
+  const layout = model.layouts[blade];
+  if (!layout) return undefined;
+  const place = { blade, pass, fromTipMm, across };
+  const { valueMm: surfaceMm, uMm } = estimate(model, pointFunctional(model, place));
+  const slope = (derivative: 'along' | 'across') =>
+    valueMm(model, pointFunctional(model, { ...place, derivative }));
+  const halfWidthMm = model.passes[pass]!.halfWidthMm(fromTipMm);
+  const scatter = Math.sqrt(readingVariance(model.noise, -slope('along'), slope('across') / halfWidthMm));
+  const isRead = layout.basePass === pass || layout.removalPasses.includes(pass);
+  return isRead
+    ? { valueMm: surfaceMm, uMm: Math.hypot(uMm, scatter) }
+    : { valueMm: surfaceMm - USUAL_REMOVAL_MM, uMm: Math.hypot(uMm, scatter, REMOVAL_SD_MM) };
+}
+
+export function liveFigures({ model, weights }: LiveReed): LiveFigures {
+  const zones = weights.zones.map(({ title, means }) => ({
+    title,
+    blades: Object.fromEntries(Object.entries(means).map(([blade, mean]) => [blade, estimate(model, mean)])),
+  }));
+  const maps = Object.fromEntries(
+    BLADES.flatMap((blade) => {
+      const rows = weights.maps[blade];
+      return rows ? [[blade, products(rows, model.blades[blade]!.mean)]] : [];
+    }),
+  );
+  return { zones, maps };
+}
+
+/** The place, between those that were read, that the readings leave most open, with its standard error. */
+export function leastSure({ model, pass, grid, readToMm }: LiveReed): (Place & { uMm: number }) | undefined {
+  const places = BLADES.filter((blade) => model.blades[blade]).flatMap((blade) => {
+    const { uMm } = thicknessMap(model, blade, pass, grid);
+    return Array.from(uMm, (u, k) => ({
+      blade,
+      fromTipMm: grid.ysMm[Math.floor(k / grid.us.length)]!,
+      across: grid.us[k % grid.us.length]!,
+      uMm: u,
+    })).filter(({ fromTipMm }) => fromTipMm <= (readToMm[blade] ?? 0));
+  });
+  return greatest(places, (a, b) => a.uMm - b.uMm);
+}
+
+function weightsOf(benched: BenchedReed, model: FittedReed, pass: number, grid: MapGrid): LiveWeights {
+  const read = BLADES.filter((blade) => model.blades[blade]);
+  const zones = zonesAt(benched, pass).map((zone) => {
+    const area = zoneArea(zone, model.passes[pass]!);
+    const means = read.map((blade) => [blade, meanOver(model, blade, pass, area)] as const);
+    return { title: zone.title, means: Object.fromEntries(means.filter(([, mean]) => mean)) };
+  });
+  const maps = Object.fromEntries(read.map((blade) => [blade, mapRows(model, blade, pass, grid)]));
+  return { layouts: model.layouts, zones, maps };
+}
+
+function mapRows(model: FittedReed, blade: Blade, pass: number, { ysMm, us }: MapGrid): SparseRows {
+  const row = new Float64Array(model.blades[blade]!.mean.length);
+  const from = [0];
+  const columns: number[] = [];
+  const weights: number[] = [];
+  for (const fromTipMm of ysMm) {
+    for (const across of us) {
+      row.fill(0);
+      model.addWeights(row, { blade, pass, fromTipMm, across }, 1);
+      row.forEach((weight, column) => {
+        if (weight !== 0) columns.push(column) && weights.push(weight);
+      });
+      from.push(columns.length);
+    }
+  }
+  return { from, columns, weights };
+}
+
+function products({ from, columns, weights }: SparseRows, mean: Float64Array): Float64Array {
+  return Float64Array.from({ length: from.length - 1 }, (_, k) => {
+    let sum = 0;
+    for (let i = from[k]!; i < from[k + 1]!; i++) sum += weights[i]! * mean[columns[i]!]!;
+    return sum;
+  });
+}

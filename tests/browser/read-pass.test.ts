@@ -1,0 +1,129 @@
+import { expect } from 'chai';
+import { waitUntil } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
+import '../../components/bench/read.ts';
+import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
+import { roundPlans } from '../../src/round/round-plans.ts';
+import { expectAccessible } from './accessible.ts';
+import { emptyLibrary } from './library.ts';
+
+/** A reed read whole in pass 0, and pass 1 begun with the first row of A. */
+async function sheet() {
+  const { store, host } = await emptyLibrary();
+  const reedId = store.ledger.newId();
+  const readings = roundPlans('long')
+    .at(-1)!
+    .stations.map((station) => ({
+      ...station,
+      thicknessMm: Number(inventedThicknessMm(station).toFixed(2)),
+      repeat: 0,
+      flag: 'ok' as const,
+    }));
+  const pass = { kind: 'pass' as const, reedId, overallLengthMm: 70, threadMm: 46.5, remedies: [] };
+  await store.keep(
+    [
+      { kind: 'reed', id: reedId, label: 'T-1', styleId: 'long-scrape', state: 'scraping', tags: [] },
+      { ...pass, index: 0, takenAt: '2026-02-01T20:00:00Z', readings },
+      {
+        ...pass,
+        index: 1,
+        readings: readings.filter(({ blade, fromTipMm }) => blade === 'A' && fromTipMm < 1),
+      },
+    ],
+    'a reed',
+  );
+  let fits = 0;
+  const { bench } = store.models;
+  Object.assign(store.models, {
+    bench: (...given: Parameters<typeof bench>) => {
+      fits += 1;
+      return bench(...given);
+    },
+  });
+  const el = document.createElement('bench-read');
+  el.reed = store.reed(reedId)!;
+  el.pass = store.passesOf(reedId)[1]!;
+  host.append(el);
+  await waitUntil(() =>
+    el.shadowRoot?.querySelector('bench-readings-grid')?.shadowRoot?.querySelector('input'),
+  );
+  const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
+  const live = el.shadowRoot!.querySelector('bench-live-reed')!;
+  await waitUntil(() => live.live && !live.refining, 'fitted at rest');
+  const cell = (name: string) =>
+    grid.shadowRoot!.querySelector<HTMLInputElement>(`input[data-cell="${name}"]`)!;
+  const kept = () => store.passesOf(reedId)[1]!.readings;
+  return { store, host, el, grid, live, cell, kept, fits: () => fits };
+}
+const figures = (live: Element) =>
+  (live.shadowRoot!.querySelector('bench-figures-table')!.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ');
+
+describe('typing into a pass', () => {
+  it('is accessible, and shows nothing of what was read before until it is asked for', async () => {
+    const { host, el, cell } = await sheet();
+    await expectAccessible(el);
+    expect(cell('A 3 2').placeholder).to.equal('');
+    [...el.shadowRoot!.querySelectorAll('button')]
+      .find(({ textContent }) => textContent?.includes('read before'))!
+      .click();
+    await waitUntil(() => cell('A 3 2').placeholder === '29');
+    expect(cell('A 3 2').getAttribute('aria-label')).to.equal(
+      'A, 3\u00a0mm, middle, not read; 29 in pass 0, 2026-02-01',
+    );
+    await expectAccessible(el);
+    host.remove();
+  });
+
+  it('moves figures and picture with every key by one step, one render each, and fits once when the hand rests', async () => {
+    const { host, live, cell, kept, fits } = await sheet();
+    const before = fits();
+    let renders = 0;
+    const render = live.render.bind(live);
+    live.render = () => {
+      renders += 1;
+      return render();
+    };
+    const seen = new Set([figures(live)]);
+    cell('A 1 0').focus();
+    for (const [typed, count] of [
+      ['10', 1],
+      ['13', 2],
+      ['17', 3],
+    ] as const) {
+      const was = live.live;
+      const start = renders;
+      await sendKeys({ type: typed });
+      await sendKeys({ press: 'Enter' });
+      await waitUntil(() => live.live !== was);
+      await live.updateComplete;
+      await live.shadowRoot!.querySelector('bench-figures-table')!.updateComplete;
+      expect(live.refining, 'the smoothing is held').to.equal(true);
+      expect(live.shadowRoot!.querySelector('[role=status]')!.textContent).to.equal('refining');
+      expect(renders - start).to.equal(1);
+      seen.add(figures(live));
+      expect(seen.size, `figures moved with reading ${count}`).to.equal(count + 1);
+      expect(fits(), 'no fit for a key').to.equal(before);
+    }
+    await waitUntil(() => !live.refining, 'at rest');
+    expect(fits()).to.equal(before + 1);
+    expect(kept().length).to.equal(8);
+    expect(live.leastSure).to.match(/^Least sure: [AB], \d+\u00a0mm, .*±[\d.]+ \(95 %\)\.$/);
+    host.remove();
+  });
+
+  it('marks an odd reading with its reason and the likely slip, keeps it and goes on', async () => {
+    const { host, grid, cell, kept } = await sheet();
+    cell('A 7 2').focus();
+    await sendKeys({ type: '84' });
+    await sendKeys({ press: 'Enter' });
+    expect(grid.shadowRoot!.activeElement).to.equal(cell('A 7 3'));
+    await waitUntil(() => cell('A 7 2').getAttribute('aria-label')!.endsWith(', odd'));
+    cell('A 7 2').focus();
+    await grid.updateComplete;
+    expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.match(
+      /Odd for A, 8 mm, middle: .* was expected.* It may be 48 with its digits turned/,
+    );
+    await waitUntil(() => kept().some(({ thicknessMm }) => thicknessMm === 0.84));
+    host.remove();
+  });
+});
