@@ -161,7 +161,9 @@ function mapRows(model: FittedReed, blade: Blade, pass: number, { ysMm, us }: Ma
       row.fill(0);
       model.addWeights(row, { blade, pass, fromTipMm, across }, 1);
       row.forEach((weight, column) => {
-        if (weight !== 0) columns.push(column) && weights.push(weight);
+        if (weight === 0) return;
+        columns.push(column);
+        weights.push(weight);
       });
       from.push(columns.length);
     }
