@@ -17,8 +17,6 @@ import { stationKey, type StationChange } from '../readings-grid/grid-cells.ts';
 import { stationWords } from '../readings-grid/grid-words.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 
-/** The hand rests after this long without a reading. */
-const REST_MS = 300;
 const USUAL_STEP_MM = 0.01;
 
 const pause = () => new Promise((resolve) => setTimeout(resolve));
@@ -35,7 +33,7 @@ const rounded = ({ blade, fromTipMm, across }: Place): Place => ({
  * rests the reed is fitted in full, and then its doubt is mapped. A key in between puts both off.
  */
 export class LiveTyping implements ReactiveController {
-  private readonly host: ReactiveControllerHost;
+  private readonly host: ReactiveControllerHost & { readonly restMs: number };
   private readonly library: LibraryController;
   private readonly isAllKept: () => boolean;
   private followed = '';
@@ -51,7 +49,7 @@ export class LiveTyping implements ReactiveController {
   odd: ReadonlyMap<string, string> = new Map();
 
   /** @param isAllKept Whether the library holds everything that was typed. */
-  constructor(host: ReactiveControllerHost, library: LibraryController, isAllKept: () => boolean) {
+  constructor(host: LiveTyping['host'], library: LibraryController, isAllKept: () => boolean) {
     this.host = host;
     this.library = library;
     this.isAllKept = isAllKept;
@@ -69,7 +67,7 @@ export class LiveTyping implements ReactiveController {
     const version = JSON.stringify(pass?.versions);
     const followed = `${reed?.id} ${pass?.index}`;
     if (followed === this.followed) {
-      if (version !== this.version && this.isAllKept()) this.restLater(REST_MS);
+      if (version !== this.version && this.isAllKept()) this.restLater(this.host.restMs);
       this.version = version;
       return;
     }
@@ -97,7 +95,7 @@ export class LiveTyping implements ReactiveController {
         this.live = withOneMore(this.live, pass, reading) ?? this.live;
     }
     this.odd = odd;
-    this.restLater(REST_MS);
+    this.restLater(this.host.restMs);
     this.host.requestUpdate();
   }
 
@@ -125,7 +123,7 @@ export class LiveTyping implements ReactiveController {
   private async rest(): Promise<void> {
     const { turn, reed } = this;
     const { store } = this.library;
-    if (!store || !reed || !this.isAllKept()) return this.restLater(REST_MS);
+    if (!store || !reed || !this.isAllKept()) return this.restLater(this.host.restMs);
     const passes = store.passesOf(reed.id);
     const benched = await store.models.bench(reed, passes).catch((error: unknown) => store.tell(error));
     if (turn !== this.turn) return;

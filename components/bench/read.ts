@@ -65,6 +65,8 @@ export class ReadPass extends LitElement {
   @property({ attribute: false }) reed: Reed | undefined;
   /** The pass that is typed into; absent before the first. */
   @property({ attribute: false }) pass: Pass | undefined;
+  /** The hand rests after this long without a reading, ms: then the reed is fitted in full. */
+  @property({ type: Number, attribute: 'rest-ms' }) restMs = 300;
 
   /** The pass as the library holds it now: what the page was given may be a moment older. */
   private get current(): Pass | undefined {
