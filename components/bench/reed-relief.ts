@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { stationText, type Writing } from '../../src/report/format.ts';
@@ -114,6 +115,13 @@ export class ReedRelief extends LitElement {
     });
   }
 
+  /** The picture in words, for those who cannot see it. */
+  private get words(): string {
+    const [a, b] = pictureWords(this.benched!, this.pass, this.writing);
+    const own = this.blades.length === 2 ? { A: a, B: b, both: `${a} ${b}` }[this.shown] : a;
+    return own ?? '';
+  }
+
   override render() {
     const { shown, writing, benched } = this;
     if (!benched || this.blades.length === 0) return nothing;
@@ -130,7 +138,7 @@ export class ReedRelief extends LitElement {
           .arrangement=${this.isFacing ? 'facing' : 'beside'}
           .lay=${this.isArched ? 'arched' : 'flat'}
           .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
-          label=${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}
+          label=${`${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}. ${this.words}`}
         >
           ${this.inSight.map(
             ({ blade }) =>

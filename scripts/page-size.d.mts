@@ -1,0 +1,7 @@
+export interface PageSize {
+  readonly name: string;
+  readonly value: number;
+  readonly unit: string;
+  readonly limit: number;
+}
+export function pageSizes(folder?: string): PageSize[];
