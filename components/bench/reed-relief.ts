@@ -12,6 +12,7 @@ import '../picture/picture.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief.ts';
 import { base, controls, adjusters } from '../theme/base.styles.ts';
+import { WhenSeen } from '../when-seen.ts';
 import { crossSection } from './cross-section-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 
@@ -51,10 +52,12 @@ export class ReedRelief extends LitElement {
     `,
   ];
 
+  protected readonly seen = new WhenSeen(this, () => (this.isSeen = true));
   private blades: readonly ReliefBlade[] = [];
   private inSight: readonly ReliefBlade[] = [];
   private plate: Plate = {};
 
+  @state() private isSeen = false;
   @state() private shown: Shown = 'A';
   @state() private isFacing = false;
   @state() private isArched = false;
@@ -75,7 +78,8 @@ export class ReedRelief extends LitElement {
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   override willUpdate(changed: PropertyValues) {
-    const isOther = ['benched', 'pass', 'withFloor', 'withOriginal', 'original'].some((name) =>
+    if (!this.isSeen) return;
+    const isOther = ['isSeen', 'benched', 'pass', 'withFloor', 'withOriginal', 'original'].some((name) =>
       changed.has(name),
     );
     if (isOther) this.blades = this.reliefs();

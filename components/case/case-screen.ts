@@ -12,6 +12,8 @@ import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
 import { hrefOf } from '../frame/routes.ts';
+import type { Spine } from '../passes/spine-multiples.ts';
+import '../passes/spine-multiples.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -23,6 +25,7 @@ import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
 import { slotPicture } from './slot-picture.ts';
+import { spineOf } from './spine-of.ts';
 
 /** A blank blade, for a reed that was not read. */
 const BLANK: BladeMapData = {
@@ -57,6 +60,7 @@ export class CaseScreen extends LitElement {
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
   @state() private blends: ReadonlyMap<string, Estimate> = new Map();
+  @state() private spines: ReadonlyMap<string, Spine> = new Map();
 
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
@@ -74,6 +78,8 @@ export class CaseScreen extends LitElement {
     const { id } = benched.reed;
     const picture = slotPicture(benched);
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
+    const spine = spineOf(benched);
+    if (spine) this.spines = new Map([...this.spines, [id, spine]]);
     const { model } = benched;
     const blend = model && crossing(model, model.passes.length - 1, centreLine(model), BLEND_MM);
     if (blend) this.blends = new Map([...this.blends, [id, blend]]);
@@ -132,6 +138,7 @@ export class CaseScreen extends LitElement {
           <h1>${this.renderSentence()}</h1>
           <div class="case">${isEmpty ? this.renderFirst() : this.renderSlots()}</div>
           ${this.renderActs()} ${isEmpty ? nothing : this.renderWays()} ${this.renderBlends()}
+          ${this.renderSpines()}
           <bench-caution about="knife dust"></bench-caution>
         </div>
         <bench-case-aside></bench-case-aside>
@@ -276,6 +283,16 @@ export class CaseScreen extends LitElement {
       </h2>
       <bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale>
     </section>`;
+  }
+
+  private renderSpines() {
+    const spines = this.library.store!.reeds.flatMap(({ id }) => this.spines.get(id) ?? []);
+    if (spines.length < 2) return nothing;
+    const { unit, decimal } = this.library.writing;
+    return html`<details class="spines">
+      <summary>The spines of all reeds</summary>
+      <bench-spine-multiples .spines=${spines} .unit=${unit} .decimal=${decimal}></bench-spine-multiples>
+    </details>`;
   }
 }
 

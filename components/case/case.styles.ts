@@ -154,6 +154,12 @@ export const styles = css`
     text-decoration: underline;
     text-underline-offset: 3px;
   }
+  .spines summary {
+    min-height: var(--bench-touch);
+    align-content: center;
+    font: var(--bench-font-head);
+    cursor: pointer;
+  }
   .first {
     display: grid;
     gap: var(--bench-space-4);

@@ -5,6 +5,8 @@ import '../../components/passes/pass-film.ts';
 import type { PassFilm } from '../../components/passes/pass-film.ts';
 import '../../components/passes/small-multiples.ts';
 import type { MultipleChooseEvent, SmallMultiples } from '../../components/passes/small-multiples.ts';
+import '../../components/passes/spine-multiples.ts';
+import type { Spine, SpineMultiples } from '../../components/passes/spine-multiples.ts';
 import { expectAccessible } from './accessible.ts';
 import { inventedBlade } from './blades.ts';
 
@@ -68,5 +70,42 @@ describe('bench-pass-film', () => {
     await aTimeout(2200);
     expect(title(el)).to.equal('Pass 2');
     expect(el.shadowRoot!.querySelector('button')!.textContent).to.equal('Run through');
+  });
+});
+
+describe('bench-spine-multiples', () => {
+  const spine = (id: string, lastMm: number, slope: number): Spine => {
+    const atMm = Array.from({ length: 11 }, (_, k) => (lastMm * k) / 10);
+    return {
+      id,
+      title: `R-${id}`,
+      note: 'pass 1',
+      href: `#/bench/${id}`,
+      atMm,
+      thicknessMm: { A: atMm.map((y) => 0.1 + slope * y), B: atMm.map((y) => 0.12 + slope * y) },
+    };
+  };
+  const shown = () =>
+    fixture<SpineMultiples>(
+      html`<bench-spine-multiples
+        .spines=${[spine('1', 20, 0.02), spine('2', 10, 0.02)]}
+      ></bench-spine-multiples>`,
+    );
+
+  it('is accessible', async () => {
+    await expectAccessible(await shown());
+  });
+
+  it('draws all at one scale, A solid and B dashed', async () => {
+    const el = await shown();
+    const lines = [...el.shadowRoot!.querySelectorAll<SVGPathElement>('.line.A')].map((path) =>
+      path.getBBox(),
+    );
+    // The second is half as long, and rises half as far.
+    expect(lines[1]!.width / lines[0]!.width).to.be.closeTo(0.5, 0.01);
+    expect(lines[1]!.height / lines[0]!.height).to.be.closeTo(0.5, 0.01);
+    const dash = (blade: string) =>
+      getComputedStyle(el.shadowRoot!.querySelector(`.line.${blade}`)!).strokeDasharray;
+    expect([dash('A'), dash('B')]).to.deep.equal(['none', '6px, 3px']);
   });
 });
