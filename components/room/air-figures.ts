@@ -26,13 +26,11 @@ export class AirFigureTable extends LitElement {
       small {
         color: var(--bench-ink3);
       }
-      td:last-child,
-      thead th:last-child {
-        color: var(--bench-ink3);
+      p {
+        max-width: 60ch;
+        margin: var(--bench-space-2) 0 0;
+        color: var(--bench-ink2);
         font: var(--bench-font-caption);
-        text-align: left;
-        white-space: normal;
-        padding-left: var(--bench-space-3);
       }
     `,
   ];
@@ -48,32 +46,34 @@ export class AirFigureTable extends LitElement {
     if (!here) return nothing;
     const [own, other] = [airFiguresWithDoubt(here), there && airFiguresWithDoubt(there)];
     return html`<div class="scroll" tabindex="0" role="region" aria-label="Computed figures of the air">
-      <table>
-        <caption>
-          Computed, ± 95 % for a thermometer good to 0.8 °C and a hygrometer good to 5 %
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Figure</th>
-            <th scope="col">${other ? 'Here' : 'Now'}</th>
-            ${
-              other
-                ? html`<th scope="col">There</th>
-                    <th scope="col">Change</th>`
-                : nothing
-            }
-            <th scope="col">Source</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${NAMES.map((name) => this.renderRow(name, own[name], other?.[name], other !== undefined))}
-        </tbody>
-      </table>
-    </div>`;
+        <table>
+          <caption>
+            Computed, ± 95 % for a thermometer good to 0.8 °C and a hygrometer good to 5 %
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">Figure</th>
+              <th scope="col">${other ? 'Here' : 'Now'}</th>
+              ${
+                other
+                  ? html`<th scope="col">There</th>
+                      <th scope="col">Change</th>`
+                  : nothing
+              }
+            </tr>
+          </thead>
+          <tbody>
+            ${NAMES.map((name) => this.renderRow(name, own[name], other?.[name], other !== undefined))}
+          </tbody>
+        </table>
+      </div>
+      <p>
+        Sources. ${NAMES.map((name) => `${FIGURE_WORDS[name][0]}: ${FIGURE_WORDS[name][3]}`).join('; ')}.
+      </p>`;
   }
 
   private renderRow(name: Name, own: AirFigure | undefined, other: AirFigure | undefined, two: boolean) {
-    const [words, unit, usual, source] = FIGURE_WORDS[name];
+    const [words, unit, usual] = FIGURE_WORDS[name];
     const per = unit === 'hPa' ? 100 : 1;
     const shown = (figure: AirFigure | undefined) =>
       figure && { value: figure.value / per, u: figure.u / per };
@@ -83,7 +83,6 @@ export class AirFigureTable extends LitElement {
       <th scope="row">${words}, ${unit}</th>
       ${this.renderFigure(here, usual)}
       ${two ? html`${this.renderFigure(there, usual)} ${this.renderFigure(change, usual, true)}` : nothing}
-      <td>${source}</td>
     </tr>`;
   }
 

@@ -120,6 +120,9 @@ export const pages = css`
     gap: var(--bench-space-6) 36px;
     align-items: start;
   }
+  .two > * {
+    min-width: 0;
+  }
   section {
     display: grid;
     gap: var(--bench-space-3);
