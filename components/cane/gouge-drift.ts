@@ -80,13 +80,27 @@ export class GougeDriftStrip extends LitElement {
 
   /** Pieces of one gouging machine. */
   @property({ attribute: false }) pieces: readonly Piece[] = [];
+  /** What stands beside the heading. */
+  @property() of = '';
+  /** Letters of lots by their identifier, where the pieces are of several. */
+  @property({ attribute: false }) codes: ReadonlyMap<string, string> | undefined;
+
+  private nameOf({ lotId, number }: Piece): string {
+    const code = this.codes?.get(lotId);
+    return code ? `${code}\u00a0${number}` : String(number);
+  }
 
   override render() {
     const read = this.pieces.filter(({ readings }) => readings.length > 0);
     if (read.length === 0) return nothing;
     const drift = gougeDrift(read, this.figure);
     return html`<section>
-      <h2>Drift of the gouge <small>by piece, ${UNIT_WORDS[this.library.writing.unit].caption}</small></h2>
+      <h2>
+        Drift of the gouge
+        <small
+          >${this.of ? `${this.of}, ` : ''}by piece, ${UNIT_WORDS[this.library.writing.unit].caption}</small
+        >
+      </h2>
       <div class="choice" role="group" aria-label="Figure">
         ${FIGURES.map(
           ([figure, words]) =>
@@ -105,7 +119,7 @@ export class GougeDriftStrip extends LitElement {
       return `${points.length} of the ${FEWEST_PIECES} pieces that limits need are read.`;
     }
     const found = points.flatMap(({ piece }, i) =>
-      chart.signals[i]!.map((signal) => `piece ${piece.number}: ${signal}`),
+      chart.signals[i]!.map((signal) => `piece ${this.nameOf(piece)}: ${signal}`),
     );
     const last = [...new Set(found.map((one) => one.split(': ')[1]!))];
     if (found.length === 0) return 'Steady: no piece is outside the limits, and there is no run or trend.';
@@ -128,6 +142,7 @@ export class GougeDriftStrip extends LitElement {
         writing.unit === 'mm' ? 3 : 1,
         writing,
       );
+    const every = Math.ceil(points.length / (this.codes ? 14 : 24));
     const level = (
       mm: number,
       name: string,
@@ -136,11 +151,11 @@ export class GougeDriftStrip extends LitElement {
     return html`<svg
         viewBox="0 0 ${WIDTH} ${HEIGHT}"
         role="img"
-        aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${piece.number}: ${text(valueMm)}`).join(', ')}`}
+        aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${this.nameOf(piece)}: ${text(valueMm)}`).join(', ')}`}
       >
         ${level(centre, 'centre')} ${level(lower, 'limit')} ${level(upper, 'limit')}
         <path class="path" d=${`M${values.map((mm, i) => `${x(i)} ${y(mm)}`).join('L')}`}></path>
-        ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), piece.number, signals[i]!.length > 0, points.length))}
+        ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), signals[i]!.length > 0, i % every === 0 ? this.nameOf(piece) : ''))}
       </svg>
       <p class="quiet">
         Limits three standard deviations either side, from the moving ranges of neighbouring pieces (ISO
@@ -148,14 +163,13 @@ export class GougeDriftStrip extends LitElement {
       </p>`;
   }
 
-  private renderPoint(x: number, y: number, number: number, odd: boolean, count: number) {
-    const every = Math.ceil(count / 24);
+  private renderPoint(x: number, y: number, odd: boolean, name: string) {
     return svg`${
       odd
         ? svg`<path class="lozenge" d=${`M${x} ${y - 7}l7 7l-7 7l-7 -7z`}></path>`
         : svg`<circle cx=${x} cy=${y} r="3.6"></circle>`
     }
-      ${number % every === 0 ? svg`<text x=${x} y=${HEIGHT - 10} text-anchor="middle">${number}</text>` : nothing}`;
+      ${name ? svg`<text x=${x} y=${HEIGHT - 10} text-anchor="middle">${name}</text>` : nothing}`;
   }
 }
 

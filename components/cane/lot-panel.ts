@@ -53,6 +53,13 @@ export class LotPanel extends LitElement {
         padding-right: var(--bench-space-4);
         text-underline-offset: 3px;
       }
+      td a {
+        display: inline-flex;
+        align-items: center;
+        min-height: var(--bench-touch);
+        text-underline-offset: 3px;
+        white-space: nowrap;
+      }
       td small {
         color: var(--bench-ink3);
       }
@@ -171,14 +178,14 @@ export class LotPanel extends LitElement {
     return html`<section class="scroll">
       <table>
         <caption>
-          Pieces, ${UNIT_WORDS[writing.unit].caption}, ± 95 %. The last but one column is side 1 less side 2.
+          Pieces, ${UNIT_WORDS[writing.unit].caption}, ± 95 %. Difference is side 1 less side 2.
         </caption>
         <thead>
           <tr>
             <th scope="col">Piece</th>
             <th scope="col">Centre</th>
             <th scope="col">Sides</th>
-            <th scope="col">Side difference</th>
+            <th scope="col">Difference</th>
             <th scope="col">Fate</th>
           </tr>
         </thead>
@@ -199,12 +206,21 @@ export class LotPanel extends LitElement {
               <td class=${judged === 'too different' ? 'odd' : ''}>
                 ${judged === 'too different' ? '◊ ' : ''}${cell(sideDifference && differenceFigure(sideDifference, writing))}
               </td>
-              <td>${[piece.fate, piece.reason].filter(Boolean).join(', ') || '–'}</td>
+              <td>
+                ${[piece.fate, piece.reason].filter(Boolean).join(', ') || '–'} ${this.renderReed(piece)}
+              </td>
             </tr>`;
           })}
         </tbody>
       </table>
     </section>`;
+  }
+
+  private renderReed({ id }: Piece) {
+    const made = this.library.store!.reeds.find(({ pieceId }) => pieceId === id);
+    return made
+      ? html`<a href=${hrefOf({ at: 'bench', reedId: made.id, question: 'there' })}>${made.label}</a>`
+      : nothing;
   }
 
   private renderForm(lot: Lot) {

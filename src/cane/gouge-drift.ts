@@ -56,3 +56,23 @@ export function meanOfPieces(points: readonly DriftPoint[]): Estimate | undefine
   const spread = points.reduce((sum, point) => sum + (point.valueMm - valueMm) ** 2, 0);
   return { valueMm, uMm: Math.max(fromReadings, Math.sqrt(spread / (n - 1) / n)) };
 }
+
+/** Pieces by the machine that gouged them; those without a name are taken to come from one. */
+export function byGouger(
+  pieces: readonly Piece[],
+): readonly { readonly gouger: string; readonly pieces: readonly Piece[] }[] {
+  const machines = new Map<string, Piece[]>();
+  for (const piece of pieces) {
+    const gouger = piece.gouger ?? '';
+    machines.set(gouger, [...(machines.get(gouger) ?? []), piece]);
+  }
+  return [...machines].map(([gouger, own]) => ({ gouger, pieces: own }));
+}
+
+/** How many of the last pieces tell how the machine is now. Common practice, no source. */
+const LATELY = 3;
+
+/** Whether the gouge has moved lately; undefined while there are no limits. */
+export function hasMoved({ chart }: GougeDrift): boolean | undefined {
+  return chart?.signals.slice(-LATELY).some((signals) => signals.length > 0);
+}

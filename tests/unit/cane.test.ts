@@ -3,7 +3,7 @@ import type { GougeReading, Lot, Piece } from '../../shared/cane.ts';
 import { makeId } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
-import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
+import { byGouger, gougeDrift, hasMoved, meanOfPieces } from '../../src/cane/gouge-drift.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { arcOf, originalCane } from '../../src/cane/original-cane.ts';
 import { compareShapes, planformOf, shapeFigures, widthAt } from '../../src/cane/shapes.ts';
@@ -141,6 +141,15 @@ describe('drift of the gouge', () => {
     );
     expect(drift.points.map(({ piece: { number } }) => number)).toEqual([1, 2, 3, 4, 5, 6, 7, 8, 9, 10]);
     expect(drift.chart!.signals.at(-1)).toContain('six rising or falling');
+    expect(hasMoved(drift)).toBe(true);
+    expect(hasMoved(gougeDrift(pieces([59, 58, 59, 58, 59, 58, 59, 58]), 'centre'))).toBe(false);
+    expect(hasMoved(gougeDrift(pieces([59]), 'centre'))).toBeUndefined();
+  });
+
+  it('is kept apart by machine', () => {
+    const [old, unnamed] = byGouger([piece({ gouger: 'old' }), piece({}), piece({ gouger: 'old' })]);
+    expect([old!.gouger, old!.pieces.length]).toEqual(['old', 2]);
+    expect([unnamed!.gouger, unnamed!.pieces.length]).toEqual(['', 1]);
   });
 });
 
