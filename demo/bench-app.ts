@@ -184,6 +184,9 @@ export class BenchApp extends LitElement {
       case 'history':
         await import('../components/history/history-screen.ts');
         break;
+      case 'lesson':
+        await import('../components/lesson/lesson-screen.ts');
+        break;
       case 'find':
         await import('../components/find/find-screen.ts');
         break;
@@ -320,6 +323,8 @@ export class BenchApp extends LitElement {
         return html`<bench-rotation></bench-rotation>`;
       case 'history':
         return html`<bench-history .reedId=${route.reedId}></bench-history>`;
+      case 'lesson':
+        return html`<bench-lesson .reedIds=${route.reedIds}></bench-lesson>`;
       case 'find':
         return html`<bench-find></bench-find>`;
       case 'alike':

@@ -74,6 +74,7 @@ export { excessOver } from './plan/excess.ts';
 export { STARTING_HABITS } from './plan/habits.ts';
 export { knifeYield, strokesFor } from './plan/knife-yield.ts';
 export { meantAndDone } from './plan/meant-and-done.ts';
+export { lessonOf, type Lesson } from './plan/lesson.ts';
 export { nextStrokes } from './plan/next-strokes.ts';
 export { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from './plan/target.ts';
 export { interpolateGrid } from './surface/interpolating-surface.ts';

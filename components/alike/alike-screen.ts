@@ -166,8 +166,9 @@ export class AlikeScreen extends LitElement {
       }
       ${silent.length > 0 ? html`<p class="say">Nothing can be said of ${listed(silent)}.</p>` : nothing}
       <p class="note">
-        Rank correlation, from −1 to +1, with an interval of 95 % that allows for having been picked out. Of
-        what is said, at most ${numberText(100 * CLAIM_RATE, 0, writing)} in 100 are expected to be chance.
+        Rank correlation, from −1 (the less of the figure, the more) to +1, with an interval of 95 % that
+        allows for having been picked out. Of what is said, at most
+        ${numberText(100 * CLAIM_RATE, 0, writing)} in 100 are expected to be chance.
       </p>
     </section>`;
   }

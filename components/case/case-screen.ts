@@ -263,6 +263,7 @@ export class CaseScreen extends LitElement {
       <a href=${hrefOf({ at: 'rotation' })}>Rotation and engagements</a>
       <a href=${hrefOf({ at: 'alike' })}>What good reeds share</a>
       <a href=${hrefOf({ at: 'find' })}>Find a reed, print labels</a>
+      <a href=${hrefOf({ at: 'lesson', reedIds: [] })}>In a lesson</a>
     </nav>`;
   }
 

@@ -127,6 +127,7 @@ export class HistoryScreen extends LitElement {
     if (!reed)
       return html`<div class="page">
         <h1>This reed is not in the library.</h1>
+        <p><a href=${hrefOf({ at: 'find' })}>All reeds</a></p>
       </div>`;
     return html`<div class="page">
       <header>
@@ -135,6 +136,7 @@ export class HistoryScreen extends LitElement {
       </header>
       <div class="acts">
         <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>To the bench</a>
+        <a href=${hrefOf({ at: 'lesson', reedIds: [reed.id] })}>Lesson card</a>
 
         <button @click=${this.handlePrint}>Print one page</button>
       </div>

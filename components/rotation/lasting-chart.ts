@@ -71,7 +71,7 @@ export class LastingChart extends LitElement {
     return html`<section>
       <h2>How long reeds last <small>hours played</small></h2>
       <p class="say">${this.words}</p>
-      ${lasting.ended >= FEWEST_ENDINGS ? html`${this.renderPicture(lasting)} ${this.renderCauses(lasting)}` : nothing}
+      ${lasting.ended >= FEWEST_ENDINGS ? html`<div class="two">${this.renderPicture(lasting)} ${this.renderCauses(lasting)}</div>` : nothing}
       <p class="note">
         ${lasting.ended} ended of themselves; ${lasting.censored} alive, given away, lost or kept as an
         example count as having lasted at least so long; ${lasting.neverPlayed} never came to be played and

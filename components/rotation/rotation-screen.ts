@@ -35,13 +35,11 @@ export class RotationScreen extends LitElement {
       tbody th {
         padding-block: 2px;
       }
-      td:nth-child(n + 4):nth-child(-n + 5),
-      thead th:nth-child(n + 4):nth-child(-n + 5) {
-        text-align: right;
-      }
       td,
       thead th:not(:first-child) {
+        padding-right: var(--bench-space-3);
         text-align: left;
+        white-space: nowrap;
       }
       td input {
         width: 4em;

@@ -125,7 +125,7 @@ function ageRule(lasting: Lasting): Rule {
   return ({ hours }) => {
     if (hours < PLAYED_IN_HOURS) return no(`hardly played in: ${hours.toFixed(0)} h`);
     if (hours + EVENING_HOURS > most) return no(`${hours.toFixed(0)} h played; ${span}`);
-    return yes(`played in, ${hours.toFixed(0)} h; ${span}`);
+    return yes(`played in, ${hours.toFixed(0)} h`);
   };
 }
 

@@ -13,8 +13,10 @@ export interface KnownReed {
 /** One property over many reeds: a figure of the surface, or how they turned out. NaN where it is not known. */
 export interface Column {
   readonly name: string;
-  /** In a sentence, with a small first letter. */
+  /** More of it, in a sentence, with a small first letter. */
   readonly title: string;
+  /** Less of it; for figures. */
+  readonly opposite?: string;
   readonly values: readonly number[];
 }
 
@@ -64,6 +66,7 @@ export function figuresOf(reeds: readonly KnownReed[]): Column[] {
     ...zones.map(({ name, title }): Column => ({
       name,
       title: `more thickness at the ${title.toLowerCase()}`,
+      opposite: `less thickness at the ${title.toLowerCase()}`,
       values: reeds.map(
         ({ summary }) => summary.zones.find((zone) => zone.name === name)?.mean.valueMm ?? NaN,
       ),
@@ -71,11 +74,13 @@ export function figuresOf(reeds: readonly KnownReed[]): Column[] {
     {
       name: 'blend-place',
       title: 'a blend further from the tip',
+      opposite: 'a blend nearer the tip',
       values: reeds.map(({ summary }) => summary.blend?.valueMm ?? NaN),
     },
     {
       name: 'sides',
       title: 'a larger difference of the two sides',
+      opposite: 'a smaller difference of the two sides',
       values: reeds.map(({ summary }) => Math.abs(summary.side.valueMm)),
     },
   ];

@@ -27,6 +27,7 @@ function wayColumns(variation: Variation): Column[] {
   return variation.ways.map(({ places }, k) => ({
     name: `way-${k + 1}`,
     title: `more of the ${ORDINALS[k]} way`,
+    opposite: `less of the ${ORDINALS[k]} way`,
     values: places,
   }));
 }

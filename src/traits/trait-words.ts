@@ -1,11 +1,13 @@
-import { countWord, placeWords, sentence } from '../answers/figure-words.ts';
+import { countWord, listed, placeWords, sentence } from '../answers/figure-words.ts';
 import { amountText, COVERAGE, numberText, signedText, type Writing } from '../report/format.ts';
 import { FEWEST_PAIRS, type Relation } from './relations.ts';
 import { FEWEST_REEDS, type Variation, type Way } from './ways.ts';
 
-/** A relation in a sentence: `More thickness at the heart goes with more stability.` */
-export function relationWords({ figure, outcome, rho }: Relation): string {
-  return `${sentence(figure.title)} goes ${rho > 0 ? 'with' : 'against'} ${outcome.title}.`;
+const moved = ({ figure, rho }: Relation) => (rho > 0 ? figure.title : (figure.opposite ?? figure.title));
+
+/** A relation in a sentence: `Less thickness at the tip goes with quicker response.` */
+export function relationWords(relation: Relation): string {
+  return `${sentence(moved(relation))} goes with ${relation.outcome.title}.`;
 }
 
 /** Its figures: `+0.45 (+0.31 to +0.57), 120 reeds`. */
@@ -13,6 +15,9 @@ export function relationFigures({ rho, interval, n }: Relation, writing: Writing
   const text = (value: number) => signedText(value, 2, writing);
   return `${text(rho)} (${text(interval[0])} to ${text(interval[1])}), ${n} reeds`;
 }
+
+/** Outcomes in the one sentence. */
+const SUMMED_UP = 3;
 
 /** The answer to "What do my good reeds have in common?", or why there is none. */
 export function sayTraits(relations: readonly Relation[], reeds: number): string {
@@ -23,8 +28,9 @@ export function sayTraits(relations: readonly Relation[], reeds: number): string
     return `Nothing can be said of what goes with good trials: it takes ${FEWEST_PAIRS} reeds that are read and tried.`;
   if (said.length === 0)
     return `Nothing can be said of what goes with good trials: among ${relations.length} comparisons none is surer than chance would make one.`;
-  const [first] = said as [Relation, ...Relation[]];
-  return `${relationWords(first)} ${said.length === 1 ? 'That is all' : `So much is sure, and ${countWord(said.length - 1)} more,`} of ${relations.length} comparisons.`;
+  const first = new Map([...said].reverse().map((relation) => [relation.outcome.name, relation] as const));
+  const told = said.filter((relation) => first.get(relation.outcome.name) === relation).slice(0, SUMMED_UP);
+  return `${sentence(listed(told.map((relation) => `${relation.outcome.title} goes with ${moved(relation)}`)))}. ${sentence(countWord(said.length))} of ${relations.length} comparisons ${said.length === 1 ? 'is' : 'are'} surer than chance.`;
 }
 
 /** Outcomes of which nothing can be said, in words. */

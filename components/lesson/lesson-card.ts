@@ -1,0 +1,225 @@
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { pointFunctional, valueMm } from '../../src/figures/functional.ts';
+import {
+  amountText,
+  bareAmount,
+  numberText,
+  readingText,
+  UNIT_WORDS,
+  withUnit,
+  type Writing,
+} from '../../src/report/format.ts';
+import type { Touch } from '../../src/plan/lesson.ts';
+import { unbroken } from '../bench/question-element.ts';
+import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** Everything on the card is drawn so many times its size. */
+const TIMES = 10;
+/** The drawing of one blade, mm on paper: its width, and room above and below the wood. */
+const CARD_MM = 88;
+const ABOVE_MM = 9;
+const BELOW_MM = 12;
+const CENTRE_MM = 48;
+const ROWS_MM = [0.5, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20];
+const POSITIONS = [-0.8, -0.4, 0, 0.4, 0.8];
+const EDGE_STEP_MM = 0.5;
+
+/**
+ * The example's blades ten times enlarged with its thickness at every place, and the places to touch outlined and
+ * numbered: a card to hang over the desk. Printed, it has its true scale.
+ */
+@customElement('bench-lesson-card')
+export class LessonCard extends LitElement {
+  static override styles = [
+    base,
+    css`
+      header {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--bench-space-4);
+        align-items: baseline;
+      }
+      h2 {
+        margin: 0;
+        font: 24px / 1.2 var(--bench-serif);
+      }
+      p,
+      ol {
+        margin: 0;
+        font: 15px / 1.4 var(--bench-sans);
+      }
+      .blades {
+        display: flex;
+        gap: 4mm;
+      }
+      svg {
+        display: block;
+        width: min(88mm, 50%);
+        height: auto;
+        fill: none;
+      }
+      text {
+        fill: var(--bench-ink);
+        font: 3.6px var(--bench-sans);
+        text-anchor: middle;
+        dominant-baseline: central;
+      }
+      .name {
+        font: 6px var(--bench-serif);
+      }
+      .scale {
+        fill: var(--bench-ink2);
+        font-size: 3px;
+      }
+      .outline {
+        stroke: var(--bench-ink);
+        stroke-width: 0.6;
+      }
+      .touch {
+        stroke: var(--bench-ink);
+        stroke-width: 1;
+        stroke-dasharray: 3 1.6;
+      }
+      .number {
+        fill: var(--bench-paper);
+        font-weight: 700;
+      }
+      .disc {
+        fill: var(--bench-ink);
+      }
+      @media print {
+        text,
+        .disc {
+          fill: #000;
+        }
+        .number {
+          fill: #fff;
+        }
+        .outline,
+        .touch {
+          stroke: #000;
+        }
+        svg {
+          width: 88mm;
+        }
+        p,
+        ol {
+          font-size: 11pt;
+          color: #000;
+        }
+        h2 {
+          color: #000;
+        }
+        :host {
+          break-inside: avoid;
+        }
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  @property({ attribute: false }) example: ReedAtPass | undefined;
+  /** Label of the reed that is worked on. */
+  @property() pupil = '';
+  @property({ attribute: false }) touches: readonly Touch[] = [];
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+
+  override render() {
+    const { example, pupil, touches, writing } = this;
+    if (!example?.benched.model) return nothing;
+    const { reed } = example.benched;
+    return html`<header>
+        <h2>${unbroken(reed.label)}${pupil ? `, for ${unbroken(pupil)}` : ''}</h2>
+        <p>
+          ${UNIT_WORDS[writing.unit].name}, ten times enlarged, bark side, tip
+          up${reed.invented ? '; invented' : ''}
+        </p>
+      </header>
+      ${
+        touches.length > 0
+          ? html`<ol>
+              ${touches.map(
+                (touch) =>
+                  html`<li>
+                    ${touch.title}, ${this.where(touch)}: take ${bareAmount(touch.takeMm, writing)} of the
+                    ${amountText(touch.excessMm, writing)}, then read again and play.
+                  </li>`,
+              )}
+            </ol>`
+          : nothing
+      }
+      <div class="blades">
+        ${BLADES.filter((blade) => example.benched.model!.blades[blade]).map((blade) => this.renderBlade(example, blade))}
+      </div>`;
+  }
+
+  private where({ blades, side, fromMm, toMm }: Touch): string {
+    const which = blades.length === 2 ? 'both blades' : `blade ${blades.join('')}`;
+    const span = `${numberText(fromMm, 1, this.writing)} to ${withUnit(numberText(toMm, 1, this.writing), 'mm')}`;
+    return `${which}${side === 'both' ? '' : `, ${side}`}, ${span}`;
+  }
+
+  private renderBlade({ benched, pass }: ReedAtPass, blade: Blade) {
+    const model = benched.model!;
+    const geometry = benched.assembled.passes[pass]!;
+    const { bladeLengthMm, halfWidthMm } = geometry;
+    const y = (fromTipMm: number) => ABOVE_MM + TIMES * fromTipMm;
+    const x = (fromTipMm: number, across: number) => CENTRE_MM + TIMES * across * halfWidthMm(fromTipMm);
+    const along = Array.from(
+      { length: Math.floor(bladeLengthMm / EDGE_STEP_MM) + 1 },
+      (_, i) => i * EDGE_STEP_MM,
+    );
+    const point = (fromTipMm: number, across: number) =>
+      `${x(fromTipMm, across).toFixed(2)} ${y(fromTipMm).toFixed(2)}`;
+    const edge = (across: number) => along.map((mm) => point(mm, across));
+    const outline = `M${[...edge(-1), ...edge(1).reverse()].join('L')}Z`;
+    const readTo = Math.max(...geometry.readings.map(({ fromTipMm }) => fromTipMm));
+    const rows = ROWS_MM.filter((mm) => mm <= Math.min(bladeLengthMm, readTo));
+    const thickness = (fromTipMm: number, across: number) =>
+      readingText(
+        Math.round(100 * valueMm(model, pointFunctional(model, { blade, pass, fromTipMm, across }))) / 100,
+        this.writing,
+      );
+    const height = y(bladeLengthMm) + BELOW_MM;
+    return html`<svg
+      viewBox="0 0 ${CARD_MM} ${height}"
+      role="img"
+      aria-label=${`Blade ${blade} of ${benched.reed.label}, ten times enlarged, with its thickness at ${rows.length * POSITIONS.length} places`}
+    >
+      <text class="name" x=${CENTRE_MM} y="4">${blade}</text>
+      <path class="outline" d=${outline}></path>
+      ${rows.map(
+        (mm) => svg`<text class="scale" x="5" y=${y(mm)}>${mm < 1 ? '' : mm}</text>
+          ${POSITIONS.map((across) => svg`<text x=${x(mm, across)} y=${y(mm)}>${thickness(mm, across)}</text>`)}`,
+      )}
+      ${this.touches.map((touch, i) =>
+        touch.blades.includes(blade)
+          ? touch.outlines.map((corners) => {
+              const points = corners.map(([mm, across]) => point(mm, across));
+              const [mm, across] = corners.reduce((right, corner) => (corner[1] > right[1] ? corner : right));
+              return svg`<path class="touch" d=${`M${points.join('L')}Z`}></path>
+                <circle class="disc" cx=${x(mm, across)} cy=${y(mm)} r="3"></circle>
+                <text class="number" x=${x(mm, across)} y=${y(mm)}>${i + 1}</text>`;
+            })
+          : nothing,
+      )}
+      <circle
+        class="disc"
+        cx=${x(bladeLengthMm, blade === 'A' ? -0.8 : 0.8)}
+        cy=${y(bladeLengthMm) + 5}
+        r="1.4"
+      ></circle>
+      <text class="scale" x=${CENTRE_MM} y=${y(bladeLengthMm) + 5}>side 1 where the dot is</text>
+    </svg>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-lesson-card': LessonCard;
+  }
+}
