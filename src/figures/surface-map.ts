@@ -1,6 +1,14 @@
 import type { Blade } from '../../shared/blade.ts';
-import { dot } from '../numerics/quadratic-form.ts';
-import type { ReedModel } from '../surface/reed-model.ts';
+import { dot, multiply } from '../numerics/quadratic-form.ts';
+import {
+  sparseBilinear,
+  sparseDot,
+  sparseTimes,
+  takeSparse,
+  type SparseWeights,
+} from '../numerics/sparse-row.ts';
+import { basisAt } from '../numerics/uniform-b-spline.ts';
+import type { BladePosterior, ReedModel } from '../surface/reed-model.ts';
 
 /** Places at which a map is evaluated: every distance with every position across. */
 export interface MapGrid {
@@ -15,8 +23,8 @@ export interface FigureMap extends MapGrid {
   readonly uMm: Float64Array;
 }
 
-/** Adds the weights of the figure at one place to an empty vector. */
-type Weigh = (target: Float64Array, fromTipMm: number, across: number) => void;
+/** Adds the weights of one coefficient of the figure as a spline across at a distance from the tip. */
+type WeighLine = (target: Float64Array, fromTipMm: number, column: number) => void;
 
 /** Even grid over a blade of this length. */
 export function mapGrid(bladeLengthMm: number, along: number, across: number): MapGrid {
@@ -26,51 +34,63 @@ export function mapGrid(bladeLengthMm: number, along: number, across: number): M
   };
 }
 
-/** A figure of one blade over a grid of places. */
-export function mapOf(model: ReedModel, blade: Blade, grid: MapGrid, weigh: Weigh): FigureMap {
+/**
+ * A figure of one blade over a grid of places. All places of a row lie on one spline across: its coefficients are
+ * estimated once a row with their covariance, and every place is a sum of a few of them.
+ */
+function mapOf(model: ReedModel, blade: Blade, grid: MapGrid, weigh: WeighLine): FigureMap {
   const posterior = model.blades[blade]!;
-  const shared = Math.sqrt(model.sharedCovariance.length);
-  const n = posterior.mean.length;
-  const weights = new Float64Array(n);
-  const active = new Int32Array(n);
-  const load = new Float64Array(shared);
+  const scratch = new Float64Array(posterior.mean.length);
+  const places = grid.us.map((u) => placeAcross(model, u));
   const valuesMm = new Float64Array(grid.ysMm.length * grid.us.length);
   const uMm = new Float64Array(valuesMm.length);
-  grid.ysMm.forEach((y, row) =>
-    grid.us.forEach((u, column) => {
-      weights.fill(0);
-      weigh(weights, y, u);
-      let count = 0;
-      for (let i = 0; i < n; i++) if (weights[i] !== 0) active[count++] = i;
-      let value = 0;
-      let variance = 0;
-      load.fill(0);
-      for (let a = 0; a < count; a++) {
-        const i = active[a]!;
-        const wi = weights[i]!;
-        value += wi * posterior.mean[i]!;
-        for (let j = 0; j < shared; j++) load[j]! += wi * posterior.loadings[i * shared + j]!;
-        const from = i * n;
-        let half = (wi * posterior.covariance[from + i]!) / 2;
-        for (let b = 0; b < a; b++) half += weights[active[b]!]! * posterior.covariance[from + active[b]!]!;
-        variance += 2 * wi * half;
-      }
-      for (let j = 0; j < shared; j++) {
-        variance += load[j]! * dot(load, model.sharedCovariance.subarray(j * shared, (j + 1) * shared));
-      }
+  grid.ysMm.forEach((y, row) => {
+    const rows = Array.from({ length: model.across.count }, (_, column) => {
+      weigh(scratch, y, column);
+      return takeSparse(scratch);
+    });
+    const { values, covariance } = lineAcross(model, posterior, rows);
+    places.forEach((place, column) => {
       const at = row * grid.us.length + column;
-      valuesMm[at] = value;
-      uMm[at] = Math.sqrt(Math.max(0, variance));
-    }),
-  );
+      valuesMm[at] = sparseDot(place, values);
+      uMm[at] = Math.sqrt(Math.max(0, sparseBilinear(place, covariance, rows.length, place)));
+    });
+  });
   return { ...grid, valuesMm, uMm };
+}
+
+/** Values of the coefficients of a line across, and their covariance, row by row. */
+function lineAcross(
+  model: ReedModel,
+  { mean, covariance, loadings }: BladePosterior,
+  rows: readonly SparseWeights[],
+): { values: Float64Array; covariance: Float64Array } {
+  const count = rows.length;
+  const shared = Math.sqrt(model.sharedCovariance.length);
+  const loads = rows.map((row) => sparseTimes(row, loadings, shared));
+  const joint = new Float64Array(count * count);
+  for (let i = 0; i < count; i++) {
+    const moved = multiply(model.sharedCovariance, shared, loads[i]!);
+    for (let j = 0; j <= i; j++) {
+      const sum = sparseBilinear(rows[i]!, covariance, mean.length, rows[j]!) + dot(loads[j]!, moved);
+      joint[i * count + j] = sum;
+      joint[j * count + i] = sum;
+    }
+  }
+  return { values: Float64Array.from(rows, (row) => sparseDot(row, mean)), covariance: joint };
+}
+
+/** The four coefficients that act at a place across. */
+function placeAcross({ across }: ReedModel, u: number): SparseWeights {
+  const { first, weights } = basisAt(across, u);
+  return { index: weights.map((_, k) => first + k), weight: weights };
 }
 
 /** Thickness of a blade after a pass. */
 export function thicknessMap(model: ReedModel, blade: Blade, pass: number, grid: MapGrid): FigureMap {
-  return mapOf(model, blade, grid, (target, fromTipMm, across) =>
-    model.addWeights(target, { blade, pass, fromTipMm, across }, 1),
-  );
+  const weigh: WeighLine = (target, fromTipMm, column) =>
+    model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
+  return mapOf(model, blade, grid, weigh);
 }
 
 /** What was taken off between two passes, at places on the later one's blade. */
@@ -82,18 +102,21 @@ export function removedMap(
   grid: MapGrid,
 ): FigureMap {
   const clippedMm = model.passes[before]!.overallLengthMm - model.passes[after]!.overallLengthMm;
-  return mapOf(model, blade, grid, (target, fromTipMm, across) => {
-    model.addWeights(target, { blade, pass: before, fromTipMm: fromTipMm + clippedMm, across }, 1);
-    model.addWeights(target, { blade, pass: after, fromTipMm, across }, -1);
-  });
+  const weigh: WeighLine = (target, fromTipMm, column) => {
+    model.addLineWeights(target, { blade, pass: before, fromTipMm: fromTipMm + clippedMm }, column, 1);
+    model.addLineWeights(target, { blade, pass: after, fromTipMm }, column, -1);
+  };
+  return mapOf(model, blade, grid, weigh);
 }
 
 /** Each place less its mirror place on the same blade. */
 export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: MapGrid): FigureMap {
-  return mapOf(model, blade, grid, (target, fromTipMm, across) => {
-    model.addWeights(target, { blade, pass, fromTipMm, across }, 1);
-    model.addWeights(target, { blade, pass, fromTipMm, across: -across }, -1);
-  });
+  const { count } = model.across;
+  const weigh: WeighLine = (target, fromTipMm, column) => {
+    model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
+    model.addLineWeights(target, { blade, pass, fromTipMm }, count - 1 - column, -1);
+  };
+  return mapOf(model, blade, grid, weigh);
 }
 
 /** One map less another, of two reeds or blades whose doubts have nothing in common. */

@@ -1,5 +1,6 @@
 /**
- * Lower factor L of a symmetric positive definite matrix, A = L L'.
+ * Lower factor L of a symmetric positive definite matrix, A = L L'. Takes two rows at a time, so that each number is
+ * fetched less often.
  *
  * @param a n x n, row by row; only its lower triangle is read.
  * @returns n x n, row by row, upper triangle zero.
@@ -7,17 +8,47 @@
  */
 export function cholesky(a: Float64Array, n: number): Float64Array {
   const l = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    const rowI = i * n;
-    for (let j = 0; j <= i; j++) {
+  let i = 0;
+  for (; i + 1 < n; i += 2) {
+    const [row, next] = [i * n, (i + 1) * n];
+    for (let j = 0; j < i; j++) {
       const rowJ = j * n;
-      const sum = a[rowI + j]! - rowDot(l, rowI, l, rowJ, j);
-      if (i !== j) l[rowI + j] = sum / l[rowJ + j]!;
-      else if (sum > 0) l[rowI + i] = Math.sqrt(sum);
-      else throw new RangeError(`a[${i}, ${i}]: must leave a positive pivot, got ${sum}`);
+      const pivot = l[rowJ + j]!;
+      let p = 0;
+      let q = 0;
+      let r = 0;
+      let s = 0;
+      let k = 0;
+      for (; k + 1 < j; k += 2) {
+        const x = l[rowJ + k]!;
+        const y = l[rowJ + k + 1]!;
+        p += l[row + k]! * x;
+        q += l[row + k + 1]! * y;
+        r += l[next + k]! * x;
+        s += l[next + k + 1]! * y;
+      }
+      if (k < j) {
+        p += l[row + k]! * l[rowJ + k]!;
+        r += l[next + k]! * l[rowJ + k]!;
+      }
+      l[row + j] = (a[row + j]! - (p + q)) / pivot;
+      l[next + j] = (a[next + j]! - (r + s)) / pivot;
     }
+    l[row + i] = rootOfPivot(a[row + i]! - rowDot(l, row, l, row, i), i);
+    l[next + i] = (a[next + i]! - rowDot(l, next, l, row, i)) / l[row + i]!;
+    l[next + i + 1] = rootOfPivot(a[next + i + 1]! - rowDot(l, next, l, next, i + 1), i + 1);
+  }
+  if (i < n) {
+    const row = i * n;
+    for (let j = 0; j < i; j++) l[row + j] = (a[row + j]! - rowDot(l, row, l, j * n, j)) / l[j * n + j]!;
+    l[row + i] = rootOfPivot(a[row + i]! - rowDot(l, row, l, row, i), i);
   }
   return l;
+}
+
+function rootOfPivot(pivot: number, i: number): number {
+  if (!(pivot > 0)) throw new RangeError(`a[${i}, ${i}]: must leave a positive pivot, got ${pivot}`);
+  return Math.sqrt(pivot);
 }
 
 /** Sum of a[atA + k] b[atB + k] for k below `length`, in four sums that do not wait for each other. */

@@ -1,7 +1,9 @@
-/** A function of two variables with its gradient. */
+/** A function of two variables with its gradient, and its second derivatives where they come cheap. */
 export type Gradient2 = (x: readonly [number, number]) => {
   readonly value: number;
   readonly gradient: readonly [number, number];
+  /** By the first twice, by both, by the second twice; an estimate serves. */
+  readonly curvature?: readonly [number, number, number];
 };
 
 export interface Minimum2 {
@@ -14,8 +16,8 @@ const FINITE_STEP = 1e-4;
 const LONGEST_STEP = 3;
 
 /**
- * A minimum near a starting point: Newton's method with the Hessian from differences of the gradient, made positive,
- * steps shortened until the value falls, kept inside bounds.
+ * A minimum near a starting point: Newton's method with the function's own curvature or that from differences of
+ * the gradient, made positive, steps shortened until the value falls, kept inside bounds.
  *
  * @param bound Both variables stay within -bound to bound.
  * @param tolerance Largest component of the gradient at which the search ends.
@@ -31,7 +33,7 @@ export function newtonMinimum(
   for (let iteration = 0; iteration < 40; iteration++) {
     const free = freeGradient(x, here.gradient, bound);
     if (Math.max(Math.abs(free[0]), Math.abs(free[1])) < tolerance) break;
-    const step = newtonStep(f, x, here.gradient, free);
+    const step = newtonStep(here.curvature ?? differences(f, x, here.gradient), free);
     let scale = 1;
     let next = here;
     let to = x;
@@ -89,17 +91,24 @@ function freeGradient(
   return [free(0), free(1)];
 }
 
-function newtonStep(
+function differences(
   f: Gradient2,
   x: readonly [number, number],
   g: readonly [number, number],
-  free: readonly [number, number],
-): readonly [number, number] {
+): readonly [number, number, number] {
   const g0 = f([x[0] + FINITE_STEP, x[1]]).gradient;
   const g1 = f([x[0], x[1] + FINITE_STEP]).gradient;
-  const h00 = (g0[0] - g[0]) / FINITE_STEP;
-  const h11 = (g1[1] - g[1]) / FINITE_STEP;
-  const h01 = (g0[1] - g[1] + g1[0] - g[0]) / (2 * FINITE_STEP);
+  return [
+    (g0[0] - g[0]) / FINITE_STEP,
+    (g0[1] - g[1] + g1[0] - g[0]) / (2 * FINITE_STEP),
+    (g1[1] - g[1]) / FINITE_STEP,
+  ];
+}
+
+function newtonStep(
+  [h00, h01, h11]: readonly [number, number, number],
+  free: readonly [number, number],
+): readonly [number, number] {
   const [p, q] = positiveSolve(h00, h01, h11, free[0], free[1]);
   const longest = Math.max(Math.abs(p), Math.abs(q));
   const shorten = longest > LONGEST_STEP ? LONGEST_STEP / longest : 1;

@@ -1,6 +1,6 @@
-import { baseRow, type BaseSpace } from './base-surface.ts';
+import { addBaseLine, baseRow, type BaseSpace } from './base-surface.ts';
 import { removalRow, type RemovalSpace } from './removal-space.ts';
-import { addRow, coefficientCount } from './tensor-basis.ts';
+import { addLineRow, addRow, coefficientCount } from './tensor-basis.ts';
 
 /**
  * One blade over all its passes: a base surface less what each later pass took off. The coefficients stand one block
@@ -52,5 +52,21 @@ export function addLayoutWeights(
   const removal = removalRow(layout.removal, zMm, u, dz, du);
   layout.removalPasses.forEach((removalPass, block) => {
     if (removalPass <= pass) addRow(target, removal, -factor, layout.baseCount + block * layout.removalCount);
+  });
+}
+
+/** Adds `factor` times the weights of one coefficient of the thickness as a spline across at one distance. */
+export function addLayoutLine(
+  target: Float64Array,
+  layout: BladeLayout,
+  pass: number,
+  zMm: number,
+  column: number,
+  factor: number,
+): void {
+  addBaseLine(target, layout.base, zMm, column, factor);
+  layout.removalPasses.forEach((removalPass, block) => {
+    const offset = layout.baseCount + block * layout.removalCount;
+    if (removalPass <= pass) addLineRow(target, layout.removal, zMm, column, -factor, offset);
   });
 }

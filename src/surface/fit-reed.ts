@@ -1,14 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import {
-  basePrior,
-  baseRow,
-  baseSpace,
-  chooseRoughness,
-  usualBasePrior,
-  type BaseSpace,
-  type Roughness,
-} from './base-surface.ts';
+import { basePrior, usualBasePrior } from './base-prior.ts';
+import { baseRow, baseSpace, type BaseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace, type CaneReading } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
 import { assembleModel, type FittedReed } from './fitted-reed.ts';
@@ -24,6 +17,7 @@ import {
   type ReadingPair,
 } from './reading-noise.ts';
 import type { FitPass, NoiseSource } from './reed-model.ts';
+import { chooseRoughness, type Roughness } from './roughness-evidence.ts';
 import { removalSpace } from './removal-space.ts';
 import {
   SHARED_PER_PASS,

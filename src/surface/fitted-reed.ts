@@ -2,7 +2,8 @@ import type { Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
-import { addLayoutWeights, type BladeLayout } from './blade-layout.ts';
+import { addLayoutLine, addLayoutWeights, type BladeLayout } from './blade-layout.ts';
+import { ACROSS_BASIS } from './base-surface.ts';
 import type { BladeEvidence } from './joint-blade.ts';
 import type { NoiseModel } from './reading-noise.ts';
 import type { BladePosterior, NoiseSource, PassGeometry, ReedModel, SurfacePlace } from './reed-model.ts';
@@ -43,7 +44,9 @@ export function assembleModel(
 }
 
 /** The model with its figures' weights, from its parts. */
-export function fittedReed(parts: Omit<FittedReed, 'noiseMm' | 'addWeights'>): FittedReed {
+export function fittedReed(
+  parts: Omit<FittedReed, 'noiseMm' | 'addWeights' | 'across' | 'addLineWeights'>,
+): FittedReed {
   const { passes, layouts, blades, noise } = parts;
   const noiseMm: Partial<Record<Blade, number>> = {};
   for (const [blade] of bladeEntries(blades)) noiseMm[blade] = noise.seatingMm;
@@ -58,6 +61,12 @@ export function fittedReed(parts: Omit<FittedReed, 'noiseMm' | 'addWeights'>): F
       const sign = derivative === 'along' ? -factor : factor;
       const orders = { dz: derivative === 'along' ? 1 : 0, du: derivative === 'across' ? 1 : 0 };
       addLayoutWeights(target, layout, pass, zMm, across, orders, sign);
+    },
+    across: ACROSS_BASIS,
+    addLineWeights(target, { blade, pass, fromTipMm }, column, factor) {
+      const layout = layouts[blade];
+      if (!layout) throw new InputError(`blade: ${blade} was never read`);
+      addLayoutLine(target, layout, pass, passes[pass]!.overallLengthMm - fromTipMm, column, factor);
     },
   };
 }

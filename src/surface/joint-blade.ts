@@ -8,7 +8,8 @@ import {
   whitenedVector,
   type ColumnBlock,
 } from '../numerics/whitening.ts';
-import { baseRow, type BasePrior } from './base-surface.ts';
+import type { BasePrior } from './base-prior.ts';
+import { baseRow } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
 import type { BladeLayout } from './blade-layout.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior, removalRow, widenedVariances } from './removal-space.ts';
@@ -108,15 +109,31 @@ function effectColumns(readings: readonly NoisyReading[], columns: number): Colu
 
 function priorColumns(rows: readonly SparseRow[], prior: BasePrior, columns: number): ColumnBlock {
   const values = new Float64Array(rows.length * columns);
-  rows.forEach(({ index, weight }, i) => {
-    const to = i * columns;
-    for (let k = 0; k < index.length; k++) {
-      const from = index[k]! * columns;
-      const factor = weight[k]!;
-      for (let j = 0; j < columns; j++) values[to + j]! += factor * prior.covariance[from + j]!;
-    }
-  });
+  rows.forEach((row, i) => addRowTimes(values, i * columns, row, prior.covariance, columns, 1));
   return { values, columns, firstRow: 0, offset: 0 };
+}
+
+/** Adds `factor` times a sparse row times a matrix, four of the row's sixteen weights at a time. */
+function addRowTimes(
+  target: Float64Array,
+  at: number,
+  { index, weight }: SparseRow,
+  m: Float64Array,
+  columns: number,
+  factor: number,
+): void {
+  for (let k = 0; k < index.length; k += 4) {
+    const a = factor * weight[k]!;
+    const b = factor * weight[k + 1]!;
+    const c = factor * weight[k + 2]!;
+    const d = factor * weight[k + 3]!;
+    const p = index[k]! * columns;
+    const q = index[k + 1]! * columns;
+    const r = index[k + 2]! * columns;
+    const s = index[k + 3]! * columns;
+    for (let j = 0; j < columns; j++)
+      target[at + j]! += a * m[p + j]! + b * m[q + j]! + (c * m[r + j]! + d * m[s + j]!);
+  }
 }
 
 function removalPlace(
@@ -158,13 +175,7 @@ function throughRemoval(
   const { columns, firstRow, offset } = removals[block]!;
   const values = new Float64Array(readings.length * columns);
   for (let i = firstRow; i < readings.length; i++) {
-    const { index, weight } = removalRows[i]!;
-    const to = i * columns;
-    for (let k = 0; k < index.length; k++) {
-      const from = index[k]! * columns;
-      const factor = -weight[k]!;
-      for (let m = 0; m < columns; m++) values[to + m]! += factor * prior[from + m]!;
-    }
+    addRowTimes(values, i * columns, removalRows[i]!, prior, columns, -1);
   }
   return { values, columns, firstRow, offset };
 }

@@ -3,7 +3,7 @@ import { InputError } from '../../shared/errors.ts';
 import { caneSpan } from './blade-data.ts';
 import { fitSurfaceByReml, type SurfaceFit } from './penalised-surface.ts';
 import type { BladePosterior, FitPass, FitReading, ReedModel } from './reed-model.ts';
-import { addDesignRow, type TensorBasis } from './tensor-basis.ts';
+import { addDesignRow, addLineRow, type TensorBasis } from './tensor-basis.ts';
 
 const COUNT_ALONG = 12;
 const COUNT_ACROSS = 5;
@@ -43,6 +43,11 @@ export function fitPlainly(pass: FitPass): ReedModel {
       // z runs against the distance from the tip.
       const signed = derivative === 'along' ? -factor : factor;
       addDesignRow(target, basis, pass.overallLengthMm - fromTipMm, across, order, signed);
+    },
+    across: basis.across,
+    addLineWeights(target, { blade, fromTipMm }, column, factor) {
+      if (!blades[blade]) throw new InputError(`blade: ${blade} was never read`);
+      addLineRow(target, basis, pass.overallLengthMm - fromTipMm, column, factor);
     },
   };
 }

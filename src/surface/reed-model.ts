@@ -1,4 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
+import type { UniformBSpline } from '../numerics/uniform-b-spline.ts';
 
 /** One reading after correction, ready to be fitted. */
 export interface FitReading {
@@ -72,7 +73,18 @@ export interface ReedModel {
    * @throws InputError for a blade that was never read.
    */
   readonly addWeights: (target: Float64Array, at: SurfacePlace, factor: number) => void;
+  /** The splines across: at one distance every surface is a cubic spline in u on this basis. */
+  readonly across: UniformBSpline;
+  /**
+   * Adds `factor` times the weights that give one coefficient of that spline: what all places of a line across share.
+   *
+   * @param column 0 to across.count - 1.
+   */
+  readonly addLineWeights: (target: Float64Array, line: SurfaceLine, column: number, factor: number) => void;
 }
+
+/** A line across the surface of one blade after one pass. */
+export type SurfaceLine = Pick<SurfacePlace, 'blade' | 'pass' | 'fromTipMm'>;
 
 /** A figure that is linear in theta: value = sum over blades of weights' mean. */
 export type Functional = Readonly<Partial<Record<Blade, Float64Array>>>;

@@ -1,3 +1,4 @@
+import { ACROSS_BASIS } from './base-surface.ts';
 import { designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
 
 /** Where what one pass took off lives: a coarse tensor basis on the cane, plain z along and u across. */
@@ -5,12 +6,11 @@ export type RemovalSpace = TensorBasis;
 
 /** Longest knot spacing along, mm: a stroke patch is 1.5 to 3 mm long. Common practice, no source. */
 const SPACING_MM = 1.5;
-const COUNT_ACROSS = 9;
 
 export function removalSpace(fromZMm: number, toZMm: number): RemovalSpace {
   return {
     along: { from: fromZMm, to: toZMm, count: Math.max(4, Math.ceil((toZMm - fromZMm) / SPACING_MM) + 3) },
-    across: { from: -1, to: 1, count: COUNT_ACROSS },
+    across: ACROSS_BASIS,
   };
 }
 

@@ -51,6 +51,19 @@ export function addDesignRow(
   }
 }
 
+/** Adds `factor` times the weights of coefficient `column` of the spline across at one distance. */
+export function addLineRow(
+  target: Float64Array,
+  { along, across }: TensorBasis,
+  y: number,
+  column: number,
+  factor: number,
+  offset = 0,
+): void {
+  const { first, weights } = basisAt(along, y);
+  for (let i = 0; i < 4; i++) target[offset + (first + i) * across.count + column]! += factor * weights[i]!;
+}
+
 /** Adds `factor` times a sparse row to dense weights. */
 export function addRow(target: Float64Array, { index, weight }: SparseRow, factor: number, offset = 0): void {
   for (let k = 0; k < index.length; k++) target[offset + index[k]!]! += factor * weight[k]!;

@@ -1,0 +1,51 @@
+/** Weights of a few among many coefficients: `weight[k]` belongs to coefficient `index[k]`. */
+export interface SparseWeights {
+  readonly index: readonly number[];
+  readonly weight: readonly number[];
+}
+
+/** What is not zero among dense weights; sets them to zero, so that they can be filled again. */
+export function takeSparse(dense: Float64Array): SparseWeights {
+  const index: number[] = [];
+  const weight: number[] = [];
+  for (let i = 0; i < dense.length; i++) {
+    if (dense[i] === 0) continue;
+    index.push(i);
+    weight.push(dense[i]!);
+    dense[i] = 0;
+  }
+  return { index, weight };
+}
+
+/** a' x. */
+export function sparseDot({ index, weight }: SparseWeights, x: Float64Array): number {
+  let sum = 0;
+  for (let k = 0; k < index.length; k++) sum += weight[k]! * x[index[k]!]!;
+  return sum;
+}
+
+/** a' M b for a row-by-row matrix with n columns. */
+export function sparseBilinear(a: SparseWeights, m: Float64Array, n: number, b: SparseWeights): number {
+  let sum = 0;
+  for (let k = 0; k < a.index.length; k++) {
+    const from = a.index[k]! * n;
+    let row = 0;
+    for (let l = 0; l < b.index.length; l++) row += b.weight[l]! * m[from + b.index[l]!]!;
+    sum += a.weight[k]! * row;
+  }
+  return sum;
+}
+
+/** a' M for a row-by-row matrix with `columns` columns. */
+export function sparseTimes(
+  { index, weight }: SparseWeights,
+  m: Float64Array,
+  columns: number,
+): Float64Array {
+  const product = new Float64Array(columns);
+  for (let k = 0; k < index.length; k++) {
+    const from = index[k]! * columns;
+    for (let j = 0; j < columns; j++) product[j]! += weight[k]! * m[from + j]!;
+  }
+  return product;
+}

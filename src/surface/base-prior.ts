@@ -1,0 +1,90 @@
+import { knotSpacing } from '../numerics/uniform-b-spline.ts';
+import type { BaseSpace } from './base-surface.ts';
+import { smoothCovariance, spreads } from './roughness-penalty.ts';
+import { PRIOR_MEAN_MM, USUAL_LOGS, type Roughness } from './roughness-evidence.ts';
+import { warped } from './warp.ts';
+
+/** Prior of the base surface's coefficients: normal about a constant with this covariance. */
+export interface BasePrior {
+  readonly meanMm: number;
+  /** n x n, row by row. */
+  readonly covariance: Float64Array;
+}
+
+export function basePrior(space: BaseSpace, { logs }: Pick<Roughness, 'logs'>): BasePrior {
+  const { basis } = space;
+  const spread = spreads(basis, logs);
+  const covariance = smoothCovariance(basis, spread);
+  addUnseenShape(covariance, space);
+  return { meanMm: PRIOR_MEAN_MM, covariance };
+}
+
+/** The prior before any reading: the usual roughness of a blade. */
+export function usualBasePrior(space: BaseSpace): BasePrior {
+  return basePrior(space, { logs: USUAL_LOGS });
+}
+
+/**
+ * Shape that the stations cannot see and that is alike along the whole blade, so that it does not average out over a
+ * zone: the profile between the stations, and the rails beyond the outermost ones. One standard deviation of a
+ * coefficient; a sixth of the outermost one shows at the edge. Tuned on blades with a known truth.
+ */
+const BETWEEN_SD_MM = 0.025;
+const RIM_SD_MM = 0.13;
+/** The tip is thin, and strays in the same proportion. */
+const TIP_SHARE = 0.3;
+/** What is unseen at one side is mostly so at the other: blades are scraped alike on both. Common practice, no source. */
+const MIRROR_CORRELATION = 0.8;
+/**
+ * How the ridge bends into the heart between two rows of stations, alike across the blade: one standard deviation of a
+ * coefficient, and where among the coefficients behind the ridge. Tuned on blades with a known truth.
+ */
+const BEND_SD_MM = 0.01;
+const BEND_BEHIND = 2;
+const BEND_REACH = 2;
+
+function addUnseenShape(covariance: Float64Array, space: BaseSpace): void {
+  const { along, across } = space.basis;
+  const ridge = (warped(space.warp, space.warp.ridgeMm) - along.from) / knotSpacing(along);
+  // Coefficient i acts about knot i - 1; z rises towards the tip.
+  const behind = Array.from({ length: along.count }, (_, i) => ridge - (i - 1));
+  addAlikeAlong(
+    covariance,
+    behind.map((x) => TIP_SHARE + ((1 - TIP_SHARE) * (1 + x / Math.sqrt(1 + x * x))) / 2),
+    across.count,
+  );
+  addAlikeAcross(
+    covariance,
+    behind.map((x) => BEND_SD_MM * bump((x - BEND_BEHIND) / BEND_REACH)),
+    across.count,
+  );
+}
+
+/** A bump of height 1 and a width of about 1; only + - x and /. */
+function bump(x: number): number {
+  const wide = 1 + (x * x) / 4;
+  return 1 / (wide * wide);
+}
+
+function addAlikeAlong(covariance: Float64Array, shares: readonly number[], columns: number): void {
+  const n = shares.length * columns;
+  for (let j = 0; j < columns; j++) {
+    const facing = columns - 1 - j;
+    const sd = j === 0 || facing === 0 ? RIM_SD_MM : BETWEEN_SD_MM;
+    shares.forEach((a, i) =>
+      shares.forEach((b, p) => {
+        const [row, column] = [(i * columns + j) * n, p * columns];
+        covariance[row + column + j]! += sd * sd * a * b;
+        if (facing !== j) covariance[row + column + facing]! += MIRROR_CORRELATION * sd * sd * a * b;
+      }),
+    );
+  }
+}
+
+function addAlikeAcross(covariance: Float64Array, sds: readonly number[], columns: number): void {
+  const n = sds.length * columns;
+  sds.forEach((sd, i) => {
+    for (let j = 0; j < columns; j++)
+      for (let q = 0; q < columns; q++) covariance[(i * columns + j) * n + i * columns + q]! += sd * sd;
+  });
+}
