@@ -1,9 +1,12 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import { rootBetween } from '../numerics/root.ts';
 import type { Estimate, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional, valueMm } from './functional.ts';
 
 const STEP_MM = 0.1;
-const BISECTIONS = 40;
+/** Far below any doubt, and above the rounding of a thickness over the steepest slope. */
+const TOLERANCE_MM = 1e-10;
 
 /** The line along which a thickness is sought: one blade, or the mean of both. */
 export interface Line {
@@ -31,6 +34,26 @@ function along(model: ReedModel, pass: number, { blades, across }: Line, fromTip
   );
 }
 
+/** Thickness along a line as a function of the distance from the tip; one buffer serves all places. */
+function thicknessAlong(
+  model: ReedModel,
+  pass: number,
+  { blades, across }: Line,
+): (fromTipMm: number) => number {
+  const parts = blades.map((blade) => {
+    const { mean } = model.blades[blade]!;
+    return { blade, mean, weights: new Float64Array(mean.length) };
+  });
+  return (fromTipMm) => {
+    let sum = 0;
+    for (const { blade, mean, weights } of parts) {
+      model.addWeights(weights.fill(0), { blade, pass, fromTipMm, across }, 1);
+      sum += dot(weights, mean);
+    }
+    return sum / parts.length;
+  };
+}
+
 /**
  * The first distance from the tip at which a line reaches a thickness, mm, with its uncertainty by the delta method:
  * the doubt of the thickness there divided by the slope. Undefined where the line does not reach it on the blade.
@@ -41,29 +64,16 @@ export function crossing(
   line: Line,
   thicknessMm: number,
 ): Estimate | undefined {
-  const value = (fromTipMm: number) => valueMm(model, along(model, pass, line, fromTipMm)) - thicknessMm;
+  const thickness = thicknessAlong(model, pass, line);
+  const over = (fromTipMm: number) => thickness(fromTipMm) - thicknessMm;
   const { bladeLengthMm } = model.passes[pass]!;
-  if (value(0) >= 0) return undefined;
+  if (over(0) >= 0) return undefined;
   for (let low = 0; low + STEP_MM <= bladeLengthMm; low += STEP_MM) {
-    if (value(low + STEP_MM) >= 0) return refine(model, pass, line, value, low);
+    if (over(low + STEP_MM) < 0) continue;
+    const fromTipMm = rootBetween(over, low, low + STEP_MM, TOLERANCE_MM);
+    const { uMm } = estimate(model, along(model, pass, line, fromTipMm));
+    const slope = valueMm(model, along(model, pass, line, fromTipMm, true));
+    return { valueMm: fromTipMm, uMm: uMm / Math.abs(slope) };
   }
   return undefined;
-}
-
-function refine(
-  model: ReedModel,
-  pass: number,
-  line: Line,
-  value: (y: number) => number,
-  from: number,
-): Estimate {
-  let [low, high] = [from, from + STEP_MM];
-  for (let k = 0; k < BISECTIONS; k++) {
-    const middle = (low + high) / 2;
-    if (value(middle) >= 0) high = middle;
-    else low = middle;
-  }
-  const { uMm } = estimate(model, along(model, pass, line, high));
-  const slope = valueMm(model, along(model, pass, line, high, true));
-  return { valueMm: high, uMm: uMm / Math.abs(slope) };
 }

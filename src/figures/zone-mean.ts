@@ -35,10 +35,15 @@ export function zoneArea(zone: PlacedZone, geometry: PassGeometry, side: Side = 
     longestX: CELL_ALONG_MM,
     longestY: CELL_ACROSS,
   } as const;
+  let areaMm2 = 0;
   const nodes = zone.outlines
     .flatMap((outline) => areaNodes(outline, cells))
-    .map(({ x, y, area }) => ({ x, y, area: area * geometry.halfWidthMm(x) }));
-  return { nodes, areaMm2: nodes.reduce((sum, { area }) => sum + area, 0) };
+    .map(({ x, y, area }) => {
+      const real = area * geometry.halfWidthMm(x);
+      areaMm2 += real;
+      return { x, y, area: real };
+    });
+  return { nodes, areaMm2 };
 }
 
 /**

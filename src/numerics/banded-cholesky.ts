@@ -32,7 +32,23 @@ export function bandedCholesky({ n, reach, values: a }: Banded): Banded {
   for (let i = 0; i < n; i++) {
     const first = Math.max(0, i - reach);
     const rowI = i * width - i + reach;
-    for (let j = first; j <= i; j++) {
+    let j = first;
+    // Two rows above at a time: they share what is fetched of this one.
+    for (; j + 1 < i; j += 2) {
+      const rowJ = j * width - j + reach;
+      const next = rowJ + reach;
+      let p = 0;
+      let q = 0;
+      for (let k = first; k < j; k++) {
+        const x = l[rowI + k]!;
+        p += x * l[rowJ + k]!;
+        q += x * l[next + k]!;
+      }
+      const value = (a[rowI + j]! - p) / l[rowJ + j]!;
+      l[rowI + j] = value;
+      l[rowI + j + 1] = (a[rowI + j + 1]! - q - value * l[next + j]!) / l[next + j + 1]!;
+    }
+    for (; j <= i; j++) {
       const rowJ = j * width - j + reach;
       const sum = a[rowI + j]! - rowDot(l, rowI + first, l, rowJ + first, j - first);
       if (i !== j) l[rowI + j] = sum / l[rowJ + j]!;

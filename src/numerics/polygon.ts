@@ -28,61 +28,81 @@ const RULE = gaussLegendre(3);
  * @param corners In order, not closed, in either direction; fewer than three give no nodes.
  */
 export function areaNodes(corners: readonly Point[], cells: Cells): AreaNode[] {
-  if (corners.length < 3) return [];
-  const edges = corners.map((from, i) => [from, corners[(i + 1) % corners.length]!] as const);
-  const cuts = strips(edges, cells);
-  return cuts.slice(1).flatMap((to, i) => nodesOfStrip(edges, cuts[i]!, to, cells));
+  const nodes: AreaNode[] = [];
+  if (corners.length < 3) return nodes;
+  const cuts = strips(corners, cells);
+  for (let i = 1; i < cuts.length; i++) addStrip(nodes, corners, cuts[i - 1]!, cuts[i]!, cells);
+  return nodes;
 }
 
-type Edge = readonly [Point, Point];
-
 /** Where strips begin and end: at corners and where edges enter or leave the rectangle. */
-function strips(edges: readonly Edge[], { x: [x0, x1], y: limits }: Cells): number[] {
-  const cuts = edges.flatMap(([a, b]) => [
-    a[0],
-    ...limits.flatMap((y) => ((a[1] - y) * (b[1] - y) < 0 ? [crossingX(a, b, y)] : [])),
-  ]);
-  const inside = cuts.map((x) => Math.min(Math.max(x, x0), x1)).sort((a, b) => a - b);
-  return inside.filter((x, i) => i === 0 || x > inside[i - 1]!);
+function strips(corners: readonly Point[], { x: [x0, x1], y: limits }: Cells): number[] {
+  const cuts: number[] = [];
+  const add = (x: number) => cuts.push(Math.min(Math.max(x, x0), x1));
+  corners.forEach((from, i) => {
+    const to = corners[(i + 1) % corners.length]!;
+    add(from[0]);
+    for (const y of limits) if ((from[1] - y) * (to[1] - y) < 0) add(crossingX(from, to, y));
+  });
+  cuts.sort((a, b) => a - b);
+  return cuts.filter((x, i) => i === 0 || x > cuts[i - 1]!);
 }
 
 function crossingX(a: Point, b: Point, y: number): number {
   return a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]);
 }
 
-function nodesOfStrip(edges: readonly Edge[], from: number, to: number, cells: Cells): AreaNode[] {
-  const middle = (from + to) / 2;
-  const crossed = edges.filter(([a, b]) => a[0] < middle !== b[0] < middle);
-  return gaussNodes(from, to, cells.longestX).flatMap(({ at: x, weight }) =>
-    intervals(crossed, x, cells.y).flatMap(([low, high]) =>
-      gaussNodes(low, high, cells.longestY).map((node) => ({ x, y: node.at, area: weight * node.weight })),
-    ),
-  );
-}
-
-/** The intervals of y inside the polygon at x, cut to limits. */
-function intervals(
-  crossed: readonly Edge[],
-  x: number,
-  [y0, y1]: readonly [number, number],
-): (readonly [number, number])[] {
-  const ys = crossed
-    .map(([a, b]) => a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1]))
-    .map((y) => Math.min(Math.max(y, y0), y1))
-    .sort((a, b) => a - b);
-  const found: [number, number][] = [];
-  for (let i = 0; i + 1 < ys.length; i += 2) if (ys[i + 1]! > ys[i]!) found.push([ys[i]!, ys[i + 1]!]);
-  return found;
-}
-
-function gaussNodes(from: number, to: number, longest: number): { at: number; weight: number }[] {
-  const count = Math.max(1, Math.ceil((to - from) / longest - 1e-9));
+function addStrip(
+  nodes: AreaNode[],
+  corners: readonly Point[],
+  from: number,
+  to: number,
+  { y: limits, longestX, longestY }: Cells,
+): void {
+  const count = cellCount(from, to, longestX);
   const length = (to - from) / count;
-  const nodes: { at: number; weight: number }[] = [];
-  for (let i = 0; i < count; i++) {
+  for (let i = 0; i < count; i++)
     for (let k = 0; k < RULE.nodes.length; k++) {
-      nodes.push({ at: from + (i + RULE.nodes[k]!) * length, weight: RULE.weights[k]! * length });
+      const x = from + (i + RULE.nodes[k]!) * length;
+      const ends = crossedAt(corners, x, limits);
+      for (let e = 0; e + 1 < ends.length; e += 2)
+        addInterval(nodes, x, RULE.weights[k]! * length, ends[e]!, ends[e + 1]!, longestY);
     }
+}
+
+/** Where the line at x crosses the polygon, in rising order, cut to limits: it runs inside from each to the next. */
+function crossedAt(corners: readonly Point[], x: number, [y0, y1]: readonly [number, number]): number[] {
+  const ends: number[] = [];
+  for (let i = 0; i < corners.length; i++) {
+    const a = corners[i]!;
+    const b = corners[i + 1 === corners.length ? 0 : i + 1]!;
+    if (a[0] < x === b[0] < x) continue;
+    const y = a[1] + ((x - a[0]) / (b[0] - a[0])) * (b[1] - a[1]);
+    ends.push(Math.min(Math.max(y, y0), y1));
   }
-  return nodes;
+  return ends.length > 2 ? ends.sort((a, b) => a - b) : inOrder(ends);
+}
+
+function inOrder(ends: number[]): number[] {
+  return ends[0]! > ends[1]! ? [ends[1]!, ends[0]!] : ends;
+}
+
+function addInterval(
+  nodes: AreaNode[],
+  x: number,
+  width: number,
+  low: number,
+  high: number,
+  longest: number,
+): void {
+  if (!(high > low)) return;
+  const count = cellCount(low, high, longest);
+  const length = (high - low) / count;
+  for (let j = 0; j < count; j++)
+    for (let m = 0; m < RULE.nodes.length; m++)
+      nodes.push({ x, y: low + (j + RULE.nodes[m]!) * length, area: width * RULE.weights[m]! * length });
+}
+
+function cellCount(from: number, to: number, longest: number): number {
+  return Math.max(1, Math.ceil((to - from) / longest - 1e-9));
 }

@@ -30,7 +30,7 @@ export interface SurfaceFit {
 const LOG_BOUND = 16;
 const REML_TOLERANCE = 1e-8;
 const GCV_TOLERANCE = 1e-6;
-const REML_SCAN = [-12, -6, 0, 6, 12];
+const REML_SCAN = [-12, -4, 4, 12];
 /** Closer than for REML: this score has several minima more often. */
 const GCV_SCAN = [-12, -8, -4, 0, 4, 8, 12];
 
@@ -48,18 +48,20 @@ export function fitSurface(
   smoothing: Smoothing,
   knownVariance?: number,
 ): SurfaceFit {
-  return finish(pose(data, basis), smoothing, knownVariance);
+  const problem = pose(data, basis);
+  return finish(problem, smoothing, remlScore(problem, knownVariance).value(smoothing), knownVariance);
 }
 
 function finish(
   problem: SurfaceProblem,
   smoothing: Smoothing,
+  reml: number,
   knownVariance: number | undefined,
 ): SurfaceFit {
   const { basis, n, k, rows, t, w, normal, right, penalties } = problem;
-  const system = normal.map(
-    (value, i) => value + smoothing.along * penalties.along[i]! + smoothing.across * penalties.across[i]!,
-  );
+  const system = new Float64Array(k * k);
+  for (let i = 0; i < system.length; i++)
+    system[i] = normal[i]! + smoothing.along * penalties.along[i]! + smoothing.across * penalties.across[i]!;
   const factor = cholesky(system, k);
   const theta = solveCholesky(factor, k, right);
   const inverse = inverseFromCholesky(factor, k);
@@ -74,7 +76,7 @@ function finish(
     noiseVariance: knownVariance ?? rss / (n - edf),
     edf,
     rss,
-    reml: remlScore(problem, knownVariance).value(smoothing),
+    reml,
     gcv: (n * rss) / (n - edf) ** 2,
     leverage: Float64Array.from(rows, (row, i) => w[i]! * sparseVariance(row, inverse, k)),
     fitted,
@@ -107,13 +109,13 @@ export function fitSurfaceByReml(data: SurfaceData, basis: TensorBasis, knownVar
   const problem = pose(data, basis);
   const score = remlScore(problem, knownVariance);
   const starts = scanForStarts((logs) => score.value(fromLogs(logs)), REML_SCAN);
-  const { x } = lowestMinimum(
+  const { x, value } = lowestMinimum(
     (logs) => score.withGradient(fromLogs(logs)),
     starts,
     LOG_BOUND,
     REML_TOLERANCE,
   );
-  return finish(problem, fromLogs(x), knownVariance);
+  return finish(problem, fromLogs(x), value, knownVariance);
 }
 
 /**
@@ -127,5 +129,6 @@ export function fitSurfaceByGcv(data: SurfaceData, basis: TensorBasis): SurfaceF
   const score = (logs: readonly [number, number]) => gcvScore(problem, fromLogs(logs));
   const starts = scanForStarts((logs) => gcvValue(problem, fromLogs(logs)), GCV_SCAN);
   const { x } = lowestMinimum(score, starts, LOG_BOUND, GCV_TOLERANCE);
-  return finish(problem, fromLogs(x), undefined);
+  const smoothing = fromLogs(x);
+  return finish(problem, smoothing, remlScore(problem, undefined).value(smoothing), undefined);
 }

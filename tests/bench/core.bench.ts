@@ -1,5 +1,4 @@
 import { spawnSync } from 'node:child_process';
-import { performance } from 'node:perf_hooks';
 import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
 import { placeZones } from '../../src/blade/zones.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
@@ -9,6 +8,7 @@ import { fitReed } from '../../src/surface/fit-reed.ts';
 import { fitPlainly } from '../../src/surface/plain-model.ts';
 import type { FitPass, ReedModel } from '../../src/surface/reed-model.ts';
 import { readSample } from '../read-sample.ts';
+import { medianMs } from './clock.ts';
 
 const CROSSINGS_MM = [0.2, 0.3, 0.4];
 
@@ -21,18 +21,10 @@ function allFigures(model: ReedModel, pass: number): number {
   return zones.length + crossings.length;
 }
 
-/** Median time of one call after a warm-up, ms. */
-function medianMs(work: () => unknown, calls: number): number {
-  for (let i = 0; i < calls; i++) work();
-  const times = Array.from({ length: calls }, () => {
-    const start = performance.now();
-    work();
-    return performance.now() - start;
-  });
-  return times.sort((a, b) => a - b)[Math.floor(calls / 2)]!;
-}
-
-/** Median time of the same two fits by mgcv with its default matrix library, ms; undefined where R or mgcv is missing. */
+/**
+ * Median time of the same two fits by mgcv with its default matrix library, ms: the process's own or what passes,
+ * whichever is less. Undefined where R or mgcv is missing.
+ */
 function mgcvMs(pass: FitPass): number | undefined {
   const rows = pass.readings.map((r) => [r.blade, r.fromTipMm, r.across, r.thicknessMm].join(','));
   const script = `
@@ -43,7 +35,8 @@ function mgcvMs(pass: FitPass): number | undefined {
       knots=knots, method="REML", data=d[d$blade==b,])
     both <- function() { one("A"); one("B") }
     invisible(both())
-    cat(median(sapply(1:9, function(i) system.time(both())[["elapsed"]])) * 1000)`;
+    spent <- function(i) { s <- system.time(both()); min(s[["elapsed"]], s[["user.self"]] + s[["sys.self"]]) }
+    cat(median(sapply(1:9, spent)) * 1000)`;
   const { status, stdout } = spawnSync('Rscript', ['-e', script], { encoding: 'utf8' });
   return status === 0 ? Number(stdout) : undefined;
 }
@@ -51,7 +44,7 @@ function mgcvMs(pass: FitPass): number | undefined {
 export default async function run() {
   const { passes } = readSample('plain');
   const pass = passes[1]!;
-  const plainMs = medianMs(() => allFigures(fitPlainly(pass), 0), 60);
+  const plainMs = medianMs(() => allFigures(fitPlainly(pass), 0), 300);
   const model = fitPlainly(pass);
   const joint = fitReed(passes);
   const grid = mapGrid(pass.bladeLengthMm, 120, 60);

@@ -6,6 +6,7 @@ import { addReading } from '../../src/surface/add-reading.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import type { FittedReed } from '../../src/surface/fitted-reed.ts';
 import { seededRandom } from '../seeded-random.ts';
+import { medianMs } from './clock.ts';
 
 const RUNS = 15;
 const ZONES = [
@@ -39,15 +40,6 @@ function inventedPasses(count: number) {
   }));
 }
 
-function median(run: (at: number) => void): number {
-  const times = Array.from({ length: RUNS }, (_, at) => {
-    const start = performance.now();
-    run(at);
-    return performance.now() - start;
-  });
-  return times.sort((a, b) => a - b)[Math.floor(RUNS / 2)]!;
-}
-
 /** Both blades and four passes of an invented reed, jointly; and one more reading with the smoothing held. */
 export default async function run() {
   const passes = inventedPasses(4);
@@ -64,13 +56,13 @@ export default async function run() {
   return [
     {
       name: 'both blades, four passes, jointly',
-      value: median(() => fitReed(passes)),
+      value: medianMs(() => fitReed(passes), RUNS),
       unit: 'ms',
       limit: 150,
     },
     {
       name: 'one more reading to all zone figures, smoothing held',
-      value: median((at) => allFigures(addReading(model, last, readings[7 * at]!)!)),
+      value: medianMs((at) => allFigures(addReading(model, last, readings[7 * at]!)!), RUNS),
       unit: 'ms',
       limit: 4,
     },
