@@ -21,6 +21,16 @@ const USUAL_STEP_MM = 0.01;
 
 const pause = () => new Promise((resolve) => setTimeout(resolve));
 
+/** Whether a pass has readings of a station. */
+const isRead = (readings: readonly Reading[], { blade, fromTipMm, across }: Place) =>
+  readings.some(
+    (reading) =>
+      reading.blade === blade &&
+      reading.fromTipMm === fromTipMm &&
+      reading.across === across &&
+      reading.role === 'station',
+  );
+
 /** A place named as precisely as its doubt is known. */
 const rounded = ({ blade, fromTipMm, across }: Place): Place => ({
   blade,
@@ -82,7 +92,6 @@ export class LiveTyping implements ReactiveController {
 
   /** @param before Readings of the pass before these changes. */
   take(pass: Pass | undefined, before: readonly Reading[], changes: readonly StationChange[]): void {
-    const read = new Set(before.map(stationKey));
     const odd = new Map(this.odd);
     for (const change of changes) {
       const [reading, ...repeats] = change.readings;
@@ -91,7 +100,7 @@ export class LiveTyping implements ReactiveController {
       const words = isNew ? this.judge(pass, reading) : undefined;
       if (words === undefined) odd.delete(key);
       else odd.set(key, words);
-      if (pass && this.live && isNew && !read.has(key))
+      if (pass && this.live && isNew && !isRead(before, change))
         this.live = withOneMore(this.live, pass, reading) ?? this.live;
     }
     this.odd = odd;

@@ -79,22 +79,23 @@ export class ReadPass extends LitElement {
   @state() private pending: readonly StationChange[] = [];
 
   private readonly typing = new LiveTyping(this, this.library, () => this.pending.length === 0);
+  /** The sheet's stations: the same object while they are the same, so that rows at rest are not drawn again. */
   private shape = USUAL;
+  /** The readings as they stand in the sheet. */
+  private readings: readonly Reading[] = [];
   /** What was read before leads the eye: it is shown when it is asked for. */
   @state() private showsOlder = false;
 
   override willUpdate(changed: PropertyValues<this>) {
     const [reed, pass] = [changed.get('reed'), changed.get('pass')];
     const isOther = (reed && reed.id !== this.reed?.id) || (pass && pass.index !== this.pass?.index);
-    if (isOther) this.pending = [];
+    if (isOther) {
+      this.pending = [];
+      this.shape = USUAL;
+    }
+    this.readings = withChanges(this.current?.readings ?? [], this.pending);
+    this.shape = gridWith(this.shape, this.readings);
     this.typing.follow(this.reed, this.current);
-  }
-
-  /** The sheet's stations: the same object while they are the same, so that rows at rest are not drawn again. */
-  private shapeOf(readings: readonly Reading[]): GridShape {
-    const shape = gridWith(USUAL, readings);
-    if (JSON.stringify(shape) !== JSON.stringify(this.shape)) this.shape = shape;
-    return this.shape;
   }
 
   private handleReadings({ changes }: ReadingsChangeEvent) {
@@ -102,7 +103,7 @@ export class ReadPass extends LitElement {
     const { store } = this.library;
     if (!reed || !store) return;
     const index = this.current?.index;
-    this.typing.take(this.current, withChanges(this.current?.readings ?? [], this.pending), changes);
+    this.typing.take(this.current, this.readings, changes);
     this.pending = [...this.pending, ...changes];
     const { pending } = this;
     void store
@@ -153,7 +154,7 @@ export class ReadPass extends LitElement {
   override render() {
     const { reed, current: pass, library } = this;
     if (!reed) return nothing;
-    const readings = withChanges(pass?.readings ?? [], this.pending);
+    const { readings } = this;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
     return html`<div class="page">
       <div class="acts">
@@ -175,7 +176,7 @@ export class ReadPass extends LitElement {
       </p>
       <bench-readings-grid
         .readings=${readings}
-        .shape=${this.shapeOf(readings)}
+        .shape=${this.shape}
         .odd=${this.typing.odd}
         .older=${this.showsOlder ? this.older(pass) : []}
         .writing=${library.writing}

@@ -27,18 +27,43 @@ const SAME = 1e-6;
 const uniqueRising = (values: readonly number[]) =>
   [...values].sort((a, b) => a - b).filter((value, i, all) => i === 0 || value - all[i - 1]! > SAME);
 
-/** A grid with the usual stations and those that were read besides. */
+/** A grid with some stations and those that were read besides; the same object where there are none. */
 export function gridWith(usual: GridShape, readings: readonly Reading[]): GridShape {
-  const stations = readings.filter(({ role }) => role === 'station');
+  const [distances, positions] = [new Set(usual.fromTipMm), new Set(usual.across)];
+  const stations = readings.filter(
+    ({ role, fromTipMm, across }) =>
+      role === 'station' && !(distances.has(fromTipMm) && positions.has(across)),
+  );
+  if (stations.length === 0) return usual;
   return {
     fromTipMm: uniqueRising([...usual.fromTipMm, ...stations.map(({ fromTipMm }) => fromTipMm)]),
     across: uniqueRising([...usual.across, ...stations.map(({ across }) => across)]),
   };
 }
 
+const PER_UNIT = 1e5;
+
 /** Tells stations of a sheet apart. */
 export function stationKey({ blade, fromTipMm, across }: OnBlade): string {
-  return `${blade} ${(fromTipMm + 0).toFixed(5)} ${(across + 0).toFixed(5)}`;
+  return `${blade} ${Math.round(fromTipMm * PER_UNIT)} ${Math.round(across * PER_UNIT)}`;
+}
+
+/** The keys of a blade's stations, row by row. */
+export function stationKeys(blade: Blade, { fromTipMm, across }: GridShape): string[][] {
+  return fromTipMm.map((y) => across.map((u) => stationKey({ blade, fromTipMm: y, across: u })));
+}
+
+const isAlike = (a: Reading, b: Reading | undefined) =>
+  a === b ||
+  (b !== undefined &&
+    stationKey(a) === stationKey(b) &&
+    stateText([a]) === stateText([b]) &&
+    a.repeat === b.repeat &&
+    a.role === b.role);
+
+/** Whether a sheet has to be drawn anew for these readings: the same ones come back when they have been kept. */
+export function areOther(now: readonly Reading[], before: readonly Reading[] | undefined): boolean {
+  return now.length !== before?.length || now.some((reading, i) => !isAlike(reading, before[i]));
 }
 
 /** All readings of each station, repeats in their order. */

@@ -7,6 +7,7 @@ export const gridStyles = css`
     gap: var(--bench-space-5);
   }
   .scroll {
+    contain: layout style;
     overflow-x: auto;
   }
   h2 {

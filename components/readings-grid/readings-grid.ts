@@ -4,26 +4,29 @@ import { guard } from 'lit/directives/guard.js';
 import { live } from 'lit/directives/live.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Flag, Reading } from '../../shared/reading.ts';
-import { acrossWords } from '../../src/answers/figure-words.ts';
 import { readingText, stationText, type Writing } from '../../src/report/format.ts';
 import type { PasteAnswers } from '../../src/exchange/paste.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
+import { dotSide } from '../../src/round/place-words.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
 import { isOtherWriting } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { flagChips } from './flag-chips.ts';
 import {
+  areOther,
   byStation,
   marked,
   meanMm,
   stateText,
   stationKey,
+  stationKeys,
   withChanges,
   type Cell,
   type GridShape,
   type StationChange,
 } from './grid-cells.ts';
+import { gridHead } from './grid-head.ts';
 import { cellBefore, moved, movesCaret, nextCell } from './grid-moves.ts';
 import { cellName, FLAG_WORDS, markOf, repeatsSentence, stationWords } from './grid-words.ts';
 import { pasteAt, type Pasted } from './paste-at.ts';
@@ -48,10 +51,12 @@ export class ReadingsGrid extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private stations: ReadonlyMap<string, readonly Reading[]> = new Map();
+  /** Of every station, row by row. */
+  private keys: Readonly<Record<Blade, readonly (readonly string[])[]>> = { A: [], B: [] };
   private earlier: ReadonlyMap<string, OlderReading> = new Map();
 
   /** Readings of the pass. */
-  @property({ attribute: false }) readings: readonly Reading[] = [];
+  @property({ attribute: false, hasChanged: areOther }) readings: readonly Reading[] = [];
   @property({ attribute: false }) shape: GridShape = { fromTipMm: [], across: [] };
   @property({ attribute: false, hasChanged: isOtherWriting }) writing: Writing = {
     unit: 'hundredths',
@@ -72,6 +77,8 @@ export class ReadingsGrid extends LitElement {
   @state() private said = '';
 
   override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('shape'))
+      this.keys = { A: stationKeys('A', this.shape), B: stationKeys('B', this.shape) };
     if (changed.has('readings')) this.stations = byStation(this.readings);
     if (changed.has('older')) this.earlier = new Map(this.older.map((one) => [stationKey(one), one]));
   }
@@ -219,16 +226,10 @@ export class ReadingsGrid extends LitElement {
 
   private renderBlade(blade: Blade) {
     const { fromTipMm, across } = this.shape;
-    const dot = blade === 'A' ? 'left' : 'right';
     return html`<div class="scroll">
-      <h2 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dot}</h2>
+      <h2 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dotSide(blade)}</h2>
       <table role="grid" aria-labelledby=${`name-${blade}`}>
-        <thead>
-          <tr>
-            <th scope="col">mm from the tip</th>
-            ${across.map((u) => html`<th scope="col">${acrossWords(u)}</th>`)}
-          </tr>
-        </thead>
+        ${gridHead(across)}
         <tbody>
           ${fromTipMm.map((_, row) => this.renderRow(blade, row))}
         </tbody>
@@ -241,7 +242,7 @@ export class ReadingsGrid extends LitElement {
     const { shape, writing } = this;
     const fromTipMm = shape.fromTipMm[row]!;
     const isIn = (cell: Cell | undefined) => (cell?.blade === blade && cell.row === row ? cell.column : -1);
-    const keys = shape.across.map((across) => stationKey({ blade, fromTipMm, across }));
+    const keys = this.keys[blade][row]!;
     const depends = [
       shape,
       writing.unit,
