@@ -9,6 +9,7 @@ import { sentence } from '../../src/answers/figure-words.ts';
 import { lessonOf } from '../../src/plan/lesson.ts';
 import { differenceFigure, thicknessFigure, UNIT_WORDS } from '../../src/report/format.ts';
 import { unbroken } from '../bench/question-element.ts';
+import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -114,10 +115,7 @@ export class LessonScreen extends LitElement {
         error: (error) =>
           html`<p class="problem" role="alert">${error instanceof Error ? error.message : String(error)}</p>`,
       })}
-      <p class="note">
-        A reed that goes from mouth to mouth is rinsed and disinfected first, or not shared. Sheath the knife
-        before it is handed on. Local rules and licensed practitioners come first.
-      </p>
+      <bench-caution about="sharing knife"></bench-caution>
     </div>`;
   }
 

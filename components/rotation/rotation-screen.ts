@@ -12,6 +12,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import '../caution/caution.ts';
 import './engagement-list.ts';
 import './lasting-chart.ts';
 import './played-form.ts';
@@ -89,10 +90,7 @@ export class RotationScreen extends LitElement {
         <bench-engagements .advised=${advised}></bench-engagements>
       </div>
       <bench-lasting-chart .lasting=${lived} .decimal=${this.library.writing.decimal}></bench-lasting-chart>
-      <p class="note">
-        A reed that smells or shows spots is retired at once; rinse, dry and air the others. Local rules and
-        licensed practitioners come first.
-      </p>
+      <bench-caution about="mouth mould"></bench-caution>
     </div>`;
   }
 

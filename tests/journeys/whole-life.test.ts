@@ -1,0 +1,159 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { INVENTED_READINGS } from '../../demo/scenario/invented-readings.ts';
+import { axeFaults } from './axe-faults.ts';
+import { openBench, type Bench } from './launch.ts';
+
+let bench: Bench;
+let page: Page;
+beforeAll(async () => {
+  bench = await openBench({ viewport: { width: 1440, height: 900 } });
+  ({ page } = bench);
+});
+afterAll(() => bench.close());
+
+const go = (place: string) => page.evaluate((at) => (location.hash = `#/${at}`), place);
+const press = (name: string | RegExp) =>
+  page.getByRole('button', { name, exact: typeof name === 'string' }).click();
+
+/** Rows of one blade as they come out of a spreadsheet. */
+const sheet = (blade: 0 | 1) =>
+  INVENTED_READINGS['K-117']![0]!.trim()
+    .split('\n')
+    .map((row) => row.split('|')[blade + 1]!.trim().replaceAll(' ', '\t'))
+    .join('\n');
+
+/** Pastes a block with the cursor on the first station of a blade. */
+async function paste(blade: 'A' | 'B', text: string): Promise<void> {
+  const cell = page.locator(`bench-readings-grid input[data-cell="${blade} 0 0"]`);
+  await cell.focus();
+  await cell.evaluate((input, block) => {
+    const clipboardData = new DataTransfer();
+    clipboardData.setData('text/plain', block);
+    const event = new ClipboardEvent('paste', {
+      clipboardData,
+      bubbles: true,
+      composed: true,
+      cancelable: true,
+    });
+    input.dispatchEvent(event);
+  }, text);
+}
+
+describe('one reed from its lot to its end', () => {
+  it('begins as cane', async () => {
+    await go('cane');
+    await press('New lot');
+    await page.getByLabel('Letters that begin the labels').fill('Q');
+    await press('Keep');
+    await page.locator('bench-lot-panel').waitFor();
+    await press('New piece');
+    await page.locator('bench-piece-panel').waitFor();
+  });
+
+  it('is tied on a staple, of that piece', async () => {
+    await go('case');
+    await press('New reed');
+    await page.getByLabel('Label').fill('Q-001');
+    await press('Keep');
+    await page.getByRole('link', { name: 'Notes and trials' }).click();
+    const tying = page.locator('bench-tying');
+    await tying.getByLabel('Lot').selectOption({ label: 'Q' });
+    await tying.getByLabel('Piece').selectOption({ index: 1 });
+    await tying.getByLabel('Tied on').fill('2026-01-05');
+    await tying.getByLabel('Its length, mm').fill('47');
+    await tying.getByLabel('Top of the thread').fill('47');
+    await tying.getByRole('button', { name: 'Keep the tying' }).click();
+    await page.getByText('the thread ends at the staple').waitFor();
+  });
+
+  it('is scraped and read', async () => {
+    await page.getByRole('link', { name: 'Type readings' }).click();
+    await paste('A', sheet(0));
+    await page.locator('strong', { hasText: ', 70 readings' }).waitFor();
+    await paste('B', sheet(1));
+    await page.locator('strong', { hasText: ', 140 readings' }).waitFor();
+    await page.getByRole('link', { name: 'There now' }).click();
+    await page.locator('bench-there-now').waitFor();
+  });
+
+  it('is tried, and goes into use', async () => {
+    await page.getByRole('link', { name: 'Notes and trials' }).click();
+    const trials = page.locator('bench-trials');
+    await trials.getByLabel('Response').selectOption('5');
+    await trials.getByLabel('Stability').selectOption('5');
+    await trials.getByLabel('Resistance').selectOption('3');
+    await trials.getByLabel('Fit for').selectOption('concert');
+    await trials.getByLabel('In words').fill('everything speaks');
+    await trials.getByRole('button', { name: 'Keep this trial' }).click();
+    await page.getByText('everything speaks').first().waitFor();
+    await page.getByLabel('State').selectOption('playing');
+  });
+
+  it('is played, and offered for an evening with its reasons', async () => {
+    await go('rotation');
+    await page.locator('bench-rotation').waitFor();
+    for (const minutes of ['90', '120']) {
+      await page.getByLabel('Minutes').fill(minutes);
+      await press('Keep this playing');
+      await expect.poll(() => page.getByLabel('Minutes').inputValue()).toBe('');
+    }
+    await page.getByText('3.5\u00a0h').waitFor();
+    await page.getByText('Write down an engagement').click();
+    await page.getByLabel('What', { exact: true }).fill('an invented evening');
+    await page.getByLabel('Day').fill('2031-05-01');
+    await page.getByLabel('loud and long').check();
+    await press('Keep this engagement');
+    await page.getByText(/holds its notes/).waitFor();
+    await page.getByLabel('Take').selectOption({ label: 'Q-001' });
+    await page.getByText('Nothing can be said of how long reeds last: none has ended').waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  it('comes to its end with a cause and a sentence', async () => {
+    await page.locator('bench-rotation').getByRole('link', { name: /Q.001/ }).first().click();
+    await page.locator('bench-history').waitFor();
+    await page.getByLabel('Tags').fill('tour');
+    await page.locator('bench-history').getByRole('button', { name: 'Keep', exact: true }).click();
+    await page.getByText(/; tour/).waitFor();
+    await page.getByLabel('What ended it').selectOption('chipped');
+    await page.getByLabel('One sentence').fill('clip later');
+    await press('Retire');
+    await page.getByText(/Retired on .*chipped\.\s+clip later/).waitFor();
+    const life = await page.locator('bench-history tbody tr').allTextContents();
+    expect(life.map((row) => /Tied|Scraped|Tried|Played|Retired/.exec(row)?.[0])).toEqual([
+      'Tied',
+      'Scraped',
+      'Tried',
+      'Played',
+      'Played',
+      'Retired',
+    ]);
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  it('is found again by what was learned from it, and counts among what ended', async () => {
+    await page.evaluate(() => (document.activeElement as HTMLElement | null)?.blur());
+    await page.keyboard.press('/');
+    await page.locator('bench-find').waitFor();
+    await page.getByRole('searchbox').fill('clip later');
+    await page.getByText('1 of 1 reed.').waitFor();
+    await page.locator('bench-find').getByRole('cell', { name: 'Q1', exact: true }).waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+    await go('rotation');
+    await page.getByText('only one has ended').waitFor();
+    await go('cane');
+    await page.getByText(/one reed made/).waitFor();
+  });
+
+  it('leaves screens that say honestly what one reed cannot tell', async () => {
+    await go('alike');
+    await page.getByText('Nothing can be said yet: one reed is read').waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+    await go('lesson');
+    await page.getByLabel('The example').selectOption({ label: 'Q-001' });
+    await page.locator('bench-lesson-card svg').first().waitFor();
+    expect(await axeFaults(page)).toEqual([]);
+    expect(bench.problems).toEqual([]);
+  });
+});
