@@ -24,20 +24,9 @@ import { styles } from './case.styles.ts';
 import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
-import { slotPicture } from './slot-picture.ts';
+import { BLANK, slotPicture } from './slot-picture.ts';
 import { spineOf } from './spine-of.ts';
 
-/** A blank blade, for a reed that was not read. */
-const BLANK: BladeMapData = {
-  blade: 'A',
-  bladeLengthMm: 23,
-  ysMm: [0, 5, 11, 17, 23],
-  us: [-1, 1],
-  halfWidthMm: [3.5, 3.37, 2.96, 2.58, 2.32],
-  valuesMm: [NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN],
-  marks: [],
-  zones: [],
-};
 /** A case has at least this many slots. */
 const LEAST_SLOTS = 8;
 /** Reeds without a slot are drawn as long as there are not more than this in all. */

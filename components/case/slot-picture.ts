@@ -3,6 +3,18 @@ import { mapGrid, thicknessMap } from '../../src/figures/surface-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import { bladeMapData } from '../map/map-of-figures.ts';
 
+/** A blank blade, for a reed that was not read. */
+export const BLANK: BladeMapData = {
+  blade: 'A',
+  bladeLengthMm: 23,
+  ysMm: [0, 5, 11, 17, 23],
+  us: [-1, 1],
+  halfWidthMm: [3.5, 3.37, 2.96, 2.58, 2.32],
+  valuesMm: [NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN, NaN],
+  marks: [],
+  zones: [],
+};
+
 const ALONG = 31;
 const ACROSS = 15;
 
