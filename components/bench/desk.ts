@@ -1,5 +1,5 @@
 import { Task } from '@lit/task';
-import { html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Piece } from '../../shared/cane.ts';
 import type { Pass } from '../../shared/pass.ts';
@@ -120,7 +120,12 @@ export class Desk extends LitElement {
     location.hash = hrefOf({ ...route, reedId: reed.id, question: 'taken', pass, before: event.index });
   }
 
-  override updated() {
+  override updated(changed: PropertyValues<this>) {
+    // On a phone the tabs are wider than the page.
+    if (changed.has('route')) {
+      const current = this.renderRoot.querySelector('.tabs [aria-current]');
+      current?.scrollIntoView({ block: 'nearest', inline: 'nearest' });
+    }
     this.toggleAttribute('data-sheet', this.route.question === 'sheet');
   }
 

@@ -1,6 +1,6 @@
 import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { COVERAGE, numberText, type Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -14,7 +14,8 @@ export interface BlendMark {
   readonly retired: boolean;
 }
 
-const WIDTH = 900;
+/** Width until the page has given one, and the least that is drawn, CSS pixels. */
+const WIDTH = { first: 900, least: 280 };
 const EDGE = 30;
 const LABEL = 86;
 const ROW = 22;
@@ -80,20 +81,39 @@ export class BlendScale extends LitElement {
   ];
 
   protected readonly theme = new ThemeController(this);
+  // In the next frame: a drawing that grows while it is being measured is measured again, and the browser complains.
+  private readonly size = new ResizeObserver(([entry]) =>
+    requestAnimationFrame(() => {
+      this.width = Math.max(Math.round(entry!.contentRect.width), WIDTH.least);
+    }),
+  );
+
+  /** Width of the drawing, CSS pixels: type keeps its size on every screen. */
+  @state() private width = WIDTH.first;
   @property({ attribute: false }) marks: readonly BlendMark[] = [];
   @property() decimal: Writing['decimal'] = 'point';
 
+  override connectedCallback() {
+    super.connectedCallback();
+    this.size.observe(this);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.size.disconnect();
+  }
+
   override render() {
-    const { marks } = this;
+    const { marks, width } = this;
     if (marks.length === 0) return nothing;
     const low = Math.floor(Math.min(...marks.map(({ valueMm }) => valueMm)) * 2 - 0.4) / 2;
     const high = Math.ceil(Math.max(...marks.map(({ valueMm }) => valueMm)) * 2 + 0.4) / 2;
-    const x = scaleLinear([low, high], [EDGE, WIDTH - EDGE]);
+    const x = scaleLinear([low, high], [EDGE, width - EDGE]);
     const placed = rowsOf(marks, x);
     const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
     const ticks = Array.from({ length: Math.round((high - low) / TICK_MM) + 1 }, (_, i) => i);
-    return html`<svg viewBox="0 0 ${WIDTH} ${axisY + 30}" role="img" aria-label=${this.words}>
-      <path class="axis" d=${`M${EDGE} ${axisY}H${WIDTH - EDGE}`}></path>
+    return html`<svg viewBox="0 0 ${width} ${axisY + 30}" role="img" aria-label=${this.words}>
+      <path class="axis" d=${`M${EDGE} ${axisY}H${width - EDGE}`}></path>
       ${ticks.map((i) => {
         const mm = low + i * TICK_MM;
         const labelled = i % LABEL_EACH === 0;

@@ -54,7 +54,7 @@ export const styles = css`
     background: var(--bench-sunk);
   }
   bench-blade-map {
-    width: 92px;
+    width: min(92px, 100%);
     height: 220px;
     pointer-events: none;
   }
@@ -195,6 +195,22 @@ export const styles = css`
     }
     .slots li[data-empty]:nth-child(n + 5) {
       display: none;
+    }
+  }
+  /* Eight slots in one row of a tablet held across. */
+  @media (min-width: 861px) and (max-width: 1200px) {
+    .page {
+      grid-template-columns: minmax(0, 1fr) 300px;
+      column-gap: var(--bench-space-5);
+    }
+    .slots {
+      grid-template-columns: repeat(8, minmax(0, 1fr));
+      gap: 0;
+      padding: var(--bench-space-3) var(--bench-space-2);
+    }
+    bench-blade-map,
+    .arch {
+      height: 170px;
     }
   }
 `;

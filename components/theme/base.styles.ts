@@ -53,6 +53,17 @@ export const controls = css`
     background: var(--bench-ink);
     color: var(--bench-paper);
   }
+  ::file-selector-button {
+    min-height: var(--bench-touch);
+    margin-right: var(--bench-space-3);
+    padding: 0 var(--bench-space-4);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-button);
+    background: none;
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+    cursor: pointer;
+  }
   button:disabled {
     color: var(--bench-ink3);
     cursor: default;
