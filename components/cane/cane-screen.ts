@@ -35,6 +35,9 @@ export class CaneScreen extends LitElement {
         gap: var(--bench-space-5) 44px;
         padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
       }
+      h1 {
+        grid-column: 1 / -1;
+      }
       .left {
         display: grid;
         gap: var(--bench-space-6);
@@ -93,9 +96,9 @@ export class CaneScreen extends LitElement {
     if (!this.library.store) return nothing;
     const { lots } = this;
     return html`<div class="page" ?data-shown=${this.route.shown !== undefined}>
+      <h1>${this.sentence(lots)}</h1>
       <div class="left">
         <section>
-          <h1>${this.sentence(lots)}</h1>
           <bench-lot-table .shownId=${this.shownLotId}></bench-lot-table>
           <div class="acts"><button @click=${() => this.asker.show('lot')}>New lot</button></div>
         </section>

@@ -45,7 +45,12 @@ export class AirFigureTable extends LitElement {
     const { here, there } = this;
     if (!here) return nothing;
     const [own, other] = [airFiguresWithDoubt(here), there && airFiguresWithDoubt(there)];
-    return html`<div class="scroll" tabindex="0" role="region" aria-label="Computed figures of the air">
+    return html`<div
+        class="scroll"
+        tabindex="0"
+        role="region"
+        aria-label=${there ? 'Computed figures, here and there' : 'Computed figures of the air'}
+      >
         <table>
           <caption>
             Computed, ± 95 % for a thermometer good to 0.8 °C and a hygrometer good to 5 %

@@ -64,6 +64,8 @@ const PIECES: Readonly<Record<string, readonly InventedPiece[]>> = {
 };
 
 const SIDE_MM = 4.3;
+/** Pieces gouged since the blade was sharpened, when each lot was begun. */
+const FIRST_AFTER_SHARPENING: Readonly<Record<string, number>> = { K: 160, S: 170, M: 180 };
 
 /** Centre at three places along, half a hundredth more at the last; sides at both ends. */
 function readings([side1, centre, side2]: InventedPiece['gouge']): GougeReading[] {
@@ -124,8 +126,8 @@ export function inventedCane(newId: () => Id, at: (daysAgo: number) => string): 
         lotId: lotIds.get(code)!,
         number,
         tubeDiameterMm: code === 'S' ? 10.75 : 10.25,
-        gouger: 'the old one',
-        sinceSharpened: 180 + number,
+        gouger: 'the bench gouger',
+        sinceSharpened: FIRST_AFTER_SHARPENING[code]! + number,
         gougedOn: at(40).slice(0, 10),
         wetness: 'wet',
         readings: readings(gouge),
