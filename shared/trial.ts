@@ -21,8 +21,9 @@ export const trialSchema = z.strictObject({
       rattle: z.enum(['none', 'some', 'much']).optional(),
       /** Heard by ear unless it says otherwise. */
       from: z.enum(['ear', 'microphone']).optional(),
-      /** Frequency of the lowest note, and how far it wandered: one standard deviation in cents. */
+      /** Frequency of the lowest note, its standard uncertainty, and how far it wandered: one standard deviation. */
       hz: z.number().positive().max(5000).optional(),
+      uCents: z.number().min(0).max(1200).optional(),
       wanderCents: z.number().min(0).max(1200).optional(),
       /** Level of the octave over the lowest note less the level of that note, dB. */
       octaveBalanceDb: z.number().min(-120).max(120).optional(),

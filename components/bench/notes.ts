@@ -77,12 +77,15 @@ export class Notes extends LitElement {
     const typed = readFields(new FormData(form), PASS_FIELDS, passSchema);
     this.problem = 'problem' in typed ? typed.problem : '';
     markField(form, 'problem' in typed ? typed.name : undefined);
+    const store = this.library.store!;
+    const latest = () => store.passesOf(pass.reedId).find(({ id }) => id === pass.id) ?? pass;
     if ('values' in typed)
-      await this.library.store?.keep([{ ...pass, ...typed.values }], `notes of pass ${pass.index}`);
+      await store.keepLatest(() => [{ ...latest(), ...typed.values }], `notes of pass ${pass.index}`);
   }
 
   private keepReed(change: Partial<Reed>, label: string) {
-    void this.library.store?.keep([{ ...this.reed!, ...change }], label);
+    const [reed, store] = [this.reed!, this.library.store!];
+    void store.keepLatest(() => [{ ...(store.reed(reed.id) ?? reed), ...change }], label);
   }
 
   private handleFavourite() {

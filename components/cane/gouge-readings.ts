@@ -15,13 +15,16 @@ import { ThemeController } from '../theme/theme-controller.ts';
 const USUAL_ALONG_MM = [15, 37, 60];
 const NEXT_ALONG_MM = 8;
 
-/** The readings of a piece were changed by hand. */
-export class GougeReadingsEvent extends Event {
-  readonly readings: readonly GougeReading[];
+/** A reading of a piece was typed, or cleared. */
+export class GougeReadingEvent extends Event {
+  readonly place: Pick<GougeReading, 'alongMm' | 'arcMm'>;
+  /** Absent where the reading was cleared. */
+  readonly thicknessMm: number | undefined;
 
-  constructor(readings: readonly GougeReading[]) {
-    super('bench-gouge-readings');
-    this.readings = readings;
+  constructor(place: GougeReadingEvent['place'], thicknessMm: number | undefined) {
+    super('bench-gouge-reading');
+    this.place = place;
+    this.thicknessMm = thicknessMm;
   }
 }
 
@@ -31,7 +34,7 @@ const distinct = (values: readonly number[]) => [...new Set(values)].sort((a, b)
 /**
  * Readings of a gouged piece in rows along it and columns across it.
  *
- * @event bench-gouge-readings - The readings as they are to be, after each one that is typed.
+ * @event bench-gouge-reading - One reading was typed, or cleared.
  */
 @customElement('bench-gouge-readings')
 export class GougeReadings extends LitElement {
@@ -102,10 +105,8 @@ export class GougeReadings extends LitElement {
       input.focus();
       return;
     }
-    const others = this.readings.filter((one) => !(same(one.alongMm, alongMm) && same(one.arcMm, arcMm)));
-    const readings =
-      typed.kind === 'reading' ? [...others, { alongMm, arcMm, thicknessMm: typed.thicknessMm }] : others;
-    this.dispatchEvent(new GougeReadingsEvent(readings));
+    const thicknessMm = typed.kind === 'reading' ? typed.thicknessMm : undefined;
+    this.dispatchEvent(new GougeReadingEvent({ alongMm, arcMm }, thicknessMm));
   }
 
   private handleSide(event: Event) {
@@ -174,6 +175,6 @@ declare global {
     'bench-gouge-readings': GougeReadings;
   }
   interface HTMLElementEventMap {
-    'bench-gouge-readings': GougeReadingsEvent;
+    'bench-gouge-reading': GougeReadingEvent;
   }
 }

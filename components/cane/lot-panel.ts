@@ -94,7 +94,9 @@ export class LotPanel extends LitElement {
     const { value, unit } = hardness.values;
     const hard = value === undefined ? undefined : { value, unit: unit ?? '' };
     const lot = this.lot!;
-    await this.library.store!.keep([{ ...lot, ...typed.values, hardness: hard }], `lot ${lot.code}`);
+    const store = this.library.store!;
+    const latest = () => store.snapshot.live.lot.find(({ id }) => id === lot.id) ?? lot;
+    await store.keepLatest(() => [{ ...latest(), ...typed.values, hardness: hard }], `lot ${lot.code}`);
   }
 
   private async handleNewPiece() {

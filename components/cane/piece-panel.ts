@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { pieceSchema, threePointsSchema, type Piece } from '../../shared/cane.ts';
+import { pieceSchema, threePointsSchema, type GougeReading, type Piece } from '../../shared/cane.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { tubeDiameter } from '../../src/cane/tube-diameter.ts';
@@ -22,7 +22,7 @@ import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './gouge-picture.ts';
 import './gouge-readings.ts';
-import type { GougeReadingsEvent } from './gouge-readings.ts';
+import type { GougeReadingEvent } from './gouge-readings.ts';
 import './wished-form.ts';
 
 const FIELDS: readonly Field<Extract<keyof Piece, string>>[] = [
@@ -98,12 +98,21 @@ export class PiecePanel extends LitElement {
 
   @property({ attribute: false }) piece: Piece | undefined;
 
-  private handleReadings({ readings }: GougeReadingsEvent) {
+  /** The piece as the library holds it now, whatever was typed since it was drawn. */
+  private get latest(): Piece {
     const piece = this.piece!;
-    void this.library.store!.keep(
-      [{ ...piece, readings: [...readings] }],
-      `a reading of piece ${piece.number}`,
-    );
+    return this.library.store!.snapshot.live.piece.find(({ id }) => id === piece.id) ?? piece;
+  }
+
+  private handleReading({ place, thicknessMm }: GougeReadingEvent) {
+    const isElsewhere = ({ alongMm, arcMm }: GougeReading) =>
+      alongMm !== place.alongMm || arcMm !== place.arcMm;
+    void this.library.store!.keepLatest(() => {
+      const { latest } = this;
+      const others = latest.readings.filter(isElsewhere);
+      const readings = thicknessMm === undefined ? others : [...others, { ...place, thicknessMm }];
+      return [{ ...latest, readings }];
+    }, `a reading of piece ${this.piece!.number}`);
   }
 
   private async handleKeep(event: SubmitEvent) {
@@ -119,16 +128,16 @@ export class PiecePanel extends LitElement {
     if (!('values' in typed) || !('values' in points)) return;
     const whole = points.values && threePointsSchema.safeParse(points.values);
     const piece = this.piece!;
-    const draft = { ...piece, ...typed.values, tubeThreePoints: whole?.data };
+    const change = { ...typed.values, tubeThreePoints: whole?.data };
     try {
-      tubeDiameter(draft);
+      tubeDiameter({ ...piece, ...change });
     } catch (error) {
       this.problem = `The height must be above 0, and no more than half of what the edges are apart.`;
       markField(form, 'heightMm');
       if (!(error instanceof Error)) throw error;
       return;
     }
-    await this.library.store!.keep([draft], `piece ${piece.number}`);
+    await this.library.store!.keepLatest(() => [{ ...this.latest, ...change }], `piece ${piece.number}`);
   }
 
   private async handleBin() {
@@ -158,7 +167,7 @@ export class PiecePanel extends LitElement {
         <bench-gouge-readings
           .readings=${piece.readings}
           .sideArcMm=${wished.sideArcMm}
-          @bench-gouge-readings=${this.handleReadings}
+          @bench-gouge-reading=${this.handleReading}
         ></bench-gouge-readings>
       </section>
       <div class="two">

@@ -88,7 +88,9 @@ export class ShapePanel extends LitElement {
     this.problem = typeof widths === 'string' ? widths : '';
     if (typeof widths === 'string') return;
     const shape = this.shape!;
-    await this.library.store!.keep([{ ...shape, widths }], `shape ${shape.name}`);
+    const store = this.library.store!;
+    const latest = () => store.snapshot.live.shape.find(({ id }) => id === shape.id) ?? shape;
+    await store.keepLatest(() => [{ ...latest(), widths }], `shape ${shape.name}`);
   }
 
   private async handleBin() {

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Trial } from '../../shared/trial.ts';
-import { numberText, signedText, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, signedText, type Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -84,9 +84,10 @@ export class TrialList extends LitElement {
 
   private crowWords(crow: Trial['crow']): string {
     if (!crow) return '';
-    const { lowestNote, cents, octaves, rattle, from, wanderCents, octaveBalanceDb } = crow;
+    const { lowestNote, cents, octaves, rattle, from, uCents, wanderCents, octaveBalanceDb } = crow;
+    const doubt = uCents === undefined ? '' : ` ±${numberText(Math.max(1, COVERAGE * uCents), 0, this)}`;
     const parts = [
-      [lowestNote, cents === undefined ? '' : `${signedText(cents, 0, this)} cents`]
+      [lowestNote, cents === undefined ? '' : `${signedText(cents, 0, this)}${doubt} cents`]
         .filter(Boolean)
         .join(' '),
       octaves === undefined ? '' : `${octaves} ${octaves === 1 ? 'octave' : 'octaves'}`,

@@ -65,6 +65,7 @@ export class Trials extends LitElement {
     return {
       from: 'microphone',
       hz: round1(heard.hz),
+      uCents: round1(heard.uCents),
       wanderCents: round1(heard.wanderCents),
       ...(heard.octaveBalanceDb && { octaveBalanceDb: round1(heard.octaveBalanceDb.value) }),
     };

@@ -87,8 +87,7 @@ export class Tying extends LitElement {
     const shape = this.live.shape.find(({ id }) => id === chosen('shape'));
     const { overallMm } = tie.values;
     const isNew = shape && (shape.id !== reed.shapeId || overallMm !== reed.tie?.overallMm || !reed.planform);
-    const next: Reed = {
-      ...reed,
+    const change = {
       lotId: chosen('lot'),
       pieceId: chosen('piece'),
       shapeId: shape?.id,
@@ -97,9 +96,13 @@ export class Tying extends LitElement {
       tie: tie.values,
       ...(isNew && overallMm !== undefined && { planform: planformOf(shape, overallMm) }),
     };
-    const piece = this.live.piece.find(({ id }) => id === next.pieceId);
+    const piece = this.live.piece.find(({ id }) => id === change.pieceId);
     const made = piece && piece.fate !== 'reed' ? [{ ...piece, fate: 'reed' as const }] : [];
-    await this.library.store!.keep([next, ...made], `tying ${reed.label}`);
+    const store = this.library.store!;
+    await store.keepLatest(
+      () => [{ ...(store.reed(reed.id) ?? reed), ...change }, ...made],
+      `tying ${reed.label}`,
+    );
   }
 
   private handleLot(event: Event) {
