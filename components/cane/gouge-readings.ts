@@ -1,6 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { live } from 'lit/directives/live.js';
 import type { GougeReading } from '../../shared/cane.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
@@ -164,7 +163,7 @@ export class GougeReadings extends LitElement {
       inputmode="decimal"
       autocomplete="off"
       aria-label="${name} at ${alongMm} mm along"
-      .value=${live(found ? readingText(found.thicknessMm, this.count, this.library.choices.decimal) : '')}
+      .value=${found ? readingText(found.thicknessMm, this.count, this.library.choices.decimal) : ''}
       @change=${(event: Event) => this.handleReading(alongMm, arcMm, event.target as HTMLInputElement)}
     />`;
   }
