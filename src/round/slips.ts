@@ -30,7 +30,7 @@ function replaceAt(text: string, i: number, key: string): string {
 }
 
 /** Texts with two neighbouring digits turned. */
-function turned(text: string): string[] {
+export function turned(text: string): string[] {
   return [...text.matchAll(/(?=\d\d)/g)].map(({ index }) =>
     replaceAt(replaceAt(text, index, text[index + 1]!), index + 1, text[index]!),
   );

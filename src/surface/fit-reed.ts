@@ -103,13 +103,14 @@ function likeliestSpace(
   return tried.reduce((best, other) => (other.cost < best.cost ? other : best));
 }
 
-function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
+/** Seating noise of one reading before the readings themselves are asked. */
+export function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
   if (options.seating) return options.seating;
   return { sdMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)), from: 'declared' };
 }
 
 /** The largest of the usual steps of which all readings are multiples. */
-function stepOf(passes: readonly FitPass[]): number {
+export function stepOf(passes: readonly Pick<FitPass, 'readings'>[]): number {
   const values = passes.flatMap(({ readings }) =>
     readings.filter((r) => r.repeats === 1).map((r) => r.thicknessMm),
   );

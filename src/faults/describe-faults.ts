@@ -1,0 +1,114 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { Fault, PassFaults, PlaceToReadAgain } from './fault.ts';
+import { regionsOf, type Region } from './growth.ts';
+import type { Finding, Judgement } from './judge-pass.ts';
+import type { OddReading } from './single-readings.ts';
+import type { Labelling } from './suspicion.ts';
+
+/** An increase that no finding explains. */
+const INCREASE = { mm: 0.012, askedSds: 5, namedSds: 7 };
+
+/** What was found in a pass, in the words and remedies of the bench. */
+export function describeFaults(
+  index: number,
+  { findings, explanation }: Judgement,
+  odd: readonly OddReading[],
+): PassFaults {
+  const whole = findings.flatMap((finding) =>
+    wholeFaults(finding, explanation.amounts.get(finding.suspicion) ?? 0),
+  );
+  const sound = explanation.changes.filter(({ reading }) => odd.every((one) => one.reading !== reading));
+  return {
+    index,
+    faults: [...whole, ...odd.flatMap(digitsFault), ...regionsOf(sound).flatMap(increaseFault)],
+    readAgain: odd.flatMap(placeToReadAgain),
+  };
+}
+
+function wholeFaults({ suspicion, grade, evidence }: Finding, amount: number): Fault[] {
+  if (suspicion.kind === 'labels') return labelFaults(suspicion.labelling, { grade, evidence });
+  const { kind, blade } = suspicion;
+  const found = { blade, grade, evidence };
+  switch (kind) {
+    case 'zero': {
+      const addedMm = rounded(amount, 0.001);
+      return [{ ...found, kind, valueMm: addedMm, remedy: { kind, blade, addedMm } }];
+    }
+    case 'swelling': {
+      const factor = rounded(1 + amount, 0.001);
+      return [{ ...found, kind, factor, remedy: { kind, blade, factor } }];
+    }
+    case 'shifted':
+      return lengthFaults(found, rounded(amount, 0.01));
+  }
+}
+
+/** Mirrored before swapped: a mirrored blade goes by the name under which it is written. */
+function labelFaults({ swapped, mirrored }: Labelling, found: Pick<Fault, 'grade' | 'evidence'>): Fault[] {
+  const [first, second] = mirrored;
+  const blade: Blade | 'both' | undefined = second ? 'both' : first;
+  return [
+    ...(blade ? [{ ...found, kind: 'mirrored', blade, remedy: { kind: 'mirrored', blade } } as const] : []),
+    ...(swapped ? [{ ...found, kind: 'swapped', blade: 'both', remedy: { kind: 'swapped' } } as const] : []),
+  ];
+}
+
+/** From one pass alone, a clip that was not entered and readings taken too near the cork end look alike. */
+function lengthFaults(found: Pick<Fault, 'blade' | 'grade' | 'evidence'>, shiftMm: number): Fault[] {
+  const remedy = { kind: 'shifted', blade: found.blade, shiftMm } as const;
+  const shifted = { ...found, kind: 'shifted', valueMm: shiftMm, remedy } as const;
+  if (found.blade !== 'both' || shiftMm < 0) return [shifted];
+  return [
+    {
+      ...found,
+      kind: 'clip',
+      valueMm: shiftMm,
+      remedy: { kind: 'clip', clipMm: shiftMm },
+      orElse: 'shifted',
+    },
+    { ...shifted, orElse: 'clip' },
+  ];
+}
+
+function digitsFault({ reading, sds, meantMm, grade }: OddReading): Fault[] {
+  if (sds < 0 && meantMm === undefined) return [];
+  const { blade, fromTipMm, across } = reading;
+  const fault: Fault = {
+    kind: 'digits',
+    blade,
+    grade,
+    evidence: Math.abs(sds),
+    place: { fromTipMm, across },
+  };
+  if (meantMm === undefined) return [fault];
+  const thicknessMm = rounded(meantMm, 1e-6);
+  const remedy = { kind: 'digits', blade, fromTipMm, across, thicknessMm } as const;
+  return [{ ...fault, valueMm: thicknessMm, remedy }];
+}
+
+function increaseFault({ changes, meanMm, uMm }: Region): Fault[] {
+  const evidence = meanMm / uMm;
+  if (meanMm < INCREASE.mm || evidence < INCREASE.askedSds) return [];
+  const { blade, across } = changes[0]!.reading;
+  const fromTipMm = changes.reduce((sum, { reading }) => sum + reading.fromTipMm, 0) / changes.length;
+  return [
+    {
+      kind: 'increase',
+      blade,
+      grade: evidence >= INCREASE.namedSds ? 'named' : 'asked',
+      evidence,
+      valueMm: rounded(meanMm, 0.001),
+      place: { fromTipMm: rounded(fromTipMm, 0.1), across: Math.sign(across) * 0.6 },
+    },
+  ];
+}
+
+function placeToReadAgain({ reading, expectedMm, sds, meantMm }: OddReading): PlaceToReadAgain[] {
+  if (sds > 0 || meantMm !== undefined) return [];
+  const { blade, fromTipMm, across, thicknessMm } = reading;
+  return [{ blade, fromTipMm, across, readMm: thicknessMm, expectedMm: rounded(expectedMm, 0.001) }];
+}
+
+function rounded(value: number, step: number): number {
+  return Number((Math.round(value / step) * step).toFixed(6));
+}

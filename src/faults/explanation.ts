@@ -1,0 +1,232 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { FitReading } from '../surface/reed-model.ts';
+import { TABLE_STEP_MM, type CaneState, type Column } from './cane-state.ts';
+import { climb } from './climb.ts';
+import { untouchedLogLikelihood, zoneLogLikelihood, type Changes } from './scraping-likelihood.ts';
+import {
+  labellingOf,
+  offsetsAlong,
+  trueAcross,
+  trueBlade,
+  type Labelling,
+  type Offsets,
+  type OffsetSuspicion,
+  type Suspicion,
+} from './suspicion.ts';
+
+/** A pass to be judged, with its readings of untouched cane beside those of stations. */
+export interface JudgedPass {
+  readonly index: number;
+  readonly overallLengthMm: number;
+  readonly readings: readonly FitReading[];
+  readonly controls: readonly FitReading[];
+  readonly soakMin?: number;
+}
+
+/** Standard deviations of one reading's seating, resolution included, and of its placement along, mm. */
+export interface Noise {
+  readonly seatingMm: number;
+  readonly placementMm: number;
+}
+
+/** What earlier passes tell of the cane: as scraped, and of its untouched part. */
+export interface Cane {
+  readonly stations: CaneState;
+  readonly controls: CaneState;
+  /** How long the reed was soaked for them, on the average. */
+  readonly soakMin?: number;
+}
+
+/** A reading beside what the cane was. */
+export interface Change {
+  readonly reading: FitReading;
+  readonly expectedMm: number;
+  /** Positive where cane seems to have grown. */
+  readonly changeMm: number;
+  readonly uMm: number;
+}
+
+/** A pass under some suspicions, with the offsets that explain it best. */
+export interface Explanation {
+  readonly suspicions: readonly Suspicion[];
+  readonly labelling: Labelling;
+  /** Of the suspicions and of what sound passes share. */
+  readonly offsets: Offsets;
+  /** Amount of each suspicion that is an offset. */
+  readonly amounts: ReadonlyMap<Suspicion, number>;
+  readonly logLikelihood: number;
+  readonly ofControls: number;
+  readonly changes: readonly Change[];
+}
+
+/** What sound passes share, one standard deviation: lengths of two passes together, wetness, zero. */
+const NUISANCES: readonly (OffsetSuspicion & { readonly sd: number })[] = [
+  { kind: 'shifted', blade: 'both', sd: 0.07 },
+  { kind: 'swelling', blade: 'both', sd: 0.01 },
+  { kind: 'zero', blade: 'both', sd: 0.002 },
+];
+/** How large a fault is, one standard deviation. Common practice, no source. */
+const FAULT_SD = { shifted: 0.35, swelling: 0.025, zero: 0.025 };
+const STARTS = [-2, -1, 1, 2];
+/** Where tip, blend and heart end, mm from the tip. */
+const ZONES_END_MM = [3.5, 5.5, 9, Infinity];
+/** Log-likelihood of a reading beyond the cane that is known: any of a range of some hundredths. */
+const OUT_OF_SIGHT = -Math.log(0.008 * Math.sqrt(2 * Math.PI)) - 0.5;
+const BEYOND_MM = 0.1;
+
+/**
+ * The offsets under which a pass is likeliest, given what it is suspected of; amounts of sound passes are nuisances.
+ *
+ * @param bound No offset goes beyond this many of its standard deviations.
+ */
+export function explain(
+  pass: JudgedPass,
+  cane: Cane,
+  noise: Noise,
+  suspicions: readonly Suspicion[],
+  bound = Infinity,
+): Explanation {
+  const labelling = labellingOf(suspicions);
+  const stations = place(pass, pass.readings, cane.stations, noise, labelling);
+  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
+  const zones = zonesOf(stations);
+  const nowhere = (pass.readings.length - stations.length) * OUT_OF_SIGHT;
+  const axes = axesOf(suspicions);
+  const offsetsAt = (x: Float64Array) =>
+    offsetsAlong(
+      axes,
+      axes.map(({ sd }, i) => x[i]! * sd),
+    );
+  const score = (x: Float64Array) => {
+    const offsets = offsetsAt(x);
+    const scraped = zones.reduce(
+      (sum, blades) => sum + zoneLogLikelihood(blades.map((members) => changesOf(members, noise, offsets))),
+      nowhere,
+    );
+    const untouched = untouchedLogLikelihood(changesOf(controls, noise, offsets));
+    return scraped + untouched - 0.5 * x.reduce((sum, xi) => sum + xi * xi, 0);
+  };
+  const best = climb(score, startOf(axes, score), bound);
+  const offsets = offsetsAt(best.x);
+  return {
+    suspicions,
+    labelling,
+    offsets,
+    amounts: new Map(
+      axes.flatMap(({ suspicion, sd }, i) => (suspicion ? [[suspicion, best.x[i]! * sd]] : [])),
+    ),
+    logLikelihood: best.value,
+    ofControls: untouchedLogLikelihood(changesOf(controls, noise, offsets)),
+    changes: describe(stations, changesOf(stations, noise, offsets)),
+  };
+}
+
+/** Changes of untouched cane under a labelling, offsets left aside. */
+export function controlChanges(
+  pass: JudgedPass,
+  cane: Cane,
+  noise: Noise,
+  labelling: Labelling,
+): readonly Change[] {
+  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
+  const none = offsetsAlong([], []);
+  return describe(controls, changesOf(controls, noise, none));
+}
+
+interface Axis extends OffsetSuspicion {
+  readonly sd: number;
+  readonly suspicion?: Suspicion;
+}
+
+function axesOf(suspicions: readonly Suspicion[]): Axis[] {
+  const offsets = suspicions.filter((suspicion) => suspicion.kind !== 'labels');
+  const sound = NUISANCES.filter(({ kind }) =>
+    offsets.every((suspicion) => suspicion.kind !== kind || suspicion.blade !== 'both'),
+  );
+  return [
+    ...sound,
+    ...offsets.map((suspicion) => ({ ...suspicion, sd: FAULT_SD[suspicion.kind], suspicion })),
+  ];
+}
+
+/** The best of some starts along each suspicion. */
+function startOf(axes: readonly Axis[], score: (x: Float64Array) => number): Float64Array {
+  const none = new Float64Array(axes.length);
+  const starts = axes.flatMap(({ suspicion }, i) =>
+    suspicion ? STARTS.map((start) => none.map((_, j) => (i === j ? start : 0))) : [],
+  );
+  if (starts.length === 0) return none;
+  return [none, ...starts]
+    .map((x) => ({ x, value: score(x) }))
+    .reduce((best, other) => (other.value > best.value ? other : best)).x;
+}
+
+/** A reading with the line of known cane that it belongs to. */
+interface Placed {
+  readonly reading: FitReading;
+  readonly blade: Blade;
+  readonly column: Column;
+  readonly zMm: number;
+  readonly seatingMm: number;
+}
+
+/** Readings on known cane; those beyond it are left out. */
+function place(
+  { overallLengthMm }: JudgedPass,
+  readings: readonly FitReading[],
+  cane: CaneState,
+  noise: Noise,
+  labelling: Labelling,
+): Placed[] {
+  return readings.flatMap((reading) => {
+    const blade = trueBlade(reading.blade, labelling);
+    const zMm = overallLengthMm - reading.fromTipMm;
+    const column = cane(blade, trueAcross(reading.blade, reading.across, labelling), zMm);
+    if (!column || zMm < column.hull[0] - BEYOND_MM || zMm > column.hull[1] + BEYOND_MM) return [];
+    const seatingMm = (noise.seatingMm * reading.noiseFactor) / Math.sqrt(reading.repeats);
+    return [{ reading, blade, column, zMm, seatingMm }];
+  });
+}
+
+/** By zone, then by blade; none empty. */
+function zonesOf(placed: readonly Placed[]): Placed[][][] {
+  return ZONES_END_MM.map((endMm, i) => {
+    const inZone = placed.filter(
+      ({ reading: { fromTipMm } }) => fromTipMm <= endMm && fromTipMm > (ZONES_END_MM[i - 1] ?? -Infinity),
+    );
+    return BLADES.map((name) => inZone.filter(({ blade }) => blade === name)).filter(
+      ({ length }) => length > 0,
+    );
+  }).filter(({ length }) => length > 0);
+}
+
+/** The kernel of the search: linear in the tables, no objects made. */
+function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): Changes {
+  const changeMm = new Float64Array(placed.length);
+  const uMm = new Float64Array(placed.length);
+  for (let i = 0; i < placed.length; i++) {
+    const { reading, column, zMm, seatingMm } = placed[i]!;
+    const last = column.mm.length - 1;
+    const at = (zMm - offsets.shiftMm[reading.blade] - column.fromMm) / TABLE_STEP_MM;
+    const clamped = at < 0 ? 0 : at > last ? last : at;
+    const k = clamped === last ? last - 1 : Math.floor(clamped);
+    const part = clamped - k;
+    const [low, lowU] = [column.mm[k]!, column.uMm[k]!];
+    const rise = column.mm[k + 1]! - low;
+    const expectedMm = (low + part * rise) * (1 + offsets.swelling) + offsets.zeroMm[reading.blade];
+    const expectedU = lowU + part * (column.uMm[k + 1]! - lowU);
+    const placedMm = (noise.placementMm * rise) / TABLE_STEP_MM;
+    changeMm[i] = reading.thicknessMm - expectedMm;
+    uMm[i] = Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm);
+  }
+  return { changeMm, uMm };
+}
+
+function describe(placed: readonly Placed[], { changeMm, uMm }: Changes): Change[] {
+  return placed.map(({ reading }, i) => ({
+    reading,
+    expectedMm: reading.thicknessMm - changeMm[i]!,
+    changeMm: changeMm[i]!,
+    uMm: uMm[i]!,
+  }));
+}

@@ -1,0 +1,37 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { Remedy } from '../../shared/remedy.ts';
+import type { Grade } from './judge-pass.ts';
+
+/** A fault that the readings of a pass show, or ask about. */
+export interface Fault {
+  readonly kind: 'zero' | 'swelling' | 'swapped' | 'mirrored' | 'clip' | 'shifted' | 'digits' | 'increase';
+  readonly blade: Blade | 'both';
+  readonly grade: Grade;
+  /** Gain in log-likelihood; for single readings and increases, standard deviations. */
+  readonly evidence: number;
+  /** What the gauge added, the clip, the shift, the mean increase, or the thickness that was meant. */
+  readonly valueMm?: number;
+  /** Growth in proportion, of swelling alone. */
+  readonly factor?: number;
+  /** Of digits, and the middle of an increase. */
+  readonly place?: { readonly fromTipMm: number; readonly across: number };
+  /** Another fault of the same pass that explains it as well: one of the two, not both. */
+  readonly orElse?: Fault['kind'];
+  /** One act that puts the pass right; absent where only reading again does. */
+  readonly remedy?: Remedy;
+}
+
+/** An isolated low reading: a dig, or a slip. Until it is read again it counts as true. */
+export interface PlaceToReadAgain {
+  readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
+  readonly readMm: number;
+  readonly expectedMm: number;
+}
+
+export interface PassFaults {
+  readonly index: number;
+  readonly faults: readonly Fault[];
+  readonly readAgain: readonly PlaceToReadAgain[];
+}

@@ -1,0 +1,156 @@
+import { knownNoise, stepOf, type FitOptions } from '../surface/fit-reed.ts';
+import { DEFAULT_PLACEMENT_MM } from '../surface/reading-noise.ts';
+import type { FitReading } from '../surface/reed-model.ts';
+import type { CaneReading } from './cane-state.ts';
+import { caneOf, type ExplainedPass } from './cane.ts';
+import { describeFaults } from './describe-faults.ts';
+import type { Explanation, JudgedPass, Noise } from './explanation.ts';
+import type { Fault, PassFaults } from './fault.ts';
+import { judgePass, type Judgement } from './judge-pass.ts';
+import { oddReadings, type OddReading } from './single-readings.ts';
+import { trueAcross, trueBlade } from './suspicion.ts';
+
+/** What a further finding must gain to be worth its complication, as log-likelihood. */
+const FINDING_COST = 4;
+/** A reading that is only asked about is believed this much less. */
+const DOUBTED = 6;
+/** An entered length agrees with a clip found before when it is this near, mm. */
+const LENGTH_U_MM = 0.15;
+
+/**
+ * Faults of a reed's passes, each judged against those before it as they were explained; the first has nothing to be
+ * judged against. Nothing is put right here: a remedy is the maker's to accept.
+ *
+ * @param passes In order, remedies already accepted applied.
+ */
+export function findFaults(passes: readonly JudgedPass[], options: FitOptions = {}): PassFaults[] {
+  const search = faultSearch(passes, options);
+  for (;;) {
+    const step = search.next();
+    if (step.done) return step.value;
+  }
+}
+
+/** The same search with a pause after each pass, to leave room for keys and pictures. */
+export function* faultSearch(
+  passes: readonly JudgedPass[],
+  options: FitOptions = {},
+): Generator<undefined, PassFaults[]> {
+  const stepMm = options.stepMm ?? stepOf(passes);
+  const noise = {
+    seatingMm: knownNoise(options, stepMm).sdMm,
+    placementMm: options.placementMm ?? DEFAULT_PLACEMENT_MM,
+  };
+  const settled: ExplainedPass[] = [];
+  const found: PassFaults[] = [];
+  let carried: CarriedClip | undefined;
+  for (const pass of passes) {
+    if (settled.length === 0) {
+      found.push({ index: pass.index, faults: [], readAgain: [] });
+      if (pass.readings.length > 0) settled.push(asExplained(pass, noise, undefined, []));
+      continue;
+    }
+    const cane = caneOf(settled, noise.placementMm);
+    const length = judgeLengths(pass, carried, (judged) => judgePass(judged, cane, noise));
+    const { judgement, judged } = length;
+    if (length.was) found[found.length - 1] = settleTwins(found.at(-1)!, length.was);
+    const odd = oddReadings(judgement.explanation, stepMm);
+    found.push(describeFaults(pass.index, judgement, odd));
+    const isSure = judgement.findings.every(({ grade }) => grade === 'named');
+    if (isSure) settled.push(asExplained(judged, noise, judgement.explanation, odd));
+    carried = carriedClip(pass, judged, isSure ? judgement : undefined);
+    yield;
+  }
+  return found;
+}
+
+/** A clip that an earlier pass may have left out of its length, and so this one too. */
+interface CarriedClip {
+  readonly clipMm: number;
+  /** Length that was entered with it. */
+  readonly overallLengthMm: number;
+}
+
+interface JudgedLength {
+  readonly judged: JudgedPass;
+  readonly judgement: Judgement;
+  /** What the pass before had, now that this one tells. */
+  readonly was?: 'clip' | 'shifted';
+}
+
+/** Judges a pass by the length written for it and, after a clip that was not entered, by the shorter one. */
+function judgeLengths(
+  pass: JudgedPass,
+  carried: CarriedClip | undefined,
+  judge: (pass: JudgedPass) => Judgement,
+): JudgedLength {
+  const written = { judged: pass, judgement: judge(pass) };
+  if (!carried) return written;
+  const shorter = { ...pass, overallLengthMm: pass.overallLengthMm - carried.clipMm };
+  const without = { judged: shorter, judgement: judge(shorter) };
+  const gain = worthOf(without.judgement) - worthOf(written.judgement);
+  if (gain >= FINDING_COST) return { ...without, was: 'clip' };
+  if (gain > -FINDING_COST) return written;
+  const enteredMm = carried.overallLengthMm - pass.overallLengthMm;
+  return { ...written, was: enteredMm > carried.clipMm - LENGTH_U_MM ? 'clip' : 'shifted' };
+}
+
+function worthOf({ explanation, findings }: Judgement): number {
+  return explanation.logLikelihood - FINDING_COST * findings.length;
+}
+
+function carriedClip(
+  { overallLengthMm }: JudgedPass,
+  judged: JudgedPass,
+  judgement: Judgement | undefined,
+): CarriedClip | undefined {
+  const shift = judgement?.findings.find(
+    ({ suspicion }) => suspicion.kind === 'shifted' && suspicion.blade === 'both',
+  );
+  const shiftMm = (shift && judgement?.explanation.amounts.get(shift.suspicion)) ?? 0;
+  const clipMm = overallLengthMm - judged.overallLengthMm + Math.max(shiftMm, 0);
+  return clipMm > 0 ? { clipMm, overallLengthMm } : undefined;
+}
+
+/** Keeps one of two faults that explained a pass equally well. */
+function settleTwins(pass: PassFaults, kept: Fault['kind']): PassFaults {
+  const faults = pass.faults.flatMap(({ orElse, ...fault }): Fault[] => {
+    if (orElse === undefined) return [fault];
+    return fault.kind === kept ? [fault] : [];
+  });
+  return { ...pass, faults };
+}
+
+/** A pass as it enters what is known of the cane: named faults undone, odd readings put right or doubted. */
+function asExplained(
+  pass: JudgedPass,
+  noise: Noise,
+  explanation: Explanation | undefined,
+  odd: readonly OddReading[],
+): ExplainedPass {
+  const place = (reading: FitReading, thicknessMm: number, doubt = 1): CaneReading => {
+    const { blade, fromTipMm, across, noiseFactor, repeats } = reading;
+    const seatingMm = (doubt * noise.seatingMm * noiseFactor) / Math.sqrt(repeats);
+    const zMm = pass.overallLengthMm - fromTipMm;
+    if (!explanation) return { blade, zMm, across, thicknessMm, seatingMm };
+    const { labelling, offsets } = explanation;
+    return {
+      blade: trueBlade(blade, labelling),
+      zMm: zMm - offsets.shiftMm[blade],
+      across: trueAcross(blade, across, labelling),
+      thicknessMm: (thicknessMm - offsets.zeroMm[blade]) / (1 + offsets.swelling),
+      seatingMm,
+    };
+  };
+  const stations = pass.readings.flatMap((reading) => {
+    const oddity = odd.find((one) => one.reading === reading);
+    if (!oddity) return [place(reading, reading.thicknessMm)];
+    if (oddity.grade === 'asked') return [place(reading, reading.thicknessMm, DOUBTED)];
+    return oddity.meantMm === undefined ? [] : [place(reading, oddity.meantMm)];
+  });
+  return {
+    stations,
+    controls: pass.controls.map((reading) => place(reading, reading.thicknessMm)),
+    ...(pass.soakMin !== undefined && { soakMin: pass.soakMin }),
+  };
+}

@@ -1,0 +1,143 @@
+import { standardNormalCdf } from '../numerics/normal.ts';
+
+/**
+ * How likely the changes of one zone are, given that a knife may have been there between two passes: nowhere, in
+ * patches, or evenly over the whole zone; on one blade or, more often, alike on both.
+ */
+
+/** Changes (reading less what the cane was, mm) with their standard deviations. */
+export interface Changes {
+  readonly changeMm: Float64Array;
+  readonly uMm: Float64Array;
+}
+
+/** Shares of a zone that patches cover, and mean losses in them. Common practice, no source. */
+const PATCH_SHARES = [0.01, 0.1, 0.3, 0.6, 0.9];
+const PATCH_MEANS_MM = [0.008, 0.02, 0.05];
+/** Even losses: none to 0.06 mm. */
+const EVEN_STEP_MM = 0.0025;
+const EVEN_LEVELS = 25;
+/** How unlike two blades are that were scraped evenly alike, one standard deviation. */
+const EVEN_UNLIKE_MM = 0.006;
+/** How often a zone is scraped in patches, evenly, or differently on the two blades; logarithms of shares. */
+const LOG_PRIOR = { patchy: Math.log(0.77), even: Math.log(0.2), apart: Math.log(0.03) };
+/** Readings that nothing explains: slips and digs, anywhere within half a millimetre. */
+const STRAY_SHARE = 0.004;
+const STRAY_DENSITY = STRAY_SHARE / 0.5;
+const SOUND_SHARE = 1 - STRAY_SHARE;
+/** An even loss is spoilt by one reading at most this much: what a stray costs. */
+const STRAY_COST = 8.7;
+/** Factors multiplied before a logarithm is taken; densities stay far from the ends of a double's range. */
+const FACTORS_AT_ONCE = 8;
+
+/** Log-likelihood of changes of cane that nobody scraped. */
+export function untouchedLogLikelihood({ changeMm, uMm }: Changes): number {
+  return changeMm.reduce(
+    (sum, change, i) => sum + Math.log(STRAY_DENSITY + SOUND_SHARE * untouchedDensity(change, uMm[i]!)),
+    0,
+  );
+}
+
+/** Log-likelihood of the changes of one zone on the blades that were read there, one or two. */
+export function zoneLogLikelihood(blades: readonly Changes[]): number {
+  const patchy = blades.map(patchyLogLikelihoods);
+  const even = blades.map(evenLogLikelihoods);
+  const alone = blades.map((_, b) =>
+    logSum([LOG_PRIOR.patchy + logMean(patchy[b]!), LOG_PRIOR.even + logMean(even[b]!)]),
+  );
+  if (blades.length < 2) return alone[0]!;
+  return logSum([
+    LOG_PRIOR.patchy + logMean(patchy[0]!.map((own, i) => own + patchy[1]![i]!)),
+    LOG_PRIOR.even + logMeanOfPairs(even[0]!, even[1]!),
+    LOG_PRIOR.apart + alone[0]! + alone[1]!,
+  ]);
+}
+
+/** One for each mean loss and share of patches. */
+function patchyLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
+  const untouched = changeMm.map((change, i) => untouchedDensity(change, uMm[i]!));
+  const result = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
+  PATCH_MEANS_MM.forEach((meanMm, m) => {
+    const loss = changeMm.map((change, i) => lossDensity(change, uMm[i]!, meanMm));
+    PATCH_SHARES.forEach((share, s) => {
+      result[m * PATCH_SHARES.length + s] = mixtureLogLikelihood(untouched, loss, share);
+    });
+  });
+  return result;
+}
+
+function mixtureLogLikelihood(untouched: Float64Array, loss: Float64Array, share: number): number {
+  const [still, scraped] = [SOUND_SHARE * (1 - share), SOUND_SHARE * share];
+  let sum = 0;
+  let product = 1;
+  for (let i = 0; i < untouched.length; i++) {
+    product *= STRAY_DENSITY + still * untouched[i]! + scraped * loss[i]!;
+    if (i % FACTORS_AT_ONCE !== FACTORS_AT_ONCE - 1) continue;
+    sum += Math.log(product);
+    product = 1;
+  }
+  return sum + Math.log(product);
+}
+
+/** One for each even loss. */
+function evenLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
+  const sums = new Float64Array(EVEN_LEVELS);
+  for (let i = 0; i < changeMm.length; i++) {
+    const scale = 1 / uMm[i]!;
+    const peak = Math.log(scale / Math.sqrt(2 * Math.PI));
+    for (let k = 0; k < EVEN_LEVELS; k++) {
+      const z = (changeMm[i]! + k * EVEN_STEP_MM) * scale;
+      sums[k]! += peak - Math.min(0.5 * z * z, STRAY_COST);
+    }
+  }
+  return sums;
+}
+
+/** Shares of pairs of even losses by how many steps they differ; all pairs together make 1. */
+const PAIR_SHARES = pairShares();
+
+function pairShares(): Float64Array {
+  const raw = Float64Array.from({ length: EVEN_LEVELS }, (_, apart) =>
+    Math.exp(-0.5 * ((apart * EVEN_STEP_MM) / EVEN_UNLIKE_MM) ** 2),
+  );
+  const total = raw.reduce(
+    (sum, share, apart) => sum + share * (apart === 0 ? EVEN_LEVELS : 2 * (EVEN_LEVELS - apart)),
+    0,
+  );
+  return raw.map((share) => share / total);
+}
+
+function logMeanOfPairs(a: Float64Array, b: Float64Array): number {
+  const [topA, topB] = [Math.max(...a), Math.max(...b)];
+  const [scaledA, scaledB] = [a.map((x) => Math.exp(x - topA)), b.map((x) => Math.exp(x - topB))];
+  let sum = Number.MIN_VALUE;
+  for (let i = 0; i < EVEN_LEVELS; i++)
+    for (let j = 0; j < EVEN_LEVELS; j++) sum += PAIR_SHARES[Math.abs(i - j)]! * scaledA[i]! * scaledB[j]!;
+  return topA + topB + Math.log(sum);
+}
+
+function logSum(logs: ArrayLike<number>): number {
+  let top = -Infinity;
+  for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
+  let sum = 0;
+  for (let i = 0; i < logs.length; i++) sum += Math.exp(logs[i]! - top);
+  return top + Math.log(sum);
+}
+
+function logMean(logs: ArrayLike<number>): number {
+  return logSum(logs) - Math.log(logs.length);
+}
+
+function untouchedDensity(changeMm: number, uMm: number): number {
+  const z = changeMm / uMm;
+  return Math.exp(-0.5 * z * z) / (uMm * Math.sqrt(2 * Math.PI));
+}
+
+/** Density of a change that is a normal error less an exponential loss. */
+function lossDensity(changeMm: number, uMm: number, meanMm: number): number {
+  const tail = changeMm / uMm + uMm / meanMm;
+  // Beyond 35 standard deviations both factors leave the range of a double.
+  if (tail > 35) return 0;
+  const scale = Math.exp(changeMm / meanMm + (uMm * uMm) / (2 * meanMm * meanMm));
+  return (scale * standardNormalCdf(-tail)) / meanMm;
+}
