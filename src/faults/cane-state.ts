@@ -33,8 +33,10 @@ const MARGIN_MM = 2.4;
 /** Sizes and ranges, as standard deviations and distances: fitted by eye and likelihood to invented reeds. */
 const PRIOR_MEAN_MM = 0.35;
 const PROFILE = { sdMm: 0.18, alongMm: 4.5 };
-const DEPARTURE = { sdMm: 0.04, alongMm: 2.5, across: 0.4 };
-const REMOVAL = { sdMm: 0.025, alongMm: 1.5, across: 0.4 };
+const DEPARTURE = { sdMm: 0.04, alongMm: 2.5 };
+const REMOVAL = { sdMm: 0.025, alongMm: 1.5 };
+/** Across, departures and removals range alike; in half-widths. */
+const ACROSS_RANGE = 0.4;
 /** Cane further than this from all readings of a pass probably was not touched before it. */
 const UNREAD = { beyondMm: 1.6, share: 0.15 };
 /** Behind the heart a blade changes half as fast along its length. */
@@ -59,22 +61,35 @@ export function caneState(passes: readonly (readonly CaneReading[])[], placement
   };
 }
 
-/** A place on the cane, with the shares of each removal that it saw. */
-interface Point {
+/** A reading's row: a distance from the cork end in one pass, with the share of each removal that it saw. */
+interface Row {
   readonly zMm: number;
-  readonly across: number;
-  /** Distance along which the profile changes evenly. */
-  readonly bendMm: number;
   readonly taken: Float64Array;
 }
 
 interface Trained {
-  readonly points: readonly Point[];
-  readonly pointAt: (zMm: number, across: number, passesBefore?: number) => Point;
+  readonly readings: readonly CaneReading[];
+  readonly rows: readonly Row[];
+  /** Place in `rows` of each reading. */
+  readonly rowOf: Uint16Array;
+  readonly table: readonly TablePlace[];
   readonly fromMm: number;
-  readonly toMm: number;
+  readonly hull: readonly [from: number, to: number];
   readonly factor: Float64Array;
   readonly weights: Float64Array;
+}
+
+/** A place of the tables: its covariances with each row, and its variance before anything was read, mm2. */
+interface TablePlace {
+  readonly alongs: readonly Along[];
+  readonly variance: number;
+}
+
+/** The parts of the covariance of two places that depend on where they are along the blade, mm2. */
+interface Along {
+  readonly profile: number;
+  readonly departure: number;
+  readonly removal: number;
 }
 
 function train(
@@ -85,36 +100,91 @@ function train(
   const own = passes.map((readings) => readings.filter((reading) => reading.blade === blade));
   const readings = own.flat();
   if (readings.length === 0) return undefined;
-  const z = readings.map(({ zMm }) => zMm);
-  const [fromMm, toMm] = [Math.min(...z), Math.max(...z)];
-  const rows = own.slice(1).map((members) => [...new Set(members.map(({ zMm }) => zMm))]);
-  const pointAt = (zMm: number, across: number, passesBefore = rows.length): Point => ({
-    zMm,
-    across,
-    bendMm: zMm + Math.max(0, toMm - zMm - GENTLE_FROM_TIP_MM) / 2,
-    taken: Float64Array.from(rows.slice(0, passesBefore), (zs) =>
-      zs.some((row) => Math.abs(row - zMm) <= UNREAD.beyondMm) ? 1 : UNREAD.share,
-    ),
+  const { rows, rowOf, takenAt } = rowsOf(own);
+  const z = rows.map(({ zMm }) => zMm);
+  const hull = [Math.min(...z), Math.max(...z)] as const;
+  const bend = (zMm: number) => zMm + Math.max(0, hull[1] - zMm - GENTLE_FROM_TIP_MM) / 2;
+  const fromMm = hull[0] - MARGIN_MM;
+  const places = Math.ceil((hull[1] + MARGIN_MM - fromMm) / TABLE_STEP_MM / SPREAD_EVERY) * SPREAD_EVERY + 1;
+  const table = Array.from({ length: places }, (_, i) => {
+    const zMm = fromMm + i * TABLE_STEP_MM;
+    const here = { zMm, taken: takenAt(zMm) };
+    return {
+      alongs: rows.map((row) => alongOf(here, row, bend)),
+      variance: covarianceAt(alongOf(here, here, bend), 1),
+    };
   });
-  const points = own.flatMap((members, pass) => members.map(({ zMm, across }) => pointAt(zMm, across, pass)));
-  const known = { points, pointAt, fromMm, toMm };
-  const covariance = covarianceOf(points);
+  const between = rows.map((a) => rows.map((b) => alongOf(a, b, bend)));
+  const known = { readings, rows, rowOf, table, fromMm, hull };
+  const covariance = covarianceOf(readings, rowOf, between);
   const first = { ...known, ...solve(covariance, readings, () => 0) };
-  const slopes = new Map<number, Float64Array>();
+  const columns = new Map<number, Float64Array>();
   const slopeAt = ({ zMm, across }: CaneReading) => {
-    const mm = slopes.get(across) ?? means(first, across);
-    slopes.set(across, mm);
-    const i = Math.round((zMm - fromMm + MARGIN_MM) / TABLE_STEP_MM);
+    const mm = columns.get(across) ?? means(first, acrossOf(first, across));
+    columns.set(across, mm);
+    const i = Math.round((zMm - fromMm) / TABLE_STEP_MM);
     return (mm[i + 1]! - mm[i - 1]!) / (2 * TABLE_STEP_MM);
   };
   return { ...known, ...solve(covariance, readings, (reading) => placementMm * slopeAt(reading)) };
 }
 
-function covarianceOf(points: readonly Point[]): Float64Array {
-  const n = points.length;
+function rowsOf(passes: readonly (readonly CaneReading[])[]) {
+  const read = passes.slice(1).map((readings) => [...new Set(readings.map(({ zMm }) => zMm))]);
+  const takenAt = (zMm: number, removals = read.length) =>
+    Float64Array.from(read.slice(0, removals), (zs) =>
+      zs.some((z) => Math.abs(z - zMm) <= UNREAD.beyondMm) ? 1 : UNREAD.share,
+    );
+  const rows: Row[] = [];
+  const rowOf = passes.flatMap((readings, pass) => {
+    const own = new Map<number, number>();
+    return readings.map(({ zMm }) => {
+      const row = own.get(zMm) ?? rows.push({ zMm, taken: takenAt(zMm, pass) }) - 1;
+      own.set(zMm, row);
+      return row;
+    });
+  });
+  return { rows, rowOf: Uint16Array.from(rowOf), takenAt };
+}
+
+function alongOf(a: Row, b: Row, bend: (zMm: number) => number): Along {
+  const apart = Math.abs(bend(a.zMm) - bend(b.zMm));
+  let both = 0;
+  for (let k = Math.min(a.taken.length, b.taken.length) - 1; k >= 0; k--) both += a.taken[k]! * b.taken[k]!;
+  return {
+    profile: PROFILE.sdMm ** 2 * matern(apart / PROFILE.alongMm),
+    departure: DEPARTURE.sdMm ** 2 * matern(apart / DEPARTURE.alongMm),
+    removal: both === 0 ? 0 : both * REMOVAL.sdMm ** 2 * matern(Math.abs(a.zMm - b.zMm) / REMOVAL.alongMm),
+  };
+}
+
+const covarianceAt = ({ profile, departure, removal }: Along, alike: number) =>
+  profile + (departure + removal) * alike;
+
+/** Correlation across of departures and removals. */
+const alikeAcross = (a: number, b: number) => matern(Math.abs(a - b) / ACROSS_RANGE);
+
+/** Matérn correlation of smoothness 5/2. Source: Rasmussen & Williams 2006, eq. 4.17, from memory. */
+function matern(distance: number): number {
+  const a = Math.sqrt(5) * distance;
+  return (1 + a + (a * a) / 3) * Math.exp(-a);
+}
+
+function covarianceOf(
+  readings: readonly CaneReading[],
+  rowOf: Uint16Array,
+  between: readonly (readonly Along[])[],
+): Float64Array {
+  const n = readings.length;
+  const places = [...new Set(readings.map(({ across }) => across))];
+  const placeOf = readings.map(({ across }) => places.indexOf(across));
+  const alike = places.map((a) => places.map((b) => alikeAcross(a, b)));
   const covariance = new Float64Array(n * n);
-  for (let i = 0; i < n; i++)
-    for (let j = 0; j <= i; j++) covariance[i * n + j] = kernel(points[i]!, points[j]!);
+  for (let i = 0; i < n; i++) {
+    const alongs = between[rowOf[i]!]!;
+    const alikes = alike[placeOf[i]!]!;
+    for (let j = 0; j <= i; j++)
+      covariance[i * n + j] = covarianceAt(alongs[rowOf[j]!]!, alikes[placeOf[j]!]!);
+  }
   return covariance;
 }
 
@@ -137,65 +207,46 @@ function solve(
   return { factor, weights };
 }
 
-function kernel(a: Point, b: Point): number {
-  const bend = Math.abs(a.bendMm - b.bendMm);
-  const du = Math.abs(a.across - b.across);
-  let covariance =
-    PROFILE.sdMm ** 2 * matern(bend / PROFILE.alongMm) +
-    DEPARTURE.sdMm ** 2 * matern(bend / DEPARTURE.alongMm) * matern(du / DEPARTURE.across);
-  const both = dot(a.taken.length < b.taken.length ? a.taken : b.taken, longer(a.taken, b.taken));
-  if (both > 0)
-    covariance +=
-      both *
-      REMOVAL.sdMm ** 2 *
-      matern(Math.abs(a.zMm - b.zMm) / REMOVAL.alongMm) *
-      matern(du / REMOVAL.across);
-  return covariance;
+/** How alike each reading is to a line, by its place across. */
+function acrossOf({ readings }: Pick<Trained, 'readings'>, across: number): Float64Array {
+  return Float64Array.from(readings, (reading) => alikeAcross(reading.across, across));
 }
 
-const longer = (a: Float64Array, b: Float64Array) => (a.length < b.length ? b : a);
-
-/** Matérn correlation of smoothness 5/2. Source: Rasmussen & Williams 2006, eq. 4.17. */
-function matern(distance: number): number {
-  const a = Math.sqrt(5) * distance;
-  return (1 + a + (a * a) / 3) * Math.exp(-a);
+function covariances({ rowOf }: Trained, alongs: readonly Along[], alike: Float64Array): Float64Array {
+  const k = new Float64Array(alike.length);
+  for (let i = 0; i < k.length; i++) k[i] = covarianceAt(alongs[rowOf[i]!]!, alike[i]!);
+  return k;
 }
 
-function tablePoints({ fromMm, toMm, pointAt }: Trained, across: number): Point[] {
-  const from = fromMm - MARGIN_MM;
-  const n = Math.ceil((toMm + MARGIN_MM - from) / TABLE_STEP_MM / SPREAD_EVERY) * SPREAD_EVERY + 1;
-  return Array.from({ length: n }, (_, i) => pointAt(from + i * TABLE_STEP_MM, across));
-}
-
-function means(trained: Trained, across: number): Float64Array {
+function means(trained: Trained, alike: Float64Array): Float64Array {
   return Float64Array.from(
-    tablePoints(trained, across),
-    (point) => PRIOR_MEAN_MM + dot(covariances(trained, point), trained.weights),
+    trained.table,
+    ({ alongs }) => PRIOR_MEAN_MM + dot(covariances(trained, alongs, alike), trained.weights),
   );
 }
 
-function covariances({ points }: Trained, point: Point): Float64Array {
-  return Float64Array.from(points, (other) => kernel(point, other));
-}
-
 function tabulate(trained: Trained, across: number): Column {
-  const points = tablePoints(trained, across);
-  const uMm = new Float64Array(points.length);
-  const mm = Float64Array.from(points, (point, i) => {
-    const k = covariances(trained, point);
-    if (i % SPREAD_EVERY === 0) uMm[i] = spread(trained, point, k);
-    return PRIOR_MEAN_MM + dot(k, trained.weights);
-  });
-  for (let i = 0; i < uMm.length; i++) {
-    const before = i - (i % SPREAD_EVERY);
-    if (before === i) continue;
-    const [a, b] = [uMm[before]!, uMm[before + SPREAD_EVERY]!];
-    uMm[i] = a + ((b - a) * (i - before)) / SPREAD_EVERY;
-  }
-  return { fromMm: trained.fromMm - MARGIN_MM, mm, uMm, hull: [trained.fromMm, trained.toMm] };
+  const alike = acrossOf(trained, across);
+  return {
+    fromMm: trained.fromMm,
+    hull: trained.hull,
+    mm: means(trained, alike),
+    uMm: spreads(trained, alike),
+  };
 }
 
-function spread({ points, factor }: Trained, point: Point, k: Float64Array): number {
-  const half = solveLower(factor, points.length, k);
-  return Math.sqrt(Math.max(kernel(point, point) - dot(half, half), 0));
+/** Standard deviations at every few places, straight lines between them. */
+function spreads(trained: Trained, alike: Float64Array): Float64Array {
+  const { table, factor } = trained;
+  const uMm = new Float64Array(table.length);
+  for (let i = 0; i < uMm.length; i += SPREAD_EVERY) {
+    const { alongs, variance } = table[i]!;
+    const half = solveLower(factor, alike.length, covariances(trained, alongs, alike));
+    uMm[i] = Math.sqrt(Math.max(variance - dot(half, half), 0));
+    for (let j = 1; i > 0 && j < SPREAD_EVERY; j++) {
+      const [before, after] = [uMm[i - SPREAD_EVERY]!, uMm[i]!];
+      uMm[i - j] = after + ((before - after) * j) / SPREAD_EVERY;
+    }
+  }
+  return uMm;
 }

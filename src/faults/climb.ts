@@ -1,7 +1,12 @@
-const FIRST_STEP = 0.5;
-const LAST_STEP = 0.05;
+/** Differences for slopes are taken over this much either way. */
+const REACH = 0.1;
+const LONGEST_STEP = 1.5;
+const MOST_STEPS = 12;
+const MOST_HALVINGS = 4;
 /** A gain too small to be evidence of anything. */
 const LEAST_GAIN = 0.01;
+
+type Score = (x: Float64Array) => number;
 
 interface Place {
   readonly x: Float64Array;
@@ -9,43 +14,75 @@ interface Place {
 }
 
 /**
- * A place from which no step of 0.1 along an axis leads higher, found without slopes.
+ * A top of a function near a start, by a quasi-Newton search on slopes from differences; kinks smaller than the reach of
+ * the differences do no harm.
  *
- * Source: pattern search of Hooke & Jeeves 1961, from memory.
+ * Source: BFGS as in Nocedal & Wright 2006, algorithm 6.1, from memory.
  *
- * @param score To be climbed; its axes are scaled alike.
+ * @param score To be climbed; its axes are scaled alike, in units of about 1.
  * @param bound Every coordinate stays within -bound to bound.
  */
-export function climb(score: (x: Float64Array) => number, start: Float64Array, bound = Infinity): Place {
+export function climb(score: Score, start: Float64Array, bound = Infinity): Place {
   let here: Place = { x: start, value: score(start) };
-  for (let step = FIRST_STEP; step > LAST_STEP;) {
-    let next = explore(score, here, step, bound);
-    if (!(next.value > here.value + LEAST_GAIN)) {
-      step /= 2;
-      continue;
-    }
-    while (next.value > here.value + LEAST_GAIN) {
-      const from = here.x;
-      const leap = next.x.map((xi, i) => Math.max(-bound, Math.min(bound, 2 * xi - from[i]!)));
-      here = next;
-      next = explore(score, { x: leap, value: score(leap) }, step, bound);
-    }
+  const bends = new Float64Array(start.length);
+  let slopes = slopesAt(score, here, bends);
+  const inverse = Array.from(bends, (bend, i) => start.map((_, j) => (i === j ? 1 / Math.max(bend, 1) : 0)));
+  for (let step = 0; step < MOST_STEPS; step++) {
+    const next = uphill(score, here, stepAlong(inverse, held(slopes, here.x, bound)), bound);
+    if (!next) break;
+    const gain = next.value - here.value;
+    const before = slopes;
+    slopes = slopesAt(score, next);
+    learn(
+      inverse,
+      next.x.map((xi, i) => xi - here.x[i]!),
+      before.map((slope, i) => slope - slopes[i]!),
+    );
+    here = next;
+    if (gain < LEAST_GAIN) break;
   }
   return here;
 }
 
-/** The best of single steps along each axis in turn. */
-function explore(score: (x: Float64Array) => number, from: Place, step: number, bound: number): Place {
-  let here = from;
-  for (let i = 0; i < from.x.length; i++)
-    for (const direction of [step, -step]) {
-      const x = here.x.slice();
-      x[i]! += direction;
-      if (Math.abs(x[i]!) > bound) continue;
-      const value = score(x);
-      if (value <= here.value) continue;
-      here = { x, value };
-      break;
-    }
-  return here;
+/** Slopes by differences; curvatures, negated, into `bends`. */
+function slopesAt(score: Score, { x, value }: Place, bends?: Float64Array): Float64Array {
+  return x.map((xi, i) => {
+    const above = score(x.with(i, xi + REACH));
+    const below = score(x.with(i, xi - REACH));
+    if (bends) bends[i] = (2 * value - above - below) / (REACH * REACH);
+    return (above - below) / (2 * REACH);
+  });
+}
+
+/** Slopes that do not lead out of bounds. */
+function held(slopes: Float64Array, x: Float64Array, bound: number): Float64Array {
+  return slopes.map((slope, i) => (Math.abs(x[i]!) >= bound && slope * x[i]! > 0 ? 0 : slope));
+}
+
+function stepAlong(inverse: readonly Float64Array[], slopes: Float64Array): Float64Array {
+  const step = slopes.map((_, i) => inverse[i]!.reduce((sum, h, j) => sum + h * slopes[j]!, 0));
+  const longest = step.reduce((most, part) => Math.max(most, Math.abs(part)), 0);
+  return longest > LONGEST_STEP ? step.map((part) => (part * LONGEST_STEP) / longest) : step;
+}
+
+/** The first of ever shorter steps that leads higher. */
+function uphill(score: Score, from: Place, step: Float64Array, bound: number): Place | undefined {
+  for (let halvings = 0, share = 1; halvings <= MOST_HALVINGS; halvings++, share /= 2) {
+    const x = from.x.map((xi, i) => Math.max(-bound, Math.min(bound, xi + share * step[i]!)));
+    const value = score(x);
+    if (value > from.value) return { x, value };
+  }
+  return undefined;
+}
+
+/** Takes into the inverse curvature that slopes fell by `fall` over a step; nothing where they rose. */
+function learn(inverse: readonly Float64Array[], step: Float64Array, fall: Float64Array): void {
+  const along = step.reduce((sum, s, i) => sum + s * fall[i]!, 0);
+  if (!(along > 0)) return;
+  const turned = fall.map((_, i) => inverse[i]!.reduce((sum, h, j) => sum + h * fall[j]!, 0));
+  const scale = 1 + fall.reduce((sum, y, i) => sum + y * turned[i]!, 0) / along;
+  for (let i = 0; i < step.length; i++)
+    for (let j = 0; j < step.length; j++)
+      inverse[i]![j]! +=
+        (scale * step[i]! * step[j]! - step[i]! * turned[j]! - turned[i]! * step[j]!) / along;
 }

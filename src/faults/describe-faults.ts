@@ -1,7 +1,6 @@
-import type { Blade } from '../../shared/blade.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from './fault.ts';
 import { regionsOf, type Region } from './growth.ts';
-import type { Finding, Judgement } from './judge-pass.ts';
+import type { Finding, Found, Judgement } from './judge-pass.ts';
 import type { OddReading } from './single-readings.ts';
 import type { Labelling } from './suspicion.ts';
 
@@ -14,9 +13,7 @@ export function describeFaults(
   { findings, explanation }: Judgement,
   odd: readonly OddReading[],
 ): PassFaults {
-  const whole = findings.flatMap((finding) =>
-    wholeFaults(finding, explanation.amounts.get(finding.suspicion) ?? 0),
-  );
+  const whole = findings.flatMap(wholeFaults);
   const sound = explanation.changes.filter(({ reading }) => odd.every((one) => one.reading !== reading));
   return {
     index,
@@ -25,8 +22,18 @@ export function describeFaults(
   };
 }
 
-function wholeFaults({ suspicion, grade, evidence }: Finding, amount: number): Fault[] {
+function wholeFaults(finding: Finding): Fault[] {
+  const { suspicion, grade, evidence } = finding;
   if (suspicion.kind === 'labels') return labelFaults(suspicion.labelling, { grade, evidence });
+  const faults = [finding, ...finding.rivals].flatMap(offsetFaults);
+  return faults.map((fault) => {
+    const orElse = faults.filter((other) => other !== fault).map(({ kind }) => kind);
+    return orElse.length > 0 ? { ...fault, orElse } : fault;
+  });
+}
+
+function offsetFaults({ suspicion, amount, grade, evidence }: Found): Fault[] {
+  if (suspicion.kind === 'labels') return [];
   const { kind, blade } = suspicion;
   const found = { blade, grade, evidence };
   switch (kind) {
@@ -46,7 +53,7 @@ function wholeFaults({ suspicion, grade, evidence }: Finding, amount: number): F
 /** Mirrored before swapped: a mirrored blade goes by the name under which it is written. */
 function labelFaults({ swapped, mirrored }: Labelling, found: Pick<Fault, 'grade' | 'evidence'>): Fault[] {
   const [first, second] = mirrored;
-  const blade: Blade | 'both' | undefined = second ? 'both' : first;
+  const blade = second ? 'both' : first;
   return [
     ...(blade ? [{ ...found, kind: 'mirrored', blade, remedy: { kind: 'mirrored', blade } } as const] : []),
     ...(swapped ? [{ ...found, kind: 'swapped', blade: 'both', remedy: { kind: 'swapped' } } as const] : []),
@@ -58,16 +65,7 @@ function lengthFaults(found: Pick<Fault, 'blade' | 'grade' | 'evidence'>, shiftM
   const remedy = { kind: 'shifted', blade: found.blade, shiftMm } as const;
   const shifted = { ...found, kind: 'shifted', valueMm: shiftMm, remedy } as const;
   if (found.blade !== 'both' || shiftMm < 0) return [shifted];
-  return [
-    {
-      ...found,
-      kind: 'clip',
-      valueMm: shiftMm,
-      remedy: { kind: 'clip', clipMm: shiftMm },
-      orElse: 'shifted',
-    },
-    { ...shifted, orElse: 'clip' },
-  ];
+  return [{ ...found, kind: 'clip', valueMm: shiftMm, remedy: { kind: 'clip', clipMm: shiftMm } }, shifted];
 }
 
 function digitsFault({ reading, sds, meantMm, grade }: OddReading): Fault[] {

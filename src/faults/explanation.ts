@@ -52,8 +52,8 @@ export interface Explanation {
   readonly labelling: Labelling;
   /** Of the suspicions and of what sound passes share. */
   readonly offsets: Offsets;
-  /** Amount of each suspicion that is an offset. */
-  readonly amounts: ReadonlyMap<Suspicion, number>;
+  /** Amount of each offset, by kind and blade. */
+  readonly amounts: ReadonlyMap<string, number>;
   readonly logLikelihood: number;
   readonly ofControls: number;
   readonly changes: readonly Change[];
@@ -61,7 +61,7 @@ export interface Explanation {
 
 /** What sound passes share, one standard deviation: lengths of two passes together, wetness, zero. */
 const NUISANCES: readonly (OffsetSuspicion & { readonly sd: number })[] = [
-  { kind: 'shifted', blade: 'both', sd: 0.07 },
+  { kind: 'shifted', blade: 'both', sd: 0.06 },
   { kind: 'swelling', blade: 'both', sd: 0.01 },
   { kind: 'zero', blade: 'both', sd: 0.002 },
 ];
@@ -77,14 +77,14 @@ const BEYOND_MM = 0.1;
 /**
  * The offsets under which a pass is likeliest, given what it is suspected of; amounts of sound passes are nuisances.
  *
- * @param bound No offset goes beyond this many of its standard deviations.
+ * @param options `from` is an explanation to start at; no offset goes beyond `bound` of its standard deviations.
  */
 export function explain(
   pass: JudgedPass,
   cane: Cane,
   noise: Noise,
   suspicions: readonly Suspicion[],
-  bound = Infinity,
+  { from, bound = Infinity }: { readonly from?: Explanation; readonly bound?: number } = {},
 ): Explanation {
   const labelling = labellingOf(suspicions);
   const stations = place(pass, pass.readings, cane.stations, noise, labelling);
@@ -106,15 +106,13 @@ export function explain(
     const untouched = untouchedLogLikelihood(changesOf(controls, noise, offsets));
     return scraped + untouched - 0.5 * x.reduce((sum, xi) => sum + xi * xi, 0);
   };
-  const best = climb(score, startOf(axes, score), bound);
+  const best = climb(score, startOf(axes, score, bound, from), bound);
   const offsets = offsetsAt(best.x);
   return {
     suspicions,
     labelling,
     offsets,
-    amounts: new Map(
-      axes.flatMap(({ suspicion, sd }, i) => (suspicion ? [[suspicion, best.x[i]! * sd]] : [])),
-    ),
+    amounts: new Map(axes.map((axis, i) => [keyOf(axis), best.x[i]! * axis.sd])),
     logLikelihood: best.value,
     ofControls: untouchedLogLikelihood(changesOf(controls, noise, offsets)),
     changes: describe(stations, changesOf(stations, noise, offsets)),
@@ -149,14 +147,27 @@ function axesOf(suspicions: readonly Suspicion[]): Axis[] {
   ];
 }
 
-/** The best of some starts along each suspicion. */
-function startOf(axes: readonly Axis[], score: (x: Float64Array) => number): Float64Array {
-  const none = new Float64Array(axes.length);
-  const starts = axes.flatMap(({ suspicion }, i) =>
-    suspicion ? STARTS.map((start) => none.map((_, j) => (i === j ? start : 0))) : [],
+const keyOf = ({ kind, blade }: OffsetSuspicion) => `${kind} ${blade}`;
+
+/** How large an offset is under an explanation; 0 for labels. */
+export function amountOf({ amounts }: Explanation, suspicion: Suspicion): number {
+  return suspicion.kind === 'labels' ? 0 : (amounts.get(keyOf(suspicion)) ?? 0);
+}
+
+/** What stood before or nothing, and on the axis of a new suspicion one of some starts: the best. */
+function startOf(
+  axes: readonly Axis[],
+  score: (x: Float64Array) => number,
+  bound: number,
+  from: Explanation | undefined,
+): Float64Array {
+  const stood = Float64Array.from(axes, (axis) =>
+    Math.max(-bound, Math.min(bound, (from?.amounts.get(keyOf(axis)) ?? 0) / axis.sd)),
   );
-  if (starts.length === 0) return none;
-  return [none, ...starts]
+  const fresh = axes.findIndex(({ suspicion }) => suspicion && !from?.suspicions.includes(suspicion));
+  if (fresh < 0) return stood;
+  const rest = new Float64Array(axes.length);
+  return [stood, ...STARTS.flatMap((start) => [stood.with(fresh, start), rest.with(fresh, start)])]
     .map((x) => ({ x, value: score(x) }))
     .reduce((best, other) => (other.value > best.value ? other : best)).x;
 }

@@ -15,8 +15,8 @@ export interface Fault {
   readonly factor?: number;
   /** Of digits, and the middle of an increase. */
   readonly place?: { readonly fromTipMm: number; readonly across: number };
-  /** Another fault of the same pass that explains it as well: one of the two, not both. */
-  readonly orElse?: Fault['kind'];
+  /** Other faults in the list that explain the pass as well: one of them all, not several. */
+  readonly orElse?: readonly Fault['kind'][];
   /** One act that puts the pass right; absent where only reading again does. */
   readonly remedy?: Remedy;
 }

@@ -53,7 +53,7 @@ export function* faultSearch(
     const cane = caneOf(settled, noise.placementMm);
     const length = judgeLengths(pass, carried, (judged) => judgePass(judged, cane, noise));
     const { judgement, judged } = length;
-    if (length.was) found[found.length - 1] = settleTwins(found.at(-1)!, length.was);
+    if (length.was) found[found.length - 1] = settleLength(found.at(-1)!, length.was);
     const odd = oddReadings(judgement.explanation, stepMm);
     found.push(describeFaults(pass.index, judgement, odd));
     const isSure = judgement.findings.every(({ grade }) => grade === 'named');
@@ -107,16 +107,18 @@ function carriedClip(
   const shift = judgement?.findings.find(
     ({ suspicion }) => suspicion.kind === 'shifted' && suspicion.blade === 'both',
   );
-  const shiftMm = (shift && judgement?.explanation.amounts.get(shift.suspicion)) ?? 0;
+  const shiftMm = shift?.amount ?? 0;
   const clipMm = overallLengthMm - judged.overallLengthMm + Math.max(shiftMm, 0);
   return clipMm > 0 ? { clipMm, overallLengthMm } : undefined;
 }
 
-/** Keeps one of two faults that explained a pass equally well. */
-function settleTwins(pass: PassFaults, kept: Fault['kind']): PassFaults {
-  const faults = pass.faults.flatMap(({ orElse, ...fault }): Fault[] => {
-    if (orElse === undefined) return [fault];
-    return fault.kind === kept ? [fault] : [];
+/** Keeps one of the two faults of length that explained a pass equally well. */
+function settleLength(pass: PassFaults, kept: 'clip' | 'shifted'): PassFaults {
+  const dropped = kept === 'clip' ? 'shifted' : 'clip';
+  const faults = pass.faults.flatMap(({ orElse = [], ...fault }): Fault[] => {
+    if (orElse.includes(kept) && fault.kind === dropped) return [];
+    const left = orElse.filter((kind) => kind !== dropped);
+    return [left.length > 0 ? { ...fault, orElse: left } : fault];
   });
   return { ...pass, faults };
 }
@@ -133,7 +135,8 @@ function asExplained(
     const seatingMm = (doubt * noise.seatingMm * noiseFactor) / Math.sqrt(repeats);
     const zMm = pass.overallLengthMm - fromTipMm;
     if (!explanation) return { blade, zMm, across, thicknessMm, seatingMm };
-    const { labelling, offsets } = explanation;
+    const { labelling } = explanation;
+    const offsets = explanation.offsets;
     return {
       blade: trueBlade(blade, labelling),
       zMm: zMm - offsets.shiftMm[blade],

@@ -1,4 +1,11 @@
-import { explain, type Cane, type Explanation, type JudgedPass, type Noise } from './explanation.ts';
+import {
+  amountOf,
+  explain,
+  type Cane,
+  type Explanation,
+  type JudgedPass,
+  type Noise,
+} from './explanation.ts';
 import { growthEvidence } from './growth.ts';
 import { isNew, SUSPICIONS, type Suspicion } from './suspicion.ts';
 import { untouchedMoved } from './untouched-cane.ts';
@@ -6,11 +13,18 @@ import { untouchedMoved } from './untouched-cane.ts';
 /** Named: growth that scraping cannot make, or untouched cane that moved. Asked: explains the numbers clearly better. */
 export type Grade = 'named' | 'asked';
 
-export interface Finding {
+export interface Found {
   readonly suspicion: Suspicion;
+  /** Of an offset, mm or a proportion; 0 for labels. */
+  readonly amount: number;
   readonly grade: Grade;
   /** Gain in log-likelihood over the best explanation without it. */
   readonly evidence: number;
+}
+
+export interface Finding extends Found {
+  /** What explains the pass nearly as well: one of them all, not several. */
+  readonly rivals: readonly Found[];
 }
 
 export interface Judgement {
@@ -21,18 +35,21 @@ export interface Judgement {
 
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
-  zero: { asked: 4, named: 5 },
-  shifted: { asked: 4, named: 4 },
+  zero: { asked: 3.5, named: 3.5 },
+  shifted: { asked: 3.5, named: 3.5 },
   swelling: { asked: 4, named: 5 },
-  labels: { asked: 3, named: 8 },
+  labels: { asked: 3, named: 6 },
 } as const;
 /** Offsets smaller than this are left to the doubt of the pass. */
-const LEAST_AMOUNT = { zero: 0.008, shifted: 0.1, swelling: 0.01 } as const;
+const LEAST_AMOUNT = { zero: 0.008, shifted: 0.13, swelling: 0.01 } as const;
 /** Evidence of growth that a finding must clear away to be named, and evidence of moved controls instead. */
 const NAMED_GROWTH = 2.5;
 const NAMED_CONTROLS = 1.5;
-/** A fault of one blade alone, or two labels at once, is rarer: what it costs. */
-const PARTIAL_COST = 2;
+/** An amount on one blade alone is rarer, and so is one blade mirrored, or two labels at once: what they cost. */
+const PARTIAL_COST = 4;
+const LABEL_COST = 2;
+/** A moved zero and a moved tip are told apart by this much evidence, or not at all. */
+const RIVAL_WITHIN = 3;
 const MOST_FINDINGS = 3;
 /** Nuisances of a sound pass stay within this many of their standard deviations. */
 const SOUND_BOUND = 1.5;
@@ -42,32 +59,54 @@ export function judgePass(pass: JudgedPass, cane: Cane, noise: Noise): Judgement
   let explanation = explain(pass, cane, noise, []);
   const findings: Finding[] = [];
   while (findings.length < MOST_FINDINGS) {
-    const held = explanation.suspicions;
-    const sound = explain(pass, cane, noise, held, SOUND_BOUND);
-    const candidates = SUSPICIONS.filter((suspicion) => isNew(held, suspicion)).map((suspicion) => {
-      const after = explain(pass, cane, noise, [...held, suspicion]);
-      return {
-        suspicion,
-        after,
-        evidence: after.logLikelihood - explanation.logLikelihood - costOf(suspicion),
-      };
-    });
+    const before = explanation;
+    const candidates = SUSPICIONS.filter((suspicion) => isNew(before.suspicions, suspicion)).map(
+      (suspicion): Candidate => {
+        const after = explain(pass, cane, noise, [...before.suspicions, suspicion], { from: before });
+        return { suspicion, after, evidence: after.logLikelihood - before.logLikelihood - costOf(suspicion) };
+      },
+    );
     const best = candidates.reduce((a, b) => (b.evidence > a.evidence ? b : a));
-    const grade = gradeOf(best, explanation, sound);
-    if (!grade) break;
-    findings.push({ suspicion: best.suspicion, grade, evidence: best.evidence });
+    if (!isWorthAsking(best)) break;
+    const sound = explain(pass, cane, noise, before.suspicions, { from: before, bound: SOUND_BOUND });
+    const rivals = rivalsOf(best, candidates).map((rival) => found(rival, before, sound));
+    findings.push({ ...found(best, before, sound), rivals });
     explanation = best.after;
   }
   const moved = untouchedMoved(pass, cane, noise, explanation);
-  if (!moved) return { findings, explanation };
-  const { suspicion, evidence } = moved;
-  return { findings: [...findings, { suspicion, grade: 'named', evidence }], explanation: moved.explanation };
+  if (moved) {
+    const { suspicion, evidence } = moved;
+    explanation = moved.explanation;
+    findings.push({ suspicion, amount: 0, grade: 'named', evidence, rivals: [] });
+  }
+  return { findings: findings.map((finding) => settled(finding, explanation)), explanation };
+}
+
+/** A finding with its amount under all findings, and without rivals that were found beside it. */
+function settled(finding: Finding, explanation: Explanation): Finding {
+  return {
+    ...finding,
+    amount: amountOf(explanation, finding.suspicion),
+    rivals: finding.rivals.filter(({ suspicion }) => isNew(explanation.suspicions, suspicion)),
+  };
+}
+
+function rivalsOf(best: Candidate, candidates: readonly Candidate[]): Candidate[] {
+  const takesPart = ({ suspicion }: Candidate) => suspicion.kind === 'zero' || suspicion.kind === 'shifted';
+  if (!takesPart(best)) return [];
+  return candidates.filter(
+    (rival) =>
+      takesPart(rival) &&
+      rival.suspicion.kind !== best.suspicion.kind &&
+      rival.evidence > best.evidence - RIVAL_WITHIN &&
+      isWorthAsking(rival),
+  );
 }
 
 function costOf(suspicion: Suspicion): number {
   if (suspicion.kind !== 'labels') return suspicion.blade === 'both' ? 0 : PARTIAL_COST;
   const { swapped, mirrored } = suspicion.labelling;
-  return (mirrored.length === 1 ? PARTIAL_COST : 0) + (swapped && mirrored.length > 0 ? PARTIAL_COST : 0);
+  return (mirrored.length === 1 ? LABEL_COST : 0) + (swapped && mirrored.length > 0 ? LABEL_COST : 0);
 }
 
 interface Candidate {
@@ -76,17 +115,17 @@ interface Candidate {
   readonly evidence: number;
 }
 
-function gradeOf(
-  { suspicion, after, evidence }: Candidate,
-  before: Explanation,
-  sound: Explanation,
-): Grade | undefined {
-  const { kind } = suspicion;
-  const { asked, named } = THRESHOLDS[kind];
-  const amount = after.amounts.get(suspicion) ?? 0;
-  if (evidence < asked || (kind !== 'labels' && Math.abs(amount) < LEAST_AMOUNT[kind])) return undefined;
+function isWorthAsking({ suspicion, after, evidence }: Candidate): boolean {
+  if (evidence < THRESHOLDS[suspicion.kind].asked) return false;
+  const amount = Math.abs(amountOf(after, suspicion));
+  return suspicion.kind === 'labels' || amount >= LEAST_AMOUNT[suspicion.kind];
+}
+
+function found({ suspicion, after, evidence }: Candidate, before: Explanation, sound: Explanation): Found {
+  const amount = amountOf(after, suspicion);
   const growth = growthEvidence(sound.changes) - growthEvidence(after.changes);
-  const grew = kind === 'labels' ? growth >= NAMED_GROWTH : amount > 0;
+  const grew = suspicion.kind === 'labels' ? growth >= NAMED_GROWTH : amount > 0;
   const moved = after.ofControls - before.ofControls >= NAMED_CONTROLS;
-  return evidence >= named && (grew || moved) ? 'named' : 'asked';
+  const isSure = evidence >= THRESHOLDS[suspicion.kind].named && (grew || moved);
+  return { suspicion, amount, evidence, grade: isSure ? 'named' : 'asked' };
 }

@@ -1,4 +1,4 @@
-import { standardNormalCdf } from '../numerics/normal.ts';
+import { normalDensity, normalUpperTail } from '../numerics/normal-distribution.ts';
 
 /**
  * How likely the changes of one zone are, given that a knife may have been there between two passes: nowhere, in
@@ -27,8 +27,10 @@ const STRAY_DENSITY = STRAY_SHARE / 0.5;
 const SOUND_SHARE = 1 - STRAY_SHARE;
 /** An even loss is spoilt by one reading at most this much: what a stray costs. */
 const STRAY_COST = 8.7;
+/** Logarithms this far under the largest add nothing that counts. */
+const NEGLIGIBLE = 20;
 /** Factors multiplied before a logarithm is taken; densities stay far from the ends of a double's range. */
-const FACTORS_AT_ONCE = 8;
+const FACTORS_AT_ONCE = 32;
 
 /** Log-likelihood of changes of cane that nobody scraped. */
 export function untouchedLogLikelihood({ changeMm, uMm }: Changes): number {
@@ -55,10 +57,13 @@ export function zoneLogLikelihood(blades: readonly Changes[]): number {
 
 /** One for each mean loss and share of patches. */
 function patchyLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
-  const untouched = changeMm.map((change, i) => untouchedDensity(change, uMm[i]!));
+  const n = changeMm.length;
+  const untouched = new Float64Array(n);
+  for (let i = 0; i < n; i++) untouched[i] = untouchedDensity(changeMm[i]!, uMm[i]!);
+  const loss = new Float64Array(n);
   const result = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
   PATCH_MEANS_MM.forEach((meanMm, m) => {
-    const loss = changeMm.map((change, i) => lossDensity(change, uMm[i]!, meanMm));
+    for (let i = 0; i < n; i++) loss[i] = lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!);
     PATCH_SHARES.forEach((share, s) => {
       result[m * PATCH_SHARES.length + s] = mixtureLogLikelihood(untouched, loss, share);
     });
@@ -79,7 +84,7 @@ function mixtureLogLikelihood(untouched: Float64Array, loss: Float64Array, share
   return sum + Math.log(product);
 }
 
-/** One for each even loss. */
+/** One for each even loss, from none. */
 function evenLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
   const sums = new Float64Array(EVEN_LEVELS);
   for (let i = 0; i < changeMm.length; i++) {
@@ -108,19 +113,31 @@ function pairShares(): Float64Array {
 }
 
 function logMeanOfPairs(a: Float64Array, b: Float64Array): number {
-  const [topA, topB] = [Math.max(...a), Math.max(...b)];
-  const [scaledA, scaledB] = [a.map((x) => Math.exp(x - topA)), b.map((x) => Math.exp(x - topB))];
+  const topA = scaleToTop(a);
+  const topB = scaleToTop(b);
   let sum = Number.MIN_VALUE;
-  for (let i = 0; i < EVEN_LEVELS; i++)
-    for (let j = 0; j < EVEN_LEVELS; j++) sum += PAIR_SHARES[Math.abs(i - j)]! * scaledA[i]! * scaledB[j]!;
+  for (let i = 0; i < EVEN_LEVELS; i++) {
+    if (a[i] === 0) continue;
+    let row = 0;
+    for (let j = 0; j < EVEN_LEVELS; j++) row += PAIR_SHARES[Math.abs(i - j)]! * b[j]!;
+    sum += a[i]! * row;
+  }
   return topA + topB + Math.log(sum);
+}
+
+/** Turns logarithms into numbers up to 1, in place, and returns the largest logarithm. */
+function scaleToTop(logs: Float64Array): number {
+  let top = -Infinity;
+  for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
+  for (let i = 0; i < logs.length; i++) logs[i] = logs[i]! < top - NEGLIGIBLE ? 0 : Math.exp(logs[i]! - top);
+  return top;
 }
 
 function logSum(logs: ArrayLike<number>): number {
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
   let sum = 0;
-  for (let i = 0; i < logs.length; i++) sum += Math.exp(logs[i]! - top);
+  for (let i = 0; i < logs.length; i++) if (logs[i]! > top - NEGLIGIBLE) sum += Math.exp(logs[i]! - top);
   return top + Math.log(sum);
 }
 
@@ -133,11 +150,25 @@ function untouchedDensity(changeMm: number, uMm: number): number {
   return Math.exp(-0.5 * z * z) / (uMm * Math.sqrt(2 * Math.PI));
 }
 
-/** Density of a change that is a normal error less an exponential loss. */
-function lossDensity(changeMm: number, uMm: number, meanMm: number): number {
+/** Density of a change that is a normal error less an exponential loss; `untouched` is that of the error alone. */
+function lossDensity(changeMm: number, uMm: number, meanMm: number, untouched: number): number {
   const tail = changeMm / uMm + uMm / meanMm;
-  // Beyond 35 standard deviations both factors leave the range of a double.
-  if (tail > 35) return 0;
-  const scale = Math.exp(changeMm / meanMm + (uMm * uMm) / (2 * meanMm * meanMm));
-  return (scale * standardNormalCdf(-tail)) / meanMm;
+  if (tail >= MILLS_FROM) return (untouched * uMm * millsRatio(tail)) / meanMm;
+  return Math.exp(changeMm / meanMm + (uMm * uMm) / (2 * meanMm * meanMm)) / meanMm;
+}
+
+const MILLS_FROM = -5;
+const MILLS_TO = 12;
+const MILLS_PER_SD = 50;
+const MILLS = Float64Array.from({ length: (MILLS_TO - MILLS_FROM) * MILLS_PER_SD + 2 }, (_, i) => {
+  const t = MILLS_FROM + i / MILLS_PER_SD;
+  return normalUpperTail(t) / normalDensity(t);
+});
+
+/** Upper tail of the normal distribution over its density, from a table: a thousandth is enough here. */
+function millsRatio(t: number): number {
+  if (t >= MILLS_TO) return t / (t * t + 1);
+  const at = (t - MILLS_FROM) * MILLS_PER_SD;
+  const k = Math.floor(at);
+  return MILLS[k]! + (at - k) * (MILLS[k + 1]! - MILLS[k]!);
 }
