@@ -32,9 +32,9 @@ const MARGIN_MM = 2.4;
 
 /** Sizes and ranges, as standard deviations and distances: fitted by eye and likelihood to invented reeds. */
 const PRIOR_MEAN_MM = 0.35;
-const PROFILE = { sdMm: 0.18, alongMm: 4.5 };
-const DEPARTURE = { sdMm: 0.04, alongMm: 2.5 };
-const REMOVAL = { sdMm: 0.025, alongMm: 1.5 };
+const PROFILE = { sdMm: 0.18, alongMm: 3.5 };
+const DEPARTURE = { sdMm: 0.04, alongMm: 1.8 };
+const REMOVAL = { sdMm: 0.025, alongMm: 1.1 };
 /** Across, departures and removals range alike; in half-widths. */
 const ACROSS_RANGE = 0.4;
 /** Cane further than this from all readings of a pass probably was not touched before it. */

@@ -35,21 +35,23 @@ export interface Judgement {
 
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
-  zero: { asked: 3.5, named: 3.5 },
-  shifted: { asked: 3.5, named: 3.5 },
+  zero: { asked: 3, named: 3 },
+  shifted: { asked: 2.5, named: 2.5 },
   swelling: { asked: 4, named: 5 },
   labels: { asked: 3, named: 6 },
 } as const;
 /** Offsets smaller than this are left to the doubt of the pass. */
-const LEAST_AMOUNT = { zero: 0.008, shifted: 0.13, swelling: 0.01 } as const;
+const LEAST_AMOUNT = { zero: 0.008, shifted: 0.14, swelling: 0.01 } as const;
 /** Evidence of growth that a finding must clear away to be named, and evidence of moved controls instead. */
 const NAMED_GROWTH = 2.5;
 const NAMED_CONTROLS = 1.5;
 /** An amount on one blade alone is rarer, and so is one blade mirrored, or two labels at once: what they cost. */
 const PARTIAL_COST = 4;
 const LABEL_COST = 2;
+/** A zero is checked before and after a pass; a clip is forgotten more easily. */
+const ZERO_COST = 0.5;
 /** A moved zero and a moved tip are told apart by this much evidence, or not at all. */
-const RIVAL_WITHIN = 3;
+const RIVAL_WITHIN = 5;
 const MOST_FINDINGS = 3;
 /** Nuisances of a sound pass stay within this many of their standard deviations. */
 const SOUND_BOUND = 1.5;
@@ -104,7 +106,8 @@ function rivalsOf(best: Candidate, candidates: readonly Candidate[]): Candidate[
 }
 
 function costOf(suspicion: Suspicion): number {
-  if (suspicion.kind !== 'labels') return suspicion.blade === 'both' ? 0 : PARTIAL_COST;
+  if (suspicion.kind !== 'labels')
+    return (suspicion.blade === 'both' ? 0 : PARTIAL_COST) + (suspicion.kind === 'zero' ? ZERO_COST : 0);
   const { swapped, mirrored } = suspicion.labelling;
   return (mirrored.length === 1 ? LABEL_COST : 0) + (swapped && mirrored.length > 0 ? LABEL_COST : 0);
 }

@@ -33,41 +33,54 @@ const TENTH_MM = 0.1;
 export function oddReadings({ changes }: Explanation, stepMm: number): OddReading[] {
   return changes.flatMap((change) => {
     const near = changes.filter((other) => other !== change && isNear(change.reading, other.reading));
-    const around = median(near.map(({ changeMm }) => changeMm));
-    const uMm = Math.hypot(change.uMm, LOCAL_U_MM);
-    const offMm = change.changeMm - around;
-    const sds = offMm / uMm;
-    if (Math.abs(sds) < ODD.sds || Math.abs(offMm) < ODD.mm) return [];
-    const odd = { reading: change.reading, expectedMm: change.expectedMm + around, sds };
-    if (offMm > 0) return [high(odd, offMm, uMm, stepMm)];
-    if (isPartOfScrape(change, changes)) return [];
-    return [low(odd, change, near, uMm, stepMm)];
+    const around = { change, near, medianMm: median(near.map(({ changeMm }) => changeMm)), stepMm };
+    return high(around) ?? low(around, changes) ?? [];
   });
 }
 
-type Odd = Omit<OddReading, 'grade' | 'meantMm'>;
+/** A reading's change among those of its neighbours. */
+interface Around {
+  readonly change: Change;
+  readonly near: readonly Change[];
+  readonly medianMm: number;
+  readonly stepMm: number;
+}
 
-function high(odd: Odd, offMm: number, uMm: number, stepMm: number): OddReading {
-  const { thicknessMm } = odd.reading;
-  const meantMm = nearest([...digitsTurned(thicknessMm, stepMm), thicknessMm - TENTH_MM], odd.expectedMm);
-  if (Math.abs(meantMm - odd.expectedMm) <= LANDING.high * uMm) return { ...odd, meantMm, grade: 'named' };
+/** What a reading is off by from what was expected if the knife took `lossMm` there. */
+function oddness({ reading, expectedMm, changeMm, uMm }: Change, lossMm: number) {
+  const u = Math.hypot(uMm, LOCAL_U_MM);
+  const offMm = changeMm + lossMm;
+  return { odd: { reading, expectedMm: expectedMm - lossMm, sds: offMm / u }, offMm, u };
+}
+
+/** Too high for cane that only leaves: neighbours that were scraped do not make it odd, neighbours that rose explain it. */
+function high({ change, medianMm, stepMm }: Around): OddReading | undefined {
+  const { odd, offMm, u } = oddness(change, -Math.max(0, medianMm));
+  if (odd.sds < ODD.sds || offMm < ODD.mm) return undefined;
+  const { thicknessMm } = change.reading;
+  const lowest = odd.expectedMm + Math.min(0, medianMm);
+  const meantMm = [...digitsTurned(thicknessMm, stepMm), thicknessMm - TENTH_MM].find(
+    (mm) => mm >= lowest - LANDING.high * u && mm <= odd.expectedMm + LANDING.high * u,
+  );
+  if (meantMm !== undefined) return { ...odd, meantMm, grade: 'named' };
   const impossible = odd.sds >= IMPOSSIBLE.sds && offMm >= IMPOSSIBLE.mm;
   return { ...odd, grade: impossible ? 'named' : 'asked' };
 }
 
-/** Turned digits may hide a loss as large as a neighbour's. */
-function low(odd: Odd, change: Change, near: readonly Change[], uMm: number, stepMm: number): OddReading {
-  const most = Math.min(0, ...near.map(({ changeMm }) => changeMm));
-  const [fromMm, toMm] = [
-    change.expectedMm + most - LANDING.low * uMm,
-    Math.max(odd.expectedMm, change.expectedMm) + LANDING.low * uMm,
-  ];
-  const { thicknessMm } = odd.reading;
+/** Low and alone. Turned digits may hide a loss as large as a neighbour's; a dial's tenth may as well be a dig. */
+function low({ change, near, medianMm, stepMm }: Around, changes: readonly Change[]): OddReading | undefined {
+  const { odd, offMm, u } = oddness(change, -medianMm);
+  if (odd.sds > -ODD.sds || offMm > -ODD.mm || isPartOfScrape(change, changes)) return undefined;
+  const { thicknessMm } = change.reading;
+  const lowest = change.expectedMm + Math.min(0, ...near.map(({ changeMm }) => changeMm));
+  const highest = Math.max(odd.expectedMm, change.expectedMm);
+  const turnedMm = digitsTurned(thicknessMm, stepMm).find(
+    (mm) => mm >= lowest - LANDING.low * u && mm <= highest + LANDING.low * u,
+  );
+  if (turnedMm !== undefined) return { ...odd, meantMm: turnedMm, grade: 'named' };
   const tenth = thicknessMm + TENTH_MM;
-  const meantMm =
-    digitsTurned(thicknessMm, stepMm).find((mm) => mm >= fromMm && mm <= toMm) ??
-    (Math.abs(tenth - odd.expectedMm) <= LANDING.tenth * uMm ? tenth : undefined);
-  return meantMm === undefined ? { ...odd, grade: 'asked' } : { ...odd, meantMm, grade: 'named' };
+  const lands = Math.abs(tenth - odd.expectedMm) <= LANDING.tenth * u;
+  return { ...odd, ...(lands && { meantMm: tenth }), grade: 'asked' };
 }
 
 /** The same thickness with two neighbouring digits of its display turned. */
@@ -96,13 +109,6 @@ function isNear(a: FitReading, b: FitReading): boolean {
     a.blade === b.blade &&
     Math.abs(a.fromTipMm - b.fromTipMm) <= NEAR.alongMm &&
     Math.abs(a.across - b.across) <= NEAR.across
-  );
-}
-
-function nearest(values: readonly number[], to: number): number {
-  return values.reduce(
-    (best, value) => (Math.abs(value - to) < Math.abs(best - to) ? value : best),
-    Infinity,
   );
 }
 
