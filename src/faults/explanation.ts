@@ -66,8 +66,8 @@ const NUISANCES: readonly (OffsetSuspicion & { readonly sd: number })[] = [
   { kind: 'zero', blade: 'both', sd: 0.002 },
 ];
 /** How large a fault is, one standard deviation. Common practice, no source. */
-const FAULT_SD = { shifted: 0.5, swelling: 0.025, zero: 0.025 };
-const STARTS = [-2, -1, 1, 2];
+const FAULT_SD = { shifted: 0.8, swelling: 0.025, zero: 0.025 };
+const STARTS = [-1, -0.4, 0.4, 1];
 /** Where tip, blend and heart end, mm from the tip. */
 const ZONES_END_MM = [3.5, 5.5, 9, Infinity];
 /** Log-likelihood of a reading beyond the cane that is known: any of a range of some hundredths. */

@@ -38,7 +38,7 @@ const THRESHOLDS = {
   zero: { asked: 3, named: 3 },
   shifted: { asked: 2.5, named: 2.5 },
   swelling: { asked: 4, named: 5 },
-  labels: { asked: 3, named: 6 },
+  labels: { asked: 3.5, named: 6 },
 } as const;
 /** Offsets smaller than this are left to the doubt of the pass. */
 const LEAST_AMOUNT = { zero: 0.008, shifted: 0.14, swelling: 0.01 } as const;
@@ -49,9 +49,9 @@ const NAMED_CONTROLS = 1.5;
 const PARTIAL_COST = 4;
 const LABEL_COST = 2;
 /** A zero is checked before and after a pass; a clip is forgotten more easily. */
-const ZERO_COST = 0.5;
+const ZERO_COST = 1;
 /** A moved zero and a moved tip are told apart by this much evidence, or not at all. */
-const RIVAL_WITHIN = 5;
+const RIVAL_WITHIN = 8;
 const MOST_FINDINGS = 3;
 /** Nuisances of a sound pass stay within this many of their standard deviations. */
 const SOUND_BOUND = 1.5;

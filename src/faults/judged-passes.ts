@@ -1,0 +1,26 @@
+import type { AssembledReed, PassContent } from '../reed/assemble.ts';
+import type { JudgedPass } from './explanation.ts';
+
+/** A reed's passes with their untouched cane, as faults are looked for in them. */
+export function judgedPasses(
+  { passes, controls }: Pick<AssembledReed, 'passes' | 'controls'>,
+  documents: readonly Pick<PassContent, 'index' | 'soakMin'>[],
+): JudgedPass[] {
+  return passes.map(({ index, overallLengthMm, readings }, i) => {
+    const soakMin = documents.find((pass) => pass.index === index)?.soakMin;
+    return {
+      index,
+      overallLengthMm,
+      readings,
+      controls: (controls[i] ?? []).map(({ blade, fromTipMm, across, thicknessMm }) => ({
+        blade,
+        fromTipMm,
+        across,
+        thicknessMm,
+        repeats: 1,
+        noiseFactor: 1,
+      })),
+      ...(soakMin !== undefined && { soakMin }),
+    };
+  });
+}
