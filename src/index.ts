@@ -1,4 +1,8 @@
 export { assembleReed, type AssembledReed, type ReedDocuments } from './reed/assemble.ts';
+export { faultSearch, findFaults } from './faults/find-faults.ts';
+export { judgedPasses } from './faults/judged-passes.ts';
+export type { Fault, PassFaults, PlaceToReadAgain } from './faults/fault.ts';
+export { sayFault, sayReadAgain, sayRemedy } from './answers/fault-words.ts';
 export { fitReed, type FitOptions } from './surface/fit-reed.ts';
 export { addReading } from './surface/add-reading.ts';
 export type { FittedReed } from './surface/fitted-reed.ts';

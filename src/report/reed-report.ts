@@ -1,12 +1,19 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { Remedy } from '../../shared/remedy.ts';
+import { sayFault, sayReadAgain } from '../answers/fault-words.ts';
 import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
+import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
+import { findFaults } from '../faults/find-faults.ts';
+import { judgedPasses } from '../faults/judged-passes.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
 import { removedAt, removedByZone, type PassPair } from '../figures/removed.ts';
 import { zoneFigures } from '../figures/zone-figures.ts';
 import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
-import type { Estimate, NoiseSource, ReedModel } from '../surface/reed-model.ts';
+import type { Writing } from './format.ts';
+import type { Estimate, FitPass, FitReading, NoiseSource, ReedModel } from '../surface/reed-model.ts';
+
+/** How the report's sentences write figures. */
+export const WRITING: Writing = { unit: 'hundredths', decimal: 'point' };
 
 /** A place on a blade at which values are wanted. */
 export interface ReportPoint {
@@ -36,14 +43,8 @@ interface RemovedReport {
   readonly at: (Omit<ReportPoint, 'blade'> & { readonly removedMm: number; readonly uMm: number })[];
 }
 
-/** A fault that the readings of a pass show, or ask about. */
-export interface FaultReport {
-  readonly kind: 'zero' | 'swelling' | 'swapped' | 'mirrored' | 'clip' | 'shifted' | 'digits' | 'increase';
-  readonly blade: Blade | 'both';
-  readonly grade: 'named' | 'asked';
-  readonly valueMm?: number;
-  readonly remedy?: Remedy;
-}
+/** A fault that the readings of a pass show, or ask about, with what it means. */
+export type FaultReport = Fault & { readonly words: string };
 
 export interface PassReport {
   readonly index: number;
@@ -53,6 +54,10 @@ export interface PassReport {
   /** What came off since the pass before; absent in the first. */
   readonly removed?: Partial<Record<Blade, RemovedReport>>;
   readonly faults: readonly FaultReport[];
+  /** Isolated low readings: a dig, or a slip. They count. */
+  readonly readAgain: readonly (PlaceToReadAgain & { readonly words: string })[];
+  /** Readings with digits turned, by name: no figure of this report uses them. */
+  readonly setAside: readonly (ReportPoint & { readonly thicknessMm: number })[];
 }
 
 export interface ReedReport {
@@ -69,11 +74,45 @@ export interface ReedReport {
  */
 export function reportReed(documents: ReedDocuments, options: ReportOptions = {}): ReedReport {
   const reed = assembleReed(documents);
-  const model = fitReed(reed.passes, reed.options);
+  const found = findFaults(judgedPasses(reed, documents.passes), reed.options);
+  const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
+  const model = fitReed(passes, reed.options);
   return {
     label: documents.reed.label,
     assumed: reed.assumed,
-    passes: model.passes.map((_, at) => reportPass(reed, model, at, options)),
+    passes: model.passes.map((_, at) => ({
+      ...reportPass(reed, model, at, options),
+      ...reportFaults(found[at]!),
+      setAside: slipsOf(reed.passes[at]!, found[at]!).map(({ blade, fromTipMm, across, thicknessMm }) => ({
+        blade,
+        fromTipMm,
+        across,
+        thicknessMm,
+      })),
+    })),
+  };
+}
+
+/** A reading that is known to be wrong says nothing of the cane, nor of the gauge. */
+function withoutSlips(pass: FitPass, found: PassFaults): FitPass {
+  const slips = slipsOf(pass, found);
+  return { ...pass, readings: pass.readings.filter((reading) => !slips.includes(reading)) };
+}
+
+function slipsOf({ readings }: FitPass, { faults }: PassFaults): FitReading[] {
+  const named = faults.filter(({ kind, grade }) => kind === 'digits' && grade === 'named');
+  return readings.filter((reading) =>
+    named.some(
+      ({ blade, place }) =>
+        blade === reading.blade && place?.fromTipMm === reading.fromTipMm && place.across === reading.across,
+    ),
+  );
+}
+
+function reportFaults({ faults, readAgain }: PassFaults): Pick<PassReport, 'faults' | 'readAgain'> {
+  return {
+    faults: faults.map((fault) => ({ ...fault, words: sayFault(fault, WRITING) })),
+    readAgain: readAgain.map((place) => ({ ...place, words: sayReadAgain(place, WRITING) })),
   };
 }
 
@@ -89,7 +128,12 @@ export function zonesOfPass(
   ];
 }
 
-function reportPass(reed: AssembledReed, model: ReedModel, at: number, options: ReportOptions): PassReport {
+function reportPass(
+  reed: AssembledReed,
+  model: ReedModel,
+  at: number,
+  options: ReportOptions,
+): Omit<PassReport, 'faults' | 'readAgain' | 'setAside'> {
   const { index, overallLengthMm } = model.passes[at]!;
   const zones = zonesOfPass(reed, overallLengthMm, options.rectangles);
   const figures = zones.map((zone) => zoneFigures(model, at, zone));
@@ -120,7 +164,6 @@ function reportPass(reed: AssembledReed, model: ReedModel, at: number, options: 
     blades,
     balance: Object.fromEntries(balanced),
     ...(at > 0 && { removed: reportRemoved(model, { before: at - 1, after: at }, zones, options) }),
-    faults: [],
   };
 }
 

@@ -1,11 +1,17 @@
 import { BLADES } from '../../shared/blade.ts';
-import { COVERAGE, differenceFigure, numberText, thicknessFigure, type FigureText } from './format.ts';
-import type { FaultReport, PassReport, ReedReport } from './reed-report.ts';
+import {
+  COVERAGE,
+  differenceFigure,
+  numberText,
+  readingText,
+  thicknessFigure,
+  type FigureText,
+} from './format.ts';
+import { WRITING, type FaultReport, type PassReport, type ReedReport } from './reed-report.ts';
 
 type Row = readonly string[];
 type Section = readonly [heading: Row, ...rows: Row[]];
 
-const WRITING = { unit: 'hundredths', decimal: 'point' } as const;
 const CONTRASTS = ['blade', 'hand', 'side'] as const;
 const NONE = '\u2013';
 
@@ -37,7 +43,7 @@ function passText(pass: PassReport, i: number, passes: readonly PassReport[]): s
     `Pass ${pass.index}, overall length ${pass.overallLengthMm.toFixed(2)} mm`,
     `One reading scatters by (one standard deviation): ${noise.join(', ')}, from ${blades[0]?.noiseFrom ?? 'nothing'}`,
     ...sections.filter((section) => section.length > 1).map((section) => `\n${table(section)}`),
-    ...(pass.faults.length > 0 ? ['', ...pass.faults.map(faultText)] : []),
+    ...faultLines(pass),
   ].join('\n');
 }
 
@@ -87,10 +93,22 @@ function pointSection({ blades, removed }: PassReport): Section {
   return [['At', 'thickness', '', 'taken off', ''], ...rows];
 }
 
-function faultText({ kind, blade, grade, valueMm }: FaultReport): string {
+function faultLines({ faults, readAgain, setAside }: PassReport): string[] {
+  const lines = [
+    ...faults.map(faultText),
+    ...readAgain.map(({ words }) => words),
+    ...setAside.map(
+      ({ blade, fromTipMm, across, thicknessMm }) =>
+        `Set aside until it is read again: ${blade} ${fromTipMm} mm, ${across}, ${readingText(thicknessMm, WRITING)}`,
+    ),
+  ];
+  return lines.length > 0 ? ['', ...lines] : [];
+}
+
+function faultText({ kind, blade, grade, orElse, words }: FaultReport): string {
   const where = blade === 'both' ? 'both blades' : `blade ${blade}`;
-  const size = valueMm === undefined ? '' : `, ${numberText(valueMm, 3, WRITING)} mm`;
-  return `Fault ${grade}: ${kind}, ${where}${size}`;
+  const rivals = orElse ? ` (or else: ${orElse.join(', ')})` : '';
+  return `Fault ${grade}: ${kind}, ${where}${rivals}. ${words}`;
 }
 
 function cells(figure: FigureText | undefined): [string, string] {
