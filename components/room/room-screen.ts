@@ -74,7 +74,12 @@ export class RoomScreen extends LitElement {
       ...(elevationM !== undefined && { elevationM }),
       ...(place !== undefined && { place }),
     };
-    if (await store.keep([reading], 'the air of the room')) form.reset();
+    if (!(await store.keep([reading], 'the air of the room'))) return;
+    // Height and place stay for the next time.
+    for (const name of ['temperatureC', 'humidityPct']) {
+      const field = form.elements.namedItem(name);
+      if (field instanceof HTMLInputElement) field.value = '';
+    }
   }
 
   override render() {
