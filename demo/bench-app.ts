@@ -24,6 +24,7 @@ import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
 import { openLibrary, type SecondCopy } from '../src/ledger/open-library.ts';
+import { reedOfLastTime } from '../src/reed/last-time.ts';
 import { startJournal } from './start-journal.ts';
 
 /** First keys of the five places behind `g`. */
@@ -217,6 +218,7 @@ export class BenchApp extends LitElement {
       { keys: ['['], words: 'The pass before', run: () => this.stepPass(-1) },
       { keys: [']'], words: 'The pass after', run: () => this.stepPass(1) },
       ...places,
+      { keys: ['r'], words: 'A round of the reed of last time', run: () => this.startRound() },
       { keys: ['u'], words: 'The next unit', run: () => this.stepUnit() },
       { keys: ['Ctrl+z'], words: 'Undo', run: () => void this.store?.undo() },
       { keys: ['Ctrl+Shift+z'], words: 'Do it again', run: () => void this.store?.redo() },
@@ -229,6 +231,16 @@ export class BenchApp extends LitElement {
     const shown = parseRoute(location.hash);
     const route = shown.at === 'bench' ? shown : { at: 'bench' as const };
     location.hash = hrefOf({ ...route, ...this.shownReed, question });
+  }
+
+  /** Of the reed on the bench, or of last time's. */
+  private startRound(): void {
+    const { route, store } = this;
+    if (!store) return;
+    const { reed, pass, round } = store.snapshot.live;
+    const shown = route.at === 'bench' ? route.reedId : undefined;
+    const reedId = shown ?? reedOfLastTime(reed, pass, round)?.id;
+    if (reedId !== undefined && route.at !== 'round') location.hash = hrefOf({ at: 'round', reedId });
   }
 
   private get shownReed() {

@@ -5,6 +5,7 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { countWord, listed, sentence } from '../../src/answers/figure-words.ts';
 import { BLEND_MM } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
+import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
 import { amountText, numberText } from '../../src/report/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
@@ -113,9 +114,10 @@ export class CaseScreen extends LitElement {
       .slice(0, MOST_NAMED);
   }
 
-  /** The reed that the likeliest act is about: the one being scraped. */
+  /** The reed that the likeliest act is about: the one of last time. */
   private get onBench(): Reed | undefined {
-    return this.alive.find(({ state: now }) => now === 'scraping') ?? this.alive[0];
+    const { pass, round } = this.library.store!.snapshot.live;
+    return reedOfLastTime(this.alive, pass, round);
   }
 
   override render() {

@@ -71,6 +71,6 @@ export function outlineOf(
     ),
     bladeLengthMm,
     halfWidthMm,
-    label: `Blade ${blade}, bark side, tip up, side 1 on the ${dotSide(blade)}. ${state.nTaken} of ${state.stations.length} read.`,
+    label: `Blade ${blade}, bark side, tip up, side 1 on the ${dotSide(blade)}. ${desk.nKept} of ${state.stations.length} read.`,
   };
 }

@@ -20,11 +20,12 @@ export function dotQuestion(blade: Blade): string {
   return `Is the dot on your ${dotSide(blade)}?`;
 }
 
-/** `140 read, two odd.` */
+/** `140 read, two odd.` What is not on the disk yet does not count as read. */
 export function endSentence(desk: RoundDesk): string {
-  const { nTaken, nSkipped } = desk.state;
+  const { nSkipped } = desk.state;
   const skipped = nSkipped > 0 ? `, ${inWords(nSkipped)} skipped` : '';
-  return `${nTaken} read, ${inWords(desk.nOdd)} odd${skipped}.`;
+  const waiting = desk.nWaiting > 0 ? `, ${inWords(desk.nWaiting)} being kept` : '';
+  return `${desk.nKept} read, ${inWords(desk.nOdd)} odd${skipped}${waiting}.`;
 }
 
 function takenSentence(
