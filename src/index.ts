@@ -80,6 +80,8 @@ export { knifeYield, strokesFor } from './plan/knife-yield.ts';
 export { meantAndDone } from './plan/meant-and-done.ts';
 export { lessonOf, type Lesson } from './plan/lesson.ts';
 export { nextStrokes } from './plan/next-strokes.ts';
+export { readablePlaces, whereToRead, type ReadingPlace, type WorthReading } from './plan/where-to-read.ts';
+export { readNext, type ReadNext } from './answers/read-next.ts';
 export { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from './plan/target.ts';
 export { interpolateGrid } from './surface/interpolating-surface.ts';
 export {

@@ -27,6 +27,7 @@ import './line-profile.ts';
 import { doubtPlate, thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
+import '../read-next/read-next.ts';
 import './reed-relief.ts';
 
 const KEY = [
@@ -50,6 +51,7 @@ const PRINTED: Readonly<Record<Printed, { readonly words: string; readonly capti
 export class ThereNowQuestion extends QuestionElement {
   private now: ThereNow | undefined;
   private plate: Plate = {};
+  @state() private isReadNextOpen = false;
   @state() private probe: Place | undefined;
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
@@ -188,6 +190,26 @@ export class ThereNowQuestion extends QuestionElement {
     </bench-blade-pair>`;
   }
 
+  private handleReadNext(event: Event) {
+    this.isReadNextOpen = (event.currentTarget as HTMLDetailsElement).open;
+  }
+
+  /** It takes a while to work out: only for those who look. */
+  private renderReadNext() {
+    return html`<details @toggle=${this.handleReadNext}>
+      <summary>Where to read next</summary>
+      ${
+        this.isReadNextOpen
+          ? html`<bench-read-next
+              .benched=${this.benched}
+              .pass=${this.pass}
+              .writing=${this.writing}
+            ></bench-read-next>`
+          : nothing
+      }
+    </details>`;
+  }
+
   private renderFolds() {
     const { benched, pass, writing } = this;
     const model = benched!.model!;
@@ -211,6 +233,7 @@ export class ThereNowQuestion extends QuestionElement {
           ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
         </p>
       </details>
+      ${pass === benched!.passes.length - 1 ? this.renderReadNext() : nothing}
       <details>
         <summary>The picture in words</summary>
         ${pictureWords(benched!, pass, writing).map((words) => html`<p class="note">${words}</p>`)}

@@ -105,6 +105,11 @@ export function differenceFigure({ valueMm, uMm }: Estimate, writing: Writing): 
   return figureText(valueMm / per, (COVERAGE * uMm) / per, USUAL_DIGITS[writing.unit], true, writing);
 }
 
+/** A doubt alone at 95 %, one digit finer than beside a figure, to set doubts against each other: `±0.62`. */
+export function doubtText(uMm: number, writing: Writing): string {
+  return `±${numberText((COVERAGE * uMm) / MM_PER[writing.unit], USUAL_DIGITS[writing.unit] + 1, writing)}`;
+}
+
 /** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
 export function distanceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
   return figureText(valueMm, COVERAGE * uMm, 1, false, writing);

@@ -1,0 +1,103 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
+import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { readNext, type ReadNext } from '../../src/answers/read-next.ts';
+import { signedText, stationText, doubtText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { adjusters, base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+/** The few places whose reading would most sharpen the mean of a zone, with the doubt that is left after each. */
+@customElement('bench-read-next')
+export class ReadNextPlaces extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    adjusters,
+    css`
+      ol {
+        margin: var(--bench-space-3) 0;
+        padding: 0;
+        list-style: none;
+      }
+      li {
+        display: grid;
+        grid-template-columns: 1fr auto;
+        gap: var(--bench-space-3);
+        padding: var(--bench-space-2) 0;
+        border-top: 1px solid var(--bench-rule);
+        font-variant-numeric: tabular-nums;
+      }
+      .note {
+        margin: 0 0 var(--bench-space-3);
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+
+  /** The reed; it must have been read. */
+  @property({ attribute: false }) benched: BenchedReed | undefined;
+  /** Place of the pass in which the readings would be taken. */
+  @property({ type: Number }) pass = 0;
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+
+  @state() private zone = 'heart';
+  private found: ReadNext | undefined;
+
+  override willUpdate(changed: PropertyValues) {
+    const { benched, pass } = this;
+    if (!benched) return;
+    const zones = zonesAt(benched, pass);
+    if (!zones.some(({ name }) => name === this.zone)) this.zone = zones[0]?.name ?? '';
+    const names = ['benched', 'pass', 'zone'] as const;
+    if (names.some((name) => changed.has(name))) this.found = readNext(benched, pass, this.zone);
+  }
+
+  private handleZone(event: Event) {
+    this.zone = (event.currentTarget as HTMLSelectElement).value;
+  }
+
+  private renderPlaces({ places, uMm, isWorthIt }: ReadNext) {
+    const { writing } = this;
+    return html`<ol>
+        ${places.map(
+          (place) =>
+            html`<li>
+              <span
+                >${place.where} at ${stationText(place.fromTipMm, writing)},
+                ${place.across === 0 ? 'centre' : signedText(place.across, 1, writing)}</span
+              >
+              <span>${doubtText(place.uMm, writing)}</span>
+            </li>`,
+        )}
+      </ol>
+      <p class="note">
+        ${isWorthIt ? '' : 'Reading on would hardly sharpen it. '}Now ${doubtText(uMm, writing)}; beside each
+        place what is left of it once that place and those above it are read. ± is 95 %,
+        ${UNIT_WORDS[writing.unit].caption}. Across: part of the half-width, − left, + right.
+      </p>`;
+  }
+
+  override render() {
+    const { benched } = this;
+    if (!benched?.model) return nothing;
+    return html`<label
+        >To know the mean of
+        <select @change=${this.handleZone}>
+          ${zonesAt(benched, this.pass).map(
+            ({ name, title }) =>
+              html`<option value=${name} ?selected=${name === this.zone}>${title.toLowerCase()}</option>`,
+          )}
+        </select></label
+      >
+      <div role="status">${this.found ? this.renderPlaces(this.found) : 'This zone has no area here.'}</div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-read-next': ReadNextPlaces;
+  }
+}
