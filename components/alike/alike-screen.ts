@@ -53,6 +53,11 @@ export class AlikeScreen extends LitElement {
         align-content: center;
         cursor: pointer;
       }
+      .ways {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(560px, 100%), 1fr));
+        gap: var(--bench-space-5) 36px;
+      }
       progress {
         width: min(360px, 100%);
         accent-color: var(--bench-ink);
@@ -197,7 +202,7 @@ export class AlikeScreen extends LitElement {
           reeds</small
         >
       </h2>
-      <div class="two">
+      <div class="ways">
         ${variation.ways.map(
           (way, k) =>
             html`<bench-way

@@ -14,7 +14,7 @@ import { base } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const WIDTH = 420;
+const WIDTH = 280;
 const HEIGHT = 74;
 const AXIS = 44;
 const REACH_SD = 3.2;
@@ -35,7 +35,7 @@ export class WayView extends LitElement {
     css`
       .way {
         display: grid;
-        grid-template-columns: minmax(180px, 230px) minmax(0, 1fr);
+        grid-template-columns: minmax(180px, 250px) minmax(0, 1fr);
         gap: var(--bench-space-4);
         align-items: center;
       }
@@ -107,6 +107,7 @@ export class WayView extends LitElement {
     return html`<div class="way">
       <bench-blade-map
         quantity="difference"
+        name="A and B"
         .data=${this.data}
         .unit=${writing.unit}
         .decimal=${writing.decimal}

@@ -67,6 +67,9 @@ export class LessonCard extends LitElement {
         font: 3.6px var(--bench-sans);
         text-anchor: middle;
         dominant-baseline: central;
+        paint-order: stroke;
+        stroke: var(--bench-plate);
+        stroke-width: 1.4;
       }
       .name {
         font: 6px var(--bench-serif);
@@ -85,6 +88,7 @@ export class LessonCard extends LitElement {
         stroke-dasharray: 3 1.6;
       }
       .number {
+        stroke: none;
         fill: var(--bench-paper);
         font-weight: 700;
       }
@@ -92,7 +96,10 @@ export class LessonCard extends LitElement {
         fill: var(--bench-ink);
       }
       @media print {
-        text,
+        text {
+          fill: #000;
+          stroke: #fff;
+        }
         .disc {
           fill: #000;
         }
@@ -192,10 +199,6 @@ export class LessonCard extends LitElement {
     >
       <text class="name" x=${CENTRE_MM} y="4">${blade}</text>
       <path class="outline" d=${outline}></path>
-      ${rows.map(
-        (mm) => svg`<text class="scale" x="5" y=${y(mm)}>${mm < 1 ? '' : mm}</text>
-          ${POSITIONS.map((across) => svg`<text x=${x(mm, across)} y=${y(mm)}>${thickness(mm, across)}</text>`)}`,
-      )}
       ${this.touches.map((touch, i) =>
         touch.blades.includes(blade)
           ? touch.outlines.map((corners) => {
@@ -206,6 +209,10 @@ export class LessonCard extends LitElement {
                 <text class="number" x=${x(mm, across)} y=${y(mm)}>${i + 1}</text>`;
             })
           : nothing,
+      )}
+      ${rows.map(
+        (mm) => svg`<text class="scale" x="5" y=${y(mm)}>${mm < 1 ? '' : mm}</text>
+          ${POSITIONS.map((across) => svg`<text x=${x(mm, across)} y=${y(mm)}>${thickness(mm, across)}</text>`)}`,
       )}
       <circle
         class="disc"

@@ -73,6 +73,8 @@ export class BladeMap extends LitElement {
   @property() decimal: Writing['decimal'] = 'point';
   /** What the picture shows, in a sentence, for those who cannot see it. */
   @property() label = '';
+  /** Stands above the tip in place of the blade's letter, where it is not one blade that is shown. */
+  @property() name: string | undefined;
   /** Length that the picture gives room for, mm; give both blades the same. */
   @property({ type: Number, attribute: 'length-mm' }) lengthMm: number | undefined;
   /** Readings and contours without fill. */
@@ -222,7 +224,7 @@ export class BladeMap extends LitElement {
   }
 
   private renderSurroundings(data: BladeMapData, drawing: BladeDrawing) {
-    return svg`<text class="name" aria-hidden="true" x=${drawing.centre} y="12">${data.blade}</text>
+    return svg`<text class="name" aria-hidden="true" x=${drawing.centre} y="12">${this.name ?? data.blade}</text>
       ${layers.scaleLayer(drawing)}
       ${data.clippedMm ? layers.rimLayer(drawing, data.clippedMm) : nothing}`;
   }

@@ -9,8 +9,8 @@ import { base, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const WIDTH = 460;
-const HEIGHT = 230;
+const WIDTH = 400;
+const HEIGHT = 220;
 const MARGIN = { top: 12, right: 12, bottom: 30, left: 44 };
 
 /** A step for each ending: along at the share before, then down. */

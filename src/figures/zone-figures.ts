@@ -1,8 +1,8 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import type { Estimate, Functional, ReedModel } from '../surface/reed-model.ts';
+import type { Estimate, Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 import { combined, estimateJointly } from './functional.ts';
-import { meanOver, zoneArea } from './zone-mean.ts';
+import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
 
 /** The three contrasts that, with the mean, say all that four quadrant means can say. */
 export interface Balance {
@@ -36,14 +36,28 @@ export const CONTRASTS = {
   side: [0.5, -0.5, -0.5, 0.5],
 } as const;
 
+/** Places and areas of the two halves of a zone, split at the centre line. */
+export interface ZoneHalves {
+  readonly L: ZoneArea;
+  readonly R: ZoneArea;
+}
+
+export function zoneHalves(zone: PlacedZone, geometry: PassGeometry): ZoneHalves {
+  return { L: zoneArea(zone, geometry, 'left'), R: zoneArea(zone, geometry, 'right') };
+}
+
 /**
  * Mean of a zone on each blade and quadrant, and the balance between them, all from one joint covariance.
  *
  * @param pass Place of the pass in the model's list.
+ * @param halves The zone's halves on that pass, where they are at hand.
  */
-export function zoneFigures(model: ReedModel, pass: number, zone: PlacedZone): ZoneFigures {
-  const geometry = model.passes[pass]!;
-  const halves = { L: zoneArea(zone, geometry, 'left'), R: zoneArea(zone, geometry, 'right') };
+export function zoneFigures(
+  model: ReedModel,
+  pass: number,
+  zone: PlacedZone,
+  halves: ZoneHalves = zoneHalves(zone, model.passes[pass]!),
+): ZoneFigures {
   const parts: { quadrant: Quadrant; functional: Functional; areaMm2: number }[] = [];
   for (const quadrant of QUADRANTS) {
     const blade = quadrant[0] as Blade;

@@ -44,7 +44,7 @@ export function historyOf(
 ): Happening[] {
   const words = (text: string | undefined) => (text ? { words: text } : {});
   const all: Happening[] = [
-    ...(reed.tiedOn ? [{ at: reed.tiedOn, kind: 'tied' as const, what: 'tied' }] : []),
+    ...(reed.tiedOn ? [{ at: reed.tiedOn, kind: 'tied' as const, what: 'on its staple' }] : []),
     ...kept.passes.map((pass): Happening => ({
       ...(pass.takenAt !== undefined && { at: pass.takenAt }),
       kind: 'pass',
@@ -68,7 +68,7 @@ export function historyOf(
           {
             at: reed.retirement.on,
             kind: 'retired' as const,
-            what: `retired: ${reed.retirement.cause}`,
+            what: reed.retirement.cause,
             ...words(reed.retirement.lesson),
           },
         ]

@@ -3,11 +3,11 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { BLADES } from '../../shared/blade.ts';
 import { BLEND_MM } from '../answers/there-now.ts';
-import { placeZones, rectangleZone } from '../blade/zones.ts';
+import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
 import { centreLine, crossing } from '../figures/crossing.ts';
 import { thicknessMap, type MapGrid } from '../figures/surface-map.ts';
-import { zoneFigures } from '../figures/zone-figures.ts';
-import { assembleReed } from '../reed/assemble.ts';
+import { zoneFigures, zoneHalves, type ZoneHalves } from '../figures/zone-figures.ts';
+import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import { fitPlainly } from '../surface/plain-model.ts';
 import type { FitPass } from '../surface/reed-model.ts';
 
@@ -79,24 +79,66 @@ export function summaryKey(reed: Reed, { id, versions }: Pass): string {
   ]);
 }
 
+interface MeasuredZone {
+  readonly zone: PlacedZone;
+  readonly halves: ZoneHalves;
+}
+
+/** Zones of blades with the same outline, so that a maker's many reeds of one shape are measured out once. */
+const measured = new Map<string, readonly MeasuredZone[]>();
+const MOST_MEASURED = 40;
+
+/** The style's zones, and the back, on a reed's blade. */
+function zonesOf({ reed, assembled, fitted }: Fitting): readonly MeasuredZone[] {
+  const { styleId, planform, lengths, forOverallLengthMm } = reed;
+  const { overallLengthMm, bladeLengthMm } = fitted;
+  const key = JSON.stringify([
+    styleId,
+    planform,
+    lengths,
+    forOverallLengthMm,
+    overallLengthMm,
+    bladeLengthMm,
+  ]);
+  const known = measured.get(key);
+  if (known) return known;
+  const placed = placeZones(assembled.style, assembled.frame, overallLengthMm, 'tip');
+  const zones = [...placed, rectangleZone('back', ...BACK_MM)].map((zone) => ({
+    zone,
+    halves: zoneHalves(zone, fitted),
+  }));
+  if (measured.size >= MOST_MEASURED) measured.clear();
+  measured.set(key, zones);
+  return zones;
+}
+
+interface Fitting {
+  readonly reed: Reed;
+  readonly assembled: AssembledReed;
+  readonly fitted: FitPass;
+}
+
 /** Works a reed's summary out from one pass by the plain fit: some milliseconds. */
 export function summarise(reed: Reed, pass: Pass): ReedSummary {
   const assembled = assembleReed({ reed, passes: [pass] });
   const [fitted] = assembled.passes as readonly [FitPass];
   const model = fitPlainly(fitted);
-  const zones = placeZones(assembled.style, assembled.frame, fitted.overallLengthMm, 'tip');
+  const figures = zonesOf({ reed, assembled, fitted }).map(({ zone, halves }) =>
+    zoneFigures(model, 0, zone, halves),
+  );
+  const back = figures.at(-1)!;
   const maps = BLADES.map((blade) => thicknessMap(model, blade, 0, PROFILE_GRID).valuesMm);
   const blend = crossing(model, 0, centreLine(model), BLEND_MM);
-  const back = zoneFigures(model, 0, rectangleZone('back', ...BACK_MM));
   return {
     key: summaryKey(reed, pass),
     passIndex: pass.index,
     ...(pass.takenAt !== undefined && { takenAt: pass.takenAt }),
     profileMm: Array.from(maps[0]!, (value, i) => (value + maps[1]![i]!) / 2),
-    zones: zones.flatMap((zone) => {
-      const { name, title, mean, balance } = zoneFigures(model, 0, zone);
-      return mean && balance ? [{ name, title, mean, hand: balance.hand }] : [];
-    }),
+    zones: figures
+      .slice(0, -1)
+      .flatMap(({ name, title, mean, balance }) =>
+        mean && balance ? [{ name, title, mean, hand: balance.hand }] : [],
+      ),
     ...(blend && { blend }),
     side: back.balance!.side,
   };

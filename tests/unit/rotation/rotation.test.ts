@@ -161,11 +161,11 @@ describe('the history of a reed', () => {
       ],
     });
     expect(happenings.map(({ what }) => what)).toEqual([
-      'tied',
+      'on its staple',
       'rehearsal, 60 min',
       'concert, response 5',
       'rehearsal, 120 min',
-      'retired: chipped',
+      'chipped',
     ]);
     expect(happenings.at(-1)!.words).toBe('clip later');
   });
