@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { USUAL_OVERALL_MM } from '../../src/reed/assemble.ts';
-import type { Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/report/format.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { Way } from '../../src/traits/ways.ts';
@@ -135,7 +135,7 @@ export class WayView extends LitElement {
       <path class="axis" d="M12 ${AXIS}H${WIDTH - 12}"></path>
       ${[-3, -2, -1, 0, 1, 2, 3].map(
         (sd) =>
-          svg`<path class="axis" d="M${x(sd)} ${AXIS}v5"></path><text x=${x(sd)} y=${AXIS + 20}>${sd}</text>`,
+          svg`<path class="axis" d="M${x(sd)} ${AXIS}v5"></path><text x=${x(sd)} y=${AXIS + 20}>${numberText(sd, 0, this.writing)}</text>`,
       )}
       ${places.map((place, i) =>
         this.marks[i]?.favourite

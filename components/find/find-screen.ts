@@ -62,7 +62,9 @@ export class FindScreen extends LitElement {
         .labels details > :not(bench-label-sheet) {
           display: none;
         }
-        .page {
+        .page,
+        .labels {
+          display: block;
           padding: 0;
         }
       }

@@ -52,7 +52,14 @@ export class LabelSheet extends LitElement {
         white-space: nowrap;
       }
       @media print {
+        ul {
+          display: block;
+          font-size: 0;
+        }
         li {
+          display: inline-grid;
+          margin: 0 2mm 2mm 0;
+          vertical-align: top;
           border-color: #000;
           color: #000;
         }

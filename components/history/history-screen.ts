@@ -4,7 +4,7 @@ import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
 import { numberText, withUnit } from '../../src/report/format.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
-import { historyOf, type Happening } from '../../src/rotation/history.ts';
+import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -55,17 +55,26 @@ export class HistoryScreen extends LitElement {
       td:first-child {
         white-space: nowrap;
       }
+      .sheet {
+        display: none;
+      }
       @media print {
+        .screen {
+          display: none;
+        }
+        .sheet {
+          display: table;
+        }
         .two > section:not(.life),
         .acts,
         .note {
           display: none;
         }
-        .page {
-          padding: 0;
-        }
-        .two {
+        .page,
+        .two,
+        .life {
           display: block;
+          padding: 0;
         }
         table {
           font-size: 13pt;
@@ -189,25 +198,29 @@ export class HistoryScreen extends LitElement {
       ${
         happenings.length === 0
           ? html`<p class="say">Nothing is written of it yet.</p>`
-          : html`<table>
-              <thead>
-                <tr>
-                  <th scope="col">Day</th>
-                  <th scope="col">What</th>
-                </tr>
-              </thead>
-              <tbody>
-                ${happenings.map(
-                  ({ at, kind, what, words }) =>
-                    html`<tr>
-                      <td>${at?.slice(0, 10) ?? 'no date'}</td>
-                      <td>${KIND_WORDS[kind]}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
-                    </tr>`,
-                )}
-              </tbody>
-            </table>`
+          : html`${this.renderTable(happenings, 'screen')} ${this.renderTable(onOnePage(happenings), 'sheet')}`
       }
     </section>`;
+  }
+
+  private renderTable(happenings: readonly Happening[], look: 'screen' | 'sheet') {
+    return html`<table class=${look}>
+      <thead>
+        <tr>
+          <th scope="col">Day</th>
+          <th scope="col">What</th>
+        </tr>
+      </thead>
+      <tbody>
+        ${happenings.map(
+          ({ at, kind, what, words }) =>
+            html`<tr>
+              <td>${at?.slice(0, 10) ?? 'no date'}</td>
+              <td>${KIND_WORDS[kind]}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
+            </tr>`,
+        )}
+      </tbody>
+    </table>`;
   }
 
   private renderFacts(reed: Reed) {

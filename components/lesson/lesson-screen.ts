@@ -47,7 +47,9 @@ export class LessonScreen extends LitElement {
           border: 0;
           background: none;
         }
-        .two {
+        .page,
+        .two,
+        .card {
           display: block;
         }
       }

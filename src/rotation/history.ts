@@ -7,6 +7,8 @@ import type { Trial } from '../../shared/trial.ts';
 export interface Happening {
   /** Local date and time, or a day; absent where none was written. */
   readonly at?: string;
+  /** How long it was played, of a use. */
+  readonly minutes?: number;
   readonly kind: 'tied' | 'pass' | 'trial' | 'use' | 'retired';
   readonly what: string;
   readonly words?: string;
@@ -60,6 +62,7 @@ export function historyOf(
     ...kept.uses.map((use): Happening => ({
       at: use.at,
       kind: 'use',
+      minutes: use.minutes,
       what: `${use.service}, ${use.minutes} min${use.felt ? `, felt ${use.felt} of 5` : ''}`,
       ...words(use.note),
     })),
@@ -78,4 +81,25 @@ export function historyOf(
   // A day without an hour ends after everything that has one.
   const last = ({ kind }: Happening) => Number(kind === 'retired');
   return all.sort((a, b) => last(a) - last(b) || day(a) - day(b));
+}
+
+/** Rows that one printed page holds at a size that reads at arm's length. */
+const ROWS_OF_A_PAGE = 24;
+
+/** A history that fits on one page: where it is longer, playings that follow each other are told together. */
+export function onOnePage(happenings: readonly Happening[]): Happening[] {
+  if (happenings.length <= ROWS_OF_A_PAGE) return [...happenings];
+  const runs: Happening[][] = [];
+  for (const one of happenings) {
+    const run = runs.at(-1);
+    if (one.kind === 'use' && run?.[0]?.kind === 'use') run.push(one);
+    else runs.push([one]);
+  }
+  return runs.map((run): Happening => {
+    const [first] = run as [Happening];
+    if (run.length === 1) return first;
+    const hours = run.reduce((sum, { minutes = 0 }) => sum + minutes, 0) / 60;
+    const last = run.at(-1)!.at?.slice(0, 10) ?? '';
+    return { ...first, what: `${run.length} times, ${hours.toFixed(1)} h in all, until ${last}` };
+  });
 }

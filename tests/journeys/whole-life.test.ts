@@ -23,6 +23,15 @@ const sheet = (blade: 0 | 1) =>
     .map((row) => row.split('|')[blade + 1]!.trim().replaceAll(' ', '\t'))
     .join('\n');
 
+/** Pages that a printed page takes on A4. */
+async function printedPages(): Promise<number> {
+  const pdf = await page.pdf({
+    format: 'A4',
+    margin: { top: '10mm', bottom: '10mm', left: '10mm', right: '10mm' },
+  });
+  return [...pdf.toString('latin1').matchAll(/\/Type\s*\/Page\b/g)].length;
+}
+
 /** Pastes a block with the cursor on the first station of a blade. */
 async function paste(blade: 'A' | 'B', text: string): Promise<void> {
   const cell = page.locator(`bench-readings-grid input[data-cell="${blade} 0 0"]`);
@@ -120,7 +129,7 @@ describe('one reed from its lot to its end', () => {
     await page.getByLabel('One sentence').fill('clip later');
     await press('Retire');
     await page.getByText(/Retired on .*chipped\.\s+clip later/).waitFor();
-    const life = await page.locator('bench-history tbody tr').allTextContents();
+    const life = await page.locator('bench-history table.screen tbody tr').allTextContents();
     expect(life.map((row) => /Tied|Scraped|Tried|Played|Retired/.exec(row)?.[0])).toEqual([
       'Tied',
       'Scraped',
@@ -129,6 +138,7 @@ describe('one reed from its lot to its end', () => {
       'Played',
       'Retired',
     ]);
+    expect(await printedPages()).toBe(1);
     expect(await axeFaults(page)).toEqual([]);
   });
 
@@ -153,6 +163,7 @@ describe('one reed from its lot to its end', () => {
     await go('lesson');
     await page.getByLabel('The example').selectOption({ label: 'Q-001' });
     await page.locator('bench-lesson-card svg').first().waitFor();
+    expect(await printedPages()).toBe(1);
     expect(await axeFaults(page)).toEqual([]);
     expect(bench.problems).toEqual([]);
   });

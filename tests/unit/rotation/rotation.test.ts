@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
-import { historyOf } from '../../../src/rotation/history.ts';
+import { historyOf, onOnePage } from '../../../src/rotation/history.ts';
 import { inRotation, lastHeard } from '../../../src/rotation/in-rotation.ts';
 import { lasting, lifetimesOf } from '../../../src/rotation/lifetimes.ts';
 import { adviceFor } from '../../../src/rotation/suggest.ts';
@@ -168,5 +168,19 @@ describe('the history of a reed', () => {
       'chipped',
     ]);
     expect(happenings.at(-1)!.words).toBe('clip later');
+  });
+
+  it('fits on one page: a long one tells playings that follow each other together', () => {
+    const one = reed({ label: 'T-1', tiedOn: '2026-01-02' });
+    const uses = Array.from({ length: 40 }, (_, i) =>
+      use(one.id, 1.5, `2026-02-${String(1 + (i % 28)).padStart(2, '0')}T20:00:00Z`),
+    );
+    const long = historyOf(one, { passes: [], trials: [], uses });
+    const sheet = onOnePage(long);
+    expect(sheet.map(({ what }) => what)).toEqual([
+      'on its staple',
+      '40 times, 60.0 h in all, until 2026-02-28',
+    ]);
+    expect(onOnePage(long.slice(0, 10))).toEqual(long.slice(0, 10));
   });
 });
