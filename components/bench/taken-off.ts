@@ -2,12 +2,16 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { sayTakenOff, takenOff, type RemovalRow, type TakenOff } from '../../src/answers/taken-off.ts';
-import { isMeasurable } from '../../src/answers/figure-words.ts';
+import { zonesAt } from '../../src/answers/benched-reed.ts';
+import { outsideMeant } from '../../src/answers/outside-meant.ts';
+import { placeOnBlade } from '../../src/answers/there-now.ts';
+import { isMeasurable, placeWords } from '../../src/answers/figure-words.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
 import type { ZoneRemoval } from '../../src/figures/removed.ts';
 import {
   COVERAGE,
   differenceFigure,
+  joined,
   numberText,
   signedText,
   UNIT_WORDS,
@@ -139,6 +143,10 @@ export class TakenOffQuestion extends QuestionElement {
               .rows=${this.volumes}
             ></bench-figures-table>
           </details>
+          <details>
+            <summary>Outside what you meant</summary>
+            ${this.renderOutside(taken)}
+          </details>
         </div>
         <p class="note">Passes are placed from the cork end. Zones are those of pass ${after}.</p>`,
       html`<bench-blade-pair
@@ -177,10 +185,28 @@ export class TakenOffQuestion extends QuestionElement {
           </details>
           <details>
             <summary>Film through the passes</summary>
-            <bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>
+            ${this.renderPicture('film', html`<bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>`)}
           </details>
         </div>`,
     );
+  }
+
+  private renderOutside(taken: TakenOff) {
+    const { benched, pass, writing } = this;
+    const outside = outsideMeant(benched!, taken);
+    if (typeof outside === 'string') return html`<p class="note">${outside}</p>`;
+    const { volumeMm3, uMm3, allMm3, most } = outside;
+    const mm3 = (value: number) => numberText(value, 2, writing);
+    const volume = `${withUnit(`${mm3(volumeMm3)} ±${mm3(COVERAGE * uMm3)}`, 'mm³')} of ${withUnit(mm3(allMm3), 'mm³')} in all`;
+    const where = most && placeOnBlade(zonesAt(benched!, pass), most.blade, most.fromTipMm, most.across);
+    return html`<p>${volume} went where no strokes are written down. ± is 95 %.</p>
+      <p>
+        ${
+          most
+            ? `Most at ${placeWords(most.fromTipMm, writing)}: ${where} lost ${joined(differenceFigure(most, writing))} ${UNIT_WORDS[writing.unit].caption}.`
+            : 'No place there lost a measurable amount.'
+        }
+      </p>`;
   }
 
   /** Which two passes: any, the earlier one first. */

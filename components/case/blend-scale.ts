@@ -36,7 +36,11 @@ function rowsOf(marks: readonly BlendMark[], x: (mm: number) => number) {
     });
 }
 
-/** Where the blends of the reeds lie, on one scale of millimetres from the tip. Each mark has its 95 % doubt as a bar. */
+/**
+ * Where the blends of the reeds lie, on one scale of millimetres from the tip. Each mark has its 95 % doubt as a bar.
+ *
+ * @csspart picture - The drawing.
+ */
 @customElement('bench-blend-scale')
 export class BlendScale extends LitElement {
   static override styles = [
@@ -112,7 +116,7 @@ export class BlendScale extends LitElement {
     const placed = rowsOf(marks, x);
     const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
     const ticks = Array.from({ length: Math.round((high - low) / TICK_MM) + 1 }, (_, i) => i);
-    return html`<svg viewBox="0 0 ${width} ${axisY + 30}" role="img" aria-label=${this.words}>
+    return html`<svg part="picture" viewBox="0 0 ${width} ${axisY + 30}" role="img" aria-label=${this.words}>
       <path class="axis" d=${`M${EDGE} ${axisY}H${width - EDGE}`}></path>
       ${ticks.map((i) => {
         const mm = low + i * TICK_MM;

@@ -15,6 +15,7 @@ import '../map/blade-map.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Spine } from '../passes/spine-multiples.ts';
 import '../passes/spine-multiples.ts';
+import { today } from '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -30,6 +31,7 @@ import { spineOf } from './spine-of.ts';
 
 /** A case has at least this many slots. */
 const LEAST_SLOTS = 8;
+
 /** Reeds without a slot are drawn as long as there are not more than this in all. */
 const MOST_DRAWN = 20;
 /** Retired reeds that are named under the case. */
@@ -73,10 +75,6 @@ export class CaseScreen extends LitElement {
     const { model } = benched;
     const blend = model && crossing(model, model.passes.length - 1, centreLine(model), BLEND_MM);
     if (blend) this.blends = new Map([...this.blends, [id, blend]]);
-  }
-
-  private handleNew() {
-    this.newReed.show();
   }
 
   private handleInvented(wanted: InventedReedsEvent['wanted']) {
@@ -235,7 +233,7 @@ export class CaseScreen extends LitElement {
             >`
           : nothing
       }
-      <button @click=${this.handleNew}>New reed</button>
+      <button @click=${() => this.newReed.show()}>New reed</button>
       <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>
       ${
         invented
@@ -273,7 +271,12 @@ export class CaseScreen extends LitElement {
         Blend of the last reeds
         <small>where the centre passes ${amountText(BLEND_MM, writing)}, mm from the tip</small>
       </h2>
-      <bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale>
+      <bench-picture
+        caption=${`Where the centre passes ${amountText(BLEND_MM, writing)}, mm from the tip`}
+        file-name="blends"
+        date=${today()}
+        ><bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale
+      ></bench-picture>
     </section>`;
   }
 
@@ -283,7 +286,9 @@ export class CaseScreen extends LitElement {
     const { unit, decimal } = this.library.writing;
     return html`<details class="spines">
       <summary>The spines of all reeds</summary>
-      <bench-spine-multiples .spines=${spines} .unit=${unit} .decimal=${decimal}></bench-spine-multiples>
+      <bench-picture caption="Spines of all reeds, at one scale" file-name="spines" date=${today()}
+        ><bench-spine-multiples .spines=${spines} .unit=${unit} .decimal=${decimal}></bench-spine-multiples
+      ></bench-picture>
     </details>`;
   }
 }

@@ -4,6 +4,9 @@ import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { picturesIn, pngBlob, svgText } from './picture-export.ts';
 
+/** The day, as it stands in the file of a picture that belongs to no pass. */
+export const today = (): string => new Date().toISOString().slice(0, 10);
+
 /**
  * Wraps pictures of the bench and saves what they show, with caption, units and date, as a drawing or as pixels.
  *

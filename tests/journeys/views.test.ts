@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axeFaults } from './axe-faults.ts';
@@ -84,14 +85,38 @@ describe('the views of a reed', () => {
 
   it('keeps the match to the lamp', async () => {
     const { page } = bench;
-    const slider = page.getByLabel('Match it to your lamp');
-    await slider.focus();
+    await page.locator('bench-reed-light').scrollIntoViewIfNeeded();
+    await page.getByLabel('Match it to your lamp').focus();
     await page.keyboard.press('ArrowRight');
-    await expect.poll(() => slider.inputValue()).toBe('3.1');
-    await page.getByText('All kept').first().waitFor();
-    await page.reload();
-    await page.locator('summary', { hasText: 'The lamp' }).click();
-    await expect.poll(() => page.getByLabel('Match it to your lamp').inputValue()).toBe('3.1');
+    // Another window shows what the library holds.
+    const other = (await bench.openAnother()).page;
+    await ask(other, 'there', 'bench-there-now');
+    await other.locator('summary', { hasText: 'The lamp' }).click();
+    await other.locator('bench-reed-light').scrollIntoViewIfNeeded();
+    await expect.poll(() => other.getByLabel('Match it to your lamp').inputValue()).toBe('3.1');
+    await other.close();
+  });
+
+  it('saves every picture of the bench with its caption, unit and date', async () => {
+    const { page } = bench;
+    await ask(page, 'there', 'bench-there-now');
+    await page.locator('bench-reed-relief canvas').waitFor();
+    const saves = page.locator('bench-picture summary', { hasText: 'Save the picture' });
+    await expect.poll(() => saves.count()).toBeGreaterThanOrEqual(3);
+    for (const [place, picture] of [
+      ['.plate', '<path'],
+      ['bench-line-profile', '<path'],
+      ['bench-reed-relief', '<image'],
+    ] as const) {
+      const box = page.locator(`${place} bench-picture`).first();
+      await box.locator('summary', { hasText: 'Save the picture' }).click();
+      const download = page.waitForEvent('download');
+      await box.getByRole('button', { name: 'Save the picture as a drawing, SVG' }).click();
+      const text = readFileSync(await (await download).path(), 'utf8');
+      expect(text).toContain(picture);
+      expect(text).toMatch(/M-142.*\(invented\)/);
+      expect(text).toMatch(/>\d{4}-\d\d-\d\d</);
+    }
   });
 
   it('compares any two passes, and shows all of them at a glance', async () => {

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { beside, sayBeside } from '../../../src/answers/beside.ts';
 import { evenness, sayEvenness } from '../../../src/answers/even.ts';
+import { outsideMeant } from '../../../src/answers/outside-meant.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
 import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
@@ -61,6 +62,47 @@ describe('taken off', () => {
     // The dig: the largest place of the whole blade lies in that zone.
     expect(row('windows').most!.valueMm).toBeCloseTo(most.B!.valueMm, 12);
     expect(row('corners').most).toBeUndefined();
+  });
+
+  it('tells what went outside the strokes that were written down', () => {
+    const pair = { before: 2, after: 3 };
+    const meant = (...zones: readonly string[]) => {
+      const places = zones.map((zone) => ({ zone, blade: 'both', side: 'both' }) as const);
+      const passes = m142.passes.map((pass) => (pass.index === 3 ? { ...pass, scrape: { places } } : pass));
+      const benched = { ...m142, passes };
+      return outsideMeant(benched, takenOff(benched, pair));
+    };
+    const some = meant('heart', 'heart-sides');
+    const all = meant(...m142.assembled.style.zones.map(({ name }) => name));
+    if (typeof some === 'string' || typeof all === 'string') throw new Error('it can be told');
+    // What was not meant and what was make up the whole: volumes of zones, summed by hand.
+    const { rows } = takenOff(m142, pair);
+    const volume = (names: readonly string[]) =>
+      rows
+        .filter(({ name }) => names.includes(name))
+        .reduce((sum, { blades }) => sum + blades.A!.volumeMm3 + blades.B!.volumeMm3, 0);
+    const everything = volume(rows.map(({ name }) => name));
+    // Halves and wholes are summed by different cells; areas agree to a few parts in ten million.
+    expect(some.allMm3).toBeCloseTo(everything, 5);
+    expect(some.volumeMm3).toBeCloseTo(everything - volume(['heart', 'heart-sides']), 5);
+    expect(some.uMm3).toBeGreaterThan(0);
+    // The dig in B's right window lies outside.
+    expect(some.most).toMatchObject({ blade: 'B' });
+    expect(some.most!.across).toBeGreaterThan(0.2);
+    expect(Math.abs(all.volumeMm3)).toBeLessThan(1e-12);
+    expect(meant('under the wire')).toMatch(/“under the wire”/);
+    expect(meant()).toMatch(/No strokes/);
+  });
+
+  it('counts only the blade and side that were written down as meant', () => {
+    const places = [{ zone: 'windows', blade: 'B', side: 'right' } as const];
+    const passes = m142.passes.map((pass) => (pass.index === 3 ? { ...pass, scrape: { places } } : pass));
+    const benched = { ...m142, passes };
+    const found = outsideMeant(benched, takenOff(benched, { before: 2, after: 3 }));
+    if (typeof found === 'string') throw new Error(found);
+    const { across, blade } = found.most!;
+    const inside = blade === 'B' && across > 0 && found.most!.fromTipMm > 10;
+    expect(inside).toBe(false);
   });
 
   it('calls nothing at 6 mm growth in the clipped, over-soaked pass', () => {
