@@ -12,6 +12,8 @@ import { MicrophoneError, openMicrophone, type Microphone } from './microphone.t
 const LENGTH = 4096;
 const STEP_MS = 40;
 const SECONDS = 4;
+/** From here on an octave is heard as out of tune. Common practice, no source. */
+const OCTAVE_OFF_CENTS = 5;
 
 /** A crow was heard. */
 export class CrowHeardEvent extends Event {
@@ -159,7 +161,14 @@ export class CrowListener extends LitElement {
       <p class="quiet">${this.details(result).join('; ')}. ± is 95 %.</p>`;
   }
 
-  private details({ hz, wanderCents, driftCentsPerS, octaveBalanceDb, seconds }: Crow): string[] {
+  private details({
+    hz,
+    wanderCents,
+    driftCentsPerS,
+    octaveBalanceDb,
+    octaveOffCents = 0,
+    seconds,
+  }: Crow): string[] {
     const figure = ({ value, u }: { value: number; u: number }, unit: string) =>
       `${signedText(value, 1, this)} ±${numberText(COVERAGE * u, 1, this)}\u00a0${unit}`;
     const moves = Math.abs(driftCentsPerS.value) > COVERAGE * driftCentsPerS.u;
@@ -170,6 +179,11 @@ export class CrowListener extends LitElement {
       octaveBalanceDb
         ? `the octave over it ${figure(octaveBalanceDb, 'dB')} beside it`
         : 'its octave was not heard',
+      ...(Math.abs(octaveOffCents) >= OCTAVE_OFF_CENTS
+        ? [
+            `the octave ${numberText(Math.abs(octaveOffCents), 0, this)} cents ${octaveOffCents > 0 ? 'wide' : 'narrow'}`,
+          ]
+        : []),
     ];
   }
 }

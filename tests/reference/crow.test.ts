@@ -116,6 +116,41 @@ describe('a synthetic crow of two tones an octave apart', () => {
     expect(found.octaveBalanceDb).toBeUndefined();
   });
 
+  /** Hears what a function of time gives, for as long as a crow is held. */
+  function hearSound(sound: (seconds: number) => number, seconds = 1.5): Crow {
+    const sampleRate = 48_000;
+    const samples = Float32Array.from({ length: seconds * sampleRate }, (_, i) => sound(i / sampleRate));
+    const ear = makeEar(LENGTH, sampleRate);
+    const heard = [];
+    for (let at = 0; at + LENGTH <= samples.length; at += STEP)
+      heard.push(ear(samples.subarray(at, at + LENGTH)));
+    const found = crowFrom(heard, STEP / sampleRate, LENGTH / sampleRate);
+    if (found.kind !== 'crow') throw new Error(`heard ${found.kind}`);
+    return found;
+  }
+
+  it('is recovered within 3 cents when its octave is out of tune, and says by how much', () => {
+    for (const off of [-15, 8, 20]) {
+      const octaveHz = 2 * C5 * 2 ** (off / 1200);
+      const found = hearSound(
+        (t) => 0.2 * Math.sin(2 * Math.PI * C5 * t) + 0.15 * Math.sin(2 * Math.PI * octaveHz * t),
+      );
+      expect(Math.abs(cents(C5, found.hz))).toBeLessThan(3);
+      expect(Math.abs(found.octaveOffCents! - off)).toBeLessThan(3);
+    }
+  });
+
+  it('is recovered within 3 cents through a rattle, and when it is rich in harmonics', () => {
+    const rich = (t: number) =>
+      [1, 2, 3, 4, 5, 6, 7, 8].reduce(
+        (sum, k) => sum + (0.2 / k) * Math.sin(2 * Math.PI * k * C5 * t + k),
+        0,
+      );
+    expect(Math.abs(cents(C5, hearSound(rich).hz))).toBeLessThan(3);
+    const rattle = (t: number) => (1 + 0.7 * Math.sin(2 * Math.PI * 33 * t)) * rich(t);
+    expect(Math.abs(cents(C5, hearSound(rattle).hz))).toBeLessThan(3);
+  });
+
   it('wanders as far as it was made to', () => {
     // Slow vibrato of +-20 cents: its standard deviation is 20 / sqrt(2) = 14.1 cents.
     const sampleRate = 48_000;
