@@ -4,6 +4,7 @@ import * as z from 'zod';
 import { lotSchema, type Lot, type Piece } from '../../shared/cane.ts';
 import { compareGouge, STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
 import { lotYield, type LotYield } from '../../src/cane/lot-yield.ts';
+import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
 import {
   differenceFigure,
@@ -175,6 +176,7 @@ export class LotPanel extends LitElement {
     if (pieces.length === 0) return nothing;
     const { writing } = this.library;
     const wished = this.library.choices.gouge ?? STARTING_GOUGE;
+    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
     const cell = (text: FigureText | undefined) =>
       text ? html`${text.value} <small>${text.doubt}</small>` : '–';
     return html`<section class="scroll">
@@ -193,7 +195,7 @@ export class LotPanel extends LitElement {
         </thead>
         <tbody>
           ${pieces.map((piece) => {
-            const { centre, sides, sideDifference } = pieceEvenness(piece.readings);
+            const { centre, sides, sideDifference } = pieceEvenness(piece.readings, noise);
             const { sides: judged } = compareGouge(
               { ...(sideDifference && { sideDifference }) },
               undefined,

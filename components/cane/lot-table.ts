@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Lot } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
 import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
+import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { differenceFigure, UNIT_WORDS } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -90,7 +91,8 @@ export class LotTable extends LitElement {
 
   private sideDifference(lot: Lot) {
     const pieces = this.library.store!.snapshot.live.piece.filter(({ lotId }) => lotId === lot.id);
-    const mean = meanOfPieces(gougeDrift(pieces, 'sideDifference').points);
+    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
+    const mean = meanOfPieces(gougeDrift(pieces, 'sideDifference', noise).points);
     if (!mean) return '–';
     const { value, doubt } = differenceFigure(mean, this.library.writing);
     return html`${value} <small>${doubt}</small>`;

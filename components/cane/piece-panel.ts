@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { pieceSchema, threePointsSchema, type GougeReading, type Piece } from '../../shared/cane.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
+import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { tubeDiameter } from '../../src/cane/tube-diameter.ts';
 import { compareGouge, STARTING_GOUGE, type GougeComparison } from '../../src/cane/wished-gouge.ts';
@@ -152,8 +153,9 @@ export class PiecePanel extends LitElement {
     if (!piece || !store) return nothing;
     const lot = store.snapshot.live.lot.find(({ id }) => id === piece.lotId);
     const wished = this.library.choices.gouge ?? STARTING_GOUGE;
-    const evenness = pieceEvenness(piece.readings);
-    const original = originalCane(piece);
+    const noise = gougeNoise(store.snapshot.live.gauge.at(-1));
+    const evenness = pieceEvenness(piece.readings, noise);
+    const original = originalCane(piece, noise);
     const compared = compareGouge(evenness, original?.curve, wished);
     return html`<div class="panel">
       <section>

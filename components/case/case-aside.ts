@@ -1,9 +1,12 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
+import { airChange } from '../../src/climate/travel.ts';
 import { waitingReeds } from '../../src/reed/waiting.ts';
 import { numberText, withUnit } from '../../src/report/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
+import { weatherWords } from '../room/air-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -42,6 +45,10 @@ export class CaseAside extends LitElement {
       .waiting a {
         font: var(--bench-font-aside);
         text-decoration: none;
+      }
+      .weather {
+        margin: var(--bench-space-3) 0 0;
+        font: var(--bench-font-aside);
       }
       .waiting a:hover {
         text-decoration: underline;
@@ -145,7 +152,16 @@ export class CaseAside extends LitElement {
             </dl>`
           : html`<p class="quiet">No reading of the room. <a href=${hrefOf({ at: 'room' })}>Type one</a>.</p>`
       }
+      ${this.renderWeather()}
     </section>`;
+  }
+
+  /** What the weather did since the day before, and whether the knife rests. */
+  private renderWeather() {
+    const { air, trial: trials, pass: passes } = this.library.store!.snapshot.live;
+    const { today, before } = todayAndBefore(airLog({ air, trials, passes }));
+    if (!today || !before) return nothing;
+    return html`<p class="weather">${weatherWords(airChange(before.air, today.air)).join(' ')}</p>`;
   }
 
   private renderEngagements() {

@@ -2,7 +2,7 @@ import type { GougeReading } from '../../shared/cane.ts';
 import { resolutionU } from '../gauge/uncertainty-budget.ts';
 import { fitStraightLine } from '../gauge/straight-line.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-curve.ts';
+import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 
 /** How even a gouged piece is. A figure is absent where the readings cannot give it. */
 export interface PieceEvenness {

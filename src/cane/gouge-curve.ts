@@ -4,15 +4,7 @@ import { cholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { circleThrough, type Point } from '../numerics/circle.ts';
 import { resolutionU } from '../gauge/uncertainty-budget.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-
-/** How good one reading of gouged cane is. Common practice, no source. */
-export interface GougeNoise {
-  readonly seatingMm: number;
-  readonly stepMm: number;
-  /** How well the ball is placed across the piece. */
-  readonly placementMm: number;
-}
-export const USUAL_GOUGE_NOISE: GougeNoise = { seatingMm: 0.004, stepMm: 0.01, placementMm: 0.15 };
+import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 
 /**
  * The inner curve of gouged cane, as a circle inside the circle of the bark, both seen from the piece's end.

@@ -2,6 +2,7 @@ import type { Piece } from '../../shared/cane.ts';
 import { controlChart, type ControlChart } from '../learning/control-chart.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { pieceEvenness } from './evenness.ts';
+import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 
 /** What is followed from piece to piece. */
 export type DriftFigure = 'centre' | 'sideDifference';
@@ -32,9 +33,13 @@ function inOrder(a: Piece, b: Piece): number {
 }
 
 /** Drift of the gouging machine: the figure by piece with the limits of a chart for single values (ISO 7870-2). */
-export function gougeDrift(pieces: readonly Piece[], figure: DriftFigure): GougeDrift {
+export function gougeDrift(
+  pieces: readonly Piece[],
+  figure: DriftFigure,
+  noise: GougeNoise = USUAL_GOUGE_NOISE,
+): GougeDrift {
   const points = [...pieces].sort(inOrder).flatMap((piece): DriftPoint[] => {
-    const estimate = pieceEvenness(piece.readings)[figure];
+    const estimate = pieceEvenness(piece.readings, noise)[figure];
     return estimate ? [{ piece, ...estimate }] : [];
   });
   if (points.length < FEWEST_PIECES) return { points };

@@ -2,7 +2,8 @@ import type { Blade } from '../../shared/blade.ts';
 import type { Piece } from '../../shared/cane.ts';
 import { IllPosedError } from '../../shared/errors.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { gougeCurve, USUAL_GOUGE_NOISE, type GougeCurve, type GougeNoise } from './gouge-curve.ts';
+import { gougeCurve, type GougeCurve } from './gouge-curve.ts';
+import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 import { tubeDiameter, USUAL_TUBE } from './tube-diameter.ts';
 
 /** A place on a blade, by its width there. */

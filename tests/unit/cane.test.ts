@@ -4,6 +4,7 @@ import { makeId } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
 import { byGouger, gougeDrift, hasMoved, meanOfPieces } from '../../src/cane/gouge-drift.ts';
+import { gougeNoise, USUAL_GOUGE_NOISE } from '../../src/cane/gouge-noise.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { arcOf, originalCane } from '../../src/cane/original-cane.ts';
 import { compareShapes, planformOf, shapeFigures, widthAt } from '../../src/cane/shapes.ts';
@@ -287,5 +288,27 @@ describe('a mean over pieces', () => {
     expect(meanOfPieces(points([0.02, 0.02]))!.uMm).toBeCloseTo(0.003 / Math.SQRT2, 12);
     expect(meanOfPieces(points([0.02]))!.uMm).toBe(0.003);
     expect(meanOfPieces([])).toBeUndefined();
+  });
+});
+
+describe('noise of a gouge reading', () => {
+  const gauge = {
+    kind: 'gauge' as const,
+    ...stamp(),
+    name: 'mine',
+    stepMm: 0.001,
+    checks: [],
+    repeatStudies: [],
+  };
+
+  it('is the maker’s own where the gauge was studied, the usual otherwise', () => {
+    expect(gougeNoise(undefined)).toEqual(USUAL_GOUGE_NOISE);
+    expect(gougeNoise(gauge)).toEqual({ ...USUAL_GOUGE_NOISE, stepMm: 0.001 });
+    // Two readings 0.012 apart at each of ten places: a standard deviation of 0.012 / sqrt(2).
+    const stations = Array.from({ length: 10 }, () => [0.59, 0.602]);
+    const studied = { ...gauge, placementSdMm: 0.1, repeatStudies: [{ takenAt: gauge.createdAt, stations }] };
+    const { seatingMm, stepMm, placementMm } = gougeNoise(studied);
+    expect(Math.hypot(seatingMm, stepMm / Math.sqrt(12))).toBeCloseTo(0.012 / Math.SQRT2, 4);
+    expect(placementMm).toBe(0.1);
   });
 });
