@@ -30,6 +30,11 @@ export class LiveReedView extends LitElement {
         grid-template-columns: repeat(2, minmax(0, 120px));
         gap: var(--bench-space-4);
       }
+      h2 {
+        margin: 0;
+        font: var(--bench-font-aside);
+        text-align: center;
+      }
       p {
         min-height: 1.5em;
         margin: 0;
@@ -61,7 +66,7 @@ export class LiveReedView extends LitElement {
     if (!values) return undefined;
     const geometry = live.model.passes[live.pass]!;
     const { ysMm, us } = live.grid;
-    const toMm = (live.readToMm[blade] ?? 0) + PAST_LAST_MM;
+    const toMm = (live.read[blade]?.toMm ?? 0) + PAST_LAST_MM;
     return {
       blade,
       bladeLengthMm: geometry.bladeLengthMm,
@@ -88,7 +93,17 @@ export class LiveReedView extends LitElement {
     const { live } = this;
     if (!live) return html`<p role="status">${this.refining ? 'refining' : nothing}</p>`;
     return html`<div class="blades">
-        ${BLADES.map((blade) => html`<bench-blade-map plain .data=${this.mapOf(live, blade)} label=${`Blade ${blade} as it is typed`}></bench-blade-map>`)}
+        ${BLADES.map(
+          (blade) =>
+            html`<div>
+              <h2>${blade}</h2>
+              <bench-blade-map
+                plain
+                .data=${this.mapOf(live, blade)}
+                label=${`Blade ${blade} as it is typed`}
+              ></bench-blade-map>
+            </div>`,
+        )}
       </div>
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
       <bench-figures-table

@@ -1,9 +1,11 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { passSchema, wetnessSchema } from '../../shared/pass.ts';
+import { passSchema, scrapeSchema, wetnessSchema, type Strokes } from '../../shared/pass.ts';
 import type { Round } from '../../shared/round.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import './scrape-places.ts';
+import type { ScrapePlaces, ScrapePlacesEvent } from './scrape-places.ts';
 
 /** What is known of a pass besides its readings; all of it may be left out. */
 export type PassDetails = Round['about'];
@@ -23,9 +25,14 @@ const FIELDS = [
   { name: 'clipMm', words: 'Clipped since last time, mm' },
   { name: 'soakMin', words: 'Soaked, minutes' },
   { name: 'openingMm', words: 'Opening, mm' },
+  { name: 'zeroBeforeMm', words: 'Bare tongue reads now, mm' },
   { name: 'temperatureC', words: 'Room, degrees C' },
   { name: 'humidityPct', words: 'Room, % humidity' },
 ] as const;
+/** What a new pass cannot have from the one before. */
+const NOT_OFFERED: ReadonlySet<string> = new Set(['clipMm', 'zeroBeforeMm']);
+const ACCIDENTS = scrapeSchema.shape.accident.unwrap().options;
+type Accident = (typeof ACCIDENTS)[number];
 type FieldName = (typeof FIELDS)[number]['name'];
 
 function without<K extends keyof PassDetails>(details: PassDetails, name: K): PassDetails {
@@ -33,7 +40,7 @@ function without<K extends keyof PassDetails>(details: PassDetails, name: K): Pa
 }
 
 /**
- * What a pass is besides its readings: length, clip, wetness, room, knife, note. Nothing is asked for; the last values
+ * What a pass is besides its readings: length, clip, wetness, room, knife, strokes, note. Nothing is asked for; the last values
  * are offered as buttons.
  *
  * @event bench-pass-details-change - The details as they are to be; only sound values are in it.
@@ -96,6 +103,8 @@ export class PassDetailsPanel extends LitElement {
   @property({ attribute: false }) details: PassDetails = {};
   /** What was written with the pass before. */
   @property({ attribute: false }) last: PassDetails = {};
+  /** Zones of the reed's style, for where the knife went. */
+  @property({ attribute: false }) zones: ScrapePlaces['zones'] = [];
 
   private change(details: PassDetails) {
     this.problem = '';
@@ -111,6 +120,22 @@ export class PassDetailsPanel extends LitElement {
       return;
     }
     this.change({ ...this.details, [name]: value });
+  }
+
+  /** The length before the clip is that of the pass before; it is said, not asked. */
+  private get lengthBefore() {
+    const { overallLengthMm } = this.last;
+    return overallLengthMm === undefined ? '' : `, ${overallLengthMm} before`;
+  }
+
+  private get places(): readonly Strokes[] {
+    return this.details.scrape?.places ?? [];
+  }
+
+  private handleAccident(accident: Accident) {
+    const { accident: before, ...scrape } = this.details.scrape ?? { places: [] };
+    const now = { ...scrape, ...(before !== accident && { accident }) };
+    this.change({ ...this.details, scrape: now });
   }
 
   private handleKnife(knife: string) {
@@ -137,12 +162,36 @@ export class PassDetailsPanel extends LitElement {
                   aria-pressed=${this.details.wetness === wetness}
                   @click=${() => this.change({ ...this.details, wetness })}
                 >
-                  ${wetness}
+                  ${wetness}${this.last.wetness === wetness && !this.details.wetness ? ', as last time' : ''}
                 </button>`,
             )}
           </div>
         </div>
         ${FIELDS.map(({ name, words }) => this.renderNumber(name, words))} ${this.renderKnife()}
+        <div class="group wide">
+          Where it went, and how many strokes
+          <bench-scrape-places
+            .zones=${this.zones}
+            .places=${this.places}
+            .last=${this.last.scrape?.places ?? []}
+            @bench-scrape-places=${({ places }: ScrapePlacesEvent) =>
+              this.change({ ...this.details, scrape: { ...this.details.scrape, places: [...places] } })}
+          ></bench-scrape-places>
+        </div>
+        <div class="group wide" role="group" aria-label="An accident">
+          An accident
+          <div class="row">
+            ${ACCIDENTS.map(
+              (accident) =>
+                html`<button
+                  aria-pressed=${this.details.scrape?.accident === accident}
+                  @click=${() => this.handleAccident(accident)}
+                >
+                  ${accident}
+                </button>`,
+            )}
+          </div>
+        </div>
         <label class="wide">
           Note
           <textarea
@@ -161,10 +210,10 @@ export class PassDetailsPanel extends LitElement {
 
   private renderNumber(name: FieldName, words: string) {
     const last = this.last[name];
-    const offer = last !== undefined && this.details[name] === undefined && name !== 'clipMm';
+    const offer = last !== undefined && this.details[name] === undefined && !NOT_OFFERED.has(name);
     return html`<div class="group">
       <label>
-        ${words}
+        ${words}${name === 'overallLengthMm' ? this.lengthBefore : ''}
         <input
           name=${name}
           inputmode="decimal"

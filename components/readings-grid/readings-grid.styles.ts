@@ -30,7 +30,8 @@ export const gridStyles = css`
     border: 1px solid var(--bench-rule);
   }
   input {
-    width: 58px;
+    width: 100%;
+    min-width: 58px;
     height: 36px;
     border: 0;
     background: var(--bench-plate);

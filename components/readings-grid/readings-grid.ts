@@ -35,8 +35,6 @@ import { ReadingsChangeEvent } from './readings-change-event.ts';
 import { gridStyles } from './readings-grid.styles.ts';
 import { typedChange } from './typed-change.ts';
 
-const NONE: readonly Reading[] = [];
-
 /**
  * The readings of a pass as a sheet: rows are distances from the tip, columns positions across, one table a blade. One
  * tab stop; arrows, Home and End move, digits and Enter read and go to the next station of the row, `+` and digits read
@@ -92,7 +90,7 @@ export class ReadingsGrid extends LitElement {
   }
 
   private readingsOf(cell: Cell): readonly Reading[] {
-    return this.stations.get(stationKey(this.placeOf(cell))) ?? NONE;
+    return this.stations.get(stationKey(this.placeOf(cell))) ?? [];
   }
 
   private textAt(cell: Cell): string {
@@ -201,8 +199,7 @@ export class ReadingsGrid extends LitElement {
     const pasted: Pasted = pasteAt(text, cell, this.shape, this.count, answers);
     if (pasted.kind === 'refused') this.said = pasted.why;
     else if (pasted.kind === 'asks') {
-      const { about, sentence } = pasted;
-      this.asked = { about, sentence, answer: (answer) => this.paste(cell, text, { ...answers, ...answer }) };
+      this.asked = { ...pasted, answer: (answer) => this.paste(cell, text, { ...answers, ...answer }) };
     } else {
       this.said = `Pasted ${pasted.changes.length} readings.`;
       this.change(pasted.changes);
@@ -286,6 +283,7 @@ export class ReadingsGrid extends LitElement {
         placeholder=${older ? readingText(older.thicknessMm, this.writing) : nothing}
         .value=${live(text)}
         @focus=${() => (this.active = cell)}
+        @click=${(event: Event) => isDraft || (event.target as HTMLInputElement).select()}
         @input=${(event: Event) => (this.draft = { cell, text: (event.target as HTMLInputElement).value })}
         @change=${(event: Event) => this.take(cell, (event.target as HTMLInputElement).value)}
         @keydown=${(event: KeyboardEvent) => this.handleKey(cell, event)}

@@ -6,6 +6,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/round/expectation.ts';
@@ -202,6 +203,7 @@ export class ReedRound extends LitElement {
         @bench-round-start=${this.handleStart}
       >
         <bench-pass-details
+          .zones=${startingStyle(reed.styleId).zones}
           .last=${last ?? {}}
           @bench-pass-details-change=${({ details }: PassDetailsChangeEvent) => (this.about = details)}
         ></bench-pass-details>

@@ -35,14 +35,21 @@ interface SparseRows {
   readonly weights: readonly number[];
 }
 
+/** The part of a blade in which readings lie: distances from the tip, mm, and the farthest position across. */
+export interface ReadPart {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly acrossTo: number;
+}
+
 /** A reed while readings of one of its passes are typed: each moves it by one step, smoothing held. */
 export interface LiveReed {
   readonly benched: BenchedReed;
   /** Place of the pass that is typed. */
   readonly pass: number;
   readonly model: FittedReed;
-  /** How far down each blade was read, mm from the tip. */
-  readonly readToMm: Readonly<Partial<Record<Blade, number>>>;
+  /** Where each blade was read. */
+  readonly read: Readonly<Partial<Record<Blade, ReadPart>>>;
   readonly grid: MapGrid;
   readonly weights: LiveWeights;
 }
@@ -63,14 +70,10 @@ export function liveReed(benched: BenchedReed, passIndex: number): LiveReed | un
   const pass = passes.findIndex(({ index }) => index === passIndex);
   if (!model || pass < 0) return undefined;
   const standing = standingReadings(benched, pass);
-  const readToMm = Object.fromEntries(
-    BLADES.map((blade) => [
-      blade,
-      Math.max(0, ...standing.filter((one) => one.blade === blade).map(({ fromTipMm }) => fromTipMm)),
-    ]),
-  );
+  const read: Partial<Record<Blade, ReadPart>> = {};
+  for (const one of standing) read[one.blade] = grown(read[one.blade], one);
   const grid = mapGrid(model.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
-  return { benched, pass, model, readToMm, grid, weights: weightsOf(benched, model, pass, grid) };
+  return { benched, pass, model, read, grid, weights: weightsOf(benched, model, pass, grid) };
 }
 
 /**
@@ -83,12 +86,12 @@ export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveR
   const [one] = fitReadings({ ...pass, readings: [reading] });
   const model = one && addReading(live.model, live.pass, one);
   if (!one || !model) return undefined;
-  const readToMm = { ...live.readToMm, [one.blade]: Math.max(live.readToMm[one.blade] ?? 0, one.fromTipMm) };
+  const read = { ...live.read, [one.blade]: grown(live.read[one.blade], one) };
   const weights =
     model.layouts === live.weights.layouts
       ? live.weights
       : weightsOf(live.benched, model, live.pass, live.grid);
-  return { ...live, model, readToMm, weights };
+  return { ...live, model, read, weights };
 }
 
 /**
@@ -127,7 +130,7 @@ export function liveFigures({ model, weights }: LiveReed): LiveFigures {
 }
 
 /** The place, between those that were read, that the readings leave most open, with its standard error. */
-export function leastSure({ model, pass, grid, readToMm }: LiveReed): (Place & { uMm: number }) | undefined {
+export function leastSure({ model, pass, grid, read }: LiveReed): (Place & { uMm: number }) | undefined {
   const places = BLADES.filter((blade) => model.blades[blade]).flatMap((blade) => {
     const { uMm } = thicknessMap(model, blade, pass, grid);
     return Array.from(uMm, (u, k) => ({
@@ -135,9 +138,32 @@ export function leastSure({ model, pass, grid, readToMm }: LiveReed): (Place & {
       fromTipMm: grid.ysMm[Math.floor(k / grid.us.length)]!,
       across: grid.us[k % grid.us.length]!,
       uMm: u,
-    })).filter(({ fromTipMm }) => fromTipMm <= (readToMm[blade] ?? 0));
+    })).filter((place) => isInside(place, read[blade]));
   });
   return greatest(places, (a, b) => a.uMm - b.uMm);
+}
+
+function grown(
+  part: ReadPart | undefined,
+  { fromTipMm, across }: Pick<Place, 'fromTipMm' | 'across'>,
+): ReadPart {
+  return {
+    fromMm: Math.min(part?.fromMm ?? Infinity, fromTipMm),
+    toMm: Math.max(part?.toMm ?? 0, fromTipMm),
+    acrossTo: Math.max(part?.acrossTo ?? 0, Math.abs(across)),
+  };
+}
+
+function isInside(
+  { fromTipMm, across }: Pick<Place, 'fromTipMm' | 'across'>,
+  part: ReadPart | undefined,
+): boolean {
+  return (
+    part !== undefined &&
+    fromTipMm >= part.fromMm &&
+    fromTipMm <= part.toMm &&
+    Math.abs(across) <= part.acrossTo
+  );
 }
 
 function weightsOf(benched: BenchedReed, model: FittedReed, pass: number, grid: MapGrid): LiveWeights {

@@ -39,4 +39,39 @@ describe('bench-pass-details', () => {
     expect(el.details).to.deep.equal({});
     expect(el.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('7 cannot be');
   });
+
+  it('takes where the knife went, with strokes, and an accident; offers the places of last time', async () => {
+    const el = await make();
+    el.zones = [
+      { name: 'tip', title: 'Tip' },
+      { name: 'windows', title: 'Windows' },
+    ];
+    el.last = { scrape: { places: [{ zone: 'windows', blade: 'both', side: 'left' }] } };
+    await el.updateComplete;
+    const places = el.shadowRoot!.querySelector('bench-scrape-places')!;
+    const inPlaces = (words: string) =>
+      [...places.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent?.trim() === words)!;
+    await places.updateComplete;
+    expect(inPlaces('Last time windows')).not.to.equal(undefined);
+    inPlaces('Tip').click();
+    await el.updateComplete;
+    await places.updateComplete;
+    const strokes = places.shadowRoot!.querySelector<HTMLInputElement>('[aria-label="Tip, strokes"]')!;
+    strokes.focus();
+    await sendKeys({ type: 'many' });
+    await sendKeys({ press: 'Tab' });
+    expect(strokes.getAttribute('aria-invalid')).to.equal('true');
+    strokes.focus();
+    strokes.select();
+    await sendKeys({ type: '12' });
+    await sendKeys({ press: 'Tab' });
+    await el.updateComplete;
+    button(el, 'chip').click();
+    await el.updateComplete;
+    expect(el.details.scrape).to.deep.equal({
+      places: [{ zone: 'tip', blade: 'both', side: 'both', strokes: 12 }],
+      accident: 'chip',
+    });
+    await expectAccessible(el);
+  });
 });
