@@ -1,21 +1,12 @@
 import { ContextProvider } from '@lit/context';
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
-import { thicknessUnitSchema } from '../shared/units.ts';
 import type { InventedReedsEvent } from '../components/case/invented-reeds-event.ts';
 import type { Command } from '../components/frame/commands.ts';
 import { KeyController } from '../components/frame/key-controller.ts';
 import '../components/frame/key-sheet.ts';
 import type { KeySheet } from '../components/frame/key-sheet.ts';
-import {
-  hrefOf,
-  parseRoute,
-  PLACE_WORDS,
-  PLACES,
-  QUESTION_WORDS,
-  QUESTIONS,
-  type Route,
-} from '../components/frame/routes.ts';
+import { hrefOf, parseRoute, PLACE_WORDS, QUESTION_WORDS, type Route } from '../components/frame/routes.ts';
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
@@ -23,12 +14,9 @@ import { LibraryStore } from '../components/store/library-store.ts';
 import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
-import { openLibrary, type SecondCopy } from '../src/ledger/open-library.ts';
-import { reedOfLastTime } from '../src/reed/last-time.ts';
+import { openLibrary } from '../src/ledger/open-library.ts';
+import { commandsOf, stepUnit } from './commands.ts';
 import { startJournal } from './start-journal.ts';
-
-/** First keys of the five places behind `g`. */
-const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;
 
 /** What the window is called away from the bench. */
 const HEADINGS = {
@@ -83,7 +71,6 @@ export class BenchApp extends LitElement {
   @query('main') private readonly main!: HTMLElement;
   @state() private route: Route = parseRoute(location.hash);
   @state() private store: LibraryStore | undefined;
-  @state() private copy: SecondCopy | undefined;
   @state() private trouble: Trouble | undefined;
 
   override connectedCallback() {
@@ -101,14 +88,13 @@ export class BenchApp extends LitElement {
         { onWaiting: () => this.wait() },
         { journal: startJournal() },
       );
-      const store = await LibraryStore.over(ledger);
+      const store = await LibraryStore.over(ledger, copy);
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);
       if (broughtBack.length > 0) store.trouble = broughtBackNotice(broughtBack);
       this.takeChange(store);
-      this.copy = copy;
-      if (copy) await import('../components/keeping/lost-copies.ts');
+      await import('../components/keeping/keeping-notices.ts');
     } catch (error) {
       this.trouble = troubleOf(error);
     }
@@ -200,71 +186,7 @@ export class BenchApp extends LitElement {
   }
 
   private get commands(): readonly Command[] {
-    const go = (route: Route) => () => {
-      location.hash = hrefOf(route);
-    };
-    const questions = QUESTIONS.map((question, i) => ({
-      keys: [String(i + 1)],
-      words: QUESTION_WORDS[question],
-      run: () => this.ask(question),
-    }));
-    const places = PLACES.map((place) => ({
-      keys: ['g', PLACE_KEYS[place]],
-      words: `To the ${PLACE_WORDS[place].toLowerCase()}`,
-      run: go(place === 'bench' ? { at: 'bench', question: 'there' } : { at: place }),
-    }));
-    return [
-      ...questions,
-      { keys: ['['], words: 'The pass before', run: () => this.stepPass(-1) },
-      { keys: [']'], words: 'The pass after', run: () => this.stepPass(1) },
-      ...places,
-      { keys: ['r'], words: 'A round of the reed of last time', run: () => this.startRound() },
-      { keys: ['u'], words: 'The next unit', run: () => this.stepUnit() },
-      { keys: ['Ctrl+z'], words: 'Undo', run: () => void this.store?.undo() },
-      { keys: ['Ctrl+Shift+z'], words: 'Do it again', run: () => void this.store?.redo() },
-      { keys: ['/'], words: 'Find a reed', run: go({ at: 'find' }) },
-      { keys: ['?'], words: 'These keys', run: () => this.keySheet.show() },
-    ];
-  }
-
-  private ask(question: (typeof QUESTIONS)[number]): void {
-    const shown = parseRoute(location.hash);
-    const route = shown.at === 'bench' ? shown : { at: 'bench' as const };
-    location.hash = hrefOf({ ...route, ...this.shownReed, question });
-  }
-
-  /** Of the reed on the bench, or of last time's. */
-  private startRound(): void {
-    const { route, store } = this;
-    if (!store) return;
-    const { reed, pass, round } = store.snapshot.live;
-    const shown = route.at === 'bench' ? route.reedId : undefined;
-    const reedId = shown ?? reedOfLastTime(reed, pass, round)?.id;
-    if (reedId !== undefined && route.at !== 'round') location.hash = hrefOf({ at: 'round', reedId });
-  }
-
-  private get shownReed() {
-    const reedId = (this.route.at === 'bench' ? this.route.reedId : undefined) ?? this.store?.reeds[0]?.id;
-    return reedId === undefined ? {} : { reedId };
-  }
-
-  private stepPass(step: number): void {
-    // The address moves before the page does: keys pressed quickly count from where it stands.
-    const route = parseRoute(location.hash);
-    const { store } = this;
-    const { reedId } = this.shownReed;
-    if (route.at !== 'bench' || !store || reedId === undefined) return;
-    const passes = store.passesOf(reedId);
-    const at =
-      route.pass === undefined ? passes.length - 1 : passes.findIndex(({ index }) => index === route.pass);
-    const next = passes[at + step];
-    if (next) location.hash = hrefOf({ at: 'bench', reedId, question: route.question, pass: next.index });
-  }
-
-  private stepUnit(): void {
-    const units = thicknessUnitSchema.options;
-    const at = units.indexOf(this.store?.choices.unit ?? 'hundredths');
-    void this.store?.choose({ unit: units[(at + 1) % units.length]! });
+    return commandsOf({ store: this.store, showKeys: () => this.keySheet.show() });
   }
 
   private async handleInvented({ wanted }: InventedReedsEvent) {
@@ -294,14 +216,14 @@ export class BenchApp extends LitElement {
           .at=${route.at}
           .keeping=${store?.keeping ?? { state: 'opening' }}
           .unit=${store?.choices.unit ?? 'hundredths'}
-          @bench-unit-step=${this.stepUnit}
+          @bench-unit-step=${() => stepUnit(store)}
         ></bench-top-bar>
       </header>
       <bench-trouble
         .trouble=${this.trouble}
         @bench-trouble-dismiss=${() => store?.dismiss()}
       ></bench-trouble>
-      <bench-lost-copies .store=${store} .copy=${this.copy}></bench-lost-copies>
+      ${store ? html`<bench-keeping-notices ?hidden=${this.isBare} .store=${store}></bench-keeping-notices>` : nothing}
       <main tabindex="-1" @bench-invented-reeds=${this.handleInvented}>
         ${store ? this.renderPlace() : nothing}
       </main>

@@ -1,6 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { SecondCopy } from '../../src/ledger/open-library.ts';
 import type { LostCopy } from '../../src/ledger/second-copy.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { thingsIn } from '../store/trouble.ts';
@@ -32,7 +31,6 @@ export class LostCopies extends LitElement {
   ];
 
   @property({ attribute: false }) store: LibraryStore | undefined;
-  @property({ attribute: false }) copy: SecondCopy | undefined;
   /** Copies that the maker has decided on. */
   @state() private done: ReadonlySet<string> = new Set();
   @state() private busy = false;
@@ -44,7 +42,7 @@ export class LostCopies extends LitElement {
     this.listening = new AbortController();
     const { signal } = this.listening;
     // A window that is put away may not come back: what waits is written now.
-    document.addEventListener('visibilitychange', () => void this.copy?.mirroring.flush(), { signal });
+    document.addEventListener('visibilitychange', () => void this.store?.copy?.mirroring.flush(), { signal });
   }
 
   override disconnectedCallback() {
@@ -66,15 +64,15 @@ export class LostCopies extends LitElement {
   }
 
   private handleBack({ deviceId }: LostCopy) {
-    void this.decide(deviceId, () => this.copy!.bringBack(deviceId));
+    void this.decide(deviceId, () => this.store!.copy!.bringBack(deviceId));
   }
 
   private handleLeave({ deviceId }: LostCopy) {
-    void this.decide(deviceId, () => this.copy!.leave(deviceId));
+    void this.decide(deviceId, () => this.store!.copy!.leave(deviceId));
   }
 
   override render() {
-    const lost = (this.copy?.lost ?? []).filter(({ deviceId }) => !this.done.has(deviceId));
+    const lost = (this.store?.copy?.lost ?? []).filter(({ deviceId }) => !this.done.has(deviceId));
     return lost.length === 0 ? nothing : lost.map((copy) => this.renderLost(copy));
   }
 

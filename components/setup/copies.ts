@@ -1,55 +1,133 @@
-import { css, html, LitElement } from 'lit';
+import { css, html, LitElement, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
+import { noteCopy, wholeFile } from '../../src/ledger/outside-copies.ts';
+import { canPickFolder, folderCopierOf } from '../keeping/folder-copier.ts';
 import { LibraryController } from '../store/library-controller.ts';
+import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { download } from './download.ts';
+import { rows } from './setup.styles.ts';
 
-/** Hands a file to the browser to be put into the maker's downloads. */
-function download(name: string, text: string, type: string): void {
-  const url = URL.createObjectURL(new Blob([text], { type }));
-  const link = document.createElement('a');
-  link.href = url;
-  link.download = name;
-  link.click();
-  URL.revokeObjectURL(url);
+/** A new copy has left the browser. */
+export class CopyMadeEvent extends Event {
+  constructor() {
+    super('bench-copy-made', { bubbles: true, composed: true });
+  }
 }
 
-/** Copies of everything that a maker can take away: the whole library as one file, and all readings as CSV. */
+/**
+ * Copies of everything that a maker can take away: the whole library as one file, all readings as CSV, and a folder
+ * into which copies go by themselves.
+ *
+ * @event bench-copy-made - A copy of the whole library has left the browser.
+ */
 @customElement('bench-copies')
 export class Copies extends LitElement {
   static override styles = [
     base,
     controls,
+    rows,
     css`
-      div {
+      .files {
         display: flex;
         flex-wrap: wrap;
         gap: var(--bench-space-3);
-        padding-top: var(--bench-space-3);
+        padding: var(--bench-space-3) 0;
+        border-top: 1px solid var(--bench-rule);
       }
     `,
   ];
 
   private readonly library = new LibraryController(this);
+  private watched: LibraryStore | undefined;
 
-  private async handleLibrary() {
+  override updated() {
     const { store } = this.library;
-    if (!store) return;
-    const { libraryText } = await import('../../src/ledger/library-file.ts');
-    download('hundredths-library.json', libraryText(await store.ledger.readWhole()), 'application/json');
+    if (!store || this.watched === store) return;
+    this.watched = store;
+    folderCopierOf(store).addEventListener('bench-folder-copies', () => {
+      this.requestUpdate();
+      this.dispatchEvent(new CopyMadeEvent());
+    });
   }
 
-  private async handleCsv() {
+  /** Makes a file and hands it over; what goes wrong is said in the one place for it. */
+  private async give(make: (store: LibraryStore) => Promise<readonly [string, string | Uint8Array, string]>) {
     const { store } = this.library;
     if (!store) return;
-    const { writeLongCsv } = await import('../../src/exchange/csv/write-csv.ts');
-    const reeds = store.reeds.map(({ id, label }) => ({ label, passes: store.passesOf(id) }));
-    download('hundredths-readings.csv', writeLongCsv(reeds, this.library.choices.decimal), 'text/csv');
+    try {
+      download(...(await make(store)));
+    } catch (error) {
+      store.tell(error);
+    }
+  }
+
+  private handleWhole() {
+    return this.give(async ({ ledger }) => {
+      const bytes = await wholeFile(ledger);
+      // A full disk must not stand in the way of the copy.
+      await noteCopy(ledger, 'download', new Date()).catch(() => undefined);
+      this.dispatchEvent(new CopyMadeEvent());
+      return ['hundredths-library.zip', bytes, 'application/zip'];
+    });
+  }
+
+  private handleJson() {
+    return this.give(async ({ ledger }) => {
+      const { libraryText } = await import('../../src/ledger/library-file.ts');
+      return ['hundredths-library.json', libraryText(await ledger.readWhole()), 'application/json'];
+    });
+  }
+
+  private handleCsv(form: 'long' | 'sheet') {
+    return this.give(async (store) => {
+      const { decimal } = this.library.choices;
+      const reeds = store.reeds.map(({ id, label }) => ({ label, passes: store.passesOf(id) }));
+      if (form === 'long') {
+        const { writeLongCsv } = await import('../../src/exchange/csv/write-csv.ts');
+        return ['hundredths-readings.csv', writeLongCsv(reeds, decimal), 'text/csv'];
+      }
+      const { writeSheetCsv } = await import('../../src/exchange/csv/write-sheet.ts');
+      return ['hundredths-sheets.csv', writeSheetCsv(reeds, decimal), 'text/csv'];
+    });
   }
 
   override render() {
-    return html`<div>
-      <button @click=${this.handleLibrary}>Keep a copy of the library</button>
-      <button @click=${this.handleCsv}>Keep all readings as CSV</button>
+    const { store } = this.library;
+    if (!store) return nothing;
+    return html`${canPickFolder() ? this.renderFolder(store) : nothing}
+      <div class="files">
+        <button @click=${this.handleWhole}>Keep a copy of the library</button>
+        <button @click=${this.handleJson}>The same as JSON, without pictures</button>
+        <button @click=${() => this.handleCsv('long')}>Keep all readings as CSV</button>
+        <button @click=${() => this.handleCsv('sheet')}>As sheets</button>
+      </div>`;
+  }
+
+  private renderFolder(store: LibraryStore) {
+    const copier = folderCopierOf(store);
+    const { state: now } = copier;
+    const pick = html`<button @click=${() => copier.pick()}>Pick a folder</button>`;
+    if (now.is === 'none') {
+      return html`<div class="row">
+        <p>A copy can go into a folder of your choice by itself after every change, one file a day.</p>
+        ${pick}
+      </div>`;
+    }
+    const words = {
+      writes: `Copies go to the folder ${now.folder} by themselves.`,
+      asks: `The browser wants to be asked again before copies go to the folder ${now.folder}.`,
+      failed: `The folder ${now.folder} could not be written. Is it still there, and is there room?`,
+    };
+    return html`<div class="row">
+      <p class=${now.is === 'failed' ? 'warning' : ''} role="status">${words[now.is]}</p>
+      <div class="acts">
+        ${now.is === 'asks' ? html`<button @click=${() => copier.allow()}>Allow it</button>` : nothing}
+        ${now.is === 'failed' ? html`<button @click=${() => copier.copy()}>Try again</button>` : nothing}
+        ${now.is === 'writes' ? html`<button @click=${() => copier.copy()}>Copy now</button>` : nothing}
+        ${pick}
+        <button @click=${() => copier.forget()}>No more copies there</button>
+      </div>
     </div>`;
   }
 }
@@ -57,5 +135,8 @@ export class Copies extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     'bench-copies': Copies;
+  }
+  interface HTMLElementEventMap {
+    'bench-copy-made': CopyMadeEvent;
   }
 }

@@ -1,14 +1,18 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import type { LibraryDocument } from '../../shared/library.ts';
-import type { Health } from '../../src/ledger/health.ts';
+import { keyed } from 'lit/directives/keyed.js';
 import { UNIT_WORDS } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Choices } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import './bin.ts';
 import './copies.ts';
+import './keeping-state.ts';
+import './set-aside.ts';
+import { rows } from './setup.styles.ts';
+import './two-sides.ts';
 
 /** A row of the list: a choice, its words, and what may be chosen. */
 interface Row<K extends keyof Choices> {
@@ -71,6 +75,7 @@ export class SetupScreen extends LitElement {
   static override styles = [
     base,
     controls,
+    rows,
     css`
       .page {
         display: grid;
@@ -82,20 +87,6 @@ export class SetupScreen extends LitElement {
         margin: 0;
         font: var(--bench-font-say);
       }
-      h2 {
-        margin: 0 0 var(--bench-space-2);
-        font: var(--bench-font-head);
-      }
-      .row,
-      li {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2) var(--bench-space-4);
-        align-items: center;
-        justify-content: space-between;
-        padding: var(--bench-space-2) 0;
-        border-top: 1px solid var(--bench-rule);
-      }
       select {
         min-height: var(--bench-touch);
         min-width: 14em;
@@ -106,45 +97,18 @@ export class SetupScreen extends LitElement {
         color: var(--bench-ink);
         font: var(--bench-font-body);
       }
-      ul {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      p {
-        margin: 0;
-        color: var(--bench-ink2);
-      }
     `,
   ];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
-  @state() private health: Health | undefined;
-
-  override connectedCallback() {
-    super.connectedCallback();
-    void this.readHealth();
-  }
-
-  private async readHealth(): Promise<void> {
-    await this.updateComplete;
-    this.health = await this.library.store?.ledger.health();
-  }
+  /** Raised by every copy that is made: what is said of the keeping is looked up anew. */
+  @state() private copies = 0;
 
   private handleChoice(key: keyof Choices, event: Event) {
     const at = Number((event.target as HTMLSelectElement).value);
     const options = ROWS.find((one) => one.key === key)!.options;
     void this.library.store?.choose({ [key]: options[at]![0] });
-  }
-
-  private async handlePersist() {
-    await this.library.store?.ledger.requestPersistence();
-    await this.readHealth();
-  }
-
-  private handleRestore({ id }: LibraryDocument) {
-    void this.library.store?.restore([id], 'out of the bin');
   }
 
   override render() {
@@ -171,53 +135,15 @@ export class SetupScreen extends LitElement {
           <a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a>
         </div>
       </section>
-      <section>
+      <section @bench-copy-made=${() => this.copies++}>
         <h2>Keeping and copies</h2>
-        ${this.renderHealth()}
+        ${keyed(this.copies, html`<bench-keeping-state></bench-keeping-state>`)}
         <bench-copies></bench-copies>
       </section>
-      ${this.renderBin(store.snapshot.deleted)}
+      <bench-two-sides></bench-two-sides>
+      <bench-set-aside></bench-set-aside>
+      <bench-bin></bench-bin>
     </div>`;
-  }
-
-  private renderHealth() {
-    const { health } = this;
-    if (!health) return nothing;
-    return html`<div class="row">
-      <p>
-        ${health.persisted ? 'The browser has promised not to clear the library away.' : 'The browser may clear the library away when the disk is full. Keep copies.'}
-      </p>
-      ${health.persisted ? nothing : html`<button @click=${this.handlePersist}>Ask it to keep it</button>`}
-    </div>`;
-  }
-
-  private renderBin(deleted: readonly LibraryDocument[]) {
-    const reeds = deleted.filter((document) => document.kind === 'reed' || document.kind === 'pass');
-    const nameOf = (document: LibraryDocument) => {
-      if (document.kind === 'reed') return document.label;
-      if (document.kind !== 'pass') return document.kind;
-      const reed = [...this.library.store!.reeds, ...deleted.filter((one) => one.kind === 'reed')].find(
-        ({ id }) => id === document.reedId,
-      );
-      return `${reed?.label ?? 'a reed'}, pass ${document.index}`;
-    };
-    return html`<section>
-      <h2>The bin</h2>
-      ${
-        reeds.length === 0
-          ? html`<p>The bin is empty.</p>`
-          : html`<ul>
-              ${reeds.map(
-                (document) =>
-                  html`<li>
-                    ${nameOf(document)}<button @click=${() => this.handleRestore(document)}>
-                      Bring back
-                    </button>
-                  </li>`,
-              )}
-            </ul>`
-      }
-    </section>`;
   }
 }
 

@@ -1,4 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument } from '../../shared/library.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
@@ -7,6 +8,8 @@ import { openHistory, type History, type HistoryState } from '../../src/ledger/h
 import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
 import type { LedgerChange } from '../../src/ledger/notices.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
+import type { SecondCopy } from '../../src/ledger/open-library.ts';
+import type { Sides } from '../../src/ledger/sides.ts';
 import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
@@ -40,22 +43,25 @@ export class LibraryStore extends EventTarget {
   trouble: Trouble | undefined;
   /** The gauge that is heard, whichever screen is shown. */
   gauge: GaugeSource | undefined;
+  /** The copy of the library in another storage of the browser, where it has one. */
+  readonly copy: SecondCopy | undefined;
   private readonly history: History;
   /** Changes are made one after the other, each on top of the one before: no key has to wait for the disk. */
   private queue: Promise<unknown> = Promise.resolve();
   private reads = { begun: 0, shown: 0 };
   private readonly stop: () => void;
 
-  private constructor(ledger: Ledger, snapshot: Snapshot) {
+  private constructor(ledger: Ledger, snapshot: Snapshot, copy: SecondCopy | undefined) {
     super();
     this.ledger = ledger;
+    this.copy = copy;
     this.snapshot = snapshot;
     this.history = openHistory(ledger);
     this.stop = ledger.onChange((change) => void this.take(change));
   }
 
-  static async over(ledger: Ledger): Promise<LibraryStore> {
-    return new LibraryStore(ledger, await ledger.read());
+  static async over(ledger: Ledger, copy?: SecondCopy): Promise<LibraryStore> {
+    return new LibraryStore(ledger, await ledger.read(), copy);
   }
 
   get choices(): Choices {
@@ -109,6 +115,16 @@ export class LibraryStore extends EventTarget {
 
   restore(ids: readonly Id[], label: string): Promise<boolean> {
     return this.write(() => this.history.restore(ids, label));
+  }
+
+  /** Removes what is in the bin for good. Cannot be undone. */
+  purge(ids: readonly Id[]): Promise<boolean> {
+    return this.write(async () => void (await this.ledger.purge(ids)));
+  }
+
+  /** Ends a disagreement with the side that the maker chose. */
+  settle(chosen: LibraryDocument, seen: Sides, name: string): Promise<boolean> {
+    return this.write(() => this.ledger.settle(chosen, seen, `choosing a side of ${name}`));
   }
 
   undo(): Promise<boolean> {

@@ -2,7 +2,6 @@ import { fixture, html } from '@open-wc/testing-helpers';
 import { expect } from 'chai';
 import '../../components/keeping/lost-copies.ts';
 import type { LostCopies } from '../../components/keeping/lost-copies.ts';
-import type { SecondCopy } from '../../src/ledger/open-library.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { openBrowserMirror } from '../../src/ledger/mirror.ts';
 import { openLibrary } from '../../src/ledger/open-library.ts';
@@ -32,11 +31,11 @@ async function beganAnew() {
   await anew.keep([reed('N-1')], 'reed');
   anew.close();
   const { ledger, copy } = await openLibrary({ name });
-  return { store: await LibraryStore.over(ledger), copy: copy!, mirror };
+  return { store: await LibraryStore.over(ledger, copy), copy: copy!, mirror };
 }
 
-const shown = (store: LibraryStore, copy: SecondCopy) =>
-  fixture<LostCopies>(html`<bench-lost-copies .store=${store} .copy=${copy}></bench-lost-copies>`);
+const shown = (store: LibraryStore) =>
+  fixture<LostCopies>(html`<bench-lost-copies .store=${store}></bench-lost-copies>`);
 
 const press = (el: LostCopies, words: string) =>
   [...el.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent?.includes(words))!.click();
@@ -52,15 +51,15 @@ describe('bench-lost-copies', () => {
   });
 
   it('is accessible', async () => {
-    const { store, copy } = await beganAnew();
-    const el = await shown(store, copy);
+    const { store } = await beganAnew();
+    const el = await shown(store);
     expect(el.shadowRoot!.textContent).to.contain('lost one thing');
     await expectAccessible(el);
   });
 
   it('brings the lost library back beside what is there', async () => {
-    const { store, copy } = await beganAnew();
-    const el = await shown(store, copy);
+    const { store } = await beganAnew();
+    const el = await shown(store);
     press(el, 'Bring it back');
     await until(() => store.reeds.length === 2);
     expect(store.reeds.map(({ label }) => label)).to.deep.equal(['K-1', 'N-1']);
@@ -69,7 +68,7 @@ describe('bench-lost-copies', () => {
 
   it('leaves the copy where it is when the maker says so', async () => {
     const { store, copy, mirror } = await beganAnew();
-    const el = await shown(store, copy);
+    const el = await shown(store);
     const { deviceId } = copy.lost[0]!;
     press(el, 'Leave it');
     await until(() => el.shadowRoot!.querySelector('section') === null);

@@ -1,0 +1,100 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument } from '../../shared/library.ts';
+import { differences } from '../../src/ledger/differences.ts';
+import { documentName } from '../../src/ledger/document-words.ts';
+import type { Sides } from '../../src/ledger/sides.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { momentWords } from './moment-words.ts';
+import { rows } from './setup.styles.ts';
+
+/** What was changed on two devices at once: the sides next to each other, for the maker to choose. */
+@customElement('bench-two-sides')
+export class TwoSides extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    tables,
+    rows,
+    css`
+      .scroll {
+        overflow-x: auto;
+      }
+      h3 {
+        margin: var(--bench-space-3) 0 0;
+        font: var(--bench-font-head);
+      }
+      td,
+      thead th:not(:first-child) {
+        min-width: 9em;
+        text-align: left;
+        overflow-wrap: anywhere;
+        vertical-align: top;
+      }
+    `,
+  ];
+
+  private readonly library = new LibraryController(this);
+
+  private readonly labelOf = (reedId: Id) => this.library.store?.reed(reedId)?.label;
+
+  private handleChoice(chosen: LibraryDocument, sides: Sides) {
+    void this.library.store?.settle(chosen, sides, documentName(chosen, this.labelOf));
+  }
+
+  override render() {
+    const disagreements = this.library.store?.snapshot.disagreements ?? [];
+    if (disagreements.length === 0) return nothing;
+    return html`<section aria-label="Two sides">
+      <h2>Two sides</h2>
+      <p>
+        These were changed on two devices that did not know of each other. Both sides are kept until you
+        choose; the one that you do not choose stays as a copy in the library.
+      </p>
+      ${disagreements.map((sides) => this.renderSides(sides))}
+    </section>`;
+  }
+
+  private renderSides(sides: Sides) {
+    const name = documentName(sides[0]!, this.labelOf);
+    return html`<h3>${name}</h3>
+      <div class="scroll" tabindex="0" role="region" aria-label=${`Sides of ${name}`}>
+        <table>
+          <thead>
+            <tr>
+              <td></td>
+              ${sides.map(({ updatedAt }, i) => html`<th scope="col">Side ${i + 1}, ${momentWords(updatedAt)}</th>`)}
+            </tr>
+          </thead>
+          <tbody>
+            ${differences(sides).map(
+              ({ field, values }) =>
+                html`<tr>
+                  <th scope="row">${field}</th>
+                  ${values.map((value) => html`<td>${value}</td>`)}
+                </tr>`,
+            )}
+            <tr>
+              <td></td>
+              ${sides.map(
+                (side, i) =>
+                  html`<td>
+                    <button @click=${() => this.handleChoice(side, sides)}>
+                      Keep this side<span class="said">, ${i + 1}, of ${name}</span>
+                    </button>
+                  </td>`,
+              )}
+            </tr>
+          </tbody>
+        </table>
+      </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-two-sides': TwoSides;
+  }
+}

@@ -1,0 +1,190 @@
+import { ContextProvider } from '@lit/context';
+import { fixture, html } from '@open-wc/testing-helpers';
+import { expect } from 'chai';
+import '../../components/keeping/keeping-notices.ts';
+import '../../components/setup/setup-screen.ts';
+import { libraryContext } from '../../components/store/library-controller.ts';
+import { LibraryStore } from '../../components/store/library-store.ts';
+import type { StorageManagerLike } from '../../src/ledger/health.ts';
+import { openLedger } from '../../src/ledger/ledger.ts';
+import type { Draft } from '../../src/ledger/drafts.ts';
+import { expectAccessible } from './accessible.ts';
+
+/** Invented. */
+const reed = (label: string, note = ''): Draft => ({
+  kind: 'reed',
+  label,
+  styleId: 'long',
+  state: 'scraping',
+  tags: [],
+  note,
+});
+
+let count = 0;
+
+/** Setup over a library of its own, in a browser that keeps storage in this way. */
+async function setup(storage: Partial<StorageManagerLike> = {}, clock = () => new Date()) {
+  const unasked: StorageManagerLike = {
+    persisted: async () => false,
+    persist: async () => false,
+    estimate: async () => ({ usage: 3.2e6, quota: 10.7e9 }),
+  };
+  const name = `setup ${Date.now()} ${count++}`;
+  const ledger = await openLedger({ name, storage: { ...unasked, ...storage }, clock });
+  const store = await LibraryStore.over(ledger);
+  const host = await fixture<HTMLElement>(html`<div></div>`);
+  new ContextProvider(host, { context: libraryContext, initialValue: store });
+  const screen = document.createElement('bench-setup');
+  const notices = document.createElement('bench-keeping-notices');
+  notices.store = store;
+  host.append(notices, screen);
+  return { store, screen, notices, host };
+}
+
+/** All text under an element, shadows included. */
+function textIn(root: Element | ShadowRoot): string {
+  const own = root instanceof Element && root.shadowRoot ? textIn(root.shadowRoot) : '';
+  const inner = [...root.childNodes].map((node) =>
+    node instanceof Element ? textIn(node) : node.nodeType === Node.TEXT_NODE ? node.textContent : '',
+  );
+  return [own, ...inner].join(' ').replace(/\s+/g, ' ');
+}
+
+function buttonsIn(root: Element | ShadowRoot): HTMLButtonElement[] {
+  const own = root instanceof Element && root.shadowRoot ? buttonsIn(root.shadowRoot) : [];
+  const inner = [...root.children].flatMap((child) =>
+    child instanceof HTMLButtonElement ? [child] : buttonsIn(child),
+  );
+  return [...own, ...inner];
+}
+
+const nameOf = (button: HTMLButtonElement) => button.textContent!.replace(/\s+/g, ' ').trim();
+
+/** Presses the button of this name as soon as it is there. */
+async function press(root: Element, name: string): Promise<void> {
+  const find = () => buttonsIn(root).find((button) => nameOf(button) === name);
+  await until(() => find() !== undefined);
+  find()!.click();
+}
+
+async function until(holds: () => boolean | Promise<boolean>) {
+  while (!(await holds())) await new Promise((resolve) => setTimeout(resolve, 10));
+}
+
+describe('Setup: how the library is kept', () => {
+  it('is accessible with something in every part of it', async () => {
+    const { store, screen } = await setup();
+    await store.ledger.keep([reed('K-1', 'here')], 'reed');
+    const [one] = (await store.ledger.readWhole()).documents;
+    const other = { ...one!, note: 'there', versions: { [store.ledger.newId()]: 1 } };
+    const record = { kind: 'reed', id: store.ledger.newId(), formatVersion: 99 };
+    const setAside = [{ of: 'documents' as const, id: record.id, reason: 'newer', record }];
+    await store.ledger.merge({ documents: [other as typeof one & object], acts: [], setAside });
+    await store.keep([reed('K-2')], 'reed');
+    await store.remove([store.reeds.find(({ label }) => label === 'K-2')!.id], 'bin');
+    await until(() => textIn(screen).includes('made by a newer version'));
+    await expectAccessible(screen);
+    for (const words of ['Two sides', 'Set aside', 'The bin', '3.2 MB used of the 11 GB'])
+      expect(textIn(screen).replace(/\u00a0/g, ' ')).to.contain(words);
+  });
+
+  it('says so when the browser does not promise to keep the library', async () => {
+    const { screen } = await setup({ persist: async () => false });
+    await until(() => textIn(screen).includes('may clear the library away'));
+    await press(screen, 'Ask it to keep it');
+    await until(() => textIn(screen).includes('It was asked, and did not promise'));
+  });
+
+  it('says so when it promises', async () => {
+    let persisted = false;
+    const { screen } = await setup({
+      persist: async () => (persisted = true),
+      persisted: async () => persisted,
+    });
+    await press(screen, 'Ask it to keep it');
+    await until(() => textIn(screen).includes('has promised not to clear'));
+  });
+
+  it('warns over every place when there is little room', async () => {
+    const { screen, notices } = await setup({ estimate: async () => ({ usage: 95e6, quota: 100e6 }) });
+    await until(() => textIn(notices).includes('nearly used up'));
+    await until(() => textIn(screen).includes('That is nearly all'));
+    await expectAccessible(notices);
+  });
+
+  it('lets the maker choose between two sides, and keeps what was chosen', async () => {
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1', 'here')], 'reed');
+    const [one] = (await store.ledger.readWhole()).documents;
+    const there = { ...one!, note: 'there', versions: { [store.ledger.newId()]: 1 } } as typeof one & object;
+    await store.ledger.merge({ documents: [there], acts: [] });
+    await store.refresh();
+    await until(() => textIn(screen).includes('Two sides'));
+    const at = store.snapshot.disagreements[0]!.findIndex((side) => 'note' in side && side.note === 'there');
+    await press(screen, `Keep this side, ${at + 1}, of K-1`);
+    await until(() => store.snapshot.disagreements.length === 0);
+    expect(store.reeds[0]!.note).to.equal('there');
+    await until(() => !textIn(screen).includes('Two sides'));
+  });
+
+  it('gives back what is in the bin, and asks twice before it removes for good', async () => {
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1'), reed('K-2')], 'reeds');
+    const [one, two] = store.reeds.map(({ id }) => id) as [string, string];
+    await store.remove([one], 'bin');
+    await press(screen, 'Bring back');
+    await until(() => store.reeds.length === 2);
+    await store.remove([two], 'bin');
+    await press(screen, 'Remove for good');
+    await until(() => textIn(screen).includes('This cannot be undone'));
+    expect(store.snapshot.deleted).to.have.length(1);
+    await press(screen, 'Yes, remove it for good');
+    await until(() => store.snapshot.deleted.length === 0);
+    expect(await store.ledger.get(two)).to.equal(undefined);
+  });
+
+  it('copies into a folder by itself, and stops when it is told to', async () => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle(`picked ${Date.now()}`, { create: true });
+    Object.assign(window, { showDirectoryPicker: async () => folder });
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1')], 'reed');
+    await press(screen, 'Pick a folder');
+    await until(() => textIn(screen).includes('Copies go to the folder picked'));
+    const { keys } = folder as unknown as { keys: () => AsyncIterable<string> };
+    const names: string[] = [];
+    for await (const name of keys.call(folder)) names.push(name);
+    expect(names).to.have.length(1);
+    expect(names[0]).to.match(/^hundredths-\d{4}-\d{2}-\d{2}\.zip$/);
+    await until(() => textIn(screen).includes('The last copy outside the browser is of'));
+    await press(screen, 'No more copies there');
+    await until(() => textIn(screen).includes('A copy can go into a folder'));
+    await root.removeEntry(folder.name, { recursive: true });
+  });
+
+  it('says so when the folder is gone', async () => {
+    const root = await navigator.storage.getDirectory();
+    const folder = await root.getDirectoryHandle(`gone ${Date.now()}`, { create: true });
+    Object.assign(window, { showDirectoryPicker: async () => folder });
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1')], 'reed');
+    await press(screen, 'Pick a folder');
+    await until(() => textIn(screen).includes('Copies go to the folder gone'));
+    await root.removeEntry(folder.name, { recursive: true });
+    await press(screen, 'Copy now');
+    await until(() => textIn(screen).includes('could not be written'));
+  });
+
+  it('reminds of a copy once in a month, and never of examples', async () => {
+    const early = () => new Date(Date.now() - 10 * 86_400_000);
+    const { store, notices } = await setup({}, early);
+    await store.keep([reed('K-1')], 'reed');
+    const later = document.createElement('bench-keeping-notices');
+    later.store = store;
+    notices.after(later);
+    await until(() => textIn(later).includes('kept in this browser alone'));
+    await expectAccessible(later);
+    await press(later, 'Not this month');
+    await until(() => !textIn(later).includes('kept in this browser alone'));
+  });
+});

@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import { readBackup } from '../../../src/ledger/bundle.ts';
+import { libraryText } from '../../../src/ledger/library-file.ts';
+import {
+  copyToFolder,
+  isCopyDue,
+  lastCopy,
+  noteCopy,
+  putOffCopy,
+} from '../../../src/ledger/outside-copies.ts';
+import { MemoryFolder } from './memory-folder.ts';
+import { openTestLedger, reedDraft } from './open-test-ledger.ts';
+
+const START = Date.parse('2026-03-01T09:00:00Z');
+const day = (count: number) => new Date(START + count * 86_400_000);
+
+describe('copies in a folder', () => {
+  it('writes the whole library, one file a day, and keeps the last thirty', async () => {
+    const ledger = await openTestLedger();
+    const folder = new MemoryFolder('copies');
+    folder.files.set('hundredths notes.txt', Uint8Array.of(1));
+    await ledger.keep([reedDraft('K-1')], 'reed');
+    for (let at = 0; at < 40; at++) await copyToFolder(ledger, folder, day(at));
+    await copyToFolder(ledger, folder, new Date(day(39).getTime() + 3_600_000));
+    const names = [...folder.files.keys()].filter((name) => name.endsWith('.zip')).sort();
+    expect(names).toHaveLength(30);
+    expect(names.at(-1)).toBe('hundredths-2026-04-09.zip');
+    expect(folder.files.has('hundredths notes.txt')).toBe(true);
+    const back = await readBackup(folder.files.get(names.at(-1)!)!);
+    expect(libraryText(back)).toBe(libraryText(await ledger.readWhole()));
+    expect((await lastCopy(ledger))?.to).toBe('folder');
+    ledger.close();
+  });
+
+  it('removes no later copy when the clock is set back', async () => {
+    const ledger = await openTestLedger();
+    const folder = new MemoryFolder('copies');
+    await ledger.keep([reedDraft('K-1')], 'reed');
+    for (let at = 0; at < 30; at++) await copyToFolder(ledger, folder, day(at));
+    await copyToFolder(ledger, folder, day(-400));
+    expect(folder.files.size).toBe(31);
+    ledger.close();
+  });
+
+  it('does not write an emptied library over what was kept', async () => {
+    const ledger = await openTestLedger();
+    const folder = new MemoryFolder('copies');
+    expect(await copyToFolder(ledger, folder, day(0))).toBe(false);
+    expect(folder.files.size).toBe(0);
+    ledger.close();
+  });
+});
+
+describe('the reminder of a copy', () => {
+  it('waits a week, and then comes until there is a copy', async () => {
+    const ledger = await openTestLedger();
+    expect(await isCopyDue(ledger, day(100))).toBe(false);
+    await ledger.keep([reedDraft('K-1')], 'reed');
+    expect(await isCopyDue(ledger, day(6))).toBe(false);
+    expect(await isCopyDue(ledger, day(8))).toBe(true);
+    await noteCopy(ledger, 'download', day(8));
+    expect(await isCopyDue(ledger, day(100))).toBe(false);
+    ledger.close();
+  });
+
+  it('comes again only after a month, and only when something changed since the copy', async () => {
+    let now = day(0);
+    const ledger = await openTestLedger({ clock: () => now });
+    const { steps } = await ledger.keep([reedDraft('K-1')], 'reed');
+    await noteCopy(ledger, 'download', day(1));
+    now = day(2);
+    await ledger.keep([{ ...steps[0]!.after, note: 'changed' } as never], 'note');
+    expect(await isCopyDue(ledger, day(20))).toBe(false);
+    expect(await isCopyDue(ledger, day(32))).toBe(true);
+    ledger.close();
+  });
+
+  it('does not nag: put off, it is silent for a month', async () => {
+    const ledger = await openTestLedger();
+    await ledger.keep([reedDraft('K-1')], 'reed');
+    await putOffCopy(ledger, day(10));
+    expect(await isCopyDue(ledger, day(39))).toBe(false);
+    expect(await isCopyDue(ledger, day(41))).toBe(true);
+    ledger.close();
+  });
+
+  it('says nothing for invented examples', async () => {
+    const ledger = await openTestLedger();
+    await ledger.keep([{ ...reedDraft('X-1'), invented: true }], 'example');
+    expect(await isCopyDue(ledger, day(400))).toBe(false);
+    ledger.close();
+  });
+});
