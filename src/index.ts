@@ -72,6 +72,9 @@ export { benchReed, type BenchedReed, type ReedAtPass } from './answers/benched-
 export { beside, sayBeside } from './answers/beside.ts';
 export { evenness, sayEvenness } from './answers/even.ts';
 export { sayTakenOff, takenOff } from './answers/taken-off.ts';
+export { outsideMeant, type OutsideMeant } from './answers/outside-meant.ts';
+export { pictureWords } from './answers/picture-words.ts';
+export { firstStep } from './plan/first-step.ts';
 export { sayThereNow, thereNow } from './answers/there-now.ts';
 export { closestVersion, versionAt } from './plan/closest-version.ts';
 export { excessOver } from './plan/excess.ts';

@@ -12,6 +12,8 @@ import {
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
+import { firstStep, sayFirstStep } from '../../src/plan/first-step.ts';
+import type { Step } from '../../src/plan/next-strokes.ts';
 import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
@@ -40,6 +42,7 @@ export class Sheet extends QuestionElement {
   private plate: Plate = {};
   private balance: ReturnType<typeof evenness> = [];
   private opening: OpeningData | undefined;
+  private step: Step | undefined;
 
   @state() private paper: Paper = 'A4';
 
@@ -69,6 +72,7 @@ export class Sheet extends QuestionElement {
     this.plate = thicknessPlate(benched, pass);
     this.balance = evenness(benched, pass);
     this.opening = openingOf(benched, pass);
+    this.step = favourite?.benched.model && firstStep({ benched, pass }, favourite);
   }
 
   private get zoneRows(): FigureRow[] {
@@ -171,7 +175,7 @@ export class Sheet extends QuestionElement {
         }
       </div>
       <div class="low">${this.renderEven(unit.caption)}</div>
-      <div class="low">${this.renderTaken()} ${this.renderWriting()}</div>
+      <div class="low">${this.renderTaken()} ${this.renderNext()} ${this.renderWriting()}</div>
       <footer class="foot">
         <p>
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
@@ -213,9 +217,18 @@ export class Sheet extends QuestionElement {
     </section>`;
   }
 
+  private renderNext() {
+    const { favourite, writing } = this;
+    if (!favourite) return nothing;
+    return html`<section>
+      <h2>Next, and only this</h2>
+      <p class="aside">${unbroken(sayFirstStep(this.step, favourite.benched.reed.label, writing))}</p>
+    </section>`;
+  }
+
   private renderWriting() {
     return html`<section>
-      <h2>Heard, and next</h2>
+      <h2>Heard</h2>
       <div class="write" aria-hidden="true"><span></span><span></span><span></span></div>
     </section>`;
   }

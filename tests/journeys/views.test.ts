@@ -55,6 +55,7 @@ describe('the views of a reed', () => {
     const { page } = bench;
     await page.setViewportSize({ width: 1440, height: 900 });
     await ask(page, 'sheet', 'bench-sheet');
+    await page.getByText(/^\s*Blend, both blades, .* above K.117/).waitFor();
     for (const [paper, widthPt] of [
       ['A4', 595],
       ['Letter', 612],
