@@ -37,7 +37,7 @@ type Round = Snapshot['live']['round'][number];
  */
 export class LibraryStore extends EventTarget {
   readonly ledger: Ledger;
-  readonly models = makeModelCache();
+  readonly models = makeModelCache(() => this.snapshot.live.gauge);
   snapshot: Snapshot;
   keeping: Keeping = { state: 'kept', at: new Date() };
   trouble: Trouble | undefined;

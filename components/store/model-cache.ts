@@ -1,3 +1,4 @@
+import type { Gauge } from '../../shared/gauge.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
@@ -15,10 +16,14 @@ export interface ModelCache {
   readonly bench: (reed: Reed, passes: readonly Pass[]) => Promise<BenchedReed>;
 }
 
-export function makeModelCache(): ModelCache {
+/** @param gauges Those that passes may name, as they are now. */
+export function makeModelCache(gauges: () => readonly Gauge[]): ModelCache {
   const fits = new Map<string, { key: string; benched: Promise<BenchedReed>; done?: BenchedReed }>();
   let queue: Promise<unknown> = Promise.resolve();
-  const keyOf = (reed: Reed, passes: readonly Pass[]) => [reed, ...passes].map(versionOf).join('; ');
+  const named = (passes: readonly Pass[]) =>
+    gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
+  const keyOf = (reed: Reed, passes: readonly Pass[]) =>
+    [reed, ...passes, ...named(passes)].map(versionOf).join('; ');
 
   /** One fit after the other, with room between them for keys and pictures. */
   function later<T>(work: () => T): Promise<T> {
@@ -36,7 +41,7 @@ export function makeModelCache(): ModelCache {
       const key = keyOf(reed, passes);
       const kept = fits.get(reed.id);
       if (kept?.key === key) return kept.benched;
-      const benched = later(() => benchReed(reed, passes));
+      const benched = later(() => benchReed(reed, passes, named(passes)));
       fits.delete(reed.id);
       fits.set(reed.id, { key, benched });
       void benched.then(

@@ -1,6 +1,7 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
+import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
@@ -16,9 +17,13 @@ export interface BenchedReed {
 }
 
 /** Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result. */
-export function benchReed(reed: Reed, passes: readonly Pass[]): BenchedReed {
+export function benchReed(
+  reed: Reed,
+  passes: readonly Pass[],
+  gauges: readonly ReadGauge[] = [],
+): BenchedReed {
   const ordered = [...passes].sort((a, b) => a.index - b.index);
-  const assembled = assembleReed({ reed, passes: ordered });
+  const assembled = assembleReed({ reed, passes: ordered, gauges });
   const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
   return {
     reed,

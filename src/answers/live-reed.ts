@@ -2,6 +2,7 @@ import { greatest } from 'd3-array';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
+import { shownMm } from '../gauge/correct-readings.ts';
 import { estimate, pointFunctional, valueMm } from '../figures/functional.ts';
 import { mapGrid, thicknessMap, type MapGrid } from '../figures/surface-map.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
@@ -83,7 +84,7 @@ export function liveReed(benched: BenchedReed, passIndex: number): LiveReed | un
  * @returns undefined where only a new fit can take it.
  */
 export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveReed | undefined {
-  const [one] = fitReadings({ ...pass, readings: [reading] });
+  const [one] = fitReadings({ ...pass, readings: [reading] }, live.benched.assembled.gauges[live.pass]!);
   const model = one && addReading(live.model, live.pass, one);
   if (!one || !model) return undefined;
   const read = { ...live.read, [one.blade]: grown(live.read[one.blade], one) };
@@ -110,9 +111,11 @@ export function expectedReading(live: LiveReed, reading: Reading): Estimate | un
   const halfWidthMm = model.passes[pass]!.halfWidthMm(fromTipMm);
   const scatter = Math.sqrt(readingVariance(model.noise, -slope('along'), slope('across') / halfWidthMm));
   const isRead = layout.basePass === pass || layout.removalPasses.includes(pass);
+  const { passes, assembled } = live.benched;
+  const shown = (thicknessMm: number) => shownMm(thicknessMm, passes[pass]!, assembled.gauges[pass]!);
   return isRead
-    ? { valueMm: surfaceMm, uMm: Math.hypot(uMm, scatter) }
-    : { valueMm: surfaceMm - USUAL_REMOVAL_MM, uMm: Math.hypot(uMm, scatter, REMOVAL_SD_MM) };
+    ? { valueMm: shown(surfaceMm), uMm: Math.hypot(uMm, scatter) }
+    : { valueMm: shown(surfaceMm - USUAL_REMOVAL_MM), uMm: Math.hypot(uMm, scatter, REMOVAL_SD_MM) };
 }
 
 export function liveFigures({ model, weights }: LiveReed): LiveFigures {

@@ -47,6 +47,12 @@ export function correctReadings(pass: ZeroedPass, gauge: GaugeState): readonly C
   });
 }
 
+/** What the gauge shows for a thickness at the beginning of a pass: the correction the other way round. */
+export function shownMm(thicknessMm: number, pass: Omit<ZeroedPass, 'readings'>, gauge: GaugeState): number {
+  const { tongueMm = 0, line } = gauge;
+  return (line ? line.intercept + line.slope * thicknessMm : thicknessMm) + tongueMm + zeroAt(pass, 0);
+}
+
 /**
  * Variances of the errors that the readings of a pass share after correction: the zero's resolution and drift, and the
  * calibration line's own covariance.
@@ -81,7 +87,7 @@ function zeroUMm(
 }
 
 /** What the gauge shows on the bare tongue at a time from 0, before the readings, to 1, after them. */
-function zeroAt({ zeroBeforeMm, zeroAfterMm }: ZeroedPass, time: number): number {
+function zeroAt({ zeroBeforeMm, zeroAfterMm }: Omit<ZeroedPass, 'readings'>, time: number): number {
   const before = zeroBeforeMm ?? zeroAfterMm ?? 0;
   const after = zeroAfterMm ?? before;
   return before + (after - before) * time;

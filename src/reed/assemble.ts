@@ -1,4 +1,3 @@
-import type { Gauge } from '../../shared/gauge.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Planform } from '../../shared/planform.ts';
 import type { Flag } from '../../shared/reading.ts';
@@ -7,9 +6,16 @@ import type { Stamp } from '../../shared/stamp.ts';
 import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
 import { startingStyle, type StyleTemplate } from '../blade/starting-styles.ts';
 import type { ZoneFrame } from '../blade/zones.ts';
+import type { GaugeState } from '../gauge/correct-readings.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
-import { correctedReadings, remediedClipMm, type ReadThickness } from './corrected-readings.ts';
+import {
+  correctedReadings,
+  remediedClipMm,
+  type ReadPass,
+  type ReadThickness,
+} from './corrected-readings.ts';
+import { gaugeOf, gaugeState, seatingOf, type ReadGauge } from './pass-gauge.ts';
 
 /** Assumed where nothing was entered. Common practice, no source. */
 export const USUAL_OVERALL_MM = 70;
@@ -21,6 +27,8 @@ const NOISE_FACTORS: Readonly<Record<Flag, number>> = { ok: 1, weak: 3, doubtful
 /** A reed put together from its documents, ready to be fitted and to have its figures taken. */
 export interface AssembledReed {
   readonly passes: readonly FitPass[];
+  /** What the gauge of each pass was like. */
+  readonly gauges: readonly GaugeState[];
   readonly controls: readonly (readonly ReadThickness[])[];
   readonly options: FitOptions;
   readonly style: StyleTemplate;
@@ -38,19 +46,20 @@ export interface ReedDocuments {
   /** In any order. */
   readonly passes: readonly PassContent[];
   readonly style?: StyleTemplate;
-  readonly gauge?: Pick<Gauge, 'stepMm' | 'seatingSdMm' | 'placementSdMm'>;
+  /** Those that passes may name. */
+  readonly gauges?: readonly ReadGauge[];
   /** Half the blade's width, where it is not the reed's own planform: from the pass's tip, or from the cork. */
   readonly halfWidthMm?: (fromTipMm: number, fromCorkMm: number) => number;
 }
 
 /** The readings of a pass that the surface is fitted to: corrected, repeats averaged, controls left out. */
-export function fitReadings(pass: Parameters<typeof correctedReadings>[0]): FitReading[] {
-  return averaged(correctedReadings(pass).filter(({ role }) => role === 'station'));
+export function fitReadings(pass: ReadPass, gauge: GaugeState): FitReading[] {
+  return averaged(correctedReadings(pass, gauge).filter(({ role }) => role === 'station'));
 }
 
 /** Puts a reed's documents together: corrected readings, geometry, zones, and what had to be assumed. */
 export function assembleReed(documents: ReedDocuments): AssembledReed {
-  const { reed, gauge } = documents;
+  const { reed, gauges = [] } = documents;
   const sorted = [...documents.passes].sort((a, b) => a.index - b.index);
   const style = documents.style ?? startingStyle(reed.styleId);
   const lengths = overallLengths(sorted);
@@ -59,7 +68,8 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
   const planform = reed.planform ?? assumedPlanform(firstOverall, style.tipWidthMm);
   const halfWidth =
     documents.halfWidthMm ?? ((_: number, fromCorkMm: number) => halfWidthAt(planform, fromCorkMm));
-  const corrected = sorted.map(correctedReadings);
+  const states = sorted.map((pass) => gaugeState(pass, gauges));
+  const corrected = sorted.map((pass, i) => correctedReadings(pass, states[i]!));
   const passes = sorted.map((pass, i) => {
     const overallLengthMm = lengths[i]!;
     const stations = corrected[i]!.filter(({ role }) => role === 'station');
@@ -71,10 +81,12 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
       readings: averaged(stations),
     };
   });
-  const seating = seatingFromRepeats(corrected) ?? declaredSeating(gauge);
+  const gauge = sorted.flatMap((pass) => gaugeOf(pass, gauges) ?? []).at(-1);
+  const seating = seatingFromRepeats(corrected) ?? (gauge && seatingOf(gauge));
   const stepMm = gauge?.stepMm ?? sorted.find((pass) => pass.gaugeStepMm !== undefined)?.gaugeStepMm;
   return {
     passes,
+    gauges: states,
     controls: corrected.map((readings) => readings.filter(({ role }) => role === 'control')),
     options: {
       ...(stepMm !== undefined && { stepMm }),
@@ -166,8 +178,4 @@ function seatingFromRepeats(passes: readonly (readonly ReadThickness[])[]): FitO
   return free >= FEWEST_DEGREES_OF_FREEDOM && squares > 0
     ? { sdMm: Math.sqrt(squares / free), from: 'repeats' }
     : undefined;
-}
-
-function declaredSeating(gauge: ReedDocuments['gauge']): FitOptions['seating'] {
-  return gauge?.seatingSdMm === undefined ? undefined : { sdMm: gauge.seatingSdMm, from: 'declared' };
 }

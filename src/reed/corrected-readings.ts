@@ -2,6 +2,10 @@ import type { Blade } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Remedy } from '../../shared/remedy.ts';
+import { correctReadings, type GaugeState } from '../gauge/correct-readings.ts';
+
+/** What of a pass its thicknesses follow from. */
+export type ReadPass = Pick<Pass, 'readings' | 'remedies' | 'zeroBeforeMm' | 'zeroAfterMm'>;
 
 /** A reading with its thickness, after the remedies that the maker accepted and the gauge's zero. */
 export type ReadThickness = Reading & { thicknessMm: number };
@@ -43,23 +47,13 @@ function remedied(reading: ReadThickness, remedy: Remedy): ReadThickness {
 }
 
 /**
- * The readings of a pass that hold a thickness, corrected: the gauge's zero, drifting evenly from the check before to
- * the one after, and then the accepted remedies in their order. The pass itself stays as it was.
+ * The readings of a pass that hold a thickness: corrected for the gauge's zero, tongue and calibration line, and then by
+ * the accepted remedies in their order. The pass itself stays as it was.
  */
-export function correctedReadings({
-  readings,
-  remedies,
-  zeroBeforeMm,
-  zeroAfterMm,
-}: Pick<Pass, 'readings' | 'remedies' | 'zeroBeforeMm' | 'zeroAfterMm'>): ReadThickness[] {
-  const before = zeroBeforeMm ?? zeroAfterMm ?? 0;
-  const after = zeroAfterMm ?? before;
-  const read = readings.filter((reading): reading is ReadThickness => reading.thicknessMm !== undefined);
-  return read.map((reading, i) => {
-    const share = read.length > 1 ? i / (read.length - 1) : 0;
-    const zeroed = { ...reading, thicknessMm: reading.thicknessMm - (before + share * (after - before)) };
-    return remedies.reduce(remedied, zeroed);
-  });
+export function correctedReadings(pass: ReadPass, gauge: GaugeState): ReadThickness[] {
+  return correctReadings(pass, gauge).map(({ reading, thicknessMm }) =>
+    pass.remedies.reduce(remedied, { ...reading, thicknessMm }),
+  );
 }
 
 /** What was clipped without being entered, by the accepted remedies. */

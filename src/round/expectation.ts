@@ -1,4 +1,5 @@
 import type { Place } from '../../shared/blade.ts';
+import { shownMm } from '../gauge/correct-readings.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
 import type { BenchedReed } from '../answers/benched-reed.ts';
 import type { Expectation } from './oddness.ts';
@@ -13,12 +14,12 @@ const SAME_PLACE_MM = 0.15;
 
 /**
  * What a new pass may be expected to read at a place: the surface of the pass before at the same distance from the cork
- * end, less what a knife usually takes. Undefined where nothing is known.
+ * end, less what a knife usually takes, as the gauge of that pass shows it from a true zero. Undefined where nothing is known.
  *
  * @param overallLengthMm Of the new pass; undefined for no clip.
  */
 export function expectationAt(
-  { model, passes }: BenchedReed,
+  { model, passes, assembled }: BenchedReed,
   { blade, fromTipMm, across }: Place,
   overallLengthMm: number | undefined,
 ): Expectation | undefined {
@@ -38,7 +39,7 @@ export function expectationAt(
         reading.thicknessMm !== undefined,
     );
   return {
-    valueMm: valueMm - USUAL_REMOVAL_MM,
+    valueMm: shownMm(valueMm - USUAL_REMOVAL_MM, {}, assembled.gauges[pass]!),
     sdMm: Math.hypot(uMm, REMOVAL_SD_MM, READING_SD_MM),
     ...(last?.thicknessMm !== undefined && { lastTimeMm: last.thicknessMm }),
   };

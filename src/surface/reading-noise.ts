@@ -1,4 +1,4 @@
-import { standardNormalCdf } from '../numerics/normal.ts';
+import { quickNormalCdf } from '../numerics/normal-distribution.ts';
 
 /** What a gauge and a hand add to one reading. */
 export interface NoiseModel {
@@ -112,11 +112,11 @@ function chancesOf(
   const sd = Math.sqrt(2 * seating * seating + (step * step) / 12 + placementVariance);
   const low = dropMm - offset - step / 2;
   const high = low + step;
-  const still = standardNormalCdf(high / sd) - standardNormalCdf(low / sd);
+  const still = quickNormalCdf(high / sd) - quickNormalCdf(low / sd);
   // Distribution function of normal plus exponential: that of the normal less this.
   const excess = (x: number) =>
     Math.exp((0.5 * sd * sd) / MEAN_SCRAPE_MM ** 2 - x / MEAN_SCRAPE_MM) *
-    standardNormalCdf(x / sd - sd / MEAN_SCRAPE_MM);
+    quickNormalCdf(x / sd - sd / MEAN_SCRAPE_MM);
   return [still, Math.max(0, still - (excess(high) - excess(low)))];
 }
 
