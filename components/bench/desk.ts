@@ -241,7 +241,12 @@ export class Desk extends LitElement {
           .writing=${writing}
         ></bench-taken-off>`;
       case 'even':
-        return html`<bench-even .benched=${benched} .pass=${pass} .writing=${writing}></bench-even>`;
+        return html`<bench-even
+          .benched=${benched}
+          .pass=${pass}
+          .original=${original}
+          .writing=${writing}
+        ></bench-even>`;
       case 'beside':
         return html`<bench-beside
           .benched=${benched}

@@ -1,8 +1,9 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
-import { evenness, sayEvenness } from '../../src/answers/even.ts';
+import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
 import { isMeasurable } from '../../src/answers/figure-words.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { measurableFactor } from '../../src/figures/measurable.ts';
 import {
   facingMap,
@@ -47,6 +48,9 @@ export class EvenQuestion extends QuestionElement {
   private opening: OpeningData | undefined;
   @state() private against: Against = 'mirror';
 
+  /** The cane that the blades were made of, where its gouge is known. */
+  @property({ attribute: false }) original: OriginalCane | undefined;
+
   override willUpdate(changed: PropertyValues) {
     const { benched, pass } = this;
     if (!benched?.model) return;
@@ -90,9 +94,11 @@ export class EvenQuestion extends QuestionElement {
     if (!benched?.model) return nothing;
     const unit = UNIT_WORDS[writing.unit];
     const answer = sayEvenness(this.zones, writing);
+    const gouged = this.original?.sideDifference;
     return this.renderColumns(
       html`${this.renderAnswer(answer)}
         <bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>
+        ${gouged ? html`<p class="note">${sayGouge(gouged, writing)}</p>` : nothing}
         <p class="note">
           A tilt on the tongue looks like a habit of the hand: read six places with the reed turned to tell
           them apart, once a season.

@@ -1,7 +1,14 @@
 import { zoneFigures, type Balance, type ZoneFigures } from '../figures/zone-figures.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { amountText, bareAmount, COVERAGE, type Writing } from '../report/format.ts';
+import {
+  amountText,
+  bareAmount,
+  COVERAGE,
+  differenceFigure,
+  joined,
+  type Writing,
+} from '../report/format.ts';
 import { isMeasurable, listed } from './figure-words.ts';
 import type { Answer } from './there-now.ts';
 
@@ -100,4 +107,15 @@ export function sayEvenness(
     mind: CAUSES[first.contrast],
     aside: sayLight(first, writing),
   };
+}
+
+/**
+ * What the gouge of the piece has to do with the sides of the reed: a piece that was gouged uneven gives the side
+ * difference that the knife is blamed for; one that was gouged even sends the search on to the shape and the tie.
+ */
+export function sayGouge(sideDifference: Estimate, writing: Writing): string {
+  const figure = joined(differenceFigure(sideDifference, writing));
+  return isMeasurable(sideDifference)
+    ? `Its cane was gouged uneven: side 1 less side 2 read ${figure} at the gouger.`
+    : `At the gouger its sides read even, ${figure}: for a side difference look at the shape and the tie.`;
 }

@@ -2,6 +2,7 @@ import type { Blade } from '../../shared/blade.ts';
 import type { Piece } from '../../shared/cane.ts';
 import { IllPosedError } from '../../shared/errors.ts';
 import type { Estimate } from '../surface/reed-model.ts';
+import { pieceEvenness } from './evenness.ts';
 import { gougeCurve, type GougeCurve } from './gouge-curve.ts';
 import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 import { tubeDiameter, USUAL_TUBE } from './tube-diameter.ts';
@@ -20,6 +21,8 @@ export interface OriginalCane {
   /** True where the tube was not measured and its diameter had to be assumed. */
   readonly tubeAssumed: boolean;
   readonly thicknessAt: (place: PlaceOnCane) => Estimate;
+  /** Side 1 less side 2 as gouged; absent where they were not read at equal distances from the middle. */
+  readonly sideDifference?: Estimate;
 }
 
 /**
@@ -44,6 +47,7 @@ export function originalCane(
   const measured = tubeDiameter(piece);
   const curve = curveOrNone(piece.readings, measured ?? USUAL_TUBE, noise);
   if (!curve) return undefined;
+  const { sideDifference } = pieceEvenness(piece.readings, noise);
   const uneven = Math.sqrt(Math.max(0, (curve.residualSdMm ?? 0) ** 2 - noise.seatingMm ** 2));
   return {
     curve,
@@ -52,6 +56,7 @@ export function originalCane(
       const { valueMm, uMm } = curve.thicknessAt(arcOf(place));
       return { valueMm, uMm: Math.hypot(uMm, uneven) };
     },
+    ...(sideDifference && { sideDifference }),
   };
 }
 

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { beside, sayBeside } from '../../../src/answers/beside.ts';
-import { evenness, sayEvenness } from '../../../src/answers/even.ts';
+import { evenness, sayEvenness, sayGouge } from '../../../src/answers/even.ts';
 import { outsideMeant } from '../../../src/answers/outside-meant.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
 import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
@@ -122,6 +122,14 @@ describe('even', () => {
     const answer = sayEvenness(evenness(scenarioReed('M-139'), 0), writing);
     expect(answer.say).toMatch(/^Side 1 of the reed is thicker/);
     expect(answer.mind).toContain('gouge');
+  });
+  it('lays the side difference at the gouger where the piece was read so, and elsewhere where it was not', () => {
+    expect(sayGouge({ valueMm: 0.05, uMm: 0.009 }, writing)).toBe(
+      'Its cane was gouged uneven: side 1 less side 2 read +5.0\u00a0±1.8 at the gouger.',
+    );
+    expect(sayGouge({ valueMm: 0.004, uMm: 0.009 }, writing)).toContain(
+      '(+0.4)\u00a0±1.8: for a side difference look',
+    );
   });
 });
 
