@@ -16,6 +16,18 @@ export type WishedGouge = z.infer<typeof wishedGougeSchema>;
 /** How fast cane swallows the light of a lamp, 1/mm. The bounds catch a slip. Common practice, no source. */
 const attenuationSchema = z.number().min(0.1).max(20);
 
+/** What the maker answered for files of one shape: the same form, headings and separator. */
+export const fileShapeSchema = z.strictObject({
+  shape: z.string().min(1).max(4000),
+  answers: z.strictObject({
+    unit: thicknessUnitSchema.optional(),
+    decimal: z.enum(['point', 'comma']).optional(),
+    /** The file's own heading of each column that the bench knows by another name. */
+    columns: z.record(z.string().max(60), z.string().max(400)).optional(),
+  }),
+});
+export type FileShape = z.infer<typeof fileShapeSchema>;
+
 /** The maker's own choices; one document a library. */
 export const settingsSchema = z.strictObject({
   kind: z.literal('settings'),
@@ -28,6 +40,8 @@ export const settingsSchema = z.strictObject({
   textScale: z.number().min(0.9).max(1.5),
   letterKeys: z.boolean(),
   sounds: z.enum(['off', 'tones', 'speech']),
+  /** Answers to what files left open, the latest last. */
+  fileShapes: z.array(fileShapeSchema).max(40).optional(),
   gouge: wishedGougeSchema.optional(),
   /** As the maker matched it to their own lamp and cane; absent until then. */
   lampAttenuationPerMm: attenuationSchema.optional(),

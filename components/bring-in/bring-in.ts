@@ -9,6 +9,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './bring-library.ts';
+import { answersFor, shapesOf, withAnswers } from './remembered-answers.ts';
 import { draftsToKeep } from './drafts-to-keep.ts';
 
 interface Chosen {
@@ -110,6 +111,10 @@ export class BringIn extends LitElement {
   @state() private whole: File | undefined;
   @state() private over = false;
   @state() private busy = false;
+  /** What was left open was answered as last time with a file of the same shape. */
+  @state() private isAsLastTime = false;
+  /** Shape of each file, as it was before anything was answered. */
+  private shapes: ReadonlyMap<string, string> = new Map();
   @state() private styleId = 'long-scrape';
   @state() private done: { readonly words: string; readonly reedId: string | undefined } | undefined;
 
@@ -135,6 +140,7 @@ export class BringIn extends LitElement {
   private async understand(
     chosen: readonly Chosen[],
     answers: ReadonlyMap<string, CsvAnswers>,
+    asLastTime = true,
   ): Promise<void> {
     this.done = undefined;
     this.chosen = chosen;
@@ -146,12 +152,21 @@ export class BringIn extends LitElement {
     this.busy = true;
     try {
       const { readCsv } = await import('../../src/exchange/csv/read-csv.ts');
-      this.outcome = await readCsv(
-        chosen.map((file) => {
-          const own = answers.get(file.name);
-          return { ...file, ...(own && { answers: own }) };
-        }),
-      );
+      const read = (given: ReadonlyMap<string, CsvAnswers>) =>
+        readCsv(
+          chosen.map((file) => {
+            const own = given.get(file.name);
+            return { ...file, ...(own && { answers: own }) };
+          }),
+        );
+      this.outcome = await read(answers);
+      if (answers.size > 0) return;
+      this.shapes = shapesOf(this.outcome);
+      const lastTime = answersFor(this.outcome, this.library.choices.fileShapes ?? []);
+      this.isAsLastTime = lastTime.size > 0 && asLastTime;
+      if (!this.isAsLastTime) return;
+      this.answers = lastTime;
+      this.outcome = await read(lastTime);
     } catch (error) {
       this.library.store?.tell(error);
     } finally {
@@ -202,6 +217,8 @@ export class BringIn extends LitElement {
     };
     const { drafts, clashes } = draftsToKeep(outcome.reeds, held, this.styleId);
     const labels = outcome.reeds.map(({ label }) => label).join(', ');
+    const fileShapes = withAnswers(this.library.choices.fileShapes ?? [], this.shapes, this.answers);
+    if (this.answers.size > 0) await store.choose({ fileShapes });
     if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${labels}`))) return;
     void store.ledger.requestPersistence().catch(() => false);
     const clash =
@@ -259,6 +276,16 @@ export class BringIn extends LitElement {
     if (outcome.outcome === 'asks')
       return html`${outcome.questions.map((question) => this.renderQuestion(question))}`;
     return html`<p class="say">${outcome.understood.sentence}</p>
+      ${
+        this.isAsLastTime
+          ? html`<p>
+              Read as last time with a file of this shape.
+              <button @click=${() => void this.understand(this.chosen, new Map(), false)}>
+                Ask me again
+              </button>
+            </p>`
+          : nothing
+      }
       <ul>
         ${outcome.reeds.map(
           ({ label, passes }) =>
