@@ -19,7 +19,9 @@ import type {
   GaugeStudyEvent,
 } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
+import { checkStrip } from './check-strip.ts';
 import './known-check.ts';
+import { lineAndRest } from './line-and-rest.ts';
 import './repeat-study.ts';
 
 const CHECKS_SHOWN = 12;
@@ -219,30 +221,38 @@ export class GaugePage extends LitElement {
     if (history.length === 0)
       return html`<h2>Checks</h2>
         <p class="quiet">None yet.</p>`;
-    return html`<table>
-      <caption>
-        Checks, the last ${history.length}; zero in ${this.count}, span in per cent
-      </caption>
-      <thead>
-        <tr>
-          <th scope="col">When</th>
-          <th scope="col">Zero</th>
-          <th scope="col">Span</th>
-        </tr>
-      </thead>
-      <tbody>
-        ${[...history].reverse().map(
-          ({ takenAt, zeroMm, line, spanMoved }) =>
-            html`<tr>
-              <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
-              <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
-              <td>
-                ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
-              </td>
-            </tr>`,
-        )}
-      </tbody>
-    </table>`;
+    const last = gauge.checks.findLast(({ known }) => known.length > 1);
+    return html`${
+        last
+          ? html`<h2>Known thicknesses, ${last.takenAt.slice(0, 10)}</h2>
+              ${lineAndRest(last.known, gauge.stepMm, sdMm)}`
+          : nothing
+      }
+      ${checkStrip(history.flatMap(({ zeroMm }) => zeroMm ?? []))}
+      <table>
+        <caption>
+          Checks, the last ${history.length}; zero in ${this.count}, span in per cent
+        </caption>
+        <thead>
+          <tr>
+            <th scope="col">When</th>
+            <th scope="col">Zero</th>
+            <th scope="col">Span</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${[...history].reverse().map(
+            ({ takenAt, zeroMm, line, spanMoved }) =>
+              html`<tr>
+                <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
+                <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
+                <td>
+                  ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
+                </td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>`;
   }
 
   private signed(mm: number): string {

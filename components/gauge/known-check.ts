@@ -1,20 +1,18 @@
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
-import { calibrationLine } from '../../src/gauge/calibration.ts';
-import { predict } from '../../src/gauge/straight-line.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
+import { lineAndRest } from './line-and-rest.ts';
 
 type Known = Gauge['checks'][number]['known'];
 
 /** A feeler or slip gauge of the trade is this sure. From memory: ordinary feeler gauges, about 5 micrometres. */
 const USUAL_NOMINAL_U_MM = 0.0025;
-const MOST_SD = 1.96;
 
 /**
  * Known thicknesses: what they are and what the gauge shows for them, the line through them and what is left over.
@@ -96,39 +94,8 @@ export class KnownCheck extends LitElement {
           )}
         </tbody>
       </table>
-      ${this.renderLine()}
+      ${lineAndRest(this.known, this.stepMm, this.sdMm)}
       <div class="row"><button @click=${this.handleKeep}>Keep these</button></div>`;
-  }
-
-  private renderLine() {
-    const line = calibrationLine({ takenAt: '', known: this.known }, this.stepMm, this.sdMm);
-    if (!line) return html`<p class="quiet">Two different thicknesses make a line.</p>`;
-    const percent = ((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212');
-    const doubt = (MOST_SD * line.uSlope * 100).toFixed(1);
-    const left = this.known.map(({ nominalMm, shownMm }) => ({
-      at: nominalMm,
-      leftMm: shownMm.reduce((sum, mm) => sum + mm, 0) / shownMm.length - predict(line, nominalMm).value,
-    }));
-    return html`<p>The span is off by ${percent} ±${doubt} % (95 %).</p>
-      ${this.renderLeftOver(left)}`;
-  }
-
-  private renderLeftOver(left: readonly { at: number; leftMm: number }[]) {
-    const most = Math.max(0.01, ...left.map(({ leftMm }) => Math.abs(leftMm)));
-    const x = (mm: number) => 30 + 360 * (mm / Math.max(...left.map(({ at }) => at)));
-    const y = (mm: number) => 60 - 44 * (mm / most);
-    const words = left
-      .map(({ at, leftMm }) => `${at.toFixed(2)} mm: ${(leftMm * 1000).toFixed(1)} thousandths`)
-      .join(', ');
-    return html`<svg viewBox="0 0 420 130" role="img" aria-label="Left over from the line at ${words}">
-      <path class="axis" d="M30 60H410" />
-      ${left.map(
-        ({ at, leftMm }) => svg`<path class="whisker" d="M${x(at)} 60V${y(leftMm)}" />
-          <circle class="dot" cx=${x(at)} cy=${y(leftMm)} r="4.5" />
-          <text x=${x(at)} y="122" text-anchor="middle">${at.toFixed(2)}</text>`,
-      )}
-      <text x="30" y="12">left over, most ${(most * 1000).toFixed(0)} thousandths of a mm</text>
-    </svg>`;
   }
 }
 

@@ -53,6 +53,19 @@ describe('bench-gauge-page', () => {
     await expectAccessible(known);
     [...known.shadowRoot!.querySelectorAll('button')].at(-1)!.click();
     await waitUntil(() => store.snapshot.live.gauge[0]?.checks[0]?.known.length === 2);
+    await waitUntil(() => text(el).includes('The span is off by 1.7'), 'the line stays with its check');
+    const plot = el.shadowRoot!.querySelector('svg[aria-label^="Left over from the line"]')!;
+    expect(plot.getAttribute('aria-label')).to.match(
+      /at 0\.10 mm: [-\d.]+ thousandths, 0\.50 mm: [-\d.]+ thousandths/,
+    );
+    for (const zero of ['1', '-1']) {
+      await type(el.shadowRoot!.querySelector<HTMLElement>('[name=zero]')!, ...zero, 'Enter');
+      await waitUntil(() => store.snapshot.live.gauge[0]!.checks.at(-1)!.zeroMm === Number(zero) / 100);
+    }
+    await waitUntil(() =>
+      el.shadowRoot!.querySelector('svg[aria-label="Zeros, thousandths of a mm: 10, -10"]'),
+    );
+    await expectAccessible(el);
     host.remove();
   });
 
