@@ -29,7 +29,8 @@ export function withAnswers(
   shapes: ReadonlyMap<string, string>,
   given: ReadonlyMap<string, CsvAnswers>,
 ): FileShape[] {
-  const fresh = [...given].flatMap(([name, { label: _, ...answers }]) => {
+  const fresh = [...given].flatMap(([name, all]) => {
+    const { label: _, ...answers } = all;
     const shape = shapes.get(name);
     return shape === undefined || Object.keys(answers).length === 0 ? [] : [{ shape, answers } as FileShape];
   });
