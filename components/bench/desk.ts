@@ -7,6 +7,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { distanceText, numberText } from '../../src/report/format.ts';
+import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -80,6 +81,8 @@ export class Desk extends LitElement {
     },
     argsEqual: (before, now) => versionsOf(before) === versionsOf(now),
   });
+
+  private readonly faults = new FaultWatch(this, this.library, () => this.fit.value?.benched);
 
   private get reed(): Reed | undefined {
     const { store } = this.library;
@@ -210,6 +213,12 @@ export class Desk extends LitElement {
         </p>
       </div>`;
     }
+    const notice =
+      this.route.question === 'sheet' ? nothing : this.faults.render(passes[this.places(passes).pass]);
+    return html`${notice} ${this.renderFit()}`;
+  }
+
+  private renderFit() {
     return this.fit.render({
       initial: () => html`<p class="refining" role="status">Fitting</p>`,
       pending: () =>

@@ -1,0 +1,56 @@
+import { Task } from '@lit/task';
+import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
+import type { Pass } from '../../shared/pass.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { PassFaults } from '../../src/faults/fault.ts';
+import type { LibraryController } from '../store/library-controller.ts';
+import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
+
+/** Looks for faults in the reed on the bench when its picture stands, and shows those of the shown pass. */
+export class FaultWatch {
+  private readonly search: Task<[BenchedReed | undefined], readonly PassFaults[]>;
+  private readonly library: LibraryController;
+
+  constructor(
+    host: ReactiveControllerHost,
+    library: LibraryController,
+    benched: () => BenchedReed | undefined,
+  ) {
+    this.library = library;
+    this.search = new Task(host, {
+      task: async ([reed], { signal }) => {
+        if (!reed) return [];
+        const [{ faultsOnBench }] = await Promise.all([
+          import('./faults-on-bench.ts'),
+          import('./fault-notice.ts'),
+        ]);
+        return faultsOnBench(reed, signal);
+      },
+      args: () => [benched()],
+    });
+  }
+
+  /** The notice for a pass; what was taken for it shows at once. */
+  render(pass: Pass | undefined): TemplateResult | typeof nothing {
+    if (!pass) return nothing;
+    const found = this.search.value?.find(({ index }) => index === pass.index);
+    return html`<bench-fault-notice
+      .found=${found}
+      .remedies=${pass.remedies}
+      ?accident=${pass.scrape?.accident !== undefined}
+      .writing=${this.library.writing}
+      @bench-fault-remedy=${({ remedy }: FaultRemedyEvent) =>
+        this.change(pass, (remedies) => [...remedies, remedy], 'a fault put right')}
+      @bench-fault-take-back=${({ at }: FaultTakeBackEvent) =>
+        this.change(pass, (remedies) => remedies.filter((_, i) => i !== at), 'a pass as it was read')}
+    ></bench-fault-notice>`;
+  }
+
+  private change(pass: Pass, changed: (remedies: Pass['remedies']) => Pass['remedies'], label: string): void {
+    const store = this.library.store!;
+    void store.keepLatest(() => {
+      const latest = store.passesOf(pass.reedId).find(({ id }) => id === pass.id) ?? pass;
+      return [{ ...latest, remedies: changed(latest.remedies) }];
+    }, label);
+  }
+}
