@@ -25,14 +25,15 @@ export function sayFault(fault: Fault, writing: Writing): string {
   switch (fault.kind) {
     case 'zero': {
       const way = valueMm > 0 ? 'thicker' : 'thinner';
-      const seen = `All of ${bladeWords(blade)} reads ${amountText(valueMm, writing)} ${way} than the cane it was`;
+      const read = blade === 'both' ? 'Both blades read' : `Blade ${blade} reads`;
+      const seen = `${read} ${amountText(valueMm, writing)} ${way} all over than before`;
       return `${seen}. ${cause('The gauge’s zero had moved.', 'Had the gauge’s zero moved?')}`;
     }
     case 'swelling': {
       const percent = numberText(Math.abs(factor - 1) * 100, 1, writing);
       const seen = `The cane reads ${percent} % ${factor > 1 ? 'thicker' : 'thinner'} than it was`;
-      const sure = `It was ${factor > 1 ? 'wetter' : 'drier'}.`;
-      return `${seen}. ${cause(sure, `Was it ${factor > 1 ? 'wetter' : 'drier'}?`)}`;
+      const state = factor > 1 ? 'wetter' : 'drier';
+      return `${seen}. ${cause(`It was ${state}.`, `Was it ${state}?`)}`;
     }
     case 'swapped':
       return cause(
@@ -76,8 +77,10 @@ export function sayRemedy(remedy: Remedy, writing: Writing): string {
       const way = remedy.addedMm > 0 ? 'less' : 'more';
       return `every reading of ${bladeWords(remedy.blade)} counts as ${amountText(remedy.addedMm, writing)} ${way}`;
     }
-    case 'swelling':
-      return `every reading of ${bladeWords(remedy.blade)} counts as divided by ${numberText(remedy.factor, 3, writing)}`;
+    case 'swelling': {
+      const percent = numberText(Math.abs(remedy.factor - 1) * 100, 1, writing);
+      return `every reading of ${bladeWords(remedy.blade)} counts as ${percent} % ${remedy.factor > 1 ? 'less' : 'more'}`;
+    }
     case 'swapped':
       return 'A counts as B, and B as A';
     case 'mirrored':
