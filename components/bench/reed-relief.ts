@@ -20,7 +20,8 @@ type Shown = Blade | 'both';
 const SHOWN: readonly Shown[] = ['A', 'B', 'both'];
 /** Where blades are cut across at first, mm from the tip, and how finely the cut is moved. */
 const CUT = { fromTipMm: 10, stepMm: 0.5 };
-const EXAGGERATION = 8;
+/** How many times larger thickness is drawn: 1 is as it is. */
+const EXAGGERATION = { least: 1, most: 16, start: 8 };
 
 /**
  * A reed after a pass as a relief: one blade or both, beside each other or facing, flat or arched, with its floor and the cane
@@ -63,6 +64,7 @@ export class ReedRelief extends LitElement {
   @state() private isArched = false;
   @state() private withOriginal = false;
   @state() private withFloor = false;
+  @state() private exaggeration = EXAGGERATION.start;
   @state() private isCut = false;
   @state() private cutAtMm = CUT.fromTipMm;
 
@@ -132,12 +134,12 @@ export class ReedRelief extends LitElement {
     const choices = this.blades.length === 2 ? SHOWN : this.blades.map(({ blade }) => blade);
     const { reed } = benched;
     return html`<bench-picture
-        caption=${`${reed.label}, relief, thickness drawn ${EXAGGERATION} ×${reed.invented ? ' (invented)' : ''}`}
+        caption=${`${reed.label}, relief, thickness drawn ${this.exaggeration} ×${reed.invented ? ' (invented)' : ''}`}
         date=${benched.passes[this.pass]?.takenAt?.slice(0, 10) ?? ''}
         file-name=${`${reed.label} relief`}
         ><bench-relief
           .blades=${this.inSight}
-          .exaggeration=${EXAGGERATION}
+          .exaggeration=${this.exaggeration}
           .probe=${this.probe}
           .arrangement=${this.isFacing ? 'facing' : 'beside'}
           .lay=${this.isArched ? 'arched' : 'flat'}
@@ -178,12 +180,30 @@ export class ReedRelief extends LitElement {
         }
         ${this.renderSwitch('cut across', this.isCut, (on) => (this.isCut = on))}
       </div>
-      ${this.isCut ? this.renderCut(writing) : nothing}`;
+      ${this.renderExaggeration()} ${this.isCut ? this.renderCut(writing) : nothing}`;
   }
 
   private renderSwitch(words: string, isOn: boolean, change: (on: boolean) => void) {
     const handle = (event: Event) => change((event.target as HTMLInputElement).checked);
     return html`<label><input type="checkbox" .checked=${isOn} @change=${handle} />${words}</label>`;
+  }
+
+  private renderExaggeration() {
+    const { least, most } = EXAGGERATION;
+    const handle = (event: Event) => (this.exaggeration = (event.target as HTMLInputElement).valueAsNumber);
+    return html`<label class="cut"
+      >Thickness drawn
+      <input
+        type="range"
+        min=${least}
+        max=${most}
+        step="1"
+        aria-valuetext=${`${this.exaggeration} times`}
+        .value=${String(this.exaggeration)}
+        @input=${handle}
+      />
+      ${this.exaggeration} ×</label
+    >`;
   }
 
   private renderCut(writing: Writing) {

@@ -148,7 +148,7 @@ export class ThereNowQuestion extends QuestionElement {
           @bench-map-line-move=${this.handleLine}
         ></bench-line-profile>
         <section>
-          <h2>Relief <small>thickness drawn 8 ×</small></h2>
+          <h2>Relief</h2>
           <bench-reed-relief
             .benched=${benched}
             .pass=${pass}

@@ -6,6 +6,8 @@ import type { Relief } from '../../components/relief/relief.ts';
 import type { ReliefBlade } from '../../components/relief/relief-data.ts';
 import type { MapProbeEvent } from '../../components/map/map-events.ts';
 import { contextOfPage, heldResources } from '../../components/scene/shared-renderer.ts';
+import { THEMES } from '../../components/theme/palette.ts';
+import { chooseTheme } from '../../components/theme/theme-controller.ts';
 import { channels } from '../../components/theme/contrast.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
 import { expectAccessible } from './accessible.ts';
@@ -99,6 +101,8 @@ function labelAt(el: Relief, text: string): [number, number] {
 }
 
 describe('bench-relief', () => {
+  afterEach(() => chooseTheme(document.documentElement, 'system'));
+
   it('fetches nothing to draw with until it comes into sight', async () => {
     const el = await fixture<Relief>(html`<bench-relief hidden></bench-relief>`);
     el.blades = [bare('A')];
@@ -113,35 +117,37 @@ describe('bench-relief', () => {
     );
   });
 
-  it('shows every place in the colour that the legend gives its thickness', async () => {
-    const el = await shown({ blades: [bare('A')] });
-    el.look('above');
-    const { data, width } = picture(el);
-    const canvas = canvasOf(el);
-    const box = canvas.getBoundingClientRect();
-    let place: MapProbeEvent['place'];
-    el.addEventListener('bench-map-probe', (event) => (place = event.place));
-    const scale = ramp('thickness', 'day');
-    let compared = 0;
-    for (let y = 8; y < canvas.clientHeight; y += 3)
-      for (let x = 100; x < 200; x += 7) {
-        // The middle of a pixel, and the place of the blade that is drawn there.
-        const at = { clientX: box.left + x + 0.5, clientY: box.top + y + 0.5 };
-        canvas.dispatchEvent(new PointerEvent('pointermove', at));
-        if (!place) continue;
-        const thicknessMm = inventedMm(place.fromTipMm, place.across);
-        const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
-        const toContour = Math.abs(thicknessMm / 0.05 - Math.round(thicknessMm / 0.05)) * 0.05;
-        const toBorder = Math.min(thicknessMm - fromMm, toMm - thicknessMm);
-        // A pixel is about 0.12 mm, 0.0024 mm of thickness: stay well off contour lines, borders of bands and the rim.
-        if (toContour < 0.006 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
-        const first = 4 * (Math.round((y * canvas.height) / box.height) * width + x);
-        // One step of an 8-bit channel for the way through linear light and back.
-        channels(colour).forEach((channel, k) => expect(data[first + k]!).to.be.closeTo(channel, 1));
-        compared++;
-      }
-    expect(compared).to.be.above(100);
-  });
+  for (const theme of THEMES)
+    it(`shows every place in the colour that the legend gives its thickness, ${theme}`, async () => {
+      chooseTheme(document.documentElement, theme);
+      const el = await shown({ blades: [bare('A')] });
+      el.look('above');
+      const { data, width } = picture(el);
+      const canvas = canvasOf(el);
+      const box = canvas.getBoundingClientRect();
+      let place: MapProbeEvent['place'];
+      el.addEventListener('bench-map-probe', (event) => (place = event.place));
+      const scale = ramp('thickness', theme);
+      let compared = 0;
+      for (let y = 8; y < canvas.clientHeight; y += 3)
+        for (let x = 100; x < 200; x += 7) {
+          // The middle of a pixel, and the place of the blade that is drawn there.
+          const at = { clientX: box.left + x + 0.5, clientY: box.top + y + 0.5 };
+          canvas.dispatchEvent(new PointerEvent('pointermove', at));
+          if (!place) continue;
+          const thicknessMm = inventedMm(place.fromTipMm, place.across);
+          const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
+          const toContour = Math.abs(thicknessMm / 0.05 - Math.round(thicknessMm / 0.05)) * 0.05;
+          const toBorder = Math.min(thicknessMm - fromMm, toMm - thicknessMm);
+          // A pixel is about 0.12 mm, 0.0024 mm of thickness: stay well off contour lines, borders of bands and the rim.
+          if (toContour < 0.006 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
+          const first = 4 * (Math.round((y * canvas.height) / box.height) * width + x);
+          // One step of an 8-bit channel for the way through linear light and back.
+          channels(colour).forEach((channel, k) => expect(data[first + k]!).to.be.closeTo(channel, 1));
+          compared++;
+        }
+      expect(compared).to.be.above(100);
+    });
 
   it('draws no frame while nothing changes, and one when something does', async () => {
     const el = await shown({ blades: [bare('A')] });

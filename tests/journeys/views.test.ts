@@ -84,6 +84,16 @@ describe('the views of a reed', () => {
     expect(await axeFaults(page)).toEqual([]);
   });
 
+  it('tells a place with its zone and its doubt, and what faces it on the other blade', async () => {
+    const { page } = bench;
+    await page.locator('.plate bench-blade-map[data-blade="A"] [role="gridcell"][tabindex="0"]').focus();
+    for (let k = 0; k < 6; k++) await page.keyboard.press('ArrowDown');
+    const words = page.locator('.plate bench-blade-pair p.probe');
+    await expect
+      .poll(() => words.textContent())
+      .toMatch(/^\d+\.\d\smm: A.* \d+\.\d\s±\d\.\d; facing it B.* \d+\.\d\s±\d\.\d hundredths$/);
+  });
+
   it('keeps the match to the lamp', async () => {
     const { page } = bench;
     await page.locator('bench-reed-light').scrollIntoViewIfNeeded();
