@@ -112,7 +112,7 @@ export class TakenOffQuestion extends QuestionElement {
       title,
       cells: BLADES.map((blade) => {
         const removal = blades[blade];
-        return removal ? cell(removal) : { none: `${blade} is not read` };
+        return removal ? cell(removal) : { none: `${blade} was not read both before and in this pass` };
       }),
     }));
   }

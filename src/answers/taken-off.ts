@@ -1,12 +1,19 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { largestPlace, measurable } from '../figures/measurable.ts';
-import { removedByZone, type PassPair, type ZoneRemoval } from '../figures/removed.ts';
+import {
+  removalSpan,
+  removedByZone,
+  type PassPair,
+  type RemovalSpan,
+  type ZoneRemoval,
+} from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import { amountText, bareAmount, numberText, withUnit, type Writing } from '../report/format.ts';
 import { acrossWords, isMeasurable, listed, placeWords } from './figure-words.ts';
+import { sayRemovalSpan } from './span-words.ts';
 import { contains, placeOnBlade, type Answer } from './there-now.ts';
 
 /** What came off one zone of each blade. */
@@ -25,6 +32,8 @@ export interface TakenOff {
   /** The largest measurable loss and the largest measurable growth of each blade. */
   readonly most: Readonly<Partial<Record<Blade, ReturnType<typeof largestPlace>>>>;
   readonly growth: Readonly<Partial<Record<Blade, ReturnType<typeof largestPlace>>>>;
+  /** What each blade's removal is counted from; a blade that was not read has no figures. */
+  readonly spans: Readonly<Partial<Record<Blade, RemovalSpan>>>;
 }
 
 const ALONG = 61;
@@ -34,11 +43,15 @@ const ACROSS = 31;
 export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
   const model = benched.model!;
   const zones = zonesAt(benched, pair.after);
+  const spans = Object.fromEntries(
+    BLADES.filter((blade) => model.blades[blade]).map((blade) => [blade, removalSpan(model, pair, blade)]),
+  );
+  const isKnown = (blade: Blade) => spans[blade] !== undefined && !spans[blade].notRead;
   const byZone = removedByZone(model, pair, zones);
   const maps: Partial<Record<Blade, FigureMap>> = {};
   const most: Partial<Record<Blade, ReturnType<typeof largestPlace>>> = {};
   const growth: Partial<Record<Blade, ReturnType<typeof largestPlace>>> = {};
-  for (const blade of BLADES.filter((name) => model.blades[name])) {
+  for (const blade of BLADES.filter(isKnown)) {
     const grid = mapGrid(model.passes[pair.after]!.bladeLengthMm, ALONG, ACROSS);
     const map = removedMap(model, blade, pair.before, pair.after, grid);
     maps[blade] = map;
@@ -58,7 +71,7 @@ export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
       name,
       title,
       blades: Object.fromEntries(
-        BLADES.flatMap((blade) => {
+        BLADES.filter(isKnown).flatMap((blade) => {
           const removal = byZone[blade]?.get(name);
           return removal ? [[blade, removal]] : [];
         }),
@@ -66,7 +79,7 @@ export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
       ...(mostOfZone && { most: mostOfZone }),
     };
   });
-  return { pair, rows, maps, most, growth };
+  return { pair, rows, maps, most, growth, spans };
 }
 
 /** The largest measurable loss at the places of the maps that lie in a zone. */
@@ -117,7 +130,8 @@ export function sayTakenOff(benched: BenchedReed, taken: TakenOff, writing: Writ
       `${(i === 0 ? amountText : bareAmount)(meanMm, writing)} from the ${title.toLowerCase()}`,
   );
   const mind = sayGrowth(taken, writing) ?? sayMost(benched, taken, writing);
-  const aside = sayNotRead(benched, taken, writing);
+  const spans = BLADES.flatMap((blade) => sayRemovalSpan(blade, taken.spans[blade] ?? {}, index) ?? []);
+  const aside = [...spans, sayNotRead(benched, taken, writing) ?? []].flat().join(' ');
   return {
     say:
       largest.length === 0

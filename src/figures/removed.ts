@@ -1,5 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
+import { passesRead } from '../surface/blade-layout.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Estimate, Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional } from './functional.ts';
 import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
@@ -8,6 +10,35 @@ import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
 export interface PassPair {
   readonly before: number;
   readonly after: number;
+}
+
+/** Whether a blade's removal between two passes rests on readings at both ends; pass numbers as the maker counts. */
+export interface RemovalSpan {
+  /** The pass that read it last before, where the earlier one of the two did not: the removal is counted from there. */
+  readonly since?: number;
+  /** Nothing read it in between, or nothing before: the removal is not known, and expected to be none. */
+  readonly notRead?: true;
+  /** The next pass that read it: the removal is counted there. */
+  readonly countedIn?: number;
+}
+
+/** What came off where nobody read, one standard deviation, mm: one go with the knife. Common practice, no source. */
+export const UNREAD_REMOVAL_SD_MM = 0.01;
+
+/** What a blade's removal between two passes is counted from. */
+export function removalSpan(
+  { passes, layouts }: FittedReed,
+  { before, after }: PassPair,
+  blade: Blade,
+): RemovalSpan {
+  const read = layouts[blade] ? passesRead(layouts[blade]) : [];
+  const indexOf = (pass: number) => passes[pass]!.index;
+  const last = read.filter((pass) => pass <= before).at(-1);
+  if (last === undefined) return { notRead: true };
+  if (read.some((pass) => pass > before && pass <= after))
+    return last < before ? { since: indexOf(last) } : {};
+  const next = read.find((pass) => pass > after);
+  return { notRead: true, ...(next !== undefined && { countedIn: indexOf(next) }) };
 }
 
 /** Where a place on the later pass's blade lay before the tip was clipped: the same cane, by distance from the cork. */

@@ -5,12 +5,20 @@ import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { judgedPasses } from '../faults/judged-passes.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
-import { removedAt, removedByZone, type PassPair } from '../figures/removed.ts';
+import {
+  removalSpan,
+  removedAt,
+  removedByZone,
+  UNREAD_REMOVAL_SD_MM,
+  type PassPair,
+  type RemovalSpan,
+} from '../figures/removed.ts';
 import { zoneFigures } from '../figures/zone-figures.ts';
 import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Writing } from './format.ts';
-import type { Estimate, FitPass, FitReading, NoiseSource, ReedModel } from '../surface/reed-model.ts';
+import type { Estimate, FitPass, FitReading, NoiseSource } from '../surface/reed-model.ts';
 
 /** How the report's sentences write figures. */
 export const WRITING: Writing = { unit: 'hundredths', decimal: 'point' };
@@ -38,7 +46,7 @@ interface BladeReport {
   readonly zones: Record<string, ZoneMean>;
   readonly at: (Omit<ReportPoint, 'blade'> & { readonly thicknessMm: number; readonly uMm: number })[];
 }
-interface RemovedReport {
+interface RemovedReport extends RemovalSpan {
   readonly zones: Record<string, { readonly removedMm: number; readonly uMm: number }>;
   readonly at: (Omit<ReportPoint, 'blade'> & { readonly removedMm: number; readonly uMm: number })[];
 }
@@ -130,7 +138,7 @@ export function zonesOfPass(
 
 function reportPass(
   reed: AssembledReed,
-  model: ReedModel,
+  model: FittedReed,
   at: number,
   options: ReportOptions,
 ): Omit<PassReport, 'faults' | 'readAgain' | 'setAside'> {
@@ -172,7 +180,7 @@ function pointsOf({ at = [] }: ReportOptions, blade: Blade): readonly ReportPoin
 }
 
 function reportRemoved(
-  model: ReedModel,
+  model: FittedReed,
   pair: PassPair,
   zones: readonly PlacedZone[],
   options: ReportOptions,
@@ -182,13 +190,16 @@ function reportRemoved(
   for (const blade of BLADES) {
     const means = byZone[blade];
     if (!means) continue;
+    const span = removalSpan(model, pair, blade);
+    const doubt = (uMm: number) => (span.notRead ? Math.hypot(uMm, UNREAD_REMOVAL_SD_MM) : uMm);
     removed[blade] = {
+      ...span,
       zones: Object.fromEntries(
-        [...means].map(([name, { mean }]) => [name, { removedMm: mean.valueMm, uMm: mean.uMm }]),
+        [...means].map(([name, { mean }]) => [name, { removedMm: mean.valueMm, uMm: doubt(mean.uMm) }]),
       ),
       at: pointsOf(options, blade).map(({ fromTipMm, across }) => {
         const { valueMm, uMm } = estimate(model, removedAt(model, pair, blade, fromTipMm, across));
-        return { fromTipMm, across, removedMm: valueMm, uMm };
+        return { fromTipMm, across, removedMm: valueMm, uMm: doubt(uMm) };
       }),
     };
   }

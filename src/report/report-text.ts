@@ -1,4 +1,5 @@
 import { BLADES } from '../../shared/blade.ts';
+import { sayRemovalSpan } from '../answers/span-words.ts';
 import {
   COVERAGE,
   differenceFigure,
@@ -43,6 +44,7 @@ function passText(pass: PassReport, i: number, passes: readonly PassReport[]): s
     `Pass ${pass.index}, overall length ${pass.overallLengthMm.toFixed(2)} mm`,
     `One reading scatters by (one standard deviation): ${noise.join(', ')}, from ${blades[0]?.noiseFrom ?? 'nothing'}`,
     ...sections.filter((section) => section.length > 1).map((section) => `\n${table(section)}`),
+    ...spanLines(pass),
     ...faultLines(pass),
   ].join('\n');
 }
@@ -72,7 +74,7 @@ function removedSection({ removed }: PassReport, before: PassReport | undefined)
   const rows = [...names].map((name) => [
     name,
     ...BLADES.flatMap((blade) => {
-      const mean = removed?.[blade]?.zones[name];
+      const mean = removed?.[blade]?.notRead ? undefined : removed?.[blade]?.zones[name];
       return cells(mean && differenceFigure({ valueMm: mean.removedMm, uMm: mean.uMm }, WRITING));
     }),
   ]);
@@ -82,7 +84,7 @@ function removedSection({ removed }: PassReport, before: PassReport | undefined)
 function pointSection({ blades, removed }: PassReport): Section {
   const rows = BLADES.flatMap((blade) =>
     (blades[blade]?.at ?? []).map(({ fromTipMm, across, thicknessMm, uMm }, i) => {
-      const off = removed?.[blade]?.at[i];
+      const off = removed?.[blade]?.notRead ? undefined : removed?.[blade]?.at[i];
       return [
         `${blade} ${fromTipMm} mm, ${across}`,
         ...cells(thicknessFigure({ valueMm: thicknessMm, uMm }, WRITING)),
@@ -91,6 +93,14 @@ function pointSection({ blades, removed }: PassReport): Section {
     }),
   );
   return [['At', 'thickness', '', 'taken off', ''], ...rows];
+}
+
+function spanLines({ removed, index }: PassReport): string[] {
+  const lines = BLADES.flatMap((blade) => {
+    const off = removed?.[blade];
+    return (off && sayRemovalSpan(blade, off, index)) ?? [];
+  });
+  return lines.length > 0 ? ['', ...lines] : [];
 }
 
 function faultLines({ faults, readAgain, setAside }: PassReport): string[] {

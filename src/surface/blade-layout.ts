@@ -37,6 +37,11 @@ export function bladeLayout(
   };
 }
 
+/** Passes that read this blade, in rising order. */
+export function passesRead({ basePass, removalPasses }: BladeLayout): readonly number[] {
+  return [basePass, ...removalPasses];
+}
+
 /** Adds `factor` times the weights of a place's thickness after a pass, or of its derivative by z or u. */
 export function addLayoutWeights(
   target: Float64Array,

@@ -95,6 +95,17 @@ describe('figures that are asked for', () => {
     expect(out).toContain(`${(meanMm * 100).toFixed(1)}  ±${(196 * uMm).toFixed(1)}`);
   });
 
+  it('does not report nothing taken, without doubt, from a blade that a pass did not read', async () => {
+    const file = `${samples}passes/sample-partial.csv`;
+    const { passes } = await reportOf(file);
+    expect(passes[1]!.removed!.B).toMatchObject({ notRead: true, countedIn: 2 });
+    expect(passes[1]!.removed!.B!.zones.heart!.uMm).toBeGreaterThanOrEqual(0.01);
+    expect(passes[2]!.removed!.B).toMatchObject({ since: 0 });
+    const { out } = await run(file);
+    expect(out).toContain('B was not read in pass 1: what came off it is counted in pass 2.');
+    expect(out).toContain('B was last read in pass 0: what came off it counts from there.');
+  });
+
   it('takes several files of one reed together', async () => {
     const { passes } = await reportOf(
       `${samples}scenario/m-142.csv`,
