@@ -23,6 +23,8 @@ export type Strokes = z.infer<typeof strokesSchema>;
 /** What was done with the knife before the readings of a pass. */
 export const scrapeSchema = z.strictObject({
   knife: labelSchema.optional(),
+  /** Time with the knife. */
+  minutes: z.number().min(0).max(1440).optional(),
   wetness: wetnessSchema.optional(),
   places: z.array(strokesSchema).max(60),
   accident: z.enum(['dig', 'tear', 'chip', 'crack']).optional(),

@@ -172,8 +172,8 @@ export class AlikeScreen extends LitElement {
       ${silent.length > 0 ? html`<p class="say">Nothing can be said of ${listed(silent)}.</p>` : nothing}
       <p class="note">
         Rank correlation, from −1 (the less of the figure, the more) to +1, with an interval of 95 % that
-        allows for having been picked out. Of what is said, at most
-        ${numberText(100 * CLAIM_RATE, 0, writing)} in 100 are expected to be chance.
+        allows for having been picked out. Corrected for so many comparisons: were nothing related, something
+        would be said in less than ${numberText(1000 * CLAIM_RATE, 0, writing)} of 1000 such libraries.
       </p>
     </section>`;
   }

@@ -90,6 +90,7 @@ export class Teachings extends LitElement {
     const facts = [
       spent.passes !== undefined && `${number(spent.passes)} ${spent.passes === 1 ? 'pass' : 'passes'}`,
       spent.days !== undefined && `${number(spent.days)} days from the first to the last`,
+      spent.knifeMin !== undefined && `${withUnit(number(spent.knifeMin), 'min')} with the knife`,
       spent.gaugeMin !== undefined && `${withUnit(number(spent.gaugeMin), 'min')} at the gauge`,
     ].filter((fact) => fact !== false);
     return html`<section>
@@ -101,11 +102,8 @@ export class Teachings extends LitElement {
         spent.places.length > 0
           ? html`<bench-figures-table
               caption="Strokes written down, by place"
-              .heads=${['Place', 'Strokes', 'Share']}
-              .rows=${spent.places.slice(0, SHOWN).map(({ zone, strokes, share }): FigureRow => ({
-                title: zone,
-                cells: [String(strokes), `${number(100 * share)} %`],
-              }))}
+              .heads=${['Place', 'Strokes', 'Share', 'Minutes a reed']}
+              .rows=${spent.places.slice(0, SHOWN).map(({ zone, strokes, share, minutes }): FigureRow => ({ title: zone, cells: [String(strokes), `${number(100 * share)} %`, minutes === undefined ? { none: 'no minutes written down' } : number(minutes)] }))}
             ></bench-figures-table>`
           : nothing
       }

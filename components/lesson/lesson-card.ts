@@ -54,11 +54,13 @@ export class LessonCard extends LitElement {
       }
       .blades {
         display: flex;
+        flex-wrap: wrap;
         gap: 4mm;
       }
       svg {
         display: block;
-        width: min(88mm, 50%);
+        flex: 1 1 260px;
+        max-width: 88mm;
         height: auto;
         fill: none;
       }
@@ -111,6 +113,7 @@ export class LessonCard extends LitElement {
           stroke: #000;
         }
         svg {
+          flex: none;
           width: 88mm;
         }
         p,

@@ -138,16 +138,24 @@ export class PassDetailsPanel extends LitElement {
     this.change({ ...this.details, scrape: now });
   }
 
-  private handleKnife(knife: string) {
-    const { scrape } = this.details;
-    const name = knife.trim();
-    const others = scrape
-      ? Object.fromEntries(Object.entries(scrape).filter(([key]) => key !== 'knife'))
-      : {};
+  /** What is written of the scraping; undefined takes it out. */
+  private changeScrape(name: 'knife' | 'minutes', value: string | number | undefined) {
+    const { places = [], ...others } = this.details.scrape ?? {};
+    const rest = Object.fromEntries(Object.entries(others).filter(([key]) => key !== name));
     this.change({
       ...this.details,
-      scrape: { ...others, places: scrape?.places ?? [], ...(name && { knife: name }) },
+      scrape: { ...rest, places, ...(value !== undefined && { [name]: value }) },
     });
+  }
+
+  private handleMinutes(text: string) {
+    if (text.trim() === '') return this.changeScrape('minutes', undefined);
+    const minutes = Number(text.trim().replace(',', '.'));
+    if (!scrapeSchema.shape.minutes.safeParse(minutes).success) {
+      this.problem = `Minutes with the knife: ${text} cannot be. It is left out until it is put right.`;
+      return;
+    }
+    this.changeScrape('minutes', minutes);
   }
 
   override render() {
@@ -168,6 +176,7 @@ export class PassDetailsPanel extends LitElement {
           </div>
         </div>
         ${FIELDS.map(({ name, words }) => this.renderNumber(name, words))} ${this.renderKnife()}
+        ${this.renderMinutes()}
         <div class="group wide">
           Where it went, and how many strokes
           <bench-scrape-places
@@ -236,10 +245,25 @@ export class PassDetailsPanel extends LitElement {
           name="knife"
           maxlength="80"
           .value=${knife ?? ''}
-          @change=${(event: Event) => this.handleKnife((event.target as HTMLInputElement).value)}
+          @change=${(event: Event) => this.changeScrape('knife', (event.target as HTMLInputElement).value.trim() || undefined)}
         />
       </label>
-      ${last && !knife ? html`<button @click=${() => this.handleKnife(last)}>Last time ${last}</button>` : ''}
+      ${last && !knife ? html`<button @click=${() => this.changeScrape('knife', last)}>Last time ${last}</button>` : ''}
+    </div>`;
+  }
+
+  private renderMinutes() {
+    return html`<div class="group">
+      <label>
+        With the knife, minutes
+        <input
+          name="minutes"
+          inputmode="decimal"
+          autocomplete="off"
+          .value=${this.details.scrape?.minutes?.toString() ?? ''}
+          @change=${(event: Event) => this.handleMinutes((event.target as HTMLInputElement).value)}
+        />
+      </label>
     </div>`;
   }
 }

@@ -219,7 +219,7 @@ function passOf({ reedId, style, nature, code, daysAgo }: Life, { random, normal
     wetness: 'wet',
     soakMin: 4,
     openingMm: Math.round((1 + 0.15 * normal()) * 20) / 20,
-    scrape: { knife: 'bevelled', places },
+    scrape: { knife: 'bevelled', minutes: 10 + Math.floor(random() * 15), places },
     remedies: [],
     readings: readingsOf(style, nature, PLANTED.sideMm[code], normal),
     invented,

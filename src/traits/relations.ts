@@ -11,10 +11,10 @@ import type { Column } from './columns.ts';
 /** Fewer reeds than this with both a figure and an outcome are not compared: chance alone would look like a relation. */
 export const FEWEST_PAIRS = 12;
 /**
- * Largest rate of false findings among what is said. Chosen so that, with outcomes that have nothing to do with the
- * surfaces, something is said in clearly less than one library in twenty.
+ * Chance that anything is said where nothing is related, at most. Chosen so that with shuffled outcomes something is said in
+ * clearly less than one library in twenty.
  */
-export const CLAIM_RATE = 0.02;
+export const CLAIM_RATE = 0.015;
 
 /** How one figure goes with one outcome. */
 export interface Relation {
@@ -25,7 +25,7 @@ export interface Relation {
   readonly n: number;
   /** Two-sided, before the correction for many comparisons. */
   readonly p: number;
-  /** Smallest rate of false findings at which this would be one. */
+  /** The smallest `CLAIM_RATE` at which the bench would say so. */
   readonly q: number;
   /** Whether the bench says so. */
   readonly said: boolean;
@@ -73,18 +73,34 @@ function knownPairs(a: Column, b: Column): readonly [number[], number[]] {
   return [known.map((i) => a.values[i]!), known.map((i) => b.values[i]!)];
 }
 
+/** Rates of false findings within each outcome, times the number of outcomes: one that is unrelated gains nothing from others. */
+function correctedRates(styles: readonly (readonly Raw[])[]): Map<Raw, number> {
+  const families = styles.flatMap((style) => {
+    const outcomes = new Map<Column, Raw[]>();
+    for (const one of style) outcomes.set(one.outcome, [...(outcomes.get(one.outcome) ?? []), one]);
+    return [...outcomes.values()];
+  });
+  return new Map(
+    families.flatMap((family) =>
+      falseDiscoveryRates(family.map(({ p }) => p)).map(
+        (rate, i) => [family[i]!, Math.min(1, rate * families.length)] as const,
+      ),
+    ),
+  );
+}
+
 /**
- * Rank correlations of every figure with every outcome, the surest first, corrected together over all styles.
+ * Rank correlations of every figure with every outcome, the surest first, corrected over all of them and all styles.
  *
- * Source: Benjamini & Hochberg 1995 for the rate of false findings; Benjamini & Yekutieli 2005 for intervals of what was
- * chosen: coverage 1 - rate x chosen / compared.
+ * Source: Benjamini & Hochberg 1995 for the rate of false findings within an outcome, Bonferroni over the outcomes;
+ * Benjamini & Yekutieli 2005 for intervals of what was chosen: coverage 1 - rate x chosen / compared.
  *
  * @returns One list for each style given, in its order.
  */
 export function relations(styles: readonly Compared[]): Relation[][] {
   const raw = styles.map((style) => [...rawRelations(style)]);
   const all = raw.flat();
-  const rates = new Map(falseDiscoveryRates(all.map(({ p }) => p)).map((q, i) => [all[i]!, q]));
+  const rates = correctedRates(raw);
   const chosen = all.filter((one) => rates.get(one)! <= CLAIM_RATE).length;
   const coverage = 1 - (0.05 * Math.max(1, chosen)) / Math.max(1, all.length);
   return raw.map((style) =>

@@ -5,12 +5,20 @@ export interface TimeSpent {
   readonly reeds: number;
   /** Median over reeds of the minutes at the gauge, where the readings carry their seconds. */
   readonly gaugeMin?: number;
+  /** Median over reeds of the minutes with the knife, where they were written down. */
+  readonly knifeMin?: number;
   /** Median over reeds of the days from the first pass to the last. */
   readonly days?: number;
   /** Median number of passes of a reed. */
   readonly passes?: number;
   /** Strokes by place, the most first, with their share of all. */
-  readonly places: readonly { readonly zone: string; readonly strokes: number; readonly share: number }[];
+  readonly places: readonly {
+    readonly zone: string;
+    readonly strokes: number;
+    readonly share: number;
+    /** Minutes a reed, where they were written down: a pass's minutes are shared out by its strokes. */
+    readonly minutes?: number;
+  }[];
 }
 
 function median(values: readonly number[]): number | undefined {
@@ -33,18 +41,21 @@ export function timeSpent(passes: readonly Pass[]): TimeSpent {
   const reeds = new Map<string, Pass[]>();
   for (const pass of passes) reeds.set(pass.reedId, [...(reeds.get(pass.reedId) ?? []), pass]);
   const own = [...reeds.values()];
-  const gauge = own.flatMap((all) => {
-    const minutes = all.flatMap((pass) => minutesAtGauge(pass) ?? []);
-    return minutes.length > 0 ? [minutes.reduce((sum, one) => sum + one, 0)] : [];
-  });
+  const totals = (minutesOf: (pass: Pass) => number | undefined) =>
+    own.flatMap((all) => {
+      const minutes = all.flatMap((pass) => minutesOf(pass) ?? []);
+      return minutes.length > 0 ? [minutes.reduce((sum, one) => sum + one, 0)] : [];
+    });
+  const [gaugeMin, knifeMin] = [totals(minutesAtGauge), totals(({ scrape }) => scrape?.minutes)].map(median);
   const spans = own.flatMap((all) => {
     const times = all.flatMap(({ takenAt }) => (takenAt ? [Date.parse(takenAt)] : []));
     return times.length > 1 ? [(Math.max(...times) - Math.min(...times)) / DAY_MS] : [];
   });
-  const [gaugeMin, days, count] = [median(gauge), median(spans), median(own.map(({ length }) => length))];
+  const [days, count] = [median(spans), median(own.map(({ length }) => length))];
   return {
     reeds: own.length,
     ...(gaugeMin !== undefined && { gaugeMin }),
+    ...(knifeMin !== undefined && { knifeMin }),
     ...(days !== undefined && { days }),
     ...(count !== undefined && { passes: count }),
     places: strokesByPlace(passes),
@@ -52,14 +63,26 @@ export function timeSpent(passes: readonly Pass[]): TimeSpent {
 }
 
 function strokesByPlace(passes: readonly Pass[]): TimeSpent['places'] {
-  const places = new Map<string, number>();
-  for (const { scrape } of passes) {
-    for (const { zone, strokes = 0 } of scrape?.places ?? [])
-      places.set(zone, (places.get(zone) ?? 0) + strokes);
+  const places = new Map<string, { strokes: number; minutes: number }>();
+  const timed = new Set<string>();
+  for (const { scrape, reedId } of passes) {
+    const own = scrape?.places ?? [];
+    const all = own.reduce((sum, { strokes = 0 }) => sum + strokes, 0);
+    if (scrape?.minutes !== undefined && all > 0) timed.add(reedId);
+    for (const { zone, strokes = 0 } of own) {
+      const before = places.get(zone) ?? { strokes: 0, minutes: 0 };
+      const minutes = all > 0 ? ((scrape?.minutes ?? 0) * strokes) / all : 0;
+      places.set(zone, { strokes: before.strokes + strokes, minutes: before.minutes + minutes });
+    }
   }
-  const all = [...places.values()].reduce((sum, strokes) => sum + strokes, 0);
+  const all = [...places.values()].reduce((sum, { strokes }) => sum + strokes, 0);
   return [...places]
-    .filter(([, strokes]) => strokes > 0)
-    .map(([zone, strokes]) => ({ zone, strokes, share: strokes / all }))
+    .filter(([, { strokes }]) => strokes > 0)
+    .map(([zone, { strokes, minutes }]) => ({
+      zone,
+      strokes,
+      share: strokes / all,
+      ...(timed.size > 0 && { minutes: minutes / timed.size }),
+    }))
     .sort((a, b) => b.strokes - a.strokes);
 }

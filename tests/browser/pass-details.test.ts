@@ -30,6 +30,23 @@ describe('bench-pass-details', () => {
     expect(button(el, 'Last time 4')).to.equal(undefined);
   });
 
+  it('takes the time with the knife, and keeps the knife beside it', async () => {
+    const el = await make();
+    el.shadowRoot!.querySelector<HTMLInputElement>('[name=knife]')!.focus();
+    await sendKeys({ type: 'bevelled' });
+    await sendKeys({ press: 'Tab' });
+    el.shadowRoot!.querySelector<HTMLInputElement>('[name=minutes]')!.focus();
+    await sendKeys({ type: '12' });
+    await sendKeys({ press: 'Tab' });
+    expect(el.details.scrape).to.deep.equal({ knife: 'bevelled', minutes: 12, places: [] });
+    el.shadowRoot!.querySelector<HTMLInputElement>('[name=minutes]')!.select();
+    await sendKeys({ type: '5000' });
+    await sendKeys({ press: 'Tab' });
+    await el.updateComplete;
+    expect(el.details.scrape?.minutes).to.equal(12);
+    expect(el.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('5000 cannot be');
+  });
+
   it('leaves out what cannot be, and says so', async () => {
     const el = await make();
     el.shadowRoot!.querySelector<HTMLInputElement>('[name=overallLengthMm]')!.focus();

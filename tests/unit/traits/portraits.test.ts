@@ -1,9 +1,10 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { partReversal } from '../../../src/gauge/reversal.ts';
-import { rankChance, rankCorrelation } from '../../../src/learning/rank-correlation.ts';
+import { falseDiscoveryRates, rankChance, rankCorrelation } from '../../../src/learning/rank-correlation.ts';
 import { meanInterval } from '../../../src/learning/mean-interval.ts';
 import { seededRandom } from '../../../src/numerics/seeded-random.ts';
+import { relations } from '../../../src/traits/relations.ts';
 import { timeSpent } from '../../../src/traits/time-spent.ts';
 import type { Pass } from '../../../shared/pass.ts';
 
@@ -59,9 +60,71 @@ describe('the chance of a rank correlation', () => {
     }
   });
 
+  it('agrees with cor.test of R 4.2.2, method "spearman", exact', () => {
+    // Pairs without ties; the sum of squared differences of ranks, and the p-value to ten digits.
+    const published = [
+      [12, 182, 0.246255228],
+      [12, 84, 0.01328611352],
+      [18, 516, 0.05221897991],
+      [18, 182, 4.966238397e-5],
+      [24, 1208, 0.02017403803],
+      [24, 362, 2.086975766e-6],
+    ] as const;
+    for (const [n, squares, p] of published) {
+      // The normal tail inside R's series has six digits.
+      expect(Math.abs(rankChance(1 - (6 * squares) / (n ** 3 - n), n) / p - 1)).toBeLessThan(2e-5);
+    }
+  });
+
+  it('falls with the strength, far into the tail', () => {
+    for (const n of [12, 40, 300]) {
+      const chances = Array.from({ length: 19 }, (_, i) => rankChance(0.05 + i * 0.05, n));
+      chances.slice(1).forEach((chance, i) => expect(chance).toBeLessThanOrEqual(chances[i]! + 1e-12));
+    }
+  });
+
   it('is certain for a perfect order, and one for none', () => {
     expect(rankChance(1, 20)).toBe(0);
-    expect(rankChance(0, 20)).toBe(1);
+    expect(rankChance(0, 20)).toBeCloseTo(1, 2);
+  });
+});
+
+describe('what is said of relations', () => {
+  const column = (name: string, values: readonly number[]) => ({ name, title: name, values });
+  const random = seededRandom(9);
+  const noise = () => Array.from({ length: 30 }, random);
+  const x = noise();
+
+  it('corrects within an outcome as Benjamini & Hochberg do, and for the number of outcomes', () => {
+    const figures = [column('x', x), column('y', noise())];
+    const outcomes = [column('like x', x), column('other', noise()), column('third', noise())];
+    const [found] = relations([{ figures, outcomes }]);
+    const of = (outcome: string) => found!.filter((one) => one.outcome.name === outcome);
+    for (const { name } of outcomes) {
+      const rates = falseDiscoveryRates(of(name).map(({ p }) => p));
+      of(name).forEach(({ q }, i) => expect(q).toBeCloseTo(Math.min(1, 3 * rates[i]!), 12));
+    }
+    expect(of('like x').find(({ figure }) => figure.name === 'x')).toMatchObject({ said: true, q: 0 });
+  });
+
+  it('leaves out pairs that are not known, and what never changes', () => {
+    const gaps = x.map((value, i) => (i < 19 ? NaN : value));
+    const [found] = relations([
+      {
+        figures: [
+          column('x', x),
+          column(
+            'same',
+            x.map(() => 1),
+          ),
+        ],
+        outcomes: [column('gaps', gaps), column('all', x)],
+      },
+    ]);
+    // Eleven pairs are too few; a figure that never changes goes with nothing.
+    expect(found!.map(({ figure, outcome, n }) => [figure.name, outcome.name, n])).toEqual([
+      ['x', 'all', 30],
+    ]);
   });
 });
 
@@ -82,6 +145,28 @@ describe('time spent', () => {
     expect(spent.places).toEqual([
       { zone: 'tip', strokes: 30, share: 0.75 },
       { zone: 'windows', strokes: 10, share: 0.25 },
+    ]);
+  });
+
+  it('shares the minutes with the knife out by strokes, among the reeds that have them', () => {
+    const scrape = (minutes: number | undefined, ...strokes: number[]) => ({
+      ...(minutes !== undefined && { minutes }),
+      places: strokes.map((count, i) => ({
+        zone: ['tip', 'windows'][i]!,
+        strokes: count,
+        blade: 'both' as const,
+        side: 'both' as const,
+      })),
+    });
+    const spent = timeSpent([
+      pass('a', { scrape: scrape(20, 30, 10) }),
+      pass('b', { scrape: scrape(10, 5, 5) }),
+      pass('c', { scrape: scrape(undefined, 50) }),
+    ]);
+    expect(spent.knifeMin).toBe(15);
+    expect(spent.places.map(({ zone, minutes }) => [zone, minutes])).toEqual([
+      ['tip', 10],
+      ['windows', 5],
     ]);
   });
 
