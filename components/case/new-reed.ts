@@ -92,7 +92,7 @@ export class NewReed extends LitElement {
       form.reset();
       this.dialog.close();
       location.hash = hrefOf({ at: 'bench', reedId: id, question: 'there' });
-    }
+    } else this.problem = store.trouble?.words ?? '';
   }
 
   override render() {

@@ -1,6 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
+import { diagnosticText } from '../../src/report/diagnostic.ts';
 import type { Trouble } from '../store/trouble.ts';
+import { parseRoute } from './routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
 
 /** The dismissal of what went wrong was asked for. */
@@ -42,6 +44,21 @@ export class TroubleNotice extends LitElement {
         margin: 0;
         font: var(--bench-font-aside);
       }
+      details {
+        color: var(--bench-ink2);
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        cursor: pointer;
+      }
+      pre {
+        max-width: 100%;
+        margin: 0 0 var(--bench-space-2);
+        overflow-x: auto;
+        white-space: pre-wrap;
+        overflow-wrap: anywhere;
+      }
       ul {
         padding-left: var(--bench-space-4);
         color: var(--bench-ink2);
@@ -50,7 +67,19 @@ export class TroubleNotice extends LitElement {
     `,
   ];
 
+  @state() private copied = '';
+
   @property({ attribute: false }) trouble: Trouble | undefined;
+
+  private async handleCopy(text: string) {
+    try {
+      await navigator.clipboard.writeText(text);
+      this.copied = text;
+    } catch {
+      // The browser may refuse; the text stands there to be selected.
+      this.copied = '';
+    }
+  }
 
   private handleDismiss() {
     this.dispatchEvent(new TroubleDismissEvent());
@@ -61,7 +90,7 @@ export class TroubleNotice extends LitElement {
     return html`<div role="alert">${trouble ? this.renderTrouble(trouble) : nothing}</div>`;
   }
 
-  private renderTrouble({ words, details = [], act, grave }: Trouble) {
+  private renderTrouble({ words, details = [], act, grave, stays, cause }: Trouble) {
     return html`<section class=${grave ? 'grave' : ''} aria-label="Something went wrong">
       <div>
         <p>${words}</p>
@@ -72,13 +101,25 @@ export class TroubleNotice extends LitElement {
               </ul>`
             : nothing
         }
+        ${cause === undefined ? nothing : this.renderReport(cause)}
       </div>
-      ${
-        act
-          ? html`<button @click=${act.run}>${act.words}</button>`
-          : html`<button @click=${this.handleDismiss}>Good</button>`
-      }
+      ${act ? html`<button @click=${act.run}>${act.words}</button>` : nothing}
+      ${stays ? nothing : html`<button @click=${this.handleDismiss}>Good</button>`}
     </section>`;
+  }
+
+  private renderReport(cause: unknown) {
+    const text = diagnosticText(cause, {
+      browser: navigator.userAgent,
+      windowPx: [innerWidth, innerHeight],
+      place: parseRoute(location.hash).at,
+    });
+    return html`<details>
+      <summary>A report to pass on, without anything of yours in it</summary>
+      <pre>${text}</pre>
+      <button @click=${() => this.handleCopy(text)}>Copy it</button>
+      <span role="status">${this.copied === text ? 'Copied' : nothing}</span>
+    </details>`;
   }
 }
 

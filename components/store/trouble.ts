@@ -1,6 +1,7 @@
 import { ConflictError, StorageError } from '../../src/ledger/errors.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import { FormatError } from '../../shared/errors.ts';
+import { hrefOf } from '../frame/routes.ts';
 
 /** Something that went wrong, for the one place where the page says so. */
 export interface Trouble {
@@ -12,9 +13,20 @@ export interface Trouble {
   readonly act?: { readonly words: string; readonly run: () => void };
   /** Something that cannot be undone. */
   readonly grave?: boolean;
+  /** Nothing goes on in this window until the act is done: it cannot be waved away. */
+  readonly stays?: boolean;
+  /** What was thrown, where a report of it may help. */
+  readonly cause?: unknown;
 }
 
 const reload = { words: 'Reload', run: () => location.reload() };
+const toCopies = { words: 'To the copies', run: () => (location.hash = hrefOf({ at: 'setup' })) };
+
+function ofStorage(error: StorageError): Trouble {
+  const { message: words, trouble } = error;
+  if (trouble === 'newer' || trouble === 'closed') return { words, act: reload, stays: true };
+  return { words, cause: error, ...(trouble === 'full' && { act: toCopies }) };
+}
 
 /** How much of the library a merge brought. */
 export const thingsIn = ({ documents, acts }: MergeReport) =>
@@ -29,10 +41,7 @@ export function broughtBackNotice(reports: readonly MergeReport[]): Trouble {
 
 /** Puts what was thrown into words. */
 export function troubleOf(error: unknown): Trouble {
-  if (error instanceof StorageError) {
-    const outdated = error.trouble === 'newer' || error.trouble === 'closed';
-    return { words: error.message, ...(outdated && { act: reload }) };
-  }
+  if (error instanceof StorageError) return ofStorage(error);
   if (error instanceof ConflictError) return { words: error.message };
   if (error instanceof FormatError)
     return {
@@ -44,5 +53,6 @@ export function troubleOf(error: unknown): Trouble {
     words: 'The bench came upon something that it does not understand. What was kept before is safe.',
     details: [reason],
     act: reload,
+    cause: error,
   };
 }
