@@ -55,8 +55,11 @@ export class LineProfile extends LitElement {
       .row {
         display: flex;
         flex-wrap: wrap;
-        gap: var(--bench-space-1) var(--bench-space-4);
+        gap: var(--bench-space-1) var(--bench-space-3);
         margin-top: var(--bench-space-2);
+      }
+      select {
+        max-width: 10.5em;
       }
       .distance {
         flex: 1 1 100%;

@@ -71,7 +71,6 @@ export const questionStyles = css`
     margin-top: var(--bench-space-2);
   }
   .scroll {
-    position: relative;
     overflow-x: auto;
   }
   @container (max-width: 1150px) {

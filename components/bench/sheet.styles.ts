@@ -16,7 +16,6 @@ export const sheetStyles = css`
     padding: var(--bench-space-4) var(--bench-page-margin) 0;
   }
   .scroll {
-    position: relative;
     overflow-x: auto;
     padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
   }

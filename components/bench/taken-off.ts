@@ -13,6 +13,7 @@ import {
   differenceFigure,
   joined,
   numberText,
+  thicknessFigure,
   signedText,
   UNIT_WORDS,
   withUnit,
@@ -203,7 +204,7 @@ export class TakenOffQuestion extends QuestionElement {
       <p>
         ${
           most
-            ? `Most at ${placeWords(most.fromTipMm, writing)}: ${where} lost ${joined(differenceFigure(most, writing))} ${UNIT_WORDS[writing.unit].caption}.`
+            ? `Most at ${placeWords(most.fromTipMm, writing)}: ${where} lost ${joined(thicknessFigure(most, writing))} ${UNIT_WORDS[writing.unit].caption}.`
             : 'No place there lost a measurable amount.'
         }
       </p>`;

@@ -33,6 +33,10 @@ export const base = css`
     clip-path: inset(50%);
     white-space: nowrap;
   }
+  /* Hidden text inside what scrolls must not widen the page. */
+  .scroll {
+    position: relative;
+  }
 `;
 
 /** Buttons and rows of choices: ink on paper, a chosen one paper on ink. */

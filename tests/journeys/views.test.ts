@@ -22,6 +22,16 @@ async function ask(page: Page, question: string, element: string): Promise<void>
   await page.locator(element).locator('h2, h1, bench-figures-table').first().waitFor();
 }
 
+const PLACES = [
+  ['case', 'bench-case .slots'],
+  ['cane', 'bench-cane'],
+  ['gauge', 'bench-gauge-page h2'],
+  ['room', 'main h2'],
+  ['setup', 'bench-setup h2'],
+  ['bring-in', 'bench-bring-in h1'],
+  ['grids', 'main table'],
+] as const;
+
 const sizes = [
   [1440, 900],
   [1024, 768],
@@ -48,6 +58,20 @@ describe('the views of a reed', () => {
         .locator(`${element} .plate circle.side-1`)
         .evaluateAll((dots) => dots.map((dot) => dot.getBoundingClientRect().bottom)))
         expect(box).toBeLessThan(height);
+    }
+  });
+
+  it('keeps every place within the width of a phone', async () => {
+    const { page } = bench;
+    await page.setViewportSize({ width: 390, height: 844 });
+    for (const [place, element] of PLACES) {
+      await page.evaluate((hash) => (location.hash = hash), `#/${place}`);
+      await page.locator(element).first().waitFor();
+      await expect
+        .poll(() => page.evaluate(() => document.documentElement.scrollWidth - innerWidth), {
+          message: place,
+        })
+        .toBeLessThanOrEqual(0);
     }
   });
 
