@@ -53,6 +53,9 @@ export class Notes extends LitElement {
         .columns {
           grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
         }
+        bench-trials {
+          grid-row: span 2;
+        }
       }
       @media (max-width: 700px) {
         .columns {

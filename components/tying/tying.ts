@@ -60,12 +60,16 @@ export class Tying extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
-  @state() private lotId: string | undefined;
+  /** Chosen by hand; blank for none. */
+  @state() private chosenLotId: string | undefined;
 
   @property({ attribute: false }) reed: Reed | undefined;
 
-  override willUpdate(changed: Map<PropertyKey, unknown>) {
-    if (changed.has('reed')) this.lotId = this.reed?.lotId;
+  /** The lot chosen or kept; before either, the one whose letters begin the reed's label. */
+  private get lotId(): string | undefined {
+    const { label, lotId } = this.reed!;
+    const named = () => this.live.lot.find(({ code }) => label.startsWith(code))?.id;
+    return this.chosenLotId ?? lotId ?? (this.reed!.tie ? undefined : named());
   }
 
   private get live() {
@@ -106,7 +110,7 @@ export class Tying extends LitElement {
   }
 
   private handleLot(event: Event) {
-    this.lotId = (event.target as HTMLSelectElement).value || undefined;
+    this.chosenLotId = (event.target as HTMLSelectElement).value;
   }
 
   override render() {

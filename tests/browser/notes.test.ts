@@ -128,7 +128,10 @@ describe('bench-notes', () => {
 
   it('gives the blade its outline from the shape and the tied length, undoable as one', async () => {
     const { store, host, el, reedId, shapeId, tying } = await notes();
-    write(tying, { lot: store.snapshot.live.lot[0]!.id });
+    // The label Q-1 begins with the letters of lot Q, which is offered.
+    expect(tying.querySelector<HTMLSelectElement>('[name=lot]')!.value).to.equal(
+      store.snapshot.live.lot[0]!.id,
+    );
     await until(() => tying.querySelectorAll('[name=piece] option').length === 2);
     write(tying, {
       piece: store.snapshot.live.piece[0]!.id,
