@@ -175,10 +175,6 @@ export class LotPanel extends LitElement {
     const { pieces } = this;
     if (pieces.length === 0) return nothing;
     const { writing } = this.library;
-    const wished = this.library.choices.gouge ?? STARTING_GOUGE;
-    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
-    const cell = (text: FigureText | undefined) =>
-      text ? html`${text.value} <small>${text.doubt}</small>` : '–';
     return html`<section class="scroll">
       <table>
         <caption>
@@ -194,30 +190,31 @@ export class LotPanel extends LitElement {
           </tr>
         </thead>
         <tbody>
-          ${pieces.map((piece) => {
-            const { centre, sides, sideDifference } = pieceEvenness(piece.readings, noise);
-            const { sides: judged } = compareGouge(
-              { ...(sideDifference && { sideDifference }) },
-              undefined,
-              wished,
-            );
-            return html`<tr>
-              <th scope="row">
-                <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>${piece.number}</a>
-              </th>
-              <td>${cell(centre && thicknessFigure(centre, writing))}</td>
-              <td>${cell(sides && thicknessFigure(sides, writing))}</td>
-              <td class=${judged === 'too different' ? 'odd' : ''}>
-                ${judged === 'too different' ? '◊ ' : ''}${cell(sideDifference && differenceFigure(sideDifference, writing))}
-              </td>
-              <td>
-                ${[piece.fate, piece.reason].filter(Boolean).join(', ') || '–'} ${this.renderReed(piece)}
-              </td>
-            </tr>`;
-          })}
+          ${pieces.map((piece) => this.renderPiece(piece))}
         </tbody>
       </table>
     </section>`;
+  }
+
+  private renderPiece(piece: Piece) {
+    const { writing } = this.library;
+    const wished = this.library.choices.gouge ?? STARTING_GOUGE;
+    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
+    const cell = (text: FigureText | undefined) =>
+      text ? html`${text.value} <small>${text.doubt}</small>` : '–';
+    const { centre, sides, sideDifference } = pieceEvenness(piece.readings, noise);
+    const { sides: judged } = compareGouge({ ...(sideDifference && { sideDifference }) }, undefined, wished);
+    return html`<tr>
+      <th scope="row">
+        <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>${piece.number}</a>
+      </th>
+      <td>${cell(centre && thicknessFigure(centre, writing))}</td>
+      <td>${cell(sides && thicknessFigure(sides, writing))}</td>
+      <td class=${judged === 'too different' ? 'odd' : ''}>
+        ${judged === 'too different' ? '◊ ' : ''}${cell(sideDifference && differenceFigure(sideDifference, writing))}
+      </td>
+      <td>${[piece.fate, piece.reason].filter(Boolean).join(', ') || '–'} ${this.renderReed(piece)}</td>
+    </tr>`;
   }
 
   private renderReed({ id }: Piece) {

@@ -49,7 +49,6 @@ export class LotTable extends LitElement {
   override render() {
     const { store } = this.library;
     if (!store || store.snapshot.live.lot.length === 0) return nothing;
-    const { piece, reed, trial } = store.snapshot.live;
     return html`<div class="scroll">
       <table>
         <caption>
@@ -67,26 +66,29 @@ export class LotTable extends LitElement {
           </tr>
         </thead>
         <tbody>
-          ${[...store.snapshot.live.lot].sort(byCode).map((lot) => {
-            const found = lotYield(lot, { pieces: piece, reeds: reed, trials: trial });
-            return html`<tr ?data-shown=${this.shownId === lot.id}>
-              <th scope="row">
-                <a
-                  href=${hrefOf({ at: 'cane', shown: { kind: 'lot', id: lot.id } })}
-                  aria-current=${this.shownId === lot.id ? 'true' : nothing}
-                  >${lot.code}${lot.invented ? ', invented' : ''}</a
-                >
-              </th>
-              <td>${found.pieces}</td>
-              <td>${found.kept}</td>
-              <td>${found.reeds}</td>
-              <td>${found.goodReeds}</td>
-              <td>${this.sideDifference(lot)}</td>
-            </tr>`;
-          })}
+          ${[...store.snapshot.live.lot].sort(byCode).map((lot) => this.renderLot(lot))}
         </tbody>
       </table>
     </div>`;
+  }
+
+  private renderLot(lot: Lot) {
+    const { piece, reed, trial } = this.library.store!.snapshot.live;
+    const found = lotYield(lot, { pieces: piece, reeds: reed, trials: trial });
+    return html`<tr ?data-shown=${this.shownId === lot.id}>
+      <th scope="row">
+        <a
+          href=${hrefOf({ at: 'cane', shown: { kind: 'lot', id: lot.id } })}
+          aria-current=${this.shownId === lot.id ? 'true' : nothing}
+          >${lot.code}${lot.invented ? ', invented' : ''}</a
+        >
+      </th>
+      <td>${found.pieces}</td>
+      <td>${found.kept}</td>
+      <td>${found.reeds}</td>
+      <td>${found.goodReeds}</td>
+      <td>${this.sideDifference(lot)}</td>
+    </tr>`;
   }
 
   private sideDifference(lot: Lot) {

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { pieceSchema, threePointsSchema, type GougeReading, type Piece } from '../../shared/cane.ts';
+import type { WishedGouge } from '../../shared/settings.ts';
 import { pieceEvenness } from '../../src/cane/evenness.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
@@ -151,27 +152,13 @@ export class PiecePanel extends LitElement {
     const { piece } = this;
     const { store } = this.library;
     if (!piece || !store) return nothing;
-    const lot = store.snapshot.live.lot.find(({ id }) => id === piece.lotId);
     const wished = this.library.choices.gouge ?? STARTING_GOUGE;
     const noise = gougeNoise(store.snapshot.live.gauge.at(-1));
     const evenness = pieceEvenness(piece.readings, noise);
     const original = originalCane(piece, noise);
     const compared = compareGouge(evenness, original?.curve, wished);
     return html`<div class="panel">
-      <section>
-        <h2>
-          ${lot ? html`<a href=${hrefOf({ at: 'cane', shown: { kind: 'lot', id: lot.id } })}>Lot ${lot.code}</a>, ` : nothing}
-          piece ${piece.number}
-        </h2>
-        <p class="aside">
-          ${compared.sides ? JUDGED[compared.sides] : 'Read the centre and both sides to see how even it is.'}
-        </p>
-        <bench-gouge-readings
-          .readings=${piece.readings}
-          .sideArcMm=${wished.sideArcMm}
-          @bench-gouge-reading=${this.handleReading}
-        ></bench-gouge-readings>
-      </section>
+      ${this.renderReadings(piece, wished, compared)}
       <div class="two">
         <section>
           <bench-gouge-picture
@@ -189,20 +176,40 @@ export class PiecePanel extends LitElement {
       </div>
       ${original ? this.renderCurve(original) : nothing}
       <bench-wished-gouge></bench-wished-gouge>
-      <details ?open=${piece.readings.length === 0}>
-        <summary>About this piece</summary>
-        <form @submit=${this.handleKeep}>
-          <div class="fields">
-            ${renderFields(FIELDS, piece)} ${renderFields(THREE_POINTS, piece.tubeThreePoints)}
-          </div>
-          ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
-          <div class="acts">
-            <button class="main">Keep</button>
-            <button type="button" @click=${this.handleBin}>Put into the bin</button>
-          </div>
-        </form>
-      </details>
+      ${this.renderAbout(piece)}
     </div>`;
+  }
+
+  private renderReadings(piece: Piece, wished: WishedGouge, { sides }: GougeComparison) {
+    const lot = this.library.store!.snapshot.live.lot.find(({ id }) => id === piece.lotId);
+    return html`<section>
+      <h2>
+        ${lot ? html`<a href=${hrefOf({ at: 'cane', shown: { kind: 'lot', id: lot.id } })}>Lot ${lot.code}</a>, ` : nothing}
+        piece ${piece.number}
+      </h2>
+      <p class="aside">${sides ? JUDGED[sides] : 'Read the centre and both sides to see how even it is.'}</p>
+      <bench-gouge-readings
+        .readings=${piece.readings}
+        .sideArcMm=${wished.sideArcMm}
+        @bench-gouge-reading=${this.handleReading}
+      ></bench-gouge-readings>
+    </section>`;
+  }
+
+  private renderAbout(piece: Piece) {
+    return html`<details ?open=${piece.readings.length === 0}>
+      <summary>About this piece</summary>
+      <form @submit=${this.handleKeep}>
+        <div class="fields">
+          ${renderFields(FIELDS, piece)} ${renderFields(THREE_POINTS, piece.tubeThreePoints)}
+        </div>
+        ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
+        <div class="acts">
+          <button class="main">Keep</button>
+          <button type="button" @click=${this.handleBin}>Put into the bin</button>
+        </div>
+      </form>
+    </details>`;
   }
 
   private renderFigures(evenness: ReturnType<typeof pieceEvenness>, compared: GougeComparison) {
