@@ -11,6 +11,7 @@ import { gridWith, withChanges, type GridShape, type StationChange } from '../re
 import '../readings-grid/readings-grid.ts';
 import type { ReadingsChangeEvent } from '../readings-grid/readings-change-event.ts';
 import '../live-reed/live-reed.ts';
+import { gaugeInUse } from '../store/gauge-in-use.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -128,6 +129,7 @@ export class ReadPass extends LitElement {
       reedId: reed.id,
       index: (before?.index ?? -1) + 1,
       takenAt: store.ledger.now(),
+      ...gaugeInUse(store),
       ...(before?.overallLengthMm !== undefined && { overallLengthMm: before.overallLengthMm }),
       ...(before?.threadMm !== undefined && { threadMm: before.threadMm }),
       ...(before?.wetness && { wetness: before.wetness }),

@@ -33,6 +33,7 @@ export const gridsStyles = css`
   input[type='checkbox'] {
     width: 24px;
     height: 24px;
+    accent-color: var(--bench-ink);
   }
   input.short {
     width: 5em;
@@ -41,7 +42,16 @@ export const gridsStyles = css`
   thead th:not(:first-child) {
     text-align: left;
   }
+  .choice {
+    flex-wrap: wrap;
+  }
+  label,
+  .line select,
+  .line input {
+    max-width: 100%;
+  }
   .scroll {
+    position: relative;
     overflow-x: auto;
   }
   .problem {

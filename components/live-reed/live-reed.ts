@@ -35,6 +35,9 @@ export class LiveReedView extends LitElement {
         font: var(--bench-font-aside);
         text-align: center;
       }
+      bench-figures-table {
+        overflow-x: auto;
+      }
       p {
         min-height: 1.5em;
         margin: 0;

@@ -27,6 +27,7 @@ import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
 import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-details.ts';
+import { gaugeInUse } from '../store/gauge-in-use.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import type { RoundCountEvent, RoundFinishEvent } from './round-events.ts';
@@ -140,7 +141,7 @@ export class ReedRound extends LitElement {
           passIndex,
           plan: plan.name,
           stations: inOrder(plan.stations, going),
-          about: this.about,
+          about: { ...gaugeInUse(store), ...this.about },
           startedAt: store.ledger.now(),
           ...(store.reed(reedId)?.invented && { invented: true as const }),
         },

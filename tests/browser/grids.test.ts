@@ -1,6 +1,6 @@
 import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
-import { sendKeys } from '@web/test-runner-commands';
+import { sendKeys, setViewport } from '@web/test-runner-commands';
 import '../../components/grids/grids-page.ts';
 import type { GridsPage } from '../../components/grids/grids-page.ts';
 import { expectAccessible } from './accessible.ts';
@@ -106,6 +106,16 @@ describe('rounds and their stations', () => {
       }),
     );
     await waitUntil(() => has(10, 0));
+    host.remove();
+  });
+
+  it('fit 390 pixels and 200 % zoom without scrolling the page sideways', async () => {
+    const { host } = await page();
+    for (const width of [390, 195]) {
+      await setViewport({ width, height: 844 });
+      expect(document.documentElement.scrollWidth, `${width} wide`).to.be.at.most(width);
+    }
+    await setViewport({ width: 1280, height: 800 });
     host.remove();
   });
 });

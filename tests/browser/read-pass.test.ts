@@ -1,6 +1,6 @@
 import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
-import { sendKeys } from '@web/test-runner-commands';
+import { sendKeys, setViewport } from '@web/test-runner-commands';
 import '../../components/bench/read.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
@@ -130,6 +130,20 @@ describe('typing into a pass', () => {
       /Odd for A, 8 mm, middle: .* was expected.* It may be 48 with its digits turned/,
     );
     await waitUntil(() => kept().some(({ thicknessMm }) => thicknessMm === 0.84));
+    host.remove();
+  });
+
+  it('fits 1440, 390 and 195 pixels (200 % zoom on a phone) without scrolling the page sideways', async () => {
+    const { host } = await sheet();
+    for (const [width, height] of [
+      [1440, 900],
+      [390, 844],
+      [195, 422],
+    ] as const) {
+      await setViewport({ width, height });
+      expect(document.documentElement.scrollWidth, `${width} wide`).to.be.at.most(width);
+    }
+    await setViewport({ width: 1280, height: 800 });
     host.remove();
   });
 });

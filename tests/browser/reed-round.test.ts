@@ -109,6 +109,10 @@ describe('bench-reed-round', () => {
     await waitUntil(async () => (await taken()).length === 4);
     expect(await taken()).to.deep.equal([0.072, 0.074, 0.081, 0.083]);
     await waitUntil(() => round(el)!.shadowRoot!.querySelector('.end'));
+    expect(store.openRoundOf(el.reedId!)!.about).to.include({
+      gaugeId: store.snapshot.live.gauge[0]!.id,
+      gaugeStepMm: 0.001,
+    });
     store.useGauge(undefined);
     await waitUntil(() => !port.isOpen);
     host.remove();
