@@ -10,6 +10,7 @@ export const gridsStyles = css`
   }
   label {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--bench-space-1);
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
