@@ -84,7 +84,7 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   const reed = assembleReed(documents);
   const found = findFaults(judgedPasses(reed, documents.passes), reed.options);
   const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
-  const model = fitReed(passes, reed.options);
+  const model = fitReed(passes, { ...reed.options, unsettled: unsettledPasses(found) });
   return {
     label: documents.reed.label,
     assumed: reed.assumed,
@@ -99,6 +99,15 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
       })),
     })),
   };
+}
+
+const LABEL_FAULTS: readonly Fault['kind'][] = ['swapped', 'mirrored', 'shifted', 'clip'];
+
+/** Passes that may not lie where they say. */
+function unsettledPasses(found: readonly PassFaults[]): number[] {
+  return found.flatMap(({ faults }, pass) =>
+    faults.some(({ kind }) => LABEL_FAULTS.includes(kind)) ? [pass] : [],
+  );
 }
 
 /** A reading that is known to be wrong says nothing of the cane, nor of the gauge. */

@@ -35,6 +35,8 @@ export interface FitOptions {
   /** Placement error along the blade, one standard deviation. */
   readonly placementMm?: number;
   readonly shared?: SharedErrorSizes;
+  /** Places of passes whose labels or lengths are in doubt: comparing them with others says nothing of the noise. */
+  readonly unsettled?: readonly number[];
   /** Where tip turns into heart, mm from the tip of the first pass, where few readings leave it open. */
   readonly ridgeFromTipMm?: number;
 }
@@ -71,7 +73,13 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
   const drafts = readBlades.map((blade) =>
     draft(passes, blade, spaces[0]!, { ...noise, seatingMm: known.sdMm }),
   );
-  const pairs = known.from === 'declared' ? drafts.flatMap((blade) => readingPairs(blade, noise)) : [];
+  const { unsettled = [] } = options;
+  const pairs =
+    known.from === 'declared'
+      ? drafts
+          .flatMap((blade) => readingPairs(blade, noise))
+          .filter(({ pass }) => !unsettled.includes(pass) && !unsettled.includes(pass - 1))
+      : [];
   const estimate = seatingFromPairs(pairs, stepMm, known.sdMm);
   const seated = { ...noise, seatingMm: estimate ?? known.sdMm };
   const { space, roughness } = likeliestSpace(passes, drafts, spaces, seated);

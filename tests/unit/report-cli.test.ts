@@ -1,4 +1,4 @@
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
@@ -105,6 +105,17 @@ describe('figures that are asked for', () => {
     expect(out).toContain('B was not read in pass 1: what came off it is counted in pass 2.');
     expect(out).toContain('B was last read in pass 0: what came off it counts from there.');
   });
+
+  it.each(['shifted', 'swapped', 'mirrored', 'zero', 'typo', 'plain'])(
+    'takes no fault of %s for the noise of the gauge',
+    async (name) => {
+      const truth = JSON.parse(readFileSync(`${samples}passes/sample-${name}.truth.json`, 'utf8')) as {
+        reading_noise_mm: number;
+      };
+      const { passes } = await reportOf(`${samples}passes/sample-${name}.csv`);
+      expect(Math.abs(passes[0]!.blades.A!.noiseMm / truth.reading_noise_mm - 1)).toBeLessThan(0.35);
+    },
+  );
 
   it('takes several files of one reed together', async () => {
     const { passes } = await reportOf(
