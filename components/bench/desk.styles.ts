@@ -67,6 +67,12 @@ export const styles = css`
     color: var(--bench-ink3);
     font: var(--bench-font-caption);
   }
+  /* System colours know nothing transparent: every tab would look like the current one. */
+  @media (forced-colors: active) {
+    .tabs a:not([aria-current]) {
+      border-bottom-color: Canvas;
+    }
+  }
   @media print {
     .tabs,
     :host([data-sheet]) header {

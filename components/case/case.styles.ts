@@ -213,4 +213,9 @@ export const styles = css`
       height: 170px;
     }
   }
+  @media (forced-colors: active) {
+    .bars:not([data-favourite]) {
+      border-color: Canvas;
+    }
+  }
 `;

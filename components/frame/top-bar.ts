@@ -111,6 +111,11 @@ export class TopBar extends LitElement {
         text-decoration: underline;
         text-underline-offset: 3px;
       }
+      @media (forced-colors: active) {
+        nav a:not([aria-current]) {
+          border-bottom-color: Canvas;
+        }
+      }
       @media (max-width: 1100px) {
         .bar,
         nav {
