@@ -19,6 +19,7 @@ export {
   type Solid,
   type SolidOptions,
 } from './exchange/surfaces/blade-solid.ts';
+export { bladeGrids, bladeSolids } from './answers/surface-files.ts';
 export { writeGlb, type NamedSolid } from './exchange/surfaces/glb.ts';
 export { writeStl } from './exchange/surfaces/stl.ts';
 export { rasterOf, writeX3p, type Raster } from './exchange/surfaces/x3p.ts';

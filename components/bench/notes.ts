@@ -12,6 +12,7 @@ import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../trials/trials.ts';
 import '../tying/tying.ts';
+import './reed-files.ts';
 
 const STATES: readonly Reed['state'][] = ['blank', 'scraping', 'playing', 'resting', 'practice', 'retired'];
 const PASS_FIELDS: readonly Field<Extract<keyof Pass, string>>[] = [
@@ -123,7 +124,10 @@ export class Notes extends LitElement {
         html`<bench-trials .reed=${reed} .pass=${pass}></bench-trials>
           <bench-tying .reed=${reed}></bench-tying>`,
       )}
-      <div>${pass ? keyed(pass.id, this.renderPass(pass)) : nothing} ${this.renderReed(reed)}</div>
+      <div>
+        ${pass ? keyed(pass.id, this.renderPass(pass)) : nothing} ${this.renderReed(reed)}
+        <bench-reed-files .reed=${reed} .pass=${pass}></bench-reed-files>
+      </div>
     </div>`;
   }
 

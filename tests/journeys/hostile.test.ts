@@ -1,0 +1,159 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import validator from 'gltf-validator';
+import { COLUMN_NAMES } from '../../src/exchange/csv/columns.ts';
+import { openBench, type Bench } from './launch.ts';
+
+/** Each would set `hit` if anything of it were run. */
+const STRINGS = [
+  '<img src=x onerror="hit=1">',
+  '<script>hit=1</script>',
+  '"><svg onload=hit=1>',
+  'javascript:hit=1',
+  '</textarea><iframe srcdoc="<script>top.hit=1</script>">',
+  '{{constructor.constructor("hit=1")()}}${hit=1}',
+  '__proto__',
+  '=HYPERLINK("javascript:hit=1";\'x\'!A1)',
+];
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench();
+  bench.page.setDefaultTimeout(15_000);
+  await bench.page.getByText('Nothing here yet').waitFor();
+});
+afterAll(() => bench.close());
+
+const goTo = (page: Page, place: string) => page.evaluate((at) => (location.hash = `#/${at}`), place);
+
+/** Nothing was run, nothing became an element, the policy was not touched. */
+async function expectUnharmed(): Promise<void> {
+  const { page, problems } = bench;
+  expect(await page.evaluate(() => 'hit' in window)).toBe(false);
+  expect(await page.locator('img[src="x"], iframe, svg[onload], script:not([src])').count()).toBe(0);
+  expect(await page.evaluate(() => Object.keys(Object.prototype))).toEqual([]);
+  expect(problems).toEqual([]);
+}
+
+/** Pastes a sheet, and keeps what can be kept of it. */
+async function paste(page: Page, sheet: string): Promise<boolean> {
+  await goTo(page, 'case');
+  await goTo(page, 'bring-in');
+  await page.getByLabel('Or paste a sheet').fill(sheet);
+  await page.getByRole('button', { name: 'Read what I pasted' }).click();
+  const keep = page.getByRole('button', { name: 'Keep these' });
+  await keep.or(page.locator('[aria-label="Not understood"], [aria-label="A question"]')).first().waitFor();
+  if ((await keep.count()) === 0) return false;
+  await keep.click();
+  await page.locator('.say[role="status"]').waitFor();
+  return true;
+}
+
+const quoted = (text: string) => `"${text.replaceAll('"', '""')}"`;
+
+/** Two rows of a sound sheet, with a string in one column, or a column of that name. */
+function sheet(column: string, text: string): string {
+  const cells: Record<string, string> = {
+    reed: `R ${column}`,
+    pass: '0',
+    overall_length_mm: '70',
+    state: 'dry',
+    blade: 'A',
+    from_tip_mm: '2',
+    across: '0',
+    thickness_mm: '0.21',
+  };
+  const rows = ['2', '5'].map((distance): Record<string, string> => ({
+    ...cells,
+    from_tip_mm: distance,
+    [column]: text,
+  }));
+  const names = Object.keys(rows[0]!);
+  return [names, ...rows.map((row) => names.map((name) => row[name]!))]
+    .map((row) => row.map(quoted).join(','))
+    .join('\n');
+}
+
+describe('text from outside', () => {
+  it('stays text in every column of an import, and as a column’s name', async () => {
+    const { page } = bench;
+    let kept = 0;
+    for (const [i, column] of [...COLUMN_NAMES, 'own column', ...STRINGS].entries()) {
+      if (await paste(page, sheet(column, STRINGS[i % STRINGS.length]!))) kept++;
+    }
+    for (const text of STRINGS) if (await paste(page, sheet('reed', text))) kept++;
+    expect(kept).toBeGreaterThan(STRINGS.length);
+    await expectUnharmed();
+  });
+
+  it('stays text in every text field of every place', async () => {
+    const { page } = bench;
+    await goTo(page, 'case');
+    const first = page.locator('bench-case .slots a').first();
+    await first.waitFor();
+    const onBench = (await first.getAttribute('href'))!.replace(/^#\//, '').replace(/\/there$/, '');
+    let filled = 0;
+    for (const place of [
+      'case',
+      `${onBench}/notes`,
+      'cane',
+      'gauge',
+      'room',
+      'rotation',
+      'find',
+      'bring-in',
+      'setup',
+    ]) {
+      await goTo(page, place);
+      await page.waitForLoadState('networkidle');
+      for (const button of ['New reed', 'New lot', 'New shape']) {
+        const one = page.getByRole('button', { name: button });
+        if ((await one.count()) > 0 && (await one.first().isVisible())) await one.first().click();
+      }
+      const fields = page.locator('input[type="text"], input[type="search"], input:not([type]), textarea');
+      for (let i = 0; i < (await fields.count()); i++) {
+        const field = fields.nth(i);
+        if (!(await field.isVisible()) || !(await field.isEditable())) continue;
+        await field.fill(STRINGS[filled++ % STRINGS.length]!);
+        await field.press('Enter');
+      }
+      await page.keyboard.press('Escape');
+    }
+    expect(filled).toBeGreaterThan(20);
+    await expectUnharmed();
+  });
+
+  it('stays text wherever it is shown afterwards', async () => {
+    const { page } = bench;
+    await page.reload();
+    for (const place of ['case', 'find', 'labels', 'alike', 'rotation', 'setup', 'cane', 'room', 'gauge']) {
+      await goTo(page, place);
+      await page.waitForLoadState('networkidle');
+    }
+    await expectUnharmed();
+  });
+});
+
+it('gives the blades of a pass away in open formats', async () => {
+  const { page } = bench;
+  await goTo(page, 'bring-in');
+  await page.locator('input[type="file"]').first().setInputFiles('tests/samples/passes/sample-plain.csv');
+  await page.getByRole('button', { name: 'Keep these' }).click();
+  await page.getByRole('link', { name: 'To the bench' }).click();
+  await page.locator('bench-there-now').waitFor();
+  const address = await page.evaluate(() => location.hash.replace(/there.*/, 'notes').slice(2));
+  await goTo(page, address);
+  const file = async (button: string) => {
+    const download = page.waitForEvent('download');
+    await page.getByRole('button', { name: button }).click();
+    return readFileSync(await (await download).path());
+  };
+  const { issues, info } = await validator.validateBytes(new Uint8Array(await file('Bodies as glTF')));
+  expect(issues.messages).toEqual([]);
+  expect(info.totalTriangleCount).toBeGreaterThan(1000);
+  const stl = await file('Bodies as STL');
+  expect(stl.length).toBe(84 + 50 * stl.readUInt32LE(80));
+  expect((await file('Blade B as x3p')).subarray(0, 2).toString()).toBe('PK');
+  expect((await file('Readings as CSV')).toString()).toContain('thickness_mm');
+});
