@@ -30,8 +30,8 @@ export const gridStyles = css`
     border: 1px solid var(--bench-rule);
   }
   input {
-    width: 100%;
-    min-width: 58px;
+    width: 58px;
+    min-width: 100%;
     height: 36px;
     border: 0;
     background: var(--bench-plate);

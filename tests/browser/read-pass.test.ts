@@ -134,7 +134,7 @@ describe('typing into a pass', () => {
   });
 
   it('fits 1440, 390 and 195 pixels (200 % zoom on a phone) without scrolling the page sideways', async () => {
-    const { host } = await sheet();
+    const { host, grid } = await sheet();
     for (const [width, height] of [
       [1440, 900],
       [390, 844],
@@ -142,6 +142,9 @@ describe('typing into a pass', () => {
     ] as const) {
       await setViewport({ width, height });
       expect(document.documentElement.scrollWidth, `${width} wide`).to.be.at.most(width);
+      const [a, b] = grid.shadowRoot!.querySelectorAll('table');
+      const isBeside = a!.getBoundingClientRect().right < b!.getBoundingClientRect().left;
+      expect(isBeside, 'both blades side by side where there is room').to.equal(width === 1440);
     }
     await setViewport({ width: 1280, height: 800 });
     host.remove();
