@@ -35,11 +35,13 @@ export interface Judgement {
 
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
-  zero: { asked: 3, named: 3 },
-  shifted: { asked: 2.5, named: 2.5 },
+  zero: { asked: 2.5, named: 3 },
+  shifted: { asked: 2.2, named: 2.5 },
   swelling: { asked: 4, named: 5 },
-  labels: { asked: 3.5, named: 6 },
+  labels: { asked: 3.2, named: 6 },
 } as const;
+/** A loss alone is scraping: least evidence to ask about one. */
+const LOSS_ASKED = 4;
 /** Offsets smaller than this are left to the doubt of the pass. */
 const LEAST_AMOUNT = { zero: 0.008, shifted: 0.14, swelling: 0.01 } as const;
 /** Evidence of growth that a finding must clear away to be named, and evidence of moved controls instead. */
@@ -47,10 +49,10 @@ const NAMED_GROWTH = 2.5;
 const NAMED_CONTROLS = 1.5;
 /** An amount on one blade alone is rarer, and so is one blade mirrored, or two labels at once: what they cost. */
 const PARTIAL_COST = 4;
-const LABEL_COST = 2;
+const LABEL_COST = 1.5;
 /** A zero is checked before and after a pass; a clip is forgotten more easily. */
 const ZERO_COST = 1;
-/** A moved zero and a moved tip are told apart by this much evidence, or not at all. */
+/** A moved zero and a moved tip are told apart by this much evidence, or twice as much of it, or not at all. */
 const RIVAL_WITHIN = 8;
 const MOST_FINDINGS = 3;
 /** Nuisances of a sound pass stay within this many of their standard deviations. */
@@ -100,7 +102,7 @@ function rivalsOf(best: Candidate, candidates: readonly Candidate[]): Candidate[
     (rival) =>
       takesPart(rival) &&
       rival.suspicion.kind !== best.suspicion.kind &&
-      rival.evidence > best.evidence - RIVAL_WITHIN &&
+      rival.evidence > Math.max(best.evidence - RIVAL_WITHIN, best.evidence / 2) &&
       isWorthAsking(rival),
   );
 }
@@ -119,9 +121,11 @@ interface Candidate {
 }
 
 function isWorthAsking({ suspicion, after, evidence }: Candidate): boolean {
-  if (evidence < THRESHOLDS[suspicion.kind].asked) return false;
-  const amount = Math.abs(amountOf(after, suspicion));
-  return suspicion.kind === 'labels' || amount >= LEAST_AMOUNT[suspicion.kind];
+  const { kind } = suspicion;
+  if (evidence < THRESHOLDS[kind].asked) return false;
+  if (kind === 'labels') return true;
+  const amount = amountOf(after, suspicion);
+  return Math.abs(amount) >= LEAST_AMOUNT[kind] && (amount > 0 || evidence >= LOSS_ASKED);
 }
 
 function found({ suspicion, after, evidence }: Candidate, before: Explanation, sound: Explanation): Found {
