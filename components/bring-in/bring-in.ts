@@ -87,6 +87,14 @@ export class BringIn extends LitElement {
         color: var(--bench-paper);
         font-weight: 600;
       }
+      @media (forced-colors: active) {
+        .main {
+          forced-color-adjust: none;
+          border-color: Highlight;
+          background: Highlight;
+          color: HighlightText;
+        }
+      }
       ul {
         margin: 0;
         padding-left: var(--bench-space-4);

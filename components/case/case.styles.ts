@@ -218,4 +218,12 @@ export const styles = css`
       border-color: Canvas;
     }
   }
+  @media (forced-colors: active) {
+    .acts .main {
+      forced-color-adjust: none;
+      border-color: Highlight;
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
 `;

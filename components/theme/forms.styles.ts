@@ -84,6 +84,14 @@ export const fields = css`
     color: var(--bench-paper);
     font-weight: 600;
   }
+  @media (forced-colors: active) {
+    button.main {
+      forced-color-adjust: none;
+      border-color: Highlight;
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
   button.main:disabled {
     border-color: var(--bench-rule2);
     background: none;
