@@ -7,7 +7,7 @@ import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { download } from '../setup/download.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { pages } from '../theme/forms.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
 
 type Made = readonly [extension: string, content: string | Uint8Array, type: string];
 /** The points of an areal file lie this far apart. */
@@ -16,7 +16,7 @@ const STEP_MM = 0.1;
 /** The fitted blades of one pass as files of open formats, and the reed's readings. */
 @customElement('bench-reed-files')
 export class ReedFiles extends LitElement {
-  static override styles = [base, controls, pages];
+  static override styles = [base, controls, pages, fields, forms];
 
   private readonly library = new LibraryController(this);
 

@@ -12,6 +12,10 @@ export class SetAsideList extends LitElement {
 
   private readonly library = new LibraryController(this);
 
+  override updated() {
+    this.hidden = !this.library.store?.snapshot.setAside.length;
+  }
+
   private async handleKeep() {
     const { store } = this.library;
     if (!store) return;

@@ -40,6 +40,10 @@ export class TwoSides extends LitElement {
 
   private readonly labelOf = (reedId: Id) => this.library.store?.reed(reedId)?.label;
 
+  override updated() {
+    this.hidden = !this.library.store?.snapshot.disagreements.length;
+  }
+
   private handleChoice(chosen: LibraryDocument, sides: Sides) {
     void this.library.store?.settle(chosen, sides, documentName(chosen, this.labelOf));
   }
