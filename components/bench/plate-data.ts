@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
-import { mapGrid, thicknessMap, type FigureMap, type MapGrid } from '../../src/figures/surface-map.ts';
+import { mapGrid, onMap, thicknessMap, type FigureMap, type MapGrid } from '../../src/figures/surface-map.ts';
 import { COVERAGE } from '../../src/report/format.ts';
 import type { BladeMapData, MapMark } from '../map/map-data.ts';
 import { bladeMapData, doubtMap, mapZones } from '../map/map-of-figures.ts';
@@ -101,14 +101,7 @@ export function differenceMarks(
   factor: number,
 ): MapMark[] {
   return places.map(({ fromTipMm, across }) => {
-    const { value, u } = nearestValue(map, fromTipMm, across);
-    return { fromTipMm, across, valueMm: value, ...(Math.abs(value) <= factor * u && { inDoubt: true }) };
+    const { valueMm, uMm } = onMap(map, fromTipMm, across);
+    return { fromTipMm, across, valueMm, ...(Math.abs(valueMm) <= factor * uMm && { inDoubt: true }) };
   });
-}
-
-function nearestValue({ ysMm, us, valuesMm, uMm }: FigureMap, y: number, u: number) {
-  const nearest = (values: readonly number[], at: number) =>
-    values.reduce((best, value, i) => (Math.abs(value - at) < Math.abs(values[best]! - at) ? i : best), 0);
-  const at = nearest(ysMm, y) * us.length + nearest(us, u);
-  return { value: valuesMm[at]!, u: uMm[at]! };
 }

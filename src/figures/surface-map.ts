@@ -8,7 +8,7 @@ import {
   type SparseWeights,
 } from '../numerics/sparse-row.ts';
 import { basisAt } from '../numerics/uniform-b-spline.ts';
-import type { BladePosterior, ReedModel } from '../surface/reed-model.ts';
+import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.ts';
 
 /** Places at which a map is evaluated: every distance with every position across. */
 export interface MapGrid {
@@ -117,6 +117,25 @@ export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: 
     model.addLineWeights(target, { blade, pass, fromTipMm }, count - 1 - column, -1);
   };
   return mapOf(model, blade, grid, weigh);
+}
+
+/** A map's figure at any place on it, straight between the four places around; beyond its edge, as at the edge. */
+export function onMap({ ysMm, us, valuesMm, uMm }: FigureMap, fromTipMm: number, across: number): Estimate {
+  const [i, down] = between(ysMm, fromTipMm);
+  const [j, over] = between(us, across);
+  const at = i * us.length + j;
+  const mixed = (of: Float64Array) =>
+    (1 - down) * ((1 - over) * of[at]! + over * of[at + 1]!) +
+    down * ((1 - over) * of[at + us.length]! + over * of[at + us.length + 1]!);
+  return { valueMm: mixed(valuesMm), uMm: mixed(uMm) };
+}
+
+/** The place before x in rising places, and how far x lies on the way to the next, 0 to 1. */
+function between(places: readonly number[], x: number): readonly [index: number, share: number] {
+  const next = places.findIndex((place) => place > x);
+  const index = Math.max(0, (next === -1 ? places.length - 1 : next) - 1);
+  const share = (x - places[index]!) / (places[index + 1]! - places[index]!);
+  return [index, Math.min(1, Math.max(0, share))];
 }
 
 /** One map less another, of two reeds or blades whose doubts have nothing in common. */

@@ -9,7 +9,7 @@ import { ratio } from '../../../src/figures/ratio.ts';
 import { meanRemovedOver, removedAt } from '../../../src/figures/removed.ts';
 import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
-import { mapGrid, mirroredMap, removedMap, thicknessMap } from '../../../src/figures/surface-map.ts';
+import { mapGrid, mirroredMap, onMap, removedMap, thicknessMap } from '../../../src/figures/surface-map.ts';
 import { measurable, measurableFactor } from '../../../src/figures/measurable.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
 import { fitPlainly } from '../../../src/surface/plain-model.ts';
@@ -200,6 +200,17 @@ describe('maps', () => {
         expect(map.uMm[i * 9 + j]! ** 2).toBeCloseTo(expected.uMm ** 2, 14);
       }),
     );
+  });
+
+  it('are read between their places, and at their edge beyond it', () => {
+    const plane = { ...grid, valuesMm: new Float64Array(99), uMm: new Float64Array(99).fill(0.002) };
+    grid.ysMm.forEach((y, i) =>
+      grid.us.forEach((u, j) => (plane.valuesMm[i * 9 + j] = 0.1 + 0.02 * y - 0.05 * u)),
+    );
+    expect(onMap(plane, 7.3, -0.41).valueMm).toBeCloseTo(0.1 + 0.02 * 7.3 + 0.05 * 0.41, 12);
+    expect(onMap(plane, 20, 1).valueMm).toBeCloseTo(0.45, 12);
+    expect(onMap(plane, 25, -1.2).valueMm).toBeCloseTo(0.55, 12);
+    expect(onMap(plane, 3, 0.2).uMm).toBeCloseTo(0.002, 12);
   });
 
   it('are odd across when mirrored, and nothing is measurable on the centre line', () => {
