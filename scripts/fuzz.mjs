@@ -1,4 +1,5 @@
 // Reads a hundred thousand mutated import files: npm run fuzz -- [COUNT] [SEED]. Fails on any that does harm.
+// The script is run with a heap of under 200 MB, which holds what is read and the rubbish of what was read before.
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
 

@@ -14,7 +14,8 @@ export interface TableRow {
 /** What keeps a long task from holding the page: called between slices, it may wait, report, or throw to stop. */
 export type Pause = (fraction: number) => Promise<void>;
 
-const MAX_ROWS = 50_000;
+/** Rows of a file, and readings of a sheet: one by one or side by side, a file holds no more. */
+export const MAX_ROWS = 50_000;
 const MAX_CELLS = 120;
 const MAX_CELL_LENGTH = 410;
 const SLICE = 2000;
@@ -90,6 +91,6 @@ function checked(line: number, cells: readonly string[]): TableRow {
   return { line, cells };
 }
 
-function refuse(line: number, what: string): never {
+export function refuse(line: number, what: string): never {
   throw new FormatError([lineProblem(line, what)]);
 }

@@ -4,7 +4,7 @@ import { COLUMNS, knownHeading, namedUnit, type Column } from './columns.ts';
 import type { Form, FormRow } from './form.ts';
 import { looksNumeric, parseNumber } from './number-text.ts';
 import { unshielded } from './own-text.ts';
-import type { TableRow } from './table.ts';
+import { MAX_ROWS, refuse, type TableRow } from './table.ts';
 
 /** Positions across as they stand over a block of readings. */
 interface Block {
@@ -157,6 +157,7 @@ function takeTitle(sheet: Sheet, { line, cells }: TableRow): void {
 }
 
 function takeReadings(sheet: Sheet, { across }: Block, { line, cells }: TableRow): void {
+  if (sheet.rows.length > MAX_ROWS) refuse(line, `The file has more than ${MAX_ROWS} readings. Split it.`);
   const fromTip: Cell = { text: cells[0]!.trim(), line, column: 'mm from tip' };
   for (let j = 0; j < Math.max(across.length, cells.length - 1); j++) {
     const position = across[j];

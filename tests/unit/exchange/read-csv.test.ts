@@ -289,6 +289,14 @@ describe('long work', () => {
     await expect(work).rejects.toMatchObject({ name: 'AbortError' });
   });
 
+  it('refuses a sheet of more readings than any file holds', async () => {
+    const block = Array.from({ length: 12_000 }, (_, i) => `${i / 500},10,12,14,12,10`);
+    const text = ['K-1', 'Blade A', 'mm from tip,-0.8,-0.4,0,0.4,0.8', ...block].join('\n');
+    expect(problemsOf(await readText(text))).toEqual([
+      expect.stringMatching(/^line 100\d\d: The file has more than 50000 readings/),
+    ]);
+  });
+
   it('refuses more readings than a pass can hold', async () => {
     const more = Array.from({ length: 200 }, (_, i) => `K-1,0,70.2,wet,B,${i / 10},0,0.4`);
     expect(problemsOf(await readText([HEAD, ...rows, ...more].join('\n')))[0]).toContain(
