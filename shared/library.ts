@@ -1,16 +1,20 @@
 import * as z from 'zod';
 import { lotSchema, pieceSchema, shapeSchema } from './cane.ts';
 import { FormatError } from './errors.ts';
+import { floorsSchema } from './floors.ts';
 import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
+import { habitSchema } from './habit.ts';
 import { passSchema } from './pass.ts';
 import { photoSchema } from './photo.ts';
 import { reedSchema } from './reed.ts';
 import { airReadingSchema, engagementSchema, useSchema } from './room.ts';
 import { actSchema, roundSchema } from './round.ts';
+import { scrapePlanSchema } from './scrape-plan.ts';
 import { settingsSchema } from './settings.ts';
 import { FORMAT_VERSION } from './stamp.ts';
 import { styleSchema } from './style.ts';
+import { targetSchema } from './target.ts';
 import { trialSchema } from './trial.ts';
 
 /** Everything that a library keeps, told apart by `kind`. */
@@ -30,6 +34,10 @@ export const documentSchema = z.discriminatedUnion('kind', [
   styleSchema,
   settingsSchema,
   photoSchema,
+  targetSchema,
+  scrapePlanSchema,
+  habitSchema,
+  floorsSchema,
 ]);
 export type LibraryDocument = z.infer<typeof documentSchema>;
 export type DocumentKind = LibraryDocument['kind'];

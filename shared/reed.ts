@@ -60,6 +60,8 @@ export const reedSchema = z.strictObject({
   forOverallLengthMm: z.number().min(40).max(100).optional(),
   /** Kept as the example to follow, as it was at this pass. */
   favourite: z.strictObject({ passIndex: z.int().min(0).max(999), since: momentSchema }).optional(),
+  /** The target that this reed is brought to; absent while it follows the newest favourite of its style. */
+  targetId: idSchema.optional(),
   purpose: z.string().max(120).optional(),
   slot: z.int().min(1).max(60).optional(),
   tags: z.array(z.string().trim().min(1).max(40)).max(40),

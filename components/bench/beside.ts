@@ -1,59 +1,106 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import { beside, sayBeside, type Beside } from '../../src/answers/beside.ts';
+import { customElement, property, state } from 'lit/decorators.js';
 import { sentence } from '../../src/answers/figure-words.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
+import type { Gouge } from '../../src/blade/original-cane.ts';
+import { mapGrid } from '../../src/figures/surface-map.ts';
+import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.ts';
+import type { ComparedZone } from '../../src/plan/compare.ts';
+import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import { sayCompared, sayDistance } from '../../src/plan/say-compared.ts';
+import type { Way } from '../../src/plan/ways.ts';
 import {
   differenceFigure,
   distanceFigure,
   readingText,
+  shareFigure,
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/report/format.ts';
-import type { ChartLine } from '../charts/chart-data.ts';
+import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
+import { targetCentre } from '../plan/target-lines.ts';
+import { TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { wayChoice } from '../plan/way-choice.ts';
 import { downLines } from './profile-lines.ts';
-import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
-import { isStale, QuestionElement } from './question-element.ts';
+import type { Plate } from './plate-data.ts';
+import { isStale, QuestionElement, unbroken } from './question-element.ts';
 
-const KEY = [
-  { mark: 'more', words: 'excess: can be scraped' },
-  { mark: 'less', words: 'lack: cannot be put back' },
-  { mark: 'bare', words: 'not measurable, or not read' },
-] as const;
+const [ALONG, ACROSS] = [51, 31];
 
-/** How far a reed is from its favourite. */
+/** How far a reed is from what it is brought to. */
 @customElement('bench-beside')
 export class BesideQuestion extends QuestionElement {
-  private compared: Beside | undefined;
+  private compared: InWay | undefined;
+  private problem = '';
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
+  private band: ChartBand | undefined;
+
+  /** What it is set beside. */
+  @property({ attribute: false }) followed: Followed | undefined;
+  /** How a reed's cane was gouged, by the reed's id. */
+  @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
+  @state() private way: Way = 'plain';
+  @state() private nearShown = false;
+
+  override connectedCallback() {
+    super.connectedCallback();
+    void import('../plan/target-chooser.ts');
+  }
 
   override willUpdate(changed: PropertyValues) {
-    const { benched, pass, favourite } = this;
-    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
-    this.compared = favourite?.benched.model && beside({ benched, pass }, favourite);
-    if (!this.compared) return;
-    const { maps } = this.compared;
-    this.plate = plateOf(benched, pass, (blade, standing) => {
-      const map = maps[blade];
-      return map && { map, marks: differenceMarks(map, standing, measurableFactor(map)), isDifference: true };
-    });
-    this.lines = downLines({ benched, pass }, 0, favourite);
+    if (!isStale(changed, ['benched', 'pass', 'followed', 'way', 'gouges'])) return;
+    this.compared = undefined;
+    this.problem = '';
+    try {
+      this.compare();
+    } catch (error) {
+      this.problem = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  private compare(): void {
+    const { benched, pass, followed, gouges } = this;
+    if (!benched?.model || !followed) return;
+    const own = { benched, pass };
+    const grid = mapGrid(benched.assembled.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
+    const target = makeTarget(followed, own, grid);
+    this.compared = compareInWay(own, target, this.way, ({ id }) => gouges.get(id));
+    this.plate = targetPlate(benched, pass, this.compared.excess);
+    const { line, band } = targetCentre(this.compared.target);
+    this.lines = [...downLines(own, 0, undefined), line];
+    this.band = band;
+  }
+
+  private handleNear(event: Event) {
+    this.nearShown = (event.currentTarget as HTMLDetailsElement).open;
+    if (this.nearShown) void import('../plan/near-reeds.ts');
   }
 
   private get rows(): FigureRow[] {
-    return (this.compared?.rows ?? []).map(({ title, own, other, difference }) => ({
-      title,
-      cells: [
-        thicknessFigure(own, this.writing).value,
-        thicknessFigure(other, this.writing).value,
-        differenceFigure(difference, this.writing),
-      ],
-    }));
+    const { writing } = this;
+    return (this.compared?.zones ?? []).map((zone) => {
+      const { title, own, other, difference, originalMm } = zone;
+      const figures =
+        this.way === 'share' && originalMm
+          ? [own, other, difference].map((figure, i) => shareFigure(figure, originalMm, i === 2, writing))
+          : [
+              thicknessFigure(own, writing),
+              thicknessFigure(other, writing),
+              differenceFigure(difference, writing),
+            ];
+      const cells: FigureCell[] = [figures[0]!.value, figures[1]!.value, figures[2]!];
+      return { title: this.zoneTitle(title, zone), cells };
+    });
+  }
+
+  private zoneTitle(title: string, { share, spreadMm, difference }: ComparedZone): string {
+    const within =
+      spreadMm > 0 && Math.abs(difference.valueMm) <= spreadMm ? ', within your own variety' : '';
+    return `${title}${share < 0.95 ? ', in part' : ''}${within}`;
   }
 
   private get crossings(): FigureRow[] {
@@ -63,33 +110,53 @@ export class BesideQuestion extends QuestionElement {
     }));
   }
 
+  private get placed(): string {
+    return this.followed?.placing === 'lengths'
+      ? 'Placed with the ends of tip, heart and scrape laid on each other.'
+      : 'Placed from the tip: equal distances lie on each other.';
+  }
+
+  private renderChooser() {
+    return html`<bench-target-chooser
+      .reed=${this.benched?.reed}
+      .followed=${this.followed}
+    ></bench-target-chooser>`;
+  }
+
+  private renderNothing(words: string) {
+    return html`<div class="lone">
+      <p class="say">${words}</p>
+      ${this.renderChooser()}
+    </div>`;
+  }
+
   override render() {
-    const { benched, favourite, compared, writing } = this;
+    const { benched, followed, compared, writing } = this;
     if (!benched) return nothing;
-    if (!favourite)
-      return html`<p class="say lone">
-        No favourite yet. Open a reed that plays as you like it and mark it as a favourite; every other reed
-        can then be set beside it.
-      </p>`;
-    if (!compared)
-      return html`<p class="say lone">${favourite.benched.reed.label} has no readings to set beside.</p>`;
-    const label = favourite.benched.reed.label;
+    if (!followed)
+      return this.renderNothing(
+        'No favourite yet. Mark a reed that plays as you like it as a favourite, or choose something else to set this one beside.',
+      );
+    if (!compared) return this.renderNothing(this.problem);
+    const { name } = compared.target;
     const own = benched.reed.label;
-    const answer = sayBeside(compared, label, writing);
-    const unit = UNIT_WORDS[writing.unit];
+    const answer = sayCompared(compared, writing);
+    const unit =
+      this.way === 'share' ? 'per cent of the cane before scraping' : UNIT_WORDS[writing.unit].name;
     return this.renderColumns(
-      html`${this.renderAnswer(answer)}
+      html`${this.renderAnswer(answer)} ${this.renderChooser()}
+        ${wayChoice(this.way, (way) => (this.way = way))}
+        <p class="aside" role="status">${unbroken(sayWay(compared, writing))}</p>
         <div class="scroll">
           <bench-figures-table
-            caption=${`${sentence(unit.name)}. ± is 95 %; in brackets: inside its doubt.`}
-            .heads=${['Zone', own, label, 'Difference']}
+            caption=${`${sentence(unit)}. ± is 95 %; in brackets: inside its doubt.`}
+            .heads=${['Zone', own, name, 'Difference']}
             .rows=${this.rows}
           ></bench-figures-table>
         </div>
         <p class="note">
-          Both are placed from the tip, in plain ${unit.name}.
-          ${compared.notes.length > 0 ? html`<br />${compared.notes.join(' ')}` : nothing} Thickness explains
-          only a part of how a reed plays.
+          ${this.placed} ${compared.distance ? sayDistance(compared.distance, writing) : nothing} Thickness
+          explains only a part of how a reed plays.
         </p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}
@@ -97,24 +164,33 @@ export class BesideQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        caption=${`${own} less ${label}, ${unit.caption}, placed from the tip.`}
+        caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}. ${this.placed}`}
         label=${answer.say}
-        .key=${KEY}
+        .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}
       ></bench-blade-pair>`,
       html`<section>
-          <h2>Down the centre line <small>${unit.caption}, mm from the tip</small></h2>
+          <h2>Down the centre line <small>${UNIT_WORDS[writing.unit].caption}, mm from the tip</small></h2>
           <bench-profile-chart
             .lines=${this.lines}
+            .band=${this.band}
             .unit=${writing.unit}
             .decimal=${writing.decimal}
-            label=${`The centre line of ${own} and of ${label}`}
+            label=${`The centre line of ${own} and of ${name}`}
           ></bench-profile-chart>
         </section>
         <bench-figures-table
           caption="Where the centre passes a thickness, mm from the tip"
-          .heads=${[unit.caption, own, label]}
+          .heads=${[UNIT_WORDS[writing.unit].caption, own, name]}
           .rows=${this.crossings}
-        ></bench-figures-table>`,
+        ></bench-figures-table>
+        <details @toggle=${this.handleNear}>
+          <summary>Reeds most like this one</summary>
+          ${
+            this.nearShown
+              ? html`<bench-near-reeds .benched=${benched} .pass=${this.pass}></bench-near-reeds>`
+              : nothing
+          }
+        </details>`,
     );
   }
 }

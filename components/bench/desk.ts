@@ -1,11 +1,8 @@
 import { Task } from '@lit/task';
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { Piece } from '../../shared/cane.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { distanceText, numberText } from '../../src/report/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
@@ -14,6 +11,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './beside.ts';
+import { fitForDesk, fitKey, type DeskFit } from './desk-fit.ts';
 import { styles } from './desk.styles.ts';
 import './even.ts';
 import './next.ts';
@@ -23,29 +21,6 @@ import './read.ts';
 import './sheet.ts';
 import './taken-off.ts';
 import './there-now.ts';
-
-/** A reed, its passes, the reeds to follow, the newest first, and the piece of cane it was made of. */
-type OnTheBench = [
-  reed: Reed | undefined,
-  passes: readonly Pass[],
-  examples: readonly Reed[],
-  piece: Piece | undefined,
-];
-
-/** What follows from them. */
-interface Fitted {
-  readonly benched: BenchedReed;
-  readonly favourites: readonly ReedAtPass[];
-  /** The cane that the blades were made of, where its gouge is known. */
-  readonly original: OriginalCane | undefined;
-}
-
-/** What tells one state of some documents from another. */
-function versionsOf([reed, passes, examples, piece]: OnTheBench): string {
-  return JSON.stringify(
-    [reed, ...passes, ...examples, piece].map((document) => [document?.id, document?.versions]),
-  );
-}
 
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
 @customElement('bench-desk')
@@ -59,27 +34,18 @@ export class Desk extends LitElement {
   @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
 
   private readonly fit = new Task(this, {
-    task: async ([reed, passes, examples, piece]: OnTheBench): Promise<Fitted | undefined> => {
-      const store = this.library.store;
-      if (!store || !reed) return undefined;
-      const benched = await store.models.bench(reed, passes);
-      const favourites = await Promise.all(examples.map((example) => this.favouriteOf(example)));
-      return {
-        benched,
-        favourites: favourites.filter((favourite) => favourite !== undefined),
-        original: piece && originalCane(piece),
-      };
+    task: async () => {
+      const { reed } = this;
+      const { store } = this.library;
+      return store && reed ? fitForDesk(store, reed) : undefined;
     },
-    args: (): OnTheBench => {
+    args: () => {
       const { reed } = this;
       // While readings are typed or notes written nothing is fitted here.
-      if (this.route.question === 'read' || this.route.question === 'notes')
-        return [undefined, [], [], undefined];
+      const isFitted = this.route.question !== 'read' && this.route.question !== 'notes';
       const { store } = this.library;
-      const piece = store?.snapshot.live.piece.find(({ id }) => id === reed?.pieceId);
-      return [reed, reed ? (store?.passesOf(reed.id) ?? []) : [], this.examples, piece];
+      return [store && reed && isFitted ? fitKey(store, reed) : ''];
     },
-    argsEqual: (before, now) => versionsOf(before) === versionsOf(now),
   });
 
   private readonly faults = new FaultWatch(this, this.library, () => this.fit.value?.benched);
@@ -87,21 +53,6 @@ export class Desk extends LitElement {
   private get reed(): Reed | undefined {
     const { store } = this.library;
     return this.route.reedId === undefined ? store?.reeds[0] : store?.reed(this.route.reedId);
-  }
-
-  /** The reeds to follow: favourites of the same style, the newest first, and not this one. */
-  private get examples(): readonly Reed[] {
-    const { reed } = this;
-    return (this.library.store?.reeds ?? [])
-      .filter(({ id, favourite, styleId }) => favourite && id !== reed?.id && styleId === reed?.styleId)
-      .sort((a, b) => b.favourite!.since.localeCompare(a.favourite!.since));
-  }
-
-  private async favouriteOf(example: Reed): Promise<ReedAtPass | undefined> {
-    const store = this.library.store!;
-    const benched = await store.models.bench(example, store.passesOf(example.id));
-    const pass = benched.passes.findIndex(({ index }) => index === example.favourite?.passIndex);
-    return benched.model && { benched, pass: pass < 0 ? benched.passes.length - 1 : pass };
   }
 
   /** Places of the shown pass and of the one it is compared with. */
@@ -230,7 +181,7 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched, favourites, original }: Fitted) {
+  private renderFitted({ benched, favourites, original, followed, gouges }: DeskFit) {
     const [favourite] = favourites;
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
@@ -260,14 +211,16 @@ export class Desk extends LitElement {
         return html`<bench-beside
           .benched=${benched}
           .pass=${pass}
-          .favourite=${favourite}
+          .followed=${followed}
+          .gouges=${gouges}
           .writing=${writing}
         ></bench-beside>`;
       case 'next':
         return html`<bench-next
           .benched=${benched}
           .pass=${pass}
-          .favourite=${favourite}
+          .followed=${followed}
+          .gouges=${gouges}
           .writing=${writing}
         ></bench-next>`;
       default:

@@ -1,99 +1,120 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
-import { zonesAt } from '../../src/answers/benched-reed.ts';
-import { listed, placeWords } from '../../src/answers/figure-words.ts';
-import { nearFloors, placeOnBlade } from '../../src/answers/there-now.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
+import type { ScrapePlan } from '../../shared/scrape-plan.ts';
+import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
-import { versionAt, type Version } from '../../src/plan/closest-version.ts';
-import { excessOver, type ExcessMap } from '../../src/plan/excess.ts';
-import { nextStrokes, type Left, type Plan, type Step } from '../../src/plan/next-strokes.ts';
-import { targetFromReed, type Target } from '../../src/plan/target.ts';
-import {
-  amountText,
-  bareAmount,
-  COVERAGE,
-  numberText,
-  UNIT_WORDS,
-  withUnit,
-} from '../../src/report/format.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
+import type { ExcessMap } from '../../src/plan/excess.ts';
+import { passAfter, planContent } from '../../src/plan/kept-plan.ts';
+import { strokesFor } from '../../src/plan/knife-yield.ts';
+import { makePlan, type MadePlan } from '../../src/plan/make-plan.ts';
+import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import type { Step } from '../../src/plan/next-strokes.ts';
+import { numberText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
+import type { ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
-import '../figures-table/figures-table.ts';
+import '../charts/profile-chart.ts';
 import type { OutlinePoint } from '../map/map-data.ts';
 import '../map/blade-pair.ts';
-import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
-import { isStale, QuestionElement, unbroken } from './question-element.ts';
+import '../plan/clip-ruler.ts';
+import type { ClipSlideEvent } from '../plan/clip-ruler.ts';
+import '../plan/closest.ts';
+import '../plan/leave-list.ts';
+import '../plan/plan-step.ts';
+import { targetCentre } from '../plan/target-lines.ts';
+import { TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { lastKnife, logKey, readKnives, yieldIn, type Knives } from '../plan/yields.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { downLines } from './profile-lines.ts';
+import type { Plate } from './plate-data.ts';
+import { isStale, QuestionElement } from './question-element.ts';
 
-const KEY = [
-  { mark: 'more', words: 'excess: can be scraped' },
-  { mark: 'less', words: 'lack: cannot be put back' },
-  { mark: 'next-strokes', words: 'next strokes' },
-  { mark: 'bare', words: 'not measurable, or not read' },
-] as const;
-const CLIPS_MM = [0, 0.1, 0.2, 0.3, 0.5, 0.7, 1];
-const REASONS: Readonly<Record<Left['reason'], string>> = {
-  closed: 'a reading there is at or under its floor. No stroke within 2 mm of it.',
-  floor: 'it is too near its floor.',
-  doubt: 'the doubt is larger than what is left above the floor. Read it again first.',
-};
+const [ALONG, ACROSS] = [51, 31];
+const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
 
-/** What to scrape next towards the favourite, what to leave, and what a clip would make of it. */
+/** What to scrape next towards the target, what to leave, what a clip would make of it, and what the last plan came to. */
 @customElement('bench-next')
 export class NextQuestion extends QuestionElement {
-  private target: Target | undefined;
-  private excess: Partial<Record<Blade, ExcessMap>> = {};
-  private plan: Plan | undefined;
+  private readonly library = new LibraryController(this);
+  private made: MadePlan | undefined;
+  private problem = '';
   private plate: Plate = {};
-  private versions: readonly Version[] = [];
+  private lines: readonly ChartLine[] = [];
+  private asItIs: ClipPreview | undefined;
+  private clipped: ClipPreview | undefined;
+  private logs = '';
+
+  /** What the reed is brought to. */
+  @property({ attribute: false }) followed: Followed | undefined;
+  /** How reeds' cane was gouged, by the reed's id. */
+  @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
   @state() private shownStep = 0;
+  @state() private tipLast = true;
+  @state() private clipMm = 0;
+  @state() private knives: Knives | undefined;
+
+  private get own(): ReedAtPass {
+    return { benched: this.benched!, pass: this.pass };
+  }
 
   override willUpdate(changed: PropertyValues) {
-    if (!this.benched?.model || !this.favourite?.benched.model) return;
-    if (isStale(changed, ['benched', 'pass', 'favourite'])) {
+    if (!this.benched?.model) return;
+    if (isStale(changed, ['benched', 'pass', 'followed', 'tipLast'])) {
       this.shownStep = 0;
+      this.clipMm = 0;
       this.makePlan();
-    } else if (!changed.has('shownStep')) return;
-    this.plate = this.plateOfPlan();
+    }
+    if (!this.made) return;
+    this.clipped = this.clipMm > 0 ? previewClip(this.own, this.made.target, this.clipMm) : this.asItIs;
+    this.plate = this.plateNow();
   }
 
   private makePlan(): void {
-    const [benched, favourite] = [this.benched!, this.favourite!];
-    const geometry = benched.assembled.passes[this.pass]!;
-    const other = favourite.benched.assembled.passes[favourite.pass]!;
-    const lastMm = Math.min(
-      geometry.bladeLengthMm,
-      other.bladeLengthMm,
-      Math.max(0, ...other.readings.map(({ fromTipMm }) => fromTipMm)),
-    );
-    this.target = targetFromReed(favourite, mapGrid(lastMm, 51, 31));
-    this.excess = excessOver(benched.model!, this.pass, this.target);
-    const closed = nearFloors(benched, this.pass)
-      .filter(({ marginMm }) => marginMm <= 0.0105)
-      .map(({ reading }) => reading);
-    this.plan = nextStrokes({
-      excess: this.excess,
-      zones: zonesAt(benched, this.pass, 'tip'),
-      floors: benched.assembled.style.floors,
-      geometry,
-      closed,
-    });
-    this.versions = CLIPS_MM.map((clip) => versionAt(benched.model!, this.pass, this.target!, clip));
+    this.made = undefined;
+    this.problem = '';
+    if (!this.followed) return;
+    const { own } = this;
+    try {
+      const { bladeLengthMm } = own.benched.assembled.passes[own.pass]!;
+      const target = makeTarget(this.followed, own, mapGrid(bladeLengthMm, ALONG, ACROSS));
+      this.made = makePlan(own, target, this.tipLast);
+      this.asItIs = previewClip(own, target, 0);
+      this.lines = [...downLines(own, 0, undefined), targetCentre(target).line];
+    } catch (error) {
+      this.problem = error instanceof Error ? error.message : String(error);
+    }
+  }
+
+  override updated() {
+    const { store } = this.library;
+    if (!store) return;
+    const logs = logKey(store);
+    if (logs === this.logs) return;
+    this.logs = logs;
+    void readKnives(store).then((knives) => (this.knives = knives));
   }
 
   private get step(): Step | undefined {
-    return this.plan?.steps[this.shownStep];
+    return this.made?.plan.steps[this.shownStep];
   }
 
-  private plateOfPlan(): Plate {
+  /** Under a clip the map moves up with the cane: what would be cut off is bare. */
+  private plateNow(): Plate {
+    const { benched, pass, clipped } = this;
+    if (clipped && clipped.clipMm > 0) {
+      const moved = Object.fromEntries(
+        Object.entries(clipped.maps).map(([blade, map]): [string, ExcessMap] => [
+          blade,
+          { ...map, ysMm: map.ysMm.map((y) => y + clipped.clipMm) },
+        ]),
+      );
+      return targetPlate(benched!, pass, moved);
+    }
     const outlines = this.stepOutlines();
-    const plate = plateOf(this.benched!, this.pass, (blade, standing) => {
-      const map = this.excess[blade];
-      return map && { map, marks: differenceMarks(map, standing, measurableFactor(map)), isDifference: true };
-    });
     return Object.fromEntries(
-      Object.entries(plate).map(([blade, data]) => [
+      Object.entries(targetPlate(benched!, pass, this.made!.excess)).map(([blade, data]) => [
         blade,
         this.step?.blades.includes(blade as Blade) ? { ...data, nextStrokes: outlines } : data,
       ]),
@@ -112,127 +133,173 @@ export class NextQuestion extends QuestionElement {
       .map((outline) => outline.map(([fromTipMm, across]) => ({ fromTipMm, across })));
   }
 
+  private get plans(): readonly ScrapePlan[] {
+    const { store } = this.library;
+    return (store?.snapshot.live['scrape-plan'] ?? []).filter(
+      ({ reedId }) => reedId === this.benched?.reed.id,
+    );
+  }
+
+  /** The newest plan made from this pass, and the newest that this pass came after. */
+  private get kept(): { readonly made?: ScrapePlan; readonly done?: ScrapePlan } {
+    const { passes } = this.benched!;
+    const made = this.plans.findLast(({ afterPass }) => afterPass === passes[this.pass]?.index);
+    const done = this.plans.findLast((plan) => passAfter(plan, passes) === this.pass);
+    return { ...(made && { made }), ...(done && { done }) };
+  }
+
+  private get knife(): string | undefined {
+    const { store } = this.library;
+    return store && this.benched ? lastKnife(store, this.benched.reed.id) : undefined;
+  }
+
+  private regionOf(step: Step) {
+    return yieldIn(this.knives?.yields.get(this.knife ?? ''), step.zone);
+  }
+
+  private async handleKeep() {
+    const { store } = this.library;
+    const { made, step, knife } = this;
+    if (!store || !made || !step) return;
+    const content = planContent(
+      this.own,
+      made.target.name,
+      made.target.grid,
+      [step],
+      (one) => {
+        const region = this.regionOf(one);
+        return region && strokesFor(one.takeMm, region);
+      },
+      knife,
+    );
+    await store.keep([content], `a plan for ${this.benched!.reed.label}`);
+  }
+
   private handleOther() {
-    this.shownStep = (this.shownStep + 1) % Math.max(1, this.plan?.steps.length ?? 1);
+    this.shownStep = (this.shownStep + 1) % Math.max(1, this.made?.plan.steps.length ?? 1);
   }
 
-  private renderStep(step: Step, label: string) {
-    const { writing } = this;
-    const where = step.blades.length === 2 ? 'both blades' : `blade ${step.blades.join('')}`;
-    const side = step.side === 'both' ? '' : `, ${step.side} side`;
-    const span = `from ${numberText(step.fromMm, 1, writing)} to ${withUnit(numberText(step.toMm, 1, writing), 'mm')}`;
-    const more = (this.plan?.steps.length ?? 0) > 1;
-    return html`<section class="step" aria-label="The next step">
-      <p class="note">Next, and only this</p>
-      <p class="say">${step.title}, ${where}${side}, ${span}</p>
-      <p class="take">
-        Take <b>${bareAmount(step.takeMm, writing)}</b>
-        <span>
-          of the ${amountText(step.excessMm, writing)}
-          <small>±${bareAmount(COVERAGE * step.uMm, writing)}</small> above ${unbroken(label)}
-        </span>
-      </p>
-      <p>A few strokes a blade, in turn. Then read the places again, and play.</p>
-      ${more ? html`<button @click=${this.handleOther}>Not this</button>` : nothing}
-    </section>`;
-  }
-
-  private renderLeft(plan: Plan) {
-    const { writing } = this;
-    const zones = zonesAt(this.benched!, this.pass);
-    const lacks = Object.entries(plan.lacks).map(
-      ([blade, { fromTipMm, across, lackMm }]) =>
-        `${placeOnBlade(zones, blade as Blade, fromTipMm, across)} at ${placeWords(fromTipMm, writing)} is ${amountText(lackMm, writing)} under`,
-    );
-    return html`<ul>
-      ${plan.left.map(
-        ({ title, blade, reason }) =>
-          html`<li><b>Leave ${blade}’s ${title.toLowerCase()}:</b> ${REASONS[reason]}</li>`,
-      )}
-      ${
-        plan.readFirst.length > 0
-          ? html`<li>
-              <b>Read first:</b>
-              ${listed(plan.readFirst.map(({ blade, fromTipMm, across }) => `${placeOnBlade(zones, blade, fromTipMm, across)} at ${placeWords(fromTipMm, writing)}`))}.
-            </li>`
-          : nothing
-      }
-      ${lacks.length > 0 ? html`<li><b>Cannot be put back:</b> ${listed(lacks)}.</li>` : nothing}
-    </ul>`;
-  }
-
-  private get clipRows(): FigureRow[] {
-    const [now] = this.versions;
-    return this.versions.map((version) => ({
-      title: version.clipMm === 0 ? 'as it is' : `clip ${numberText(version.clipMm, 1, this.writing)}`,
-      marked: now !== undefined && version.misfit < now.misfit && version === this.bestVersion,
-      cells: [this.inUnit(version.excessMm), this.inUnit(version.lackMm)],
-    }));
-  }
-
-  private inUnit(mm: number): string {
-    return numberText(
-      mm / { hundredths: 0.01, mm: 1, thou: 0.0254 }[this.writing.unit],
-      this.writing.unit === 'mm' ? 3 : 1,
-      this.writing,
-    );
-  }
-
-  private get bestVersion(): Version | undefined {
-    return this.versions.reduce<Version | undefined>(
-      (best, version) => (!best || version.misfit < best.misfit ? version : best),
-      undefined,
-    );
-  }
-
-  private get clipSentence(): string {
-    const closest = this.bestVersion;
-    const label = this.favourite!.benched.reed.label;
-    return !closest || closest.clipMm === 0
-      ? `A clip would take this reed further from ${label}.`
-      : `A clip of ${withUnit(numberText(closest.clipMm, 1, this.writing), 'mm')} would bring it nearer to ${label}. A clip cannot be undone.`;
+  private handleSlide({ clipMm }: ClipSlideEvent) {
+    this.clipMm = clipMm;
   }
 
   override render() {
-    const { benched, favourite, plan, writing } = this;
+    const { benched, followed, made } = this;
     if (!benched) return nothing;
-    if (!favourite) {
-      return html`<p class="say lone">
-        A plan needs something to follow. Mark a reed as a favourite, and the next strokes towards it show
-        here.
-      </p>`;
+    if (!followed) {
+      return html`<div class="lone">
+        ${this.renderDone()}
+        <p class="say">
+          A plan needs something to follow. Mark a reed as a favourite, or choose under Beside what this one
+          is brought to.
+        </p>
+      </div>`;
     }
-    if (!plan) return nothing;
-    const label = favourite.benched.reed.label;
-    const { step } = this;
-    const unit = UNIT_WORDS[writing.unit];
+    if (!made) return html`<p class="say lone">${this.problem}</p>`;
     return this.renderColumns(
-      html`${step ? this.renderStep(step, label) : html`<p class="say">Nothing measurable to take. Play it.</p>`}
-        ${this.renderLeft(plan)} <bench-caution about="knife dust"></bench-caution>
-        <p class="note">
-          At most half the excess, one zone, never below a floor; floors are starting values that you can
-          change. Thickness explains only a part of how a reed plays.
-        </p>`,
-      html`<bench-blade-pair
-        .a=${this.plate.A}
-        .b=${this.plate.B}
-        quantity="difference"
-        .unit=${writing.unit}
-        .decimal=${writing.decimal}
-        caption=${`${benched.reed.label} less ${label}, ${unit.caption}, placed from the tip.`}
-        label=${step ? `Next strokes: ${step.title}` : 'Nothing measurable to take'}
-        .key=${KEY}
-      ></bench-blade-pair>`,
-      html`<section>
-        <h2>If you clip <small>nothing is cut until you cut it</small></h2>
-        <bench-figures-table
-          caption=${`Mean excess and mean lack over both blades, ${unit.caption}`}
-          .heads=${['', 'Excess', 'Lack']}
-          .rows=${this.clipRows}
-        ></bench-figures-table>
-        <p class="aside">${this.clipSentence}</p>
-      </section>`,
+      this.renderAnswerColumn(made),
+      this.renderPlate(made),
+      this.renderEvidence(made),
     );
+  }
+
+  private renderDone() {
+    const { done } = this.kept;
+    if (!done) return nothing;
+    void import('../plan/meant-done.ts');
+    return html`<bench-meant-done
+      .benched=${this.benched}
+      .pass=${this.pass}
+      .plan=${done}
+      .writing=${this.writing}
+    ></bench-meant-done>`;
+  }
+
+  private renderAnswerColumn(made: MadePlan) {
+    const { step, knife, writing } = this;
+    return html`${this.renderDone()}
+      <bench-plan-step
+        .step=${step}
+        .towards=${made.target.name}
+        .others=${made.plan.steps.length - 1}
+        .knife=${knife}
+        .known=${this.knives?.yields.get(knife ?? '')}
+        .region=${step && this.regionOf(step)}
+        .kept=${this.kept.made !== undefined}
+        .reedId=${this.benched!.reed.id}
+        .writing=${writing}
+        @bench-plan-keep=${this.handleKeep}
+        @bench-plan-other=${this.handleOther}
+      ></bench-plan-step>
+      <bench-leave-list
+        .own=${this.own}
+        .plan=${made.plan}
+        .gouge=${this.gouges.get(this.benched!.reed.id)}
+        .done=${this.kept.done}
+        .writing=${writing}
+      ></bench-leave-list>
+      <label class="line">
+        <input
+          type="checkbox"
+          .checked=${this.tipLast}
+          @change=${(event: Event) => (this.tipLast = (event.target as HTMLInputElement).checked)}
+        />
+        The tip last
+      </label>
+      <bench-caution about="knife dust"></bench-caution>
+      <p class="note">
+        At most half the excess, one zone, never below a floor; floors are starting values that you can
+        change. Thickness explains only a part of how a reed plays.
+      </p>`;
+  }
+
+  private renderPlate({ target }: MadePlan) {
+    const { step, writing, clipMm } = this;
+    const { label } = this.benched!.reed;
+    const clip = withUnit(numberText(clipMm, 2, writing), 'mm');
+    const slid = clipMm > 0 ? `, as it would be after a clip of ${clip}` : '';
+    const key = target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY];
+    return html`<bench-blade-pair
+      .a=${this.plate.A}
+      .b=${this.plate.B}
+      quantity="difference"
+      .unit=${writing.unit}
+      .decimal=${writing.decimal}
+      caption=${`${label} less ${target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`}
+      label=${step ? `Next strokes: ${step.title}` : 'Nothing measurable to take'}
+      .key=${[...key, STROKES_KEY]}
+    ></bench-blade-pair>`;
+  }
+
+  private renderEvidence({ target }: MadePlan) {
+    const { writing } = this;
+    const unit = UNIT_WORDS[writing.unit].caption;
+    return html`<section>
+        <h2>Down the centre line <small>${unit}, mm from the tip</small></h2>
+        <bench-profile-chart
+          .lines=${this.lines}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
+          label=${`The centre line of ${this.benched!.reed.label} and of ${target.name}`}
+        ></bench-profile-chart>
+      </section>
+      <section>
+        <h2>If you clip <small>nothing is cut until you cut it</small></h2>
+        <bench-clip-ruler
+          .now=${this.asItIs}
+          .then=${this.clipped}
+          towards=${target.name}
+          .writing=${writing}
+          @bench-clip-slide=${this.handleSlide}
+        ></bench-clip-ruler>
+        <bench-closest
+          .own=${this.own}
+          .followed=${this.followed}
+          .asItIs=${this.asItIs}
+          .writing=${writing}
+          @bench-clip-slide=${this.handleSlide}
+        ></bench-closest>
+      </section>`;
   }
 }
 

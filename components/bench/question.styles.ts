@@ -73,6 +73,17 @@ export const questionStyles = css`
   .scroll {
     overflow-x: auto;
   }
+  .line {
+    display: flex;
+    gap: var(--bench-space-2);
+    align-items: center;
+    min-height: var(--bench-touch);
+  }
+  .line input {
+    width: 20px;
+    height: 20px;
+    accent-color: var(--bench-ink);
+  }
   @container (max-width: 1150px) {
     .columns {
       grid-template-columns: minmax(0, 580px) minmax(0, 1fr);

@@ -3,12 +3,11 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, facing, type Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
-import { CROSSINGS_MM } from '../../src/answers/beside.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { placeOnBlade, sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { centreLine, crossing } from '../../src/figures/crossing.ts';
+import { centreLine, crossing, CROSSINGS_MM } from '../../src/figures/crossing.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import {
   distanceFigure,

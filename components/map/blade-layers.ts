@@ -3,13 +3,16 @@ import type { Blade } from '../../shared/blade.ts';
 import { placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import type { MapRoute, MapZone, OutlinePoint } from './map-data.ts';
 
-/** Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less. */
+/** Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety. */
 export const PATTERNS = svg`
   <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">
     <circle class="dot" cx="1.5" cy="1.5" r="0.7"></circle><circle class="dot" cx="4.5" cy="4.5" r="0.7"></circle>
   </pattern>
   <pattern id="hatch" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
     <path class="hatch" d="M0 0V7"></path>
+  </pattern>
+  <pattern id="variety" width="5" height="5" patternUnits="userSpaceOnUse">
+    <path class="upright" d="M2.5 0V5"></path>
   </pattern>
   <pattern id="rings" width="8" height="8" patternUnits="userSpaceOnUse">
     <circle class="ring-mark" cx="4" cy="4" r="2"></circle>

@@ -11,6 +11,11 @@ export const textures = css`
     stroke-width: 1;
     opacity: 0.2;
   }
+  .upright {
+    stroke: var(--bench-favourite);
+    stroke-width: 1;
+    opacity: 0.6;
+  }
   .ring-mark {
     fill: none;
     stroke: var(--bench-ink);

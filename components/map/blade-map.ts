@@ -9,7 +9,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import { bladeDrawing, outlinePath, type BladeDrawing } from './blade-drawing.ts';
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
-import { bandsLayer, contoursLayer, measurablePath, signLayer } from './colour-layer.ts';
+import { bandsLayer, contoursLayer, measurablePath, signLayer, varietyPath } from './colour-layer.ts';
 import { LineHandle } from './line-handle.ts';
 import {
   placeOf,
@@ -34,6 +34,7 @@ interface Wood {
   readonly contours: readonly SVGTemplateResult[];
   readonly signs: SVGTemplateResult | typeof nothing;
   readonly measurable: string;
+  readonly variety: string;
   readonly outline: string;
 }
 
@@ -137,6 +138,7 @@ export class BladeMap extends LitElement {
       contours: this.plain ? [] : contoursLayer(drawing, data, this.quantity, this.unit),
       signs: signed ? signLayer(drawing, data) : nothing,
       measurable: measurablePath(drawing, data),
+      variety: varietyPath(drawing, data),
       outline: outlinePath(drawing, data, data.bladeLengthMm),
     };
   }
@@ -229,13 +231,18 @@ export class BladeMap extends LitElement {
       ${data.clippedMm ? layers.rimLayer(drawing, data.clippedMm) : nothing}`;
   }
 
-  private renderWood(data: BladeMapData, drawing: BladeDrawing, { bands, contours, signs, outline }: Wood) {
+  private renderWood(
+    data: BladeMapData,
+    drawing: BladeDrawing,
+    { bands, contours, signs, variety, outline }: Wood,
+  ) {
     const bare = svg`<path class="board" d=${outline}></path>`;
     const textured = !this.blank && !(this.plain && bands.length === 0);
     return svg`<g class="wood" aria-hidden="true">
       <path class="board" d=${outline}></path>
       ${textured ? svg`<path fill="url(#dots)" d=${outline}></path>` : nothing}
       <g clip-path="url(#board)">
+        ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
         <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contours}</g>
         ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
         ${this.plain ? nothing : layers.strokesLayer(drawing, data.nextStrokes ?? [])}

@@ -104,6 +104,13 @@ export function signLayer(drawing: BladeDrawing, grid: BladeGrid): SVGTemplateRe
     <path fill="url(#rings)" fill-rule="evenodd" d=${less}></path>`;
 }
 
+/** Where a difference is no larger than the favourites' own spread. */
+export function varietyPath(drawing: BladeDrawing, grid: BladeGrid): string {
+  return grid.ownVariety
+    ? gridPath(drawing, grid, contourRings(fieldOf(grid, grid.ownVariety), 0.5), true)
+    : '';
+}
+
 /** Outline of what is measurable; all of the grid when nothing is said of it. */
 export function measurablePath(drawing: BladeDrawing, grid: BladeGrid): string {
   const { measurable, valuesMm } = grid;

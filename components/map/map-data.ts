@@ -14,6 +14,8 @@ export interface MapMark {
   readonly nearFloor?: boolean;
   /** A difference smaller than its doubt: pale and small. */
   readonly inDoubt?: boolean;
+  /** A difference no larger than the favourites' own spread: pale and small. */
+  readonly ownVariety?: boolean;
 }
 
 /** A point of an outline on the blade. */
@@ -46,6 +48,8 @@ export interface BladeGrid {
   readonly valuesMm: ArrayLike<number>;
   /** ny x nu: 1 where a difference is measurable, 0 where it is inside its doubt; the border is drawn at 0.5. */
   readonly measurable?: ArrayLike<number>;
+  /** ny x nu: 1 where a difference is measurable and yet no larger than the favourites' own spread; drawn at 0.5. */
+  readonly ownVariety?: ArrayLike<number>;
 }
 
 /** Everything one blade's map shows. */

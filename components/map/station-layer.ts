@@ -44,6 +44,7 @@ export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): 
   const notes = [
     `${markText(mark, quantity, writing)} ${UNIT_WORDS[writing.unit].spoken[1]}`,
     mark.inDoubt ? 'inside its doubt' : '',
+    mark.ownVariety ? 'within your own variety' : '',
     mark.older ? `read in ${mark.older}` : '',
     mark.nearFloor ? 'near its floor' : '',
     mark.odd ?? '',
@@ -51,11 +52,14 @@ export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): 
   return `${where}: ${notes.filter(Boolean).join(', ')}`;
 }
 
+/** A difference that says nothing: inside its doubt, or no larger than the favourites' own spread. */
+const isPale = ({ inDoubt = false, ownVariety = false }: MapMark) => inDoubt || ownVariety;
+
 /** Colours of a number and of the halo that keeps contours off it. */
 function colours({ data, quantity, numbersOnly }: StationLook, mark: MapMark) {
   const underMm = gridValue(data, data.valuesMm, mark);
-  const bare = numbersOnly || Number.isNaN(underMm) || mark.inDoubt;
-  if (bare) return { ink: `var(--bench-${mark.inDoubt ? 'ink3' : 'ink'})`, halo: 'var(--bench-plate)' };
+  const bare = numbersOnly || Number.isNaN(underMm) || isPale(mark);
+  if (bare) return { ink: `var(--bench-${isPale(mark) ? 'ink3' : 'ink'})`, halo: 'var(--bench-plate)' };
   return { ink: bandInk(quantity, underMm), halo: bandColour(quantity, underMm) };
 }
 
@@ -69,7 +73,7 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
   const trueY = drawing.y(mark.fromTipMm);
   const { ink, halo } = colours(look, mark);
   const text = markText(mark, quantity, look);
-  const size = fontSize * (mark.inDoubt ? PALE_SIZE : 1) * (text.length >= LONG.from ? LONG.size : 1);
+  const size = fontSize * (isPale(mark) ? PALE_SIZE : 1) * (text.length >= LONG.from ? LONG.size : 1);
   const radius = fontSize * 0.98;
   const marked = Boolean(mark.odd) || mark.nearFloor === true;
   const moved = Math.abs(y - trueY) > fontSize * LEADER_FROM;

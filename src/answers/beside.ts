@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { centreLine, crossing } from '../figures/crossing.ts';
+import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
 import { measurable } from '../figures/measurable.ts';
 import { mapDifference, mapGrid, thicknessMap, type FigureMap } from '../figures/surface-map.ts';
 import { zoneFigures } from '../figures/zone-figures.ts';
@@ -8,9 +8,6 @@ import { zonesAt, type ReedAtPass } from './benched-reed.ts';
 import { amountText, bareAmount, type Writing } from '../report/format.ts';
 import { apartWords, isMeasurable, listed } from './figure-words.ts';
 import { BLEND_MM, type Answer } from './there-now.ts';
-
-/** Thicknesses at which the two centre lines are set side by side, mm. */
-export const CROSSINGS_MM = [0.2, 0.3, 0.4] as const;
 
 export interface BesideRow {
   readonly name: string;

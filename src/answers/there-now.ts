@@ -36,7 +36,10 @@ export interface StandingReading extends FitReading {
 }
 
 /** The readings that stand after a pass: its own, and older ones where it read nothing, by place on the cane. */
-export function standingReadings({ assembled }: BenchedReed, pass: number): StandingReading[] {
+export function standingReadings(
+  { assembled }: Pick<BenchedReed, 'assembled'>,
+  pass: number,
+): StandingReading[] {
   const standing = new Map<string, StandingReading>();
   for (let at = 0; at <= pass; at++) {
     const { overallLengthMm, readings } = assembled.passes[at]!;

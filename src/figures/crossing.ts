@@ -4,6 +4,9 @@ import { rootBetween } from '../numerics/root.ts';
 import type { Estimate, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional, valueMm } from './functional.ts';
 
+/** Thicknesses whose places on the centre line are followed, mm. Common practice, no source. */
+export const CROSSINGS_MM = [0.2, 0.3, 0.4] as const;
+
 const STEP_MM = 0.1;
 /** Far below any doubt, and above the rounding of a thickness over the steepest slope. */
 const TOLERANCE_MM = 1e-10;

@@ -20,6 +20,10 @@ const KIND_WORDS: Readonly<Record<DocumentKind, readonly [one: string, many: str
   style: ['style', 'styles'],
   settings: ['set of choices', 'sets of choices'],
   photo: ['photograph', 'photographs'],
+  target: ['target', 'targets'],
+  floors: ['table of floors', 'tables of floors'],
+  habit: ['row of the table of habits', 'rows of the table of habits'],
+  'scrape-plan': ['plan', 'plans'],
 };
 
 export const countedKind = (kind: DocumentKind, count: number): string =>
@@ -47,6 +51,7 @@ export function documentName(document: LibraryDocument, labelOf: LabelOf): strin
     case 'gauge':
     case 'grid':
     case 'style':
+    case 'target':
       return `${KIND_WORDS[document.kind][0]} ${document.name}`;
     case 'engagement':
       return document.title;
@@ -54,6 +59,12 @@ export function documentName(document: LibraryDocument, labelOf: LabelOf): strin
       return `the room on ${document.at.slice(0, 10)}`;
     case 'photo':
       return labelOf(document.of) === undefined ? 'a photograph' : of(document.of, 'a photograph');
+    case 'scrape-plan':
+      return of(document.reedId, `plan after pass ${document.afterPass}`);
+    case 'floors':
+      return `floors of the ${document.styleId} style`;
+    case 'habit':
+      return `habit: ${document.symptom}`;
     case 'settings':
       return 'the choices in Setup';
   }

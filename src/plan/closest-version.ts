@@ -40,7 +40,8 @@ function evaluate(maps: readonly ExcessMap[], offsetMm: number): Omit<Version, '
   let [lack, excess, misfit, count] = [0, 0, 0, 0];
   for (const { valuesMm, uMm, us, ysMm } of maps) {
     valuesMm.forEach((value, i) => {
-      if (Math.abs(us[i % us.length]!) > INNER || ysMm[Math.floor(i / us.length)]! < TIP_EDGE_MM) return;
+      const isRim = Math.abs(us[i % us.length]!) > INNER || ysMm[Math.floor(i / us.length)]! < TIP_EDGE_MM;
+      if (isRim || !Number.isFinite(value)) return;
       const deviation = value - offsetMm;
       lack += Math.max(0, -deviation);
       excess += Math.max(0, deviation);

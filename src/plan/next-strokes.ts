@@ -2,9 +2,11 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FloorTable } from '../../shared/style.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { contains } from '../answers/there-now.ts';
+import { COVERAGE } from '../report/format.ts';
 import type { PassGeometry } from '../surface/reed-model.ts';
 import type { ExcessMap } from './excess.ts';
 import { roomAbove, type ClosedPlace, type Room } from './floor-room.ts';
+import { stationsToRead, type StationToRead } from './read-first.ts';
 
 /** One piece of work: a zone, how much of how much, and where. */
 export interface Step {
@@ -21,6 +23,8 @@ export interface Step {
   readonly uMm: number;
   /** Excess as a share of the thickness there: bending stiffness goes about as its cube, so thin places weigh more. */
   readonly effect: number;
+  /** What would be left is no larger than its doubt: after the step one stops and reads before anything else. */
+  readonly stopAndRead: boolean;
   /** Places of the step, per blade: 1 where strokes go. */
   readonly places: Readonly<Partial<Record<Blade, Uint8Array>>>;
 }
@@ -30,7 +34,16 @@ export interface Left {
   readonly zone: string;
   readonly title: string;
   readonly blade: Blade;
+  readonly side: 'left' | 'right' | 'both';
   readonly reason: 'closed' | 'floor' | 'doubt';
+}
+
+/** A place under the target. */
+export interface Lack {
+  readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
+  readonly lackMm: number;
 }
 
 export interface Plan {
@@ -38,13 +51,9 @@ export interface Plan {
   readonly steps: readonly Step[];
   readonly left: readonly Left[];
   /** Places where doubt alone forbids scraping: reading them would settle it. */
-  readonly readFirst: readonly {
-    readonly blade: Blade;
-    readonly fromTipMm: number;
-    readonly across: number;
-  }[];
+  readonly readFirst: readonly StationToRead[];
   /** Largest lack of each blade: it cannot be put back. */
-  readonly lacks: Readonly<Partial<Record<Blade, { fromTipMm: number; across: number; lackMm: number }>>>;
+  readonly lacks: Readonly<Partial<Record<Blade, Lack>>>;
 }
 
 export interface PlanInput {
@@ -66,7 +75,6 @@ const MOST_MM = 0.03;
 /** A zone needs sure excess on this share of its area to become a step. */
 const LEAST_SHARE = 0.12;
 const TIP_ZONES = ['tip', 'corners'];
-const READ_FIRST = 4;
 
 interface Piece {
   readonly blade: Blade;
@@ -88,7 +96,7 @@ interface Piece {
 export function nextStrokes(input: PlanInput): Plan {
   const { excess, zones, floors, geometry, closed, tipLast = true } = input;
   const left: Left[] = [];
-  const readFirst: { blade: Blade; fromTipMm: number; across: number }[] = [];
+  const readFirst: StationToRead[] = [];
   const pieces: Piece[] = [];
   for (const blade of BLADES) {
     const map = excess[blade];
@@ -99,19 +107,19 @@ export function nextStrokes(input: PlanInput): Plan {
       closed.filter((place) => place.blade === blade),
       geometry.halfWidthMm,
     );
+    readFirst.push(...stationsToRead(blade, map, room, zones));
     for (const zone of zones) {
       for (const side of sidesOf(zone)) {
         const piece = pieceOf(map, room, zone, blade, side);
         if ('reason' in piece) left.push(piece);
         else if (piece.count > 0) pieces.push(piece);
       }
-      readFirst.push(...doubtfulPlaces(map, room, zone, blade));
     }
   }
   return {
     steps: ordered(joined(pieces), tipLast),
     left,
-    readFirst: readFirst.slice(0, READ_FIRST),
+    readFirst,
     lacks: lacksOf(excess),
   };
 }
@@ -127,7 +135,9 @@ function placesOf(map: ExcessMap, zone: PlacedZone, side: 'left' | 'right' | 'bo
   map.ysMm.forEach((y, row) =>
     map.us.forEach((u, column) => {
       if ((side === 'left' && u > 0) || (side === 'right' && u < 0)) return;
-      if (zone.outlines.some((outline) => contains(outline, y, u))) places.push(row * columns + column);
+      const isInside = zone.outlines.some((outline) => contains(outline, y, u));
+      if (isInside && Number.isFinite(map.valuesMm[row * columns + column]!))
+        places.push(row * columns + column);
     }),
   );
   return places;
@@ -163,6 +173,7 @@ function pieceOf(
       zone: zone.name,
       title: zone.title,
       blade,
+      side,
       reason: doubtful ? 'doubt' : closed ? 'closed' : 'floor',
     };
   }
@@ -178,15 +189,6 @@ function pieceOf(
     roomMm: Math.min(...free.map((i) => room.mm[i]!)),
     thicknessMm: mean(map.thicknessMm),
   };
-}
-
-function doubtfulPlaces(map: ExcessMap, room: Room, zone: PlacedZone, blade: Blade) {
-  const worst = placesOf(map, zone, 'both')
-    .filter((i) => room.doubtful[i] === 1 && map.sure[i] === 1 && map.valuesMm[i]! > 0)
-    .sort((a, b) => map.thicknessUMm[b]! - map.thicknessUMm[a]!)[0];
-  if (worst === undefined) return [];
-  const columns = map.us.length;
-  return [{ blade, fromTipMm: map.ysMm[Math.floor(worst / columns)]!, across: map.us[worst % columns]! }];
 }
 
 /** Pieces of the same zone and side on both blades become one step; different sides stay apart unless all are there. */
@@ -214,6 +216,7 @@ function stepOf(group: readonly Piece[]): Step {
     const known = places[piece.blade];
     places[piece.blade] = known ? known.map((value, i) => value | piece.places[i]!) : piece.places;
   }
+  const takeMm = Math.min(SHARE * excessMm, roomMm, MOST_MM);
   return {
     zone: first.zone.name,
     title: first.zone.title,
@@ -221,7 +224,8 @@ function stepOf(group: readonly Piece[]): Step {
     side: sides.size === 1 ? first.side : 'both',
     fromMm: Math.min(...along),
     toMm: Math.max(...along),
-    takeMm: Math.min(SHARE * excessMm, roomMm, MOST_MM),
+    takeMm,
+    stopAndRead: COVERAGE * uMm >= excessMm - takeMm,
     excessMm,
     uMm,
     places,
@@ -238,7 +242,7 @@ function ordered(steps: readonly Step[], tipLast: boolean): Step[] {
 }
 
 function lacksOf(excess: PlanInput['excess']): Plan['lacks'] {
-  const lacks: Partial<Record<Blade, { fromTipMm: number; across: number; lackMm: number }>> = {};
+  const lacks: Partial<Record<Blade, Lack>> = {};
   for (const blade of BLADES) {
     const map = excess[blade];
     if (!map) continue;
@@ -249,6 +253,7 @@ function lacksOf(excess: PlanInput['excess']): Plan['lacks'] {
     if (worst < 0) continue;
     const columns = map.us.length;
     lacks[blade] = {
+      blade,
       fromTipMm: map.ysMm[Math.floor(worst / columns)]!,
       across: map.us[worst % columns]!,
       lackMm: -map.valuesMm[worst]!,

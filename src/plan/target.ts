@@ -2,8 +2,9 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import { thicknessMap, type MapGrid } from '../figures/surface-map.ts';
+import { wasRead } from './was-read.ts';
 
-/** What one blade is being brought to, at every place of a grid. */
+/** What one blade is being brought to, at every place of a grid; NaN where the examples were not read. */
 export interface BladeTarget {
   readonly meanMm: Float64Array;
   /** Doubt of the mean itself, one standard uncertainty. */
@@ -12,26 +13,60 @@ export interface BladeTarget {
   readonly spreadMm: Float64Array;
 }
 
-/** What a reed is being brought to: places are distances from the tip. */
+/** Something that varies over the blade. */
+export type OverBlade = (fromTipMm: number, across: number) => number;
+
+/** A reed's share in a target. */
+export interface TargetPart {
+  readonly reed: ReedAtPass;
+  readonly share: OverBlade;
+  /** Where on the example lies what is compared with a place of the reed, both in mm from the tip. */
+  readonly placeOn: (fromTipMm: number) => number;
+}
+
+const samePlace = (fromTipMm: number) => fromTipMm;
+
+/**
+ * What a reed is being brought to: places are distances from the tip. Everywhere it is the sum of its parts, each times its
+ * share, and of `addedMm`; `blades` holds the same on a grid, with the doubts.
+ */
 export interface Target {
   readonly name: string;
   readonly from: 'a reed' | 'several reeds' | 'tip and back' | 'by hand' | 'common practice';
   readonly grid: MapGrid;
   readonly blades: Readonly<Partial<Record<Blade, BladeTarget>>>;
+  readonly parts: readonly TargetPart[];
+  readonly addedMm: OverBlade;
 }
 
 const bladesOf = (target: Target) => BLADES.filter((blade) => target.blades[blade]);
+export const none: OverBlade = () => 0;
+const whole: OverBlade = () => 1;
 
-/** One favourite as it was at a pass. */
-export function targetFromReed({ benched, pass }: ReedAtPass, grid: MapGrid): Target {
-  const model = benched.model;
+/** One favourite as it was at a pass, where it was read; at equal distance from the tip unless `placeOn` says otherwise. */
+export function targetFromReed(reed: ReedAtPass, grid: MapGrid, placeOn = samePlace): Target {
+  const { benched, pass } = reed;
+  const { model } = benched;
   if (!model) throw new InputError(`reed: ${benched.reed.label} has no readings`);
+  const there = { ysMm: grid.ysMm.map(placeOn), us: grid.us };
   const blades: Partial<Record<Blade, BladeTarget>> = {};
   for (const blade of BLADES.filter((name) => model.blades[name])) {
-    const { valuesMm, uMm } = thicknessMap(model, blade, pass, grid);
-    blades[blade] = { meanMm: valuesMm, uMm, spreadMm: new Float64Array(valuesMm.length) };
+    const { valuesMm, uMm } = thicknessMap(model, blade, pass, there);
+    const read = wasRead(reed, blade, there);
+    blades[blade] = {
+      meanMm: valuesMm.map((value, i) => (read[i] === 1 ? value : NaN)),
+      uMm,
+      spreadMm: new Float64Array(valuesMm.length),
+    };
   }
-  return { name: benched.reed.label, from: 'a reed', grid, blades };
+  return {
+    name: benched.reed.label,
+    from: 'a reed',
+    grid,
+    blades,
+    parts: [{ reed, share: whole, placeOn }],
+    addedMm: none,
+  };
 }
 
 /** What reeds of one maker usually differ by, mm, and how many reeds that guess is worth. Common practice, no source. */
@@ -49,12 +84,17 @@ const USUAL_SPREAD_WEIGHT = 4;
 export function targetFromSeveral(name: string, targets: readonly Target[]): Target {
   if (targets.length < 2) throw new InputError(`targets: must be at least 2, got ${targets.length}`);
   const [{ grid }] = targets as [Target, ...Target[]];
+  const n = targets.length;
   const blades: Partial<Record<Blade, BladeTarget>> = {};
   for (const blade of BLADES) {
     const read = targets.flatMap((target) => target.blades[blade] ?? []);
-    if (read.length === targets.length) blades[blade] = pooled(read);
+    if (read.length === n) blades[blade] = pooled(read);
   }
-  return { name, from: 'several reeds', grid, blades };
+  const parts = targets.flatMap((target) =>
+    target.parts.map((part) => ({ ...part, share: (y: number, u: number) => part.share(y, u) / n })),
+  );
+  const addedMm: OverBlade = (y, u) => targets.reduce((sum, target) => sum + target.addedMm(y, u), 0) / n;
+  return { name, from: 'several reeds', grid, blades, parts, addedMm };
 }
 
 function pooled(read: readonly BladeTarget[]): BladeTarget {
@@ -78,13 +118,20 @@ function pooled(read: readonly BladeTarget[]): BladeTarget {
  * @param overMm Length of the change, above 0.
  */
 export function hybridTarget(tip: Target, back: Target, atMm: number, overMm: number): Target {
-  const columns = tip.grid.us.length;
-  const shareOfBack = (i: number) => {
-    const s = Math.min(1, Math.max(0, (tip.grid.ysMm[Math.floor(i / columns)]! - atMm) / overMm + 0.5));
+  const shareOfBack = (y: number) => {
+    const s = Math.min(1, Math.max(0, (y - atMm) / overMm + 0.5));
     return s * s * (3 - 2 * s);
   };
+  const columns = tip.grid.us.length;
+  const shares = Float64Array.from({ length: columns * tip.grid.ysMm.length }, (_, i) =>
+    shareOfBack(tip.grid.ysMm[Math.floor(i / columns)]!),
+  );
+  // Where one has no share at all, it need not have been read.
   const mixed = (a: Float64Array, b: Float64Array) =>
-    a.map((value, i) => value + shareOfBack(i) * (b[i]! - value));
+    a.map((value, i) => {
+      if (shares[i] === 0) return value;
+      return shares[i] === 1 ? b[i]! : value + shares[i]! * (b[i]! - value);
+    });
   const blades: Partial<Record<Blade, BladeTarget>> = {};
   for (const blade of bladesOf(tip)) {
     const [a, b] = [tip.blades[blade]!, back.blades[blade]];
@@ -95,7 +142,17 @@ export function hybridTarget(tip: Target, back: Target, atMm: number, overMm: nu
       spreadMm: mixed(a.spreadMm, b.spreadMm),
     };
   }
-  return { name: `tip of ${tip.name}, back of ${back.name}`, from: 'tip and back', grid: tip.grid, blades };
+  const part =
+    (weight: (y: number) => number) =>
+    (own: TargetPart): TargetPart => ({ ...own, share: (y, u) => weight(y) * own.share(y, u) });
+  return {
+    name: `tip of ${tip.name}, back of ${back.name}`,
+    from: 'tip and back',
+    grid: tip.grid,
+    blades,
+    parts: [...tip.parts.map(part((y) => 1 - shareOfBack(y))), ...back.parts.map(part(shareOfBack))],
+    addedMm: (y, u) => (1 - shareOfBack(y)) * tip.addedMm(y, u) + shareOfBack(y) * back.addedMm(y, u),
+  };
 }
 
 /** The same target, thicker or thinner by an amount everywhere. */
@@ -106,5 +163,24 @@ export function offsetTarget(target: Target, offsetMm: number): Target {
       return [blade, { ...own, meanMm: own.meanMm.map((value) => value + offsetMm) }];
     }),
   );
-  return { ...target, blades };
+  return { ...target, blades, addedMm: (y, u) => target.addedMm(y, u) + offsetMm };
+}
+
+/** The same target with every thickness times a factor that may vary over the blade. */
+export function scaledTarget(target: Target, factor: OverBlade): Target {
+  const { ysMm, us } = target.grid;
+  const factors = ysMm.flatMap((y) => us.map((u) => factor(y, u)));
+  const times = (values: Float64Array) => values.map((value, i) => value * factors[i]!);
+  const blades = Object.fromEntries(
+    bladesOf(target).map((blade) => {
+      const { meanMm, uMm, spreadMm } = target.blades[blade]!;
+      return [blade, { meanMm: times(meanMm), uMm: times(uMm), spreadMm: times(spreadMm) }];
+    }),
+  );
+  return {
+    ...target,
+    blades,
+    parts: target.parts.map((part) => ({ ...part, share: (y, u) => part.share(y, u) * factor(y, u) })),
+    addedMm: (y, u) => target.addedMm(y, u) * factor(y, u),
+  };
 }

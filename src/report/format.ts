@@ -110,6 +110,11 @@ export function doubtText(uMm: number, writing: Writing): string {
   return `±${numberText((COVERAGE * uMm) / MM_PER[writing.unit], USUAL_DIGITS[writing.unit] + 1, writing)}`;
 }
 
+/** A thickness as a share of another, in per cent, with its doubt. */
+export function shareFigure({ valueMm, uMm }: Estimate, wholeMm: number, signed: boolean, writing: Writing) {
+  return figureText((100 * valueMm) / wholeMm, (100 * COVERAGE * uMm) / wholeMm, 1, signed, writing);
+}
+
 /** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
 export function distanceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
   return figureText(valueMm, COVERAGE * uMm, 1, false, writing);

@@ -1,0 +1,69 @@
+import type { Id } from '../../shared/ids.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
+import type { Gouge } from '../../src/blade/original-cane.ts';
+import { withFloors } from '../../src/answers/own-floors.ts';
+import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
+import { favouritesOf, followOf, gougeOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
+import type { LibraryStore } from '../store/library-store.ts';
+
+/** A reed on the desk, fitted, with what it is set beside. */
+export interface DeskFit {
+  readonly benched: BenchedReed;
+  /** Favourites of its style, the newest first. */
+  readonly favourites: readonly ReedAtPass[];
+  /** The cane that the blades were made of, where its gouge is known. */
+  readonly original: OriginalCane | undefined;
+  /** What it is brought to. */
+  readonly followed?: Followed;
+  /** How the cane of reeds was gouged, where pieces were read. */
+  readonly gouges: ReadonlyMap<Id, Gouge>;
+}
+
+const ownFloors = (store: LibraryStore, { styleId }: Reed) =>
+  store.snapshot.live.floors.find((document) => document.styleId === styleId);
+
+/** What tells one state of everything that a fit depends on from another. */
+export function fitKey(store: LibraryStore, reed: Reed): string {
+  const follow = followOf(store, reed);
+  const ids = follow ? examplesOf(follow.recipe).map(({ reedId }) => reedId) : [];
+  const ofReed = (id: Id) => [store.reed(id), ...store.passesOf(id)];
+  const documents = [
+    ...ofReed(reed.id),
+    ...favouritesOf(store, reed).flatMap(({ id }) => ofReed(id)),
+    pieceOf(store, reed),
+    ownFloors(store, reed),
+    ...ids.flatMap(ofReed),
+  ];
+  return JSON.stringify([follow, documents.map((document) => [document?.id, document?.versions])]);
+}
+
+/** Fits a reed, the favourites of its style, and the reeds that its target is made of. */
+export async function fitForDesk(store: LibraryStore, reed: Reed): Promise<DeskFit> {
+  const [fitted, favourites, followed] = await Promise.all([
+    store.models.bench(reed, store.passesOf(reed.id)),
+    Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example))),
+    resolveFollow(store, followOf(store, reed)),
+  ]);
+  const gouges = new Map(
+    [reed, ...(followed?.reeds ?? []).map((one) => one.reed)].flatMap((one) => {
+      const gouge = gougeOfReed(store, one);
+      return gouge ? [[one.id, gouge] as const] : [];
+    }),
+  );
+  const piece = pieceOf(store, reed);
+  return {
+    benched: withFloors(fitted, ownFloors(store, reed)?.floors),
+    favourites: favourites.filter((favourite) => favourite !== undefined),
+    original: piece && originalCane(piece),
+    gouges,
+    ...(followed && { followed }),
+  };
+}
+
+async function favouriteAt(store: LibraryStore, example: Reed): Promise<ReedAtPass | undefined> {
+  const benched = await store.models.bench(example, store.passesOf(example.id));
+  const pass = benched.passes.findIndex(({ index }) => index === example.favourite?.passIndex);
+  return benched.model && { benched, pass: pass < 0 ? benched.passes.length - 1 : pass };
+}

@@ -1,0 +1,83 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { Reed } from '../../shared/reed.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { nearestProfiles, profileOf, type NearReed } from '../../src/plan/near-profiles.ts';
+import { assembleReed } from '../../src/reed/assemble.ts';
+import { amountText } from '../../src/report/format.ts';
+import { hrefOf } from '../frame/routes.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base } from '../theme/base.styles.ts';
+
+const MOST = 5;
+
+/** The reeds of the library whose readings are most like those of a reed, at their last pass. */
+@customElement('bench-near-reeds')
+export class NearReeds extends LitElement {
+  static override styles = [
+    base,
+    css`
+      ol {
+        margin: 0;
+        padding: 0;
+        list-style: none;
+      }
+      li {
+        display: flex;
+        gap: var(--bench-space-3);
+        justify-content: space-between;
+        padding: var(--bench-space-2) 0;
+        border-top: 1px solid var(--bench-rule);
+      }
+      p {
+        margin: 0;
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+    `,
+  ];
+
+  private readonly library = new LibraryController(this);
+  private near: readonly NearReed<Reed>[] = [];
+
+  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ type: Number }) pass = 0;
+
+  override willUpdate(changed: PropertyValues) {
+    const { store } = this.library;
+    if (!store || !this.benched || !(changed.has('benched') || changed.has('pass'))) return;
+    const others = store.reeds
+      .filter(({ id }) => id !== this.benched!.reed.id)
+      .flatMap((reed) => {
+        const passes = store.passesOf(reed.id);
+        if (passes.length === 0) return [];
+        const assembled = assembleReed({ reed, passes });
+        return [{ reed, profile: profileOf({ assembled }, passes.length - 1) }];
+      });
+    this.near = nearestProfiles(profileOf(this.benched, this.pass), others, MOST);
+  }
+
+  override render() {
+    const { writing } = this.library;
+    if (this.near.length === 0) return html`<p>No other reed was read at enough of the same places.</p>`;
+    return html`<ol>
+        ${this.near.map(
+          ({ reed, rmsMm }) =>
+            html`<li>
+              <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>${reed.label}</a>
+              <span>${amountText(rmsMm, writing)} apart${reed.favourite ? ', favourite' : nothing}</span>
+            </li>`,
+        )}
+      </ol>
+      <p>
+        Root mean square over the profiles in the middle, half way out and near the edge, both blades
+        together, each reed at its last pass. Likeness is no quality.
+      </p>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-near-reeds': NearReeds;
+  }
+}

@@ -1,0 +1,112 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import type { KnifeYield, RegionYield } from '../../src/plan/knife-yield.ts';
+import type { Step } from '../../src/plan/next-strokes.ts';
+import { sayAfter, sayStrokes, sayWhere } from '../../src/plan/say-step.ts';
+import { amountText, bareAmount, COVERAGE, type Writing } from '../../src/report/format.ts';
+import { unbroken } from '../bench/question-element.ts';
+import { stepStyles } from '../bench/question.styles.ts';
+import { hrefOf } from '../frame/routes.ts';
+import { base, controls } from '../theme/base.styles.ts';
+
+/** The maker takes a plan up; the next pass is then set beside it. */
+export class PlanKeepEvent extends Event {
+  constructor() {
+    super('bench-plan-keep');
+  }
+}
+
+/** The maker wants another step than the one that is shown. */
+export class PlanOtherEvent extends Event {
+  constructor() {
+    super('bench-plan-other');
+  }
+}
+
+/**
+ * The one framed step of a plan: where, how much of how much, with how many strokes, and what then.
+ *
+ * @event bench-plan-keep - It is taken up.
+ * @event bench-plan-other - Another one is wanted.
+ */
+@customElement('bench-plan-step')
+export class PlanStep extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    stepStyles,
+    css`
+      .say {
+        font: var(--bench-font-say);
+      }
+      .note {
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
+      .acts {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2);
+      }
+    `,
+  ];
+
+  /** Absent when there is nothing measurable to take. */
+  @property({ attribute: false }) step: Step | undefined;
+  @property() towards = '';
+  /** How many other steps there are. */
+  @property({ attribute: false }) others = 0;
+  @property({ attribute: false }) knife: string | undefined;
+  @property({ attribute: false }) known: KnifeYield | undefined;
+  @property({ attribute: false }) region: RegionYield | undefined;
+  /** A plan was taken up from this pass. */
+  @property({ attribute: false }) kept = false;
+  @property({ attribute: false }) reedId = '';
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+
+  override render() {
+    const { step, writing } = this;
+    if (!step) return html`<p class="say">Nothing measurable to take. Play it.</p>`;
+    return html`<section class="step" aria-label="The next step">
+      <p class="note">Next, and only this</p>
+      <p class="say">${sayWhere(step, writing)}</p>
+      <p class="take">
+        Take <b>${bareAmount(step.takeMm, writing)}</b>
+        <span>
+          of the ${amountText(step.excessMm, writing)}
+          <small>±${bareAmount(COVERAGE * step.uMm, writing)}</small> above ${unbroken(this.towards)}
+        </span>
+      </p>
+      <p>${sayStrokes(step, this.knife, this.known, this.region, writing)} ${sayAfter(step, writing)}</p>
+      <div class="acts">
+        <button @click=${() => this.dispatchEvent(new PlanKeepEvent())}>
+          ${this.kept ? 'Take up this one instead' : 'Take up this plan'}
+        </button>
+        ${
+          this.others > 0
+            ? html`<button @click=${() => this.dispatchEvent(new PlanOtherEvent())}>Not this</button>`
+            : nothing
+        }
+      </div>
+      <p class="note" role="status">
+        ${
+          this.kept
+            ? html`Kept. Scrape, then
+                <a href=${hrefOf({ at: 'round', reedId: this.reedId })}>read the places again</a>: the next
+                pass shows here beside what was meant.`
+            : nothing
+        }
+      </p>
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-plan-step': PlanStep;
+  }
+  interface HTMLElementEventMap {
+    'bench-plan-keep': PlanKeepEvent;
+    'bench-plan-other': PlanOtherEvent;
+  }
+}

@@ -1,0 +1,55 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { measurableFactor } from '../../src/figures/measurable.ts';
+import type { ExcessMap } from '../../src/plan/excess.ts';
+import { nearestPlace } from '../../src/plan/place-means.ts';
+import { plateOf, type Plate } from '../bench/plate-data.ts';
+import type { MapMark, OutlinePoint } from '../map/map-data.ts';
+
+/** Marks of a reed less its target: excess, lack, and what says nothing. */
+export const TARGET_KEY = [
+  { mark: 'more', words: 'excess: can be scraped' },
+  { mark: 'less', words: 'lack: cannot be put back' },
+  { mark: 'bare', words: 'not measurable, or not read' },
+] as const;
+
+export const VARIETY_KEY = { mark: 'variety', words: 'within your own variety' } as const;
+
+/** Both blades less a target: bare where that is in doubt or was not read, upright lines within the own variety. */
+export function targetPlate(
+  benched: BenchedReed,
+  pass: number,
+  excess: Readonly<Partial<Record<Blade, ExcessMap>>>,
+): Plate {
+  const plate = plateOf(benched, pass, (blade, standing) => {
+    const map = excess[blade];
+    return map && { map, marks: marksOf(map, standing), isDifference: true };
+  });
+  return Object.fromEntries(
+    Object.entries(plate).map(([blade, data]) => {
+      const { withinVariety } = excess[blade as Blade]!;
+      const measurable = Array.from(data.measurable ?? [], (value, i) =>
+        withinVariety[i] === 1 ? 0 : value,
+      );
+      return [blade, { ...data, measurable, ownVariety: withinVariety }];
+    }),
+  );
+}
+
+function marksOf(map: ExcessMap, places: readonly OutlinePoint[]): MapMark[] {
+  const factor = measurableFactor(map);
+  return places.flatMap(({ fromTipMm, across }) => {
+    const at = nearestPlace(map, fromTipMm, across);
+    const valueMm = map.valuesMm[at]!;
+    if (!Number.isFinite(valueMm)) return [];
+    return [
+      {
+        fromTipMm,
+        across,
+        valueMm,
+        ...(Math.abs(valueMm) <= factor * map.uMm[at]! && { inDoubt: true }),
+        ...(map.withinVariety[at] === 1 && { ownVariety: true }),
+      },
+    ];
+  });
+}

@@ -1,0 +1,27 @@
+import type { Blade } from '../../shared/blade.ts';
+import { nearFloors, type StandingReading } from '../answers/there-now.ts';
+import type { BenchedReed } from '../answers/benched-reed.ts';
+import type { ClosedPlace } from './floor-room.ts';
+
+/** Within one step of a usual dial above its floor a reading may be at it, mm. */
+const STEP_MM = 0.0105;
+
+/** A reading that closes its surroundings. */
+export interface ClosedReading extends ClosedPlace {
+  readonly blade: Blade;
+  readonly reading: StandingReading;
+  readonly floorMm: number;
+}
+
+/** Readings at or under their floors, whatever the surface says: no stroke goes near them. */
+export function closedPlaces(benched: BenchedReed, pass: number): ClosedReading[] {
+  return nearFloors(benched, pass)
+    .filter(({ marginMm }) => marginMm <= STEP_MM)
+    .map(({ reading, floorMm }) => ({
+      blade: reading.blade,
+      fromTipMm: reading.fromTipMm,
+      across: reading.across,
+      reading,
+      floorMm,
+    }));
+}

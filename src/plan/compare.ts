@@ -1,0 +1,148 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
+import { originalMm, type Gouge } from '../blade/original-cane.ts';
+import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
+import type { Estimate } from '../surface/reed-model.ts';
+import { excessOver, type ExcessMap } from './excess.ts';
+import { LEAST_COVER, nearestPlace, ownMean, targetMean, zonePlaces } from './place-means.ts';
+import type { OverBlade, Target } from './target.ts';
+import { targetCrossing } from './target-crossing.ts';
+import { innerPlaces } from './ways.ts';
+
+/** A zone of a reed beside the same of a target. */
+export interface ComparedZone {
+  readonly name: string;
+  readonly title: string;
+  readonly own: Estimate;
+  readonly other: Estimate;
+  readonly difference: Estimate;
+  /** How much the favourites differ from each other there, one standard deviation; 0 for a single reed. */
+  readonly spreadMm: number;
+  /** Share of the zone for which the target stands. */
+  readonly share: number;
+  /** Mean thickness of the zone before it was scraped, where that was asked for. */
+  readonly originalMm?: number;
+}
+
+export interface CrossingRow {
+  readonly thicknessMm: number;
+  readonly own?: Estimate;
+  readonly other?: Estimate;
+}
+
+/** How far apart two reeds are, as a root mean square over the places that both have. No measure of quality. */
+export interface Distance {
+  readonly rmsMm: number;
+  /** What two readings of one and the same reed would be apart by doubt alone. */
+  readonly doubtMm: number;
+}
+
+/** A reed beside a target, placed from the tip. Excess is positive: it can be scraped. Lack cannot be put back. */
+export interface Compared {
+  readonly target: Target;
+  readonly zones: readonly ComparedZone[];
+  readonly crossings: readonly CrossingRow[];
+  readonly excess: Readonly<Partial<Record<Blade, ExcessMap>>>;
+  /** Absent where the two share no place. */
+  readonly distance?: Distance;
+  /** What else differs, in words: it may matter more than thickness. */
+  readonly notes: readonly string[];
+}
+
+/** How a reed's cane was gouged, where that is written down. */
+export type GougeOf = (reed: Reed) => Gouge | undefined;
+
+/** What is known of the cane before it was scraped. */
+interface Cane {
+  readonly gougeOf?: GougeOf;
+  /** Of the reed itself, where shares of it are shown. */
+  readonly originalMm?: OverBlade;
+}
+
+/** Compares a reed with a target, with all zones hung from the tip. */
+export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compared {
+  const { benched, pass } = own;
+  const model = benched.model!;
+  const blades = BLADES.filter((blade) => model.blades[blade] && target.blades[blade]);
+  const zones = zonesAt(benched, pass, 'tip').flatMap(({ name, title, outlines }): ComparedZone[] => {
+    const { places, share } = zonePlaces(target, { name, title, outlines }, model.passes[pass]!, blades);
+    if (share < LEAST_COVER) return [];
+    const [mine, theirs] = [ownMean(own, places), targetMean(target, places)];
+    const difference = {
+      valueMm: mine.valueMm - theirs.valueMm,
+      uMm: Math.hypot(mine.uMm, theirs.uMm),
+    };
+    const spreadMm = spreadOver(target, places);
+    const originalMm = cane.originalMm && meanOf(cane.originalMm, places);
+    const original = originalMm !== undefined && { originalMm };
+    return [{ name, title, own: mine, other: theirs, difference, spreadMm, share, ...original }];
+  });
+  const crossings = CROSSINGS_MM.map((thicknessMm) => {
+    const mine = crossing(model, pass, centreLine(model), thicknessMm);
+    const theirs = targetCrossing(target, thicknessMm);
+    return { thicknessMm, ...(mine && { own: mine }), ...(theirs && { other: theirs }) };
+  });
+  const excess = excessOver(model, pass, target);
+  const distance = distanceOf(own, target, excess);
+  return {
+    target,
+    zones,
+    crossings,
+    excess,
+    ...(distance && { distance }),
+    notes: notesOn(own, target, cane.gougeOf ?? (() => undefined)),
+  };
+}
+
+function spreadOver({ grid, blades }: Target, places: ReturnType<typeof zonePlaces>['places']): number {
+  return places.reduce(
+    (sum, { blade, fromTipMm, across, weight }) =>
+      sum + weight * blades[blade]!.spreadMm[nearestPlace(grid, fromTipMm, across)]!,
+    0,
+  );
+}
+
+function meanOf(field: OverBlade, places: ReturnType<typeof zonePlaces>['places']): number {
+  return places.reduce((sum, { fromTipMm, across, weight }) => sum + weight * field(fromTipMm, across), 0);
+}
+
+function distanceOf(own: ReedAtPass, target: Target, excess: Compared['excess']): Distance | undefined {
+  const { us } = target.grid;
+  const inner = new Set(innerPlaces(target, own).map(({ across }) => across));
+  let [squares, doubts, count] = [0, 0, 0];
+  for (const { valuesMm, uMm } of Object.values(excess)) {
+    valuesMm.forEach((value, i) => {
+      if (!Number.isFinite(value) || !inner.has(us[i % us.length]!)) return;
+      squares += value * value;
+      doubts += uMm[i]! ** 2;
+      count += 1;
+    });
+  }
+  return count === 0 ? undefined : { rmsMm: Math.sqrt(squares / count), doubtMm: Math.sqrt(doubts / count) };
+}
+
+/** Gouges that differ by more than this, in the middle or at the side, are worth a note, mm. Common practice, no source. */
+const SAME_GOUGE_MM = 0.01;
+const SIDE_ARC_MM = 4.5;
+
+function gougesDiffer(a: Gouge, b: Gouge): boolean {
+  const apart = (across: number) =>
+    Math.abs(originalMm(a, across, SIDE_ARC_MM) - originalMm(b, across, SIDE_ARC_MM));
+  return Math.max(apart(0), apart(1)) > SAME_GOUGE_MM;
+}
+
+function notesOn({ benched: { reed: a, assembled } }: ReedAtPass, { parts }: Target, gougeOf: GougeOf) {
+  const notes = new Set<string>();
+  for (const { reed: other } of parts) {
+    const b = other.benched.reed;
+    const style = other.benched.assembled.style;
+    const [own, theirs] = [gougeOf(a), gougeOf(b)];
+    if (assembled.style.key !== style.key) notes.add(`Another style: ${style.name.toLowerCase()}.`);
+    if (a.lotId !== b.lotId) notes.add('Another lot of cane.');
+    if (own && theirs && gougesDiffer(own, theirs)) notes.add('Another gouge.');
+    if (a.shapeId !== b.shapeId) notes.add('Another shape.');
+    if (a.staple?.lengthMm !== b.staple?.lengthMm) notes.add('Another staple.');
+  }
+  return [...notes];
+}

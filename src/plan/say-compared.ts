@@ -1,0 +1,60 @@
+import { apartWords, isMeasurable, listed } from '../answers/figure-words.ts';
+import { BLEND_MM, type Answer } from '../answers/there-now.ts';
+import { amountText, bareAmount, type Writing } from '../report/format.ts';
+import type { Compared, ComparedZone, Distance } from './compare.ts';
+
+/** Whether a zone differs by more than its doubt, and by more than the favourites differ from each other. */
+export function standsOut({ difference, spreadMm }: ComparedZone): boolean {
+  return isMeasurable(difference) && Math.abs(difference.valueMm) > spreadMm;
+}
+
+/** The answer to "How far from the one I love?" */
+export function sayCompared(compared: Compared, writing: Writing): Answer {
+  const { name } = compared.target;
+  const sure = compared.zones.filter(standsOut);
+  const [over, under] = [1, -1].map((sign) =>
+    sure
+      .filter(({ difference }) => sign * difference.valueMm > 0)
+      .sort((a, b) => sign * (b.difference.valueMm - a.difference.valueMm))
+      .slice(0, 3),
+  );
+  const words = (rows: readonly ComparedZone[]) =>
+    listed(
+      rows.map(
+        ({ title, difference }, i) =>
+          `${title.toLowerCase()} by ${(i === 0 ? amountText : bareAmount)(difference.valueMm, writing)}`,
+      ),
+    );
+  const thicker =
+    sure.length === 0
+      ? `No zone differs from ${name} by more than ${limitWords(compared)}.`
+      : over!.length > 0
+        ? `Thicker than ${name}: ${words(over!)}.`
+        : `No zone is thicker than on ${name}.`;
+  return {
+    say: [sayBlend(compared, writing), thicker].filter((part) => part !== undefined).join(' '),
+    ...(under!.length > 0 && { mind: `Thinner, which cannot be put back: ${words(under!)}.` }),
+    ...(compared.notes.length > 0 && { aside: compared.notes.join(' ') }),
+  };
+}
+
+function limitWords({ zones }: Compared): string {
+  return zones.some(({ spreadMm }) => spreadMm > 0) ? 'its doubt and your own variety' : 'its doubt';
+}
+
+function sayBlend({ crossings, target }: Compared, writing: Writing): string | undefined {
+  const row = crossings.find(({ thicknessMm }) => thicknessMm === BLEND_MM);
+  if (!row?.own || !row.other) return undefined;
+  const apart = {
+    valueMm: row.own.valueMm - row.other.valueMm,
+    uMm: Math.hypot(row.own.uMm, row.other.uMm),
+  };
+  if (!isMeasurable(apart)) return undefined;
+  const way = apart.valueMm < 0 ? 'nearer the tip' : 'further from the tip';
+  return `The centre passes ${amountText(BLEND_MM, writing)} ${apartWords(apart.valueMm, writing)} ${way} than on ${target.name}.`;
+}
+
+/** A distance with what it means. */
+export function sayDistance({ rmsMm, doubtMm }: Distance, writing: Writing): string {
+  return `Place by place the two are ${amountText(rmsMm, writing)} apart, as a root mean square; one reed read twice would be about ${bareAmount(doubtMm, writing)} from itself. It says how alike they are, not which is the better.`;
+}

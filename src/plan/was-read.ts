@@ -1,0 +1,21 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { ReedAtPass } from '../answers/benched-reed.ts';
+import { standingReadings } from '../answers/there-now.ts';
+import type { MapGrid } from '../figures/surface-map.ts';
+
+/** A reading speaks for the wood this near to it: half the way between the stations of a usual full map, or a little more. */
+const ALONG_MM = 2.1;
+const ACROSS = 0.31;
+
+/** 1 at places of a grid that a standing reading of the blade speaks for. */
+export function wasRead({ benched, pass }: ReedAtPass, blade: Blade, { ysMm, us }: MapGrid): Uint8Array {
+  const own = standingReadings(benched, pass).filter((reading) => reading.blade === blade);
+  const read = new Uint8Array(ysMm.length * us.length);
+  ysMm.forEach((y, row) => {
+    const level = own.filter(({ fromTipMm }) => Math.abs(fromTipMm - y) <= ALONG_MM);
+    us.forEach((u, column) => {
+      if (level.some(({ across }) => Math.abs(across - u) <= ACROSS)) read[row * us.length + column] = 1;
+    });
+  });
+  return read;
+}

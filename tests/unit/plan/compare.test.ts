@@ -1,0 +1,267 @@
+import { describe, expect, it } from 'vitest';
+import { benchReed, zonesAt } from '../../../src/answers/benched-reed.ts';
+import { gougeOf, originalMm, USUAL_GOUGE } from '../../../src/blade/original-cane.ts';
+import { mapGrid } from '../../../src/figures/surface-map.ts';
+import { zoneFigures } from '../../../src/figures/zone-figures.ts';
+import { previewClip } from '../../../src/plan/clip-preview.ts';
+import { compare } from '../../../src/plan/compare.ts';
+import { handTarget, usualTarget } from '../../../src/plan/hand-target.ts';
+import { makeTarget } from '../../../src/plan/make-target.ts';
+import { targetMean, zonePlaces } from '../../../src/plan/place-means.ts';
+import { sayCompared, sayDistance } from '../../../src/plan/say-compared.ts';
+import {
+  hybridTarget,
+  offsetTarget,
+  scaledTarget,
+  targetFromReed,
+  targetFromSeveral,
+} from '../../../src/plan/target.ts';
+import { targetCrossing } from '../../../src/plan/target-crossing.ts';
+import { commonFactor, inOwnCane, inOwnScale } from '../../../src/plan/ways.ts';
+import { scenarioReed } from '../../scenario-reed.ts';
+
+const writing = { unit: 'hundredths', decimal: 'point' } as const;
+const grid = mapGrid(23, 51, 31);
+const k117 = { benched: scenarioReed('K-117'), pass: 0 };
+const m142 = { benched: scenarioReed('M-142'), pass: 3 };
+const favourite = targetFromReed(k117, grid);
+const zoneOf = (compared: ReturnType<typeof compare>, name: string) =>
+  compared.zones.find((zone) => zone.name === name)!;
+
+describe('M-142 beside K-117', () => {
+  const compared = compare(m142, favourite);
+
+  // Means over stations of the rounded readings, from the invented scenario: a surface's mean over the zone's area
+  // lies near them, but stations are no area: the spine of the zone goes on to 20 mm, the windows have round ends.
+  it.each([
+    ['corners', 0.005],
+    ['tip', 0.012],
+    ['blend', 0.035],
+    ['heart', 0.019],
+    ['spine', 0.042],
+    ['windows', 0.005],
+    ['rails', 0.037],
+  ])('differs at the %s by about %f mm', (name, expectedMm) => {
+    expect(Math.abs(zoneOf(compared, name).difference.valueMm - expectedMm)).toBeLessThan(0.012);
+  });
+
+  it('shows the same zone means as each reed shows alone', () => {
+    for (const zone of zonesAt(m142.benched, 3, 'tip').slice(0, 6)) {
+      const row = zoneOf(compared, zone.name);
+      const own = zoneFigures(m142.benched.model!, 3, zone).mean!;
+      // The quadrature is split at the centre line there and not here: 3e-6 mm.
+      expect(Math.abs(row.own.valueMm - own.valueMm)).toBeLessThan(3e-6);
+      expect(Math.abs(row.own.uMm - own.uMm)).toBeLessThan(3e-6);
+      expect(row.share).toBeCloseTo(1, 6);
+    }
+  });
+
+  it('puts the blend half a millimetre nearer the tip and says what is over', () => {
+    const blend = compared.crossings.find(({ thicknessMm }) => thicknessMm === 0.3)!;
+    // 3.70 against 4.23 by straight interpolation between the readings.
+    expect(Math.abs(blend.own!.valueMm - blend.other!.valueMm + 0.53)).toBeLessThan(0.1);
+    expect(sayCompared(compared, writing).say).toMatch(
+      /nearer the tip than on K-117\. Thicker than K-117: .*\shundredths/,
+    );
+  });
+
+  it('gives a distance near that of the readings, and says that it is no quality', () => {
+    // 0.029 over 130 stations, which crowd at the tip where the two are most alike.
+    expect(Math.abs(compared.distance!.rmsMm - 0.029)).toBeLessThan(0.006);
+    expect(sayDistance(compared.distance!, writing)).toMatch(/not which is the better/);
+  });
+
+  it('notes another lot where it differs', () => {
+    const other = { ...k117, benched: { ...k117.benched, reed: { ...k117.benched.reed, lotId: 'other' } } };
+    expect(compare(m142, targetFromReed(other, grid)).notes).toEqual(['Another lot of cane.']);
+    const thin = { ...USUAL_GOUGE, centreMm: 0.57 };
+    const gouges = compare(m142, targetFromReed(other, grid), {
+      gougeOf: ({ lotId }) => (lotId ? thin : USUAL_GOUGE),
+    });
+    expect(gouges.notes).toContain('Another gouge.');
+  });
+});
+
+describe('a favourite of which only the upper half was read', () => {
+  const { reed, passes } = k117.benched;
+  const upper = passes.map((pass) => ({
+    ...pass,
+    readings: pass.readings.filter(({ fromTipMm }) => fromTipMm <= 8),
+  }));
+  const half = targetFromReed({ benched: benchReed(reed, upper), pass: 0 }, grid);
+  const compared = compare(m142, half);
+
+  it('says nothing below what was read', () => {
+    expect(compared.zones.map(({ name }) => name)).not.toContain('spine');
+    const { valuesMm, sure } = compared.excess.B!;
+    grid.ysMm.forEach((y, row) => {
+      if (y < 10.2) return;
+      for (let column = 0; column < grid.us.length; column++) {
+        expect(valuesMm[row * grid.us.length + column]).toBeNaN();
+        expect(sure[row * grid.us.length + column]).toBe(0);
+      }
+    });
+  });
+
+  it('is enough for the tip of a hybrid', () => {
+    const mixed = compare(m142, hybridTarget(half, favourite, 6, 2));
+    const spine = zoneOf(mixed, 'spine');
+    expect(spine.other.valueMm).toBeCloseTo(zoneOf(compare(m142, favourite), 'spine').other.valueMm, 9);
+  });
+});
+
+describe('targets of several', () => {
+  const thicker = scaledTarget(offsetTarget(favourite, 0.02), () => 1);
+  const several = targetFromSeveral('three', [favourite, favourite, thicker]);
+
+  it('have the mean of their parts, in zones and in crossings', () => {
+    const alone = compare(m142, favourite);
+    const compared = compare(m142, several);
+    expect(zoneOf(compared, 'heart').other.valueMm).toBeCloseTo(
+      zoneOf(alone, 'heart').other.valueMm + 0.02 / 3,
+      9,
+    );
+    expect(targetCrossing(several, 0.3)!.valueMm).toBeLessThan(targetCrossing(favourite, 0.3)!.valueMm);
+  });
+
+  it('mark as within the own variety what their spread covers', () => {
+    const spine = zoneOf(compare(m142, several), 'spine');
+    expect(spine.spreadMm).toBeGreaterThan(0.005);
+    const inside = targetFromSeveral('wide', [favourite, offsetTarget(favourite, 0.09)]);
+    const { sure, withinVariety } = compare(m142, inside).excess.A!;
+    expect(withinVariety.some((yes) => yes === 1)).toBe(true);
+    sure.forEach((yes, i) => expect(yes === 1 && withinVariety[i] === 1).toBe(false));
+  });
+});
+
+describe('targets without an example', () => {
+  const { assembled } = m142.benched;
+  const blade = { style: assembled.style, frame: assembled.frame, grid };
+  const zones = zonesAt(m142.benched, 3, 'tip');
+  const geometry = assembled.passes[3]!;
+
+  it('hold each zone mean exactly as it was set, also where zones overlap', () => {
+    const aims = [
+      { name: 'corners', meanMm: 0.07 },
+      { name: 'tip', meanMm: 0.115 },
+      { name: 'heart', meanMm: 0.44 },
+    ];
+    const target = handTarget('mine', blade, geometry, zones, aims);
+    for (const { name, meanMm } of aims) {
+      const { places } = zonePlaces(
+        target,
+        zones.find((zone) => zone.name === name)!,
+        geometry,
+      );
+      expect(targetMean(target, places).valueMm).toBeCloseTo(meanMm, 9);
+    }
+    expect(compare(m142, target).zones.map(({ name }) => name)).not.toContain('spine');
+    expect(() => handTarget('mine', blade, geometry, zones, [{ name: 'collar', meanMm: 0.5 }])).toThrow(
+      'there is no collar',
+    );
+  });
+
+  it('stand for common practice by name, and end where nothing usual is known', () => {
+    const usual = usualTarget(blade);
+    expect(usual).toMatchObject({ from: 'common practice', name: 'what is usual for a long scrape' });
+    const heart = zoneOf(compare(k117, usual), 'heart');
+    expect(Math.abs(heart.difference.valueMm)).toBeLessThan(0.03);
+    expect(usual.blades.A!.meanMm.at(-1)).toBeNaN();
+  });
+
+  it('are made from their recipes', () => {
+    const make = (recipe: Parameters<typeof makeTarget>[0]['recipe'], placing: 'tip' | 'lengths' = 'tip') =>
+      makeTarget({ recipe, placing, reeds: [k117.benched] }, m142, grid);
+    const example = { reedId: k117.benched.reed.id, passIndex: 0 };
+    expect(make({ from: 'style' }).from).toBe('common practice');
+    expect(make({ from: 'zones', zones: [{ name: 'heart', meanMm: 0.45 }] }).from).toBe('by hand');
+    expect(make({ from: 'reeds', examples: [example] }).name).toBe('K-117');
+    expect(make({ from: 'reeds', examples: [example, example] }).from).toBe('several reeds');
+    const hybrid = make({ from: 'tip-and-back', tip: example, back: example, atMm: 5, overMm: 2 });
+    expect(hybrid.blades.A!.meanMm[40]).toBeCloseTo(favourite.blades.A!.meanMm[40]!, 12);
+    // Both reeds have the style's own lengths, so that zones lie on each other already.
+    const laid = make({ from: 'reeds', examples: [example] }, 'lengths');
+    expect(laid.blades.A!.meanMm[300]).toBeCloseTo(favourite.blades.A!.meanMm[300]!, 12);
+  });
+});
+
+describe('ways to compare', () => {
+  it('find the factor by which one reed is another', () => {
+    const factor = commonFactor(
+      k117,
+      scaledTarget(favourite, () => 1.04),
+    );
+    expect(factor.value).toBeCloseTo(1 / 1.04, 9);
+    expect(factor.u).toBeLessThan(0.02);
+    const shape = compare(
+      k117,
+      inOwnScale(
+        scaledTarget(favourite, () => 1.04),
+        factor,
+      ),
+    );
+    for (const zone of shape.zones) expect(Math.abs(zone.difference.valueMm)).toBeLessThan(1e-9);
+  });
+
+  it('call a reed of thicker cane the same when the same share is left everywhere', () => {
+    const share = inOwnCane(
+      scaledTarget(favourite, (_, u) => 1 / (1.1 - 0.05 * Math.abs(u))),
+      (_, u) => 0.59 * (1.1 - 0.05 * Math.abs(u)),
+      () => 0.59,
+    );
+    for (const zone of compare(k117, share).zones)
+      expect(Math.abs(zone.difference.valueMm)).toBeLessThan(1e-9);
+  });
+});
+
+describe('the cane before scraping', () => {
+  it('falls to the sides as two circles do', () => {
+    // 0.58, 0.54 and 0.46 at 1.4, 2.8 and 4.5 mm along the arc: plane geometry, rounded to a hundredth.
+    const at = (arcMm: number) => originalMm(USUAL_GOUGE, 1, arcMm);
+    expect([1.4, 2.8, 4.5].map((arc) => Math.round(at(arc) * 100))).toEqual([58, 54, 46]);
+  });
+
+  it('is found again from readings of a piece', () => {
+    const readings = [-4.5, -2, 0, 2, 4.5].map((arcMm) => ({
+      alongMm: 37,
+      arcMm,
+      thicknessMm: originalMm({ ...USUAL_GOUGE, centreMm: 0.575, offsetMm: 0.31 }, 1, Math.abs(arcMm)),
+    }));
+    const gouge = gougeOf(readings);
+    expect(gouge.centreMm).toBeCloseTo(0.575, 9);
+    expect(gouge.offsetMm).toBeCloseTo(0.31, 9);
+    expect(() => gougeOf(readings.slice(2, 3))).toThrow('three or more');
+  });
+});
+
+describe('a clip before it is cut', () => {
+  const now = previewClip(m142, favourite, 0);
+  const later = previewClip(m142, favourite, 0.3);
+
+  it('of nothing is the comparison itself', () => {
+    const compared = compare(m142, favourite);
+    for (const { name, difference } of now.zones) {
+      expect(difference.valueMm).toBeCloseTo(zoneOf(compared, name).difference.valueMm, 9);
+      expect(difference.uMm).toBeCloseTo(zoneOf(compared, name).difference.uMm, 9);
+    }
+  });
+
+  it('brings every crossing nearer by its length, and the tip zone thicker cane', () => {
+    now.crossings.forEach(({ at }, i) =>
+      expect(at!.valueMm - later.crossings[i]!.at!.valueMm).toBeCloseTo(0.3, 9),
+    );
+    const tip = (preview: typeof now) => preview.zones.find(({ name }) => name === 'tip')!.own.valueMm;
+    expect(tip(later)).toBeGreaterThan(tip(now));
+  });
+
+  it('splits the mean difference into what is over and what is under, each with its doubt', () => {
+    for (const { excess, lack, maps } of [now, later]) {
+      const all = Object.values(maps).flatMap(({ valuesMm }) => [...valuesMm].filter(Number.isFinite));
+      const mean = all.reduce((sum, value) => sum + value, 0) / all.length;
+      expect(excess.valueMm - lack.valueMm).toBeCloseTo(mean, 9);
+      expect(excess.uMm).toBeGreaterThan(0);
+      expect(excess.valueMm).toBeGreaterThan(0);
+      expect(lack.valueMm).toBeGreaterThan(0);
+    }
+  });
+});
