@@ -211,6 +211,7 @@ export class NextQuestion extends QuestionElement {
       .benched=${this.benched}
       .pass=${this.pass}
       .plan=${done}
+      .plans=${this.plans}
       .writing=${this.writing}
     ></bench-meant-done>`;
   }

@@ -6,6 +6,7 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { acrossWords, placeWords } from '../../src/answers/figure-words.ts';
 import { meantSteps } from '../../src/plan/kept-plan.ts';
 import { planAndDone, type Done, type MeantAndDone } from '../../src/plan/meant-and-done.ts';
+import { pastPlans, sayPastPlans, type PastPlans } from '../../src/plan/past-plans.ts';
 import { sayDone } from '../../src/plan/say-done.ts';
 import {
   amountText,
@@ -59,11 +60,17 @@ export class MeantDone extends LitElement {
   /** Place of the pass that was read after the plan. */
   @property({ type: Number }) pass = 0;
   @property({ attribute: false }) plan: ScrapePlan | undefined;
+  /** Every plan that was kept for the reed. */
+  @property({ attribute: false }) plans: readonly ScrapePlan[] = [];
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
+  private past: PastPlans | undefined;
+
   override willUpdate(changed: PropertyValues) {
-    if (changed.has('benched') || changed.has('plan'))
-      this.joined = this.benched && this.plan && planAndDone(this.benched, this.plan);
+    const { benched } = this;
+    if (!benched || !(changed.has('benched') || changed.has('plan') || changed.has('plans'))) return;
+    this.joined = this.plan && planAndDone(benched, this.plan);
+    this.past = pastPlans(this.plans.flatMap((plan) => planAndDone(benched, plan)?.rows ?? []));
   }
 
   private get rows(): FigureRow[] {
@@ -104,6 +111,7 @@ export class MeantDone extends LitElement {
           .rows=${this.rows}
         ></bench-figures-table>
       </div>
+      <p>${sayPastPlans(this.past, writing)}</p>
       <details>
         <summary>What the knife did</summary>
         <bench-scrape-form
