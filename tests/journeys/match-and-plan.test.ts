@@ -1,0 +1,101 @@
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { openBench, type Bench } from './launch.ts';
+
+const SAMPLES = ['tests/samples/scenario/k-117-sheet.csv', 'tests/samples/scenario/m-142.csv'];
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench({ viewport: { width: 1440, height: 900 } });
+});
+afterAll(() => bench.close());
+
+/** Tabs until what has focus has this name; fails after many steps. */
+async function tabTo(page: Page, name: RegExp): Promise<void> {
+  for (let step = 0; step < 160; step++) {
+    await page.keyboard.press('Tab');
+    const focused = await page.evaluate(() => {
+      let element = document.activeElement;
+      while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
+      const label =
+        element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : element?.textContent;
+      return (element?.getAttribute('aria-label') ?? label ?? '').replace(/\s+/g, ' ').trim();
+    });
+    if (name.test(focused)) return;
+  }
+  throw new Error(`nothing named ${name} can be reached with Tab`);
+}
+
+async function press(page: Page, name: RegExp): Promise<void> {
+  await tabTo(page, name);
+  await page.keyboard.press('Enter');
+}
+
+async function bringIn(page: Page, file: string): Promise<void> {
+  await page.locator('bench-top-bar').waitFor();
+  await press(page, /^Bring in$/);
+  await page.locator('bench-bring-in').waitFor();
+  const chooser = page.waitForEvent('filechooser');
+  await press(page, /CSV files/);
+  await (await chooser).setFiles(file);
+  await page.getByText('Nothing is kept yet.').waitFor();
+  await press(page, /^Keep these$/);
+  await page.getByRole('link', { name: 'To the bench' }).waitFor();
+  await page.keyboard.press('Enter');
+  await page.locator('bench-desk').waitFor();
+}
+
+describe('from a favourite to the next strokes, by the keyboard alone', () => {
+  it('brings in two reeds and marks the first as a favourite', async () => {
+    const { page } = bench;
+    await bringIn(page, SAMPLES[0]!);
+    await press(page, /^Notes and trials$/);
+    await page.locator('bench-notes').waitFor();
+    await press(page, /^Mark as favourite$/);
+    await page.getByText('Favourite, as of pass 0').first().waitFor();
+    await bringIn(page, SAMPLES[1]!);
+    expect(await page.locator('h1').textContent()).toBe('M-142');
+  });
+
+  it('sets the second beside it', async () => {
+    const { page } = bench;
+    await page.keyboard.press('4');
+    await page.locator('bench-beside').getByText('Thicker than K').first().waitFor();
+    await press(page, /^Shape only$/);
+    await page.getByText('what is shown is what differs in shape').waitFor();
+  });
+
+  it('plans the blend and keeps the plan', async () => {
+    const { page } = bench;
+    await page.keyboard.press('5');
+    await page.getByText('Blend, both blades').waitFor();
+    await tabTo(page, /^Clip, mm$/);
+    await page.keyboard.press('ArrowRight');
+    await page.getByText('Clip 0.10').first().waitFor();
+    await page.keyboard.press('ArrowLeft');
+    await page.evaluate(() => document.querySelector('main')?.focus());
+    await press(page, /^Take up this plan$/);
+    await page.getByText('Kept. Scrape, then').waitFor();
+  });
+
+  it('types a pass and shows what was meant beside what was done', async () => {
+    const { page } = bench;
+    await page.evaluate(() => document.querySelector('main')?.focus());
+    await press(page, /^Type readings$/);
+    await page.locator('bench-readings-grid').waitFor();
+    await press(page, /^New pass$/);
+    await page.getByText('Pass 4, 0 readings').waitFor();
+    const first = page.locator('bench-readings-grid input').first();
+    await first.focus();
+    const rows = [7, 9, 11, 8, 6, 9, 11, 13, 11, 7, 12, 15, 17, 14, 10, 14, 19, 22, 18, 13];
+    for (const reading of [...rows, 17, 24, 31, 24, 16, 22, 32, 38, 32, 21]) {
+      await page.keyboard.type(String(reading));
+      await page.keyboard.press('Enter');
+    }
+    await page.getByText('Pass 4, 30 readings').waitFor();
+    await page.evaluate(() => document.querySelector('main')?.focus());
+    await press(page, /^Next$/);
+    await page.getByRole('heading', { name: 'Meant and done' }).waitFor();
+    expect(bench.problems).toEqual([]);
+  });
+});
