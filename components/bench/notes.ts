@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import { passSchema, type Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import { withBelongings } from '../../src/reed/belonging.ts';
 import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
@@ -110,9 +111,16 @@ export class Notes extends LitElement {
   private handleRemove() {
     const { reed, library } = this;
     if (!reed || !library.store) return;
-    const ids = [reed.id, ...library.store.passesOf(reed.id).map(({ id }) => id)];
-    void library.store.remove(ids, `${reed.label} into the bin`);
+    const documents = Object.values(library.store.snapshot.live).flat();
+    void library.store.remove(withBelongings(documents, reed.id), `${reed.label} into the bin`);
     location.hash = hrefOf({ at: 'case' });
+  }
+
+  private handleRemovePass(pass: Pass) {
+    const { reed, library } = this;
+    if (!reed || !library.store) return;
+    void library.store.remove([pass.id], `pass ${pass.index} of ${reed.label} into the bin`);
+    location.hash = hrefOf({ at: 'bench', reedId: reed.id, question: 'notes' });
   }
 
   override render() {
@@ -137,7 +145,12 @@ export class Notes extends LitElement {
       <form @submit=${this.handlePass}>
         <div class="fields">${renderFields(PASS_FIELDS, pass)}</div>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
-        <div class="acts"><button class="main">Keep</button></div>
+        <div class="acts">
+          <button class="main">Keep</button>
+          <button type="button" @click=${() => this.handleRemovePass(pass)}>
+            Put pass ${pass.index} into the bin
+          </button>
+        </div>
       </form>
     </section>`;
   }

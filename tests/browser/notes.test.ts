@@ -154,4 +154,27 @@ describe('bench-notes', () => {
     expect(store.snapshot.live.piece[0]!.fate).to.equal('kept');
     host.remove();
   });
+
+  it('puts a pass into the bin, and the reed with all that belongs to it', async () => {
+    const { store, el, reedId } = await notes();
+    const press = (words: string) =>
+      [...el.shadowRoot!.querySelectorAll('button')]
+        .find((one) => one.textContent?.replace(/\s+/g, ' ').trim() === words)!
+        .click();
+    await store.keep(
+      [{ kind: 'trial', reedId, afterPass: 0, playedAt: store.ledger.now(), words: 'free', pitchCents: [] }],
+      'a trial',
+    );
+    press('Put pass 0 into the bin');
+    await until(() => store.passesOf(reedId).length === 0);
+    expect(store.undoable.undo).to.equal('pass 0 of Q-1 into the bin');
+    await store.undo();
+    await el.updateComplete;
+    press('Put into the bin');
+    await until(() => store.reeds.length === 0);
+    expect(store.snapshot.live.pass.length + store.snapshot.live.trial.length).to.equal(0);
+    expect(store.snapshot.live.lot).to.have.length(1);
+    await store.undo();
+    expect([store.passesOf(reedId).length, store.trialsOf(reedId).length]).to.deep.equal([1, 1]);
+  });
 });
