@@ -1,195 +1,104 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
-import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
-import type { CsvOutcome } from '../../src/exchange/csv/read-csv.ts';
+import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
+import type { Patience } from '../../src/ledger/library-file.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { styles } from './bring-in.styles.ts';
 import './bring-library.ts';
-import { answersFor, shapesOf, withAnswers } from './remembered-answers.ts';
 import { draftsToKeep } from './drafts-to-keep.ts';
+import { PatientWork } from './patient-work.ts';
+import {
+  bytesOf,
+  readAgain,
+  readLibrary,
+  readReadings,
+  type ReadLibrary,
+  type ReadReadings,
+} from './read-chosen.ts';
+import { questionView, reedsView } from './read-views.ts';
+import { withAnswers } from './remembered-answers.ts';
 
-interface Chosen {
-  readonly name: string;
-  readonly bytes: Uint8Array;
+/** What the maker is told when all is kept. */
+interface Done {
+  readonly what: 'done';
+  readonly words: string;
+  readonly reedId: string | undefined;
 }
+
+type Shown = ReadReadings | ReadLibrary | Done;
 
 /**
  * Brings in readings from files or the clipboard: shows what was understood, and keeps nothing before the maker agrees.
  */
 @customElement('bench-bring-in')
 export class BringIn extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    css`
-      .page {
-        display: grid;
-        gap: var(--bench-space-4);
-        justify-items: start;
-        max-width: 900px;
-        padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
-      }
-      h1,
-      .say {
-        margin: 0;
-        font: var(--bench-font-say);
-      }
-      .drop {
-        display: grid;
-        gap: var(--bench-space-3);
-        justify-items: start;
-        width: 100%;
-        padding: var(--bench-space-5);
-        border: 1px dashed var(--bench-rule2);
-        border-radius: var(--bench-radius-case);
-        background: var(--bench-plate);
-      }
-      .drop[data-over] {
-        border-style: solid;
-        border-color: var(--bench-ink);
-      }
-      input[type='file'] {
-        min-height: var(--bench-touch);
-        font: var(--bench-font-body);
-        color: var(--bench-ink);
-      }
-      textarea,
-      select,
-      input[type='text'] {
-        width: 100%;
-        min-height: var(--bench-touch);
-        padding: var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-paper);
-        color: var(--bench-ink);
-        font: var(--bench-font-body);
-      }
-      label {
-        display: grid;
-        gap: var(--bench-space-1);
-        width: 100%;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-      .acts {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-3);
-      }
-      .main {
-        border-color: var(--bench-ink);
-        background: var(--bench-ink);
-        color: var(--bench-paper);
-        font-weight: 600;
-      }
-      @media (forced-colors: active) {
-        .main {
-          forced-color-adjust: none;
-          border-color: Highlight;
-          background: Highlight;
-          color: HighlightText;
-        }
-      }
-      ul {
-        margin: 0;
-        padding-left: var(--bench-space-4);
-      }
-      .problems {
-        padding: var(--bench-space-3) var(--bench-space-4);
-        border-left: 3px solid var(--bench-stop);
-        background: var(--bench-plate);
-      }
-    `,
-  ];
+  static override styles = [base, controls, styles];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
+  private readonly reading = new PatientWork(this);
+  private isKeeping = false;
   @query('textarea') private readonly pasted!: HTMLTextAreaElement;
+  @query('input[type=file]') private readonly chooser!: HTMLInputElement;
+  @query('.cancel') private readonly canceller!: HTMLElement | null;
   @query('.way-on') private readonly wayOn!: HTMLElement | null;
 
-  @state() private chosen: readonly Chosen[] = [];
-  @state() private outcome: CsvOutcome | undefined;
-  @state() private answers: ReadonlyMap<string, CsvAnswers> = new Map();
-  /** A file that holds a whole library. */
-  @state() private whole: File | undefined;
+  /** Stays as it is until what is read next is understood. */
+  @state() private shown: Shown | undefined;
+  /** Name of what is being read. */
+  @state() private name = '';
   @state() private over = false;
-  @state() private busy = false;
-  /** What was left open was answered as last time with a file of the same shape. */
-  @state() private isAsLastTime = false;
-  /** Shape of each file, as it was before anything was answered. */
-  private shapes: ReadonlyMap<string, string> = new Map();
   @state() private styleId = 'long-scrape';
-  @state() private done: { readonly words: string; readonly reedId: string | undefined } | undefined;
+
+  override willUpdate() {
+    // The way out of a reading goes with it: what chooses the next file takes its focus.
+    if (this.reading.share === undefined && this.canceller?.matches(':focus')) this.chooser.focus();
+  }
 
   override updated(changed: PropertyValues) {
     // What had the focus is gone once the readings are kept: the way on takes it.
-    if (changed.has('done') && this.done) this.wayOn?.focus();
+    if (changed.has('shown') && this.shown?.what === 'done') this.wayOn?.focus();
   }
 
-  private async take(files: readonly File[]): Promise<void> {
-    const library = files.find(({ name }) => /\.(json|zip)$/i.test(name));
-    this.whole = undefined;
-    if (library) {
-      this.whole = library;
-      await this.understand([], new Map());
-      return;
-    }
-    const chosen = await Promise.all(
-      files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
-    );
-    await this.understand(chosen, new Map());
-  }
-
-  private async understand(
-    chosen: readonly Chosen[],
-    answers: ReadonlyMap<string, CsvAnswers>,
-    asLastTime = true,
-  ): Promise<void> {
-    this.done = undefined;
-    this.chosen = chosen;
-    this.answers = answers;
-    if (chosen.length === 0) {
-      this.outcome = undefined;
-      return;
-    }
-    this.busy = true;
+  /** Shows what the work understands; given up or failed, it leaves what is shown. */
+  private async read(name: string, work: (patience: Patience) => Promise<Shown>): Promise<void> {
+    this.name = name;
     try {
-      const { readCsv } = await import('../../src/exchange/csv/read-csv.ts');
-      const read = (given: ReadonlyMap<string, CsvAnswers>) =>
-        readCsv(
-          chosen.map((file) => {
-            const own = given.get(file.name);
-            return { ...file, ...(own && { answers: own }) };
-          }),
-        );
-      this.outcome = await read(answers);
-      if (answers.size > 0) return;
-      this.shapes = shapesOf(this.outcome);
-      const lastTime = answersFor(this.outcome, this.library.choices.fileShapes ?? []);
-      this.isAsLastTime = lastTime.size > 0 && asLastTime;
-      if (!this.isAsLastTime) return;
-      this.answers = lastTime;
-      this.outcome = await read(lastTime);
+      this.shown = (await this.reading.run(work)) ?? this.shown;
     } catch (error) {
       this.library.store?.tell(error);
-    } finally {
-      this.busy = false;
     }
   }
 
-  private handleFiles(event: Event) {
-    void this.take([...((event.target as HTMLInputElement).files ?? [])]);
+  private take(files: readonly File[]): void {
+    const { store } = this.library;
+    if (!store || files.length === 0) return;
+    const library = files.find(({ name }) => /\.(json|zip)$/i.test(name));
+    if (library) void this.read(library.name, (patience) => readLibrary(library, store.ledger, patience));
+    else
+      void this.read(files.map(({ name }) => name).join(', '), async (patience) =>
+        readReadings(await bytesOf(files), this.library.choices.fileShapes ?? [], patience),
+      );
+  }
+
+  private handleFiles() {
+    this.take([...(this.chooser.files ?? [])]);
+  }
+
+  /** The same file can be chosen once more, after it was put right. */
+  private handleChoosing() {
+    this.chooser.value = '';
   }
 
   private handleDrop(event: DragEvent) {
     event.preventDefault();
     this.over = false;
-    void this.take([...(event.dataTransfer?.files ?? [])]);
+    this.take([...(event.dataTransfer?.files ?? [])]);
   }
 
   private handleOver(event: DragEvent) {
@@ -199,25 +108,44 @@ export class BringIn extends LitElement {
 
   private handlePasted() {
     const text = this.pasted.value;
-    if (text.trim())
-      void this.understand([{ name: 'pasted', bytes: new TextEncoder().encode(text) }], new Map());
-  }
-
-  private answer(file: string, change: CsvAnswers) {
-    void this.understand(
-      this.chosen,
-      new Map([...this.answers, [file, { ...this.answers.get(file), ...change }]]),
+    if (!text.trim()) return;
+    const files = [{ name: 'pasted', bytes: new TextEncoder().encode(text) }];
+    void this.read('what was pasted', (patience) =>
+      readReadings(files, this.library.choices.fileShapes ?? [], patience),
     );
   }
 
-  private handleNothing() {
-    void this.understand([], new Map());
+  private answer(read: ReadReadings, file: string, change: CsvAnswers) {
+    const answers = new Map([...read.answers, [file, { ...read.answers.get(file), ...change }]]);
+    void this.read(file, (patience) => readAgain(read, answers, patience));
   }
 
-  private async handleKeep() {
+  private handleAskAgain(read: ReadReadings) {
+    void this.read('it again', (patience) => readAgain(read, new Map(), patience));
+  }
+
+  private handleNothing() {
+    this.reading.cancel();
+    this.shown = undefined;
+  }
+
+  private async handleKeep(read: ReadReadings) {
+    if (this.isKeeping) return;
+    this.isKeeping = true;
+    try {
+      const done = await this.keep(read);
+      if (done && this.shown === read) this.shown = done;
+    } catch (error) {
+      this.library.store?.tell(error);
+    } finally {
+      this.isKeeping = false;
+    }
+  }
+
+  /** Keeps the readings in one change, then the answers given; undefined when nothing could be kept. */
+  private async keep({ outcome, shapes, answers }: ReadReadings): Promise<Done | undefined> {
     const { store } = this.library;
-    const { outcome } = this;
-    if (!store || outcome?.outcome !== 'understood') return;
+    if (!store || outcome.outcome !== 'understood') return undefined;
     const held = {
       reeds: store.reeds,
       passesOf: (id: string) => store.passesOf(id),
@@ -225,9 +153,9 @@ export class BringIn extends LitElement {
     };
     const { drafts, clashes } = draftsToKeep(outcome.reeds, held, this.styleId);
     const labels = outcome.reeds.map(({ label }) => label).join(', ');
-    const fileShapes = withAnswers(this.library.choices.fileShapes ?? [], this.shapes, this.answers);
-    if (this.answers.size > 0) await store.choose({ fileShapes });
-    if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${labels}`))) return;
+    if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${labels}`))) return undefined;
+    if (answers.size > 0)
+      await store.choose({ fileShapes: withAnswers(store.choices.fileShapes ?? [], shapes, answers) });
     void store.ledger.requestPersistence().catch(() => false);
     const clash =
       clashes.length > 0
@@ -235,9 +163,7 @@ export class BringIn extends LitElement {
         : '';
     const kept = drafts.length > 0 ? `Kept: ${labels}.` : `Everything of ${labels} was there already.`;
     const first = store.reeds.find(({ label }) => label === outcome.reeds[0]?.label);
-    this.done = { words: `${kept}${clash}`, reedId: first?.id };
-    this.chosen = [];
-    this.outcome = undefined;
+    return { what: 'done', words: `${kept}${clash}`, reedId: first?.id };
   }
 
   override render() {
@@ -256,58 +182,58 @@ export class BringIn extends LitElement {
             type="file"
             multiple
             accept=".csv,.tsv,.txt,.json,.zip,text/csv"
+            @click=${this.handleChoosing}
             @change=${this.handleFiles}
           />
         </label>
         <label>Or paste a sheet<textarea rows="3" spellcheck="false"></textarea></label>
         <button @click=${this.handlePasted}>Read what I pasted</button>
       </div>
-      <div role="status">${this.busy ? 'Reading' : nothing}</div>
-      ${this.whole ? html`<bench-bring-library .file=${this.whole}></bench-bring-library>` : nothing}
-      ${this.renderDone()} ${this.renderOutcome()}
+      ${this.renderReading()} ${this.renderShown()}
     </div>`;
   }
 
-  private renderDone() {
-    const { done } = this;
-    if (!done) return nothing;
+  private renderReading() {
+    const { share } = this.reading;
+    if (share === undefined) return html`<div role="status"></div>`;
+    return html`<div role="status">Reading ${this.name}</div>
+      <div class="reading">
+        <progress max="1" .value=${share} aria-label="How much is read"></progress>
+        <p>${Math.floor(100 * share)} % is read. Nothing is kept yet.</p>
+        <button class="cancel" @click=${() => this.reading.cancel()}>Cancel</button>
+      </div>`;
+  }
+
+  private renderShown() {
+    const { shown } = this;
+    if (!shown) return nothing;
+    if (shown.what === 'done') return this.renderDone(shown);
+    if (shown.what === 'library') return html`<bench-bring-library .read=${shown}></bench-bring-library>`;
+    return this.renderReadings(shown);
+  }
+
+  private renderDone({ words, reedId }: Done) {
     return html`<p class="say" role="status">
-      ${done.words}
-      ${done.reedId ? html`<a class="way-on" href=${hrefOf({ at: 'bench', reedId: done.reedId, question: 'there' })}>To the bench</a>` : nothing}
+      ${words}
+      ${reedId ? html`<a class="way-on" href=${hrefOf({ at: 'bench', reedId, question: 'there' })}>To the bench</a>` : nothing}
     </p>`;
   }
 
-  private renderOutcome() {
-    const { outcome } = this;
-    if (!outcome) return nothing;
+  private renderReadings(read: ReadReadings) {
+    const { outcome } = read;
     if (outcome.outcome === 'refused') return this.renderProblems(outcome.problems);
     if (outcome.outcome === 'asks')
-      return html`${outcome.questions.map((question) => this.renderQuestion(question))}`;
+      return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change)))}`;
     return html`<p class="say">${outcome.understood.sentence}</p>
       ${
-        this.isAsLastTime
+        read.isAsLastTime
           ? html`<p>
               Read as last time with a file of this shape.
-              <button @click=${() => void this.understand(this.chosen, new Map(), false)}>
-                Ask me again
-              </button>
+              <button @click=${() => this.handleAskAgain(read)}>Ask me again</button>
             </p>`
           : nothing
       }
-      <ul>
-        ${outcome.reeds.map(
-          ({ label, passes }) =>
-            html`<li>
-              ${label}:
-              ${passes
-                .map(
-                  ({ index, readings, overallLengthMm }) =>
-                    `pass ${index}, ${readings.length} readings${overallLengthMm === undefined ? '' : `, ${overallLengthMm} mm overall`}`,
-                )
-                .join('; ')}
-            </li>`,
-        )}
-      </ul>
+      ${reedsView(outcome.reeds)}
       <label
         >Style of new reeds<select
           @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}
@@ -317,7 +243,13 @@ export class BringIn extends LitElement {
       >
       <p>Nothing is kept yet.</p>
       <div class="acts">
-        <button class="main" @click=${this.handleKeep}>Keep these</button>
+        <button
+          class="main"
+          ?disabled=${this.reading.share !== undefined}
+          @click=${() => void this.handleKeep(read)}
+        >
+          Keep these
+        </button>
         <button @click=${this.handleNothing}>Keep nothing</button>
       </div>`;
   }
@@ -329,51 +261,6 @@ export class BringIn extends LitElement {
         ${problems.map(({ where, what }) => html`<li>${where}: ${what}</li>`)}
       </ul>
       <button class="main" @click=${this.handleNothing}>Keep nothing</button>
-    </section>`;
-  }
-
-  private renderQuestion(question: CsvQuestion) {
-    const { file } = question;
-    const options = 'options' in question ? question.options : [];
-    return html`<section aria-label="A question">
-      <p class="say">${question.sentence}</p>
-      ${
-        question.about === 'label'
-          ? html`<label
-              >Label of the reed<input
-                type="text"
-                @change=${(event: Event) => this.answer(file, { label: (event.target as HTMLInputElement).value.trim() })}
-            /></label>`
-          : html`<div class="acts">
-              ${options.map(
-                (option) =>
-                  html`<button @click=${() => this.answer(file, { [question.about]: option } as CsvAnswers)}>
-                    ${option}
-                  </button>`,
-              )}
-            </div>`
-      }
-      ${
-        question.about === 'columns'
-          ? question.lacking.map(
-              (column) =>
-                html`<label
-                  >${column}<select
-                    @change=${(event: Event) =>
-                      this.answer(file, {
-                        columns: {
-                          ...this.answers.get(file)?.columns,
-                          [column]: (event.target as HTMLSelectElement).value,
-                        },
-                      })}
-                  >
-                    <option value="">Which column is it?</option>
-                    ${question.headings.map((heading) => html`<option>${heading}</option>`)}
-                  </select></label
-                >`,
-            )
-          : nothing
-      }
     </section>`;
   }
 }

@@ -1,19 +1,13 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { FormatError, type Problem } from '../../shared/errors.ts';
-import type { WholeLibrary } from '../../src/ledger/store-library.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-
-interface Understood {
-  readonly whole: WholeLibrary;
-  readonly report: MergeReport;
-}
+import type { ReadLibrary } from './read-chosen.ts';
 
 const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
 
-/** Brings another library in from its file: says first what it would add, and keeps it only when the maker agrees. */
+/** Brings in another library that was read from its file: says first what it would add, and keeps it only when the maker agrees. */
 @customElement('bench-bring-library')
 export class BringLibrary extends LitElement {
   static override styles = [
@@ -38,45 +32,32 @@ export class BringLibrary extends LitElement {
 
   private readonly library = new LibraryController(this);
 
-  @property({ attribute: false }) file: File | undefined;
-  @state() private understood: Understood | undefined;
-  @state() private problems: readonly Problem[] = [];
+  private isKeeping = false;
   @state() private done = '';
+  @property({ attribute: false }) read: ReadLibrary | undefined;
 
-  override updated(changed: PropertyValues) {
-    if (changed.has('file') && this.file) void this.read(this.file);
-  }
-
-  private async read(file: File): Promise<void> {
-    this.understood = undefined;
-    this.problems = [];
-    this.done = '';
-    try {
-      const { readBackup } = await import('../../src/ledger/bundle.ts');
-      const whole = await readBackup(new Uint8Array(await file.arrayBuffer()));
-      this.understood = { whole, report: await this.library.store!.ledger.compare(whole) };
-    } catch (error) {
-      if (error instanceof FormatError) this.problems = error.problems;
-      else this.library.store?.tell(error);
-    }
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('read') && this.read) this.done = '';
   }
 
   private async handleKeep() {
-    const { understood, library } = this;
-    if (!understood || !library.store) return;
+    const { read, library } = this;
+    if (!read || !('whole' in read) || !library.store || this.isKeeping) return;
+    this.isKeeping = true;
     try {
-      await library.store.ledger.merge(understood.whole);
+      await library.store.ledger.merge(read.whole);
       await library.store.refresh();
       this.done = 'Kept. Everything of the file is in the library now.';
-      this.understood = undefined;
+      if (this.read === read) this.read = undefined;
     } catch (error) {
       library.store.tell(error);
+    } finally {
+      this.isKeeping = false;
     }
   }
 
   private handleNothing() {
-    this.understood = undefined;
-    this.file = undefined;
+    this.read = undefined;
   }
 
   private sentence({ documents, acts }: MergeReport): string {
@@ -91,20 +72,20 @@ export class BringLibrary extends LitElement {
   }
 
   override render() {
-    const { understood, problems, done } = this;
+    const { read, done } = this;
     return html`<section aria-live="polite">
       ${done ? html`<p>${done}</p>` : nothing}
       ${
-        problems.length > 0
+        read && 'problems' in read
           ? html`<p>This cannot be brought in as it is. Nothing was kept.</p>
               <ul>
-                ${problems.map(({ where, what }) => html`<li>${where}: ${what}</li>`)}
+                ${read.problems.map(({ where, what }) => html`<li>${where}: ${what}</li>`)}
               </ul>`
           : nothing
       }
       ${
-        understood
-          ? html`<p>${this.sentence(understood.report)}</p>
+        read && 'report' in read
+          ? html`<p>${this.sentence(read.report)}</p>
               <div class="acts">
                 <button @click=${this.handleKeep}>Keep these</button>
                 <button @click=${this.handleNothing}>Keep nothing</button>

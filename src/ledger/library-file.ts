@@ -85,10 +85,15 @@ async function checkAll<T>(
  */
 export async function readLibraryText(text: string, patience: Patience = {}): Promise<Library> {
   const { format, formatVersion, documents, acts } = envelopeOf(parseBoundedJson(text, BOUNDS));
+  const all = documents.length + acts.length;
+  const part = (before: number, length: number): Patience => ({
+    ...patience,
+    onProgress: (share) => patience.onProgress?.((before + share * length) / all),
+  });
   return {
     format,
     formatVersion,
-    documents: await checkAll('documents', documents, documentSchema, patience),
-    acts: await checkAll('acts', acts, actSchema, patience),
+    documents: await checkAll('documents', documents, documentSchema, part(0, documents.length)),
+    acts: await checkAll('acts', acts, actSchema, part(documents.length, acts.length)),
   };
 }

@@ -1,7 +1,10 @@
 import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
 import '../../components/bring-in/bring-in.ts';
+import { libraryText } from '../../src/ledger/library-file.ts';
+import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
 
 /** A maker's own headings: nothing says which column is the thickness. */
 const sheet = (label: string, dial: number) =>
@@ -23,7 +26,36 @@ async function page() {
     button('Read what I pasted')!.click();
     await waitUntil(() => root.querySelector('.say') ?? root.querySelector('select'));
   };
-  return { store, host, root, button, paste };
+  const choose = (file: File) => {
+    const chosen = new DataTransfer();
+    chosen.items.add(file);
+    const input = root.querySelector<HTMLInputElement>('input[type=file]')!;
+    input.files = chosen.files;
+    input.dispatchEvent(new Event('change'));
+  };
+  return { store, host, el, root, button, paste, choose };
+}
+
+/** One reed with a thickness that needs no question. */
+const small = (label: string) =>
+  new File(
+    [`reed,blade,from_tip_mm,across,thickness_mm\n${label},A,5,0,0.41\n${label},A,7,0,0.45`],
+    `${label}.csv`,
+  );
+
+/** 40,000 readings of ten reeds. */
+function large(): File {
+  const rows = Array.from({ length: 40_000 }, (_, i) => `L-${i % 10},A,${Math.floor(i / 10) / 100},0,0.4`);
+  return new File([['reed,blade,from_tip_mm,across,thickness_mm', ...rows].join('\n')], 'large.csv');
+}
+
+/** A file whose bytes come when they are let go. */
+function held(file: File) {
+  let letGo!: () => void;
+  const free = new Promise<void>((resolve) => (letGo = resolve));
+  const bytes = file.arrayBuffer.bind(file);
+  file.arrayBuffer = () => free.then(bytes);
+  return { file, letGo };
 }
 
 it('asks once which column is which, and remembers it for files of the same shape', async () => {
@@ -43,5 +75,104 @@ it('asks once which column is which, and remembers it for files of the same shap
   expect(root.textContent).to.contain('Read as last time with a file of this shape.');
   button('Ask me again')!.click();
   await waitUntil(() => root.querySelector('section select'));
+  host.remove();
+});
+
+it('shows how much of a long file is read, and cancelling leaves everything as it was', async () => {
+  const { store, host, el, root, button, choose } = await page();
+  choose(small('T-1'));
+  await until(() => button('Keep these'));
+
+  const { file, letGo } = held(large());
+  choose(file);
+  await until(() => root.querySelector('progress'));
+  expect(root.querySelector('[role=status]')!.textContent).to.equal('Reading large.csv');
+  expect(button('Keep these')!.disabled, 'nothing is kept while something is read').to.equal(true);
+  await expectAccessible(el);
+
+  button('Cancel')!.focus();
+  const shares: number[] = [];
+  new MutationObserver(() => {
+    const share = root.querySelector('progress')?.value ?? 0;
+    if (share > 0) shares.push(share);
+    if (share > 0.5) button('Cancel')!.click();
+  }).observe(root, { subtree: true, childList: true, attributes: true, characterData: true });
+  letGo();
+  await until(() => !root.querySelector('progress'));
+  expect(shares.length).to.be.greaterThan(4);
+  expect(shares.at(-1)).to.be.within(0.5, 0.9);
+  expect(root.activeElement).to.equal(root.querySelector('input[type=file]'));
+  expect(root.textContent).to.contain('T-1: pass 0, 2 readings');
+  expect(store.trouble).to.equal(undefined);
+  expect(store.reeds).to.have.length(0);
+  button('Keep these')!.click();
+  await until(() => store.reeds.length === 1);
+  host.remove();
+});
+
+it('understands a long file to its end', async () => {
+  const { host, root, button, choose } = await page();
+  choose(large());
+  await until(() => button('Keep these'));
+  expect(root.querySelector('.say')!.textContent).to.contain('40000 readings');
+  host.remove();
+});
+
+it('reads the file that was chosen last, whichever is ready first', async () => {
+  const { store, host, root, button, choose } = await page();
+  const library = held(new File(['{}'], 'library.json'));
+  const sheet = held(small('T-1'));
+  choose(library.file);
+  await until(() => root.textContent?.includes('Reading library.json'));
+  choose(sheet.file);
+  await until(() => root.textContent?.includes('Reading T-1.csv'));
+  choose(small('T-2'));
+  await until(() => button('Keep these'));
+  sheet.letGo();
+  library.letGo();
+  await Promise.all([sheet.file.arrayBuffer(), library.file.arrayBuffer()]);
+  choose(held(small('T-3')).file);
+  await until(() => button('Cancel'));
+  button('Cancel')!.click();
+  await until(() => !button('Cancel'));
+  expect(root.textContent).to.contain('T-2: pass 0').and.not.contain('T-1');
+  expect(root.querySelector('bench-bring-library')).to.equal(null);
+  expect(store.trouble).to.equal(undefined);
+  host.remove();
+});
+
+it('says of a library file what is wrong, and of the next what it would add', async () => {
+  const { store, host, root, button, choose } = await page();
+  const answer = () => root.querySelector('bench-bring-library')?.shadowRoot?.textContent;
+  choose(new File(['{}'], 'broken.json'));
+  await until(() => answer()?.includes('cannot be brought in as it is'));
+  const { documents, acts } = await store.ledger.readWhole();
+  const empty = libraryText({ documents, acts });
+  const { file } = held(new File([empty], 'held.json'));
+  choose(file);
+  await until(() => button('Cancel'));
+  button('Cancel')!.click();
+  await until(() => !button('Cancel'));
+  expect(answer(), 'cancelled').to.contain('cannot be brought in as it is');
+  choose(new File([empty], 'library.json'));
+  await until(() => answer()?.includes('A library:'));
+  host.remove();
+});
+
+it('keeps the preview when the readings cannot be kept', async () => {
+  const { store, host, root, button, choose } = await page();
+  choose(small('T-1'));
+  await until(() => button('Keep these'));
+  const { keep } = store;
+  store.keep = () => Promise.reject(new Error('thrown'));
+  button('Keep these')!.click();
+  await until(() => store.trouble);
+  expect(root.textContent).to.contain('T-1: pass 0, 2 readings');
+  expect(store.choices.fileShapes ?? [], 'no answer is kept before the readings').to.have.length(0);
+  store.keep = keep;
+  button('Keep these')!.click();
+  button('Keep these')!.click();
+  await until(() => root.querySelector('.way-on'));
+  expect(store.reeds, 'once, though asked twice').to.have.length(1);
   host.remove();
 });
