@@ -70,6 +70,11 @@ export const styles = css`
       color: HighlightText;
     }
   }
+  .main:disabled {
+    border-color: var(--bench-rule2);
+    background: none;
+    color: var(--bench-ink3);
+  }
   ul {
     margin: 0;
     padding-left: var(--bench-space-4);

@@ -109,7 +109,9 @@ describe('text from outside', () => {
       await page.waitForLoadState('networkidle');
       for (const button of ['New reed', 'New lot', 'New shape']) {
         const one = page.getByRole('button', { name: button });
-        if ((await one.count()) > 0 && (await one.first().isVisible())) await one.first().click();
+        if ((await one.count()) === 0 || !(await one.first().isVisible())) continue;
+        await one.first().click();
+        break; // What it opens lies over the others.
       }
       const fields = page.locator('input[type="text"], input[type="search"], input:not([type]), textarea');
       for (let i = 0; i < (await fields.count()); i++) {

@@ -205,3 +205,12 @@ it('can be cancelled between slices', async () => {
   await expect(readLibraryText(text, { signal: stop.signal, onProgress })).rejects.toThrow('cancelled');
   expect(shares).toEqual([0, 0.4]);
 });
+
+it('tells how far it is over documents and acts together, never backwards', async () => {
+  const documents = Array.from({ length: 300 }, (_, i) => reedOf(i, { [idOf(900)]: 1 }, ''));
+  const [act] = (await (await filledLedger()).readWhole()).acts;
+  const acts = Array.from({ length: 300 }, (_, i) => ({ ...act!, seq: i + 1 }));
+  const shares: number[] = [];
+  await readLibraryText(libraryText({ documents, acts }), { onProgress: (share) => shares.push(share) });
+  expect(shares).toEqual([0, 200 / 600, 300 / 600, 500 / 600]);
+});
