@@ -63,7 +63,7 @@ export const styles = css`
     font-weight: 600;
   }
   @media (forced-colors: active) {
-    .main {
+    .main:not(:disabled) {
       forced-color-adjust: none;
       border-color: Highlight;
       background: Highlight;
