@@ -1,0 +1,72 @@
+import type { Blade } from '../../shared/blade.ts';
+import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
+import { placeZones } from '../../src/blade/zones.ts';
+import { mapGrid } from '../../src/figures/surface-map.ts';
+import { excessOver } from '../../src/plan/excess.ts';
+import { nextStrokes } from '../../src/plan/next-strokes.ts';
+import { targetFromReed } from '../../src/plan/target.ts';
+import { fitReed } from '../../src/surface/fit-reed.ts';
+import type { FitPass } from '../../src/surface/reed-model.ts';
+import { scenarioReed } from '../scenario-reed.ts';
+import { seededRandom } from '../seeded-random.ts';
+
+export const grid = mapGrid(20, 41, 21);
+/** An invented reed and the target made from it. */
+export const favourite = { benched: scenarioReed('K-117'), pass: 0 };
+export const favouriteTarget = targetFromReed(favourite, grid);
+const US = [-0.8, -0.4, 0, 0.4, 0.8];
+const YS = [0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20];
+
+/** Value of the target at any place, straight between the places of its grid. */
+export function truthAt(blade: Blade, y: number, u: number): number {
+  const { ysMm, us } = grid;
+  const [i, j] = [
+    Math.min(39, Math.max(0, Math.floor(y / 0.5))),
+    Math.min(19, Math.max(0, Math.floor((u + 1) / 0.1))),
+  ];
+  const [s, t] = [(y - ysMm[i]!) / 0.5, (u - us[j]!) / 0.1];
+  const at = (row: number, column: number) =>
+    favouriteTarget.blades[blade]!.meanMm[row * us.length + column]!;
+  return (
+    (1 - s) * ((1 - t) * at(i, j) + t * at(i, j + 1)) + s * ((1 - t) * at(i + 1, j) + t * at(i + 1, j + 1))
+  );
+}
+
+/** A rounded hill at a place: centre along and across, half lengths, height in mm. */
+export const bump = (y: number, u: number, [cy, cu, ly, lu, deep]: readonly number[]) =>
+  deep! * Math.exp(-0.5 * (((y - cy!) / ly!) ** 2 + ((u - cu!) / lu!) ** 2));
+
+/** A reed read once, true to a thickness by place, with the noise of a careful maker. */
+export function readReed(
+  thickness: (blade: Blade, y: number, u: number) => number,
+  seed: number,
+  noiseMm = 0.004,
+): FitPass {
+  const random = seededRandom(seed);
+  const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
+  const readings = (['A', 'B'] as const).flatMap((blade) =>
+    YS.flatMap((y) =>
+      US.map((u) => ({
+        blade,
+        fromTipMm: y,
+        across: u,
+        thicknessMm: Math.max(0.02, Math.round((thickness(blade, y, u) + noiseMm * normal()) * 100) / 100),
+        repeats: 1,
+        noiseFactor: 1,
+      })),
+    ),
+  );
+  return { index: 0, overallLengthMm: 70, bladeLengthMm: 23, halfWidthMm: (y) => 3.5 - 0.05 * y, readings };
+}
+
+export const zones = placeZones(LONG_SCRAPE, { lengths: LONG_SCRAPE.lengths, overallLengthMm: 70 }, 70);
+/** The strokes towards a target, the reed known by its readings alone. */
+export const planFor = (pass: FitPass, aim = favouriteTarget) => {
+  const model = fitReed([pass]);
+  const excess = excessOver(model, 0, aim);
+  return {
+    model,
+    excess,
+    plan: nextStrokes({ excess, zones, floors: LONG_SCRAPE.floors, geometry: pass, closed: [] }),
+  };
+};
