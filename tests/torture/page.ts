@@ -14,6 +14,7 @@ declare global {
   /** Both reach the test before the next step begins only by chance: the test kills in between. */
   function tellBegun(begun: Begun): void;
   function tellKept(kept: Kept): void;
+  function tellOpen(): void;
   var workbench: { work: (kind: Work, trial: number) => Promise<void>; find: () => Promise<Findings> };
 }
 
@@ -218,8 +219,12 @@ async function find(): Promise<Findings> {
 globalThis.workbench = {
   find,
   async work(kind, trial) {
-    if (kind === 'migrate') return migrateForEver(trial);
+    if (kind === 'migrate') {
+      tellOpen();
+      return migrateForEver(trial);
+    }
     const { ledger } = await open();
+    tellOpen();
     const works = { keep: keepForEver, append: appendForEver, import: importForEver, merge: mergeForEver };
     return works[kind](ledger, trial);
   },

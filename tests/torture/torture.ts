@@ -10,15 +10,17 @@ import { seededRandom } from '../seeded-random.ts';
 import { faultsIn, WORKS, type Begun, type Findings, type Kept, type Told, type Work } from './work.ts';
 
 const SITE = 'node_modules/.cache/hundredths/torture';
-/** Longest life of the page, ms, by what it does: long enough for a few of its transactions. */
+/** Longest life of the page from the opening of its library, ms, by what it does: a few of its transactions. */
 const LIFE_MS: Readonly<Record<Work, number>> = {
-  append: 900,
-  keep: 900,
-  import: 1500,
-  merge: 1500,
+  append: 500,
+  keep: 500,
+  import: 900,
+  merge: 900,
   migrate: 900,
 };
 
+/** One kill in so many falls while the library is being opened and brought back. */
+const OPENING_EVERY = 6;
 /** After every so many kills the engine's log is garbled besides. */
 const GARBLE_EVERY = 8;
 
@@ -77,25 +79,35 @@ function garbleLog(profile: string): void {
     .map((name) => join(root, name));
   for (const log of logs) {
     const bytes = readFileSync(log);
+    if (bytes.length < 64) continue;
     bytes.fill(0xff, Math.floor(bytes.length / 2), Math.floor(bytes.length / 2) + 16);
     writeFileSync(log, bytes);
   }
 }
 
-async function openPage(endpoint: string, url: string, told: Told): Promise<Page> {
+/** A page, and when its library is open. */
+interface Opening {
+  readonly page: Page;
+  readonly opened: Promise<void>;
+}
+
+async function openPage(endpoint: string, url: string, told: Told): Promise<Opening> {
   const browser = await chromium.connectOverCDP(endpoint);
   const page = await browser.contexts()[0]!.newPage();
   await page.exposeFunction('tellBegun', (one: Begun) => void told.begun.push(one));
   await page.exposeFunction('tellKept', (one: Kept) => void told.kept.push(one));
+  let tellOpen: () => void = () => undefined;
+  const opened = new Promise<void>((resolve) => (tellOpen = resolve));
+  await page.exposeFunction('tellOpen', tellOpen);
   await page.goto(url);
-  return page;
+  return { page, opened };
 }
 
 const sleep = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
 /** Lets one work run for a while, and kills the browser. */
 async function runAndKill(
-  page: Page,
+  { page, opened }: Opening,
   running: Running,
   work: Work,
   trial: number,
@@ -104,6 +116,7 @@ async function runAndKill(
   const died = page
     .evaluate(([kind, n]) => workbench.work(kind, n), [work, trial] as const)
     .catch((error: unknown) => error);
+  if (trial % OPENING_EVERY !== OPENING_EVERY - 1) await Promise.race([opened, died]);
   await sleep(lifeMs);
   await killBrowser(running);
   const error = String(await died);
@@ -139,9 +152,9 @@ export async function torture(kills: number, seed: number, log: (line: string) =
   try {
     for (let trial = 0; trial <= kills; trial++) {
       const running = await startBrowser(profile);
-      const page = await openPage(running.endpoint, served.url, told);
+      const opening = await openPage(running.endpoint, served.url, told);
       if (trial > 0) {
-        const found: Findings = await page.evaluate(() => workbench.find());
+        const found: Findings = await opening.page.evaluate(() => workbench.find());
         const now = faultsIn(found, told, trial - 1).map((fault) => `after kill ${trial}: ${fault}`);
         faults.push(...now);
         if (found.broughtBack) broughtBack++;
@@ -152,7 +165,7 @@ export async function torture(kills: number, seed: number, log: (line: string) =
       }
       const work = WORKS[trial % WORKS.length]!;
       const before = told.begun.length - told.kept.length;
-      await runAndKill(page, running, work, trial, random() * LIFE_MS[work]);
+      await runAndKill(opening, running, work, trial, random() * LIFE_MS[work]);
       if (told.begun.length - told.kept.length > before) inFlight++;
       if (trial % GARBLE_EVERY === GARBLE_EVERY - 1) garbleLog(profile);
       log(`kill ${trial + 1} of ${kills} during ${work}: ${told.kept.length} kept, ${faults.length} faults`);
