@@ -30,6 +30,7 @@ const HEADINGS = {
   alike: 'What good reeds share',
   lesson: 'Lesson',
   grids: 'Rounds and their stations',
+  practice: 'What you go by',
 } as const;
 
 /** The page: the bar, the place that the address names, and the keys. */
@@ -159,6 +160,9 @@ export class BenchApp extends LitElement {
       case 'gauge':
         await import('../components/gauge/gauge-page.ts');
         break;
+      case 'practice':
+        await import('../components/practice/practice-page.ts');
+        break;
       case 'grids':
         await import('../components/grids/grids-page.ts');
         break;
@@ -237,6 +241,8 @@ export class BenchApp extends LitElement {
         return html`<bench-desk .route=${route}></bench-desk>`;
       case 'bring-in':
         return html`<bench-bring-in></bench-bring-in>`;
+      case 'practice':
+        return html`<bench-practice></bench-practice>`;
       case 'grids':
         return html`<bench-grids></bench-grids>`;
       case 'setup':

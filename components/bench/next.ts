@@ -23,6 +23,7 @@ import type { ClipSlideEvent } from '../plan/clip-ruler.ts';
 import '../plan/closest.ts';
 import '../plan/leave-list.ts';
 import '../plan/plan-step.ts';
+import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
 import { TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
 import { lastKnife, logKey, readKnives, yieldIn, type Knives } from '../plan/yields.ts';
@@ -249,9 +250,10 @@ export class NextQuestion extends QuestionElement {
       </label>
       <bench-caution about="knife dust"></bench-caution>
       <p class="note">
-        At most half the excess, one zone, never below a floor; floors are starting values that you can
-        change. Thickness explains only a part of how a reed plays.
-      </p>`;
+        At most half the excess, one zone, never below a floor. Thickness explains only a part of how a reed
+        plays.
+      </p>
+      <bench-what-to-try style-id=${this.benched!.reed.styleId}></bench-what-to-try>`;
   }
 
   private renderPlate({ target }: MadePlan) {

@@ -56,7 +56,18 @@ export interface LessonRoute {
   readonly reedIds: readonly Id[];
 }
 
-const PLAIN = ['case', 'gauge', 'room', 'setup', 'bring-in', 'rotation', 'find', 'alike', 'grids'] as const;
+const PLAIN = [
+  'case',
+  'gauge',
+  'room',
+  'setup',
+  'bring-in',
+  'rotation',
+  'find',
+  'alike',
+  'grids',
+  'practice',
+] as const;
 
 const isId = (text: string | undefined): text is Id => idSchema.safeParse(text).success;
 const isQuestion = (text: string | undefined): text is Question =>

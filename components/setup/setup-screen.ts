@@ -134,6 +134,10 @@ export class SetupScreen extends LitElement {
           <span>Grids and rounds</span>
           <a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a>
         </div>
+        <div class="row">
+          <span>What you go by</span>
+          <a href=${hrefOf({ at: 'practice' })}>Change floors and what to try</a>
+        </div>
       </section>
       <section @bench-copy-made=${() => this.copies++}>
         <h2>Keeping and copies</h2>

@@ -224,7 +224,7 @@ describe('from an empty page to what a scrape took', () => {
     await other.page.close();
   });
 
-  it.each(['case', 'setup', 'bring-in', 'cane', 'gauge', 'room', 'grids'])(
+  it.each(['case', 'setup', 'bring-in', 'cane', 'gauge', 'room', 'grids', 'practice'])(
     'has no fault that axe finds in %s',
     async (place) => {
       const { page } = bench;

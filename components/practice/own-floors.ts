@@ -1,0 +1,158 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { live } from 'lit/directives/live.js';
+import type { FloorTable } from '../../shared/style.ts';
+import { LONG_SCRAPE, SHORT_SCRAPE } from '../../src/blade/starting-styles.ts';
+import { readingText, stationText, UNIT_WORDS } from '../../src/report/format.ts';
+import { countFor } from '../../src/round/gauge-count.ts';
+import { typedReading } from '../../src/round/typed-reading.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { forms } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+const STYLES = [LONG_SCRAPE, SHORT_SCRAPE];
+const HUNDREDTH_MM = 0.01;
+const acrossHead = (across: number) => (across === 0 ? 'middle' : `${Math.round(100 * across)} % out`);
+
+/** The floors of a style, to be changed place by place: no plan goes under them. */
+@customElement('bench-own-floors')
+export class OwnFloors extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    forms,
+    css`
+      .scroll {
+        overflow-x: auto;
+      }
+      table {
+        margin: var(--bench-space-3) 0;
+        border-collapse: collapse;
+        font: var(--bench-font-table);
+      }
+      th {
+        padding: var(--bench-space-1) var(--bench-space-3) var(--bench-space-1) 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+        text-align: left;
+        white-space: nowrap;
+      }
+      input {
+        width: 72px;
+        text-align: center;
+      }
+      td.own input {
+        border-width: 2px;
+        border-color: var(--bench-ink);
+        font-weight: 600;
+      }
+      p {
+        margin: 0 0 var(--bench-space-2);
+        color: var(--bench-ink2);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  @state() private scrape = LONG_SCRAPE;
+  @state() private problem = '';
+
+  private get own() {
+    return this.library.store?.snapshot.live.floors.find(({ styleId }) => styleId === this.scrape.key);
+  }
+
+  private textOf(floorMm: number | null): string {
+    return floorMm === null ? '' : readingText(floorMm, this.library.writing);
+  }
+
+  private handleFloor(row: number, column: number, event: Event) {
+    const input = event.target as HTMLInputElement;
+    const { store, writing } = this.library;
+    const table = (this.own ?? this.scrape).floors;
+    const typed = typedReading(input.value, countFor(HUNDREDTH_MM, writing.unit));
+    if (typed.kind === 'unclear') {
+      this.problem = `${typed.why} The floor stays at ${this.textOf(table.floorMm[row]![column]!) || 'none'}.`;
+      input.value = this.textOf(table.floorMm[row]![column]!);
+      return;
+    }
+    this.problem = '';
+    const floor = typed.kind === 'reading' ? typed.thicknessMm : null;
+    const { key, name } = this.scrape;
+    void store?.keepLatest(() => {
+      const now = this.own;
+      const { floorMm, ...places } = (now ?? this.scrape).floors;
+      const changed = floorMm.map((cells, i) =>
+        cells.map((cell, j) => (i === row && j === column ? floor : cell)),
+      );
+      const floors: FloorTable = { ...places, floorMm: changed };
+      return [now ? { ...now, floors } : { kind: 'floors', styleId: key, floors }];
+    }, `a floor of the ${name.toLowerCase()}`);
+  }
+
+  private handleBack() {
+    const { own } = this;
+    if (own) void this.library.store?.remove([own.id], `floors of the ${this.scrape.name.toLowerCase()}`);
+  }
+
+  override render() {
+    const { scrape: style, own } = this;
+    const { writing } = this.library;
+    const { fromTipMm, across, floorMm } = (own ?? style).floors;
+    return html`<div class="choice" role="group" aria-label="Style">
+        ${STYLES.map(
+          (one) =>
+            html`<button aria-pressed=${one === style ? 'true' : 'false'} @click=${() => (this.scrape = one)}>
+              ${one.name}
+            </button>`,
+        )}
+      </div>
+      <div class="scroll">
+        <table>
+          <caption>
+            Least thickness in ${UNIT_WORDS[writing.unit].name}, the same left and right, straight between the
+            places; blank: no floor.
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">from the tip</th>
+              ${across.map((u) => html`<th scope="col">${acrossHead(u)}</th>`)}
+            </tr>
+          </thead>
+          <tbody>
+            ${fromTipMm.map(
+              (y, row) =>
+                html`<tr>
+                  <th scope="row">${stationText(y, writing)}</th>
+                  ${across.map((u, column) => {
+                    const floor = floorMm[row]![column]!;
+                    const started = style.floors.floorMm[row]?.[column] ?? null;
+                    return html`<td class=${floor === started ? '' : 'own'}>
+                      <input
+                        inputmode="decimal"
+                        autocomplete="off"
+                        aria-label=${`Floor at ${stationText(y, writing)}, ${acrossHead(u)}`}
+                        .value=${live(this.textOf(floor))}
+                        @change=${(event: Event) => this.handleFloor(row, column, event)}
+                      />
+                    </td>`;
+                  })}
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </div>
+      <p class="problem" role="status">${this.problem}</p>
+      <p>
+        ${own ? 'Your own; those in bold differ from the start.' : 'Common practice, no source: where a careful maker may start.'}
+      </p>
+      ${own ? html`<button @click=${this.handleBack}>Back to the starting floors</button>` : nothing}`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-own-floors': OwnFloors;
+  }
+}

@@ -1,0 +1,179 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import { habitSchema, type HabitDocument } from '../../shared/habit.ts';
+import type { Habit } from '../../src/plan/habits.ts';
+import { ownHabits, type OwnHabit } from '../../src/plan/own-habits.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { fields, forms } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+
+const PHRASES = [
+  ['symptom', 'What is heard or felt'],
+  ['lookAt', 'What to look at in the figures'],
+  ['longScrape', 'Long scrape: where'],
+  ['shortScrape', 'Short scrape: where'],
+  ['action', 'What to try, with care'],
+  ['risk', 'What may go wrong'],
+] as const;
+
+/** What a row says, without what the library adds to it. */
+function contentOf(habit: OwnHabit): Habit {
+  const content = { ...habit };
+  delete content.own;
+  return content;
+}
+
+/** The maker's own table of what is heard, where to look and what to try: rows can be changed, switched off and added. */
+@customElement('bench-own-habits')
+export class OwnHabits extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    forms,
+    fields,
+    css`
+      article {
+        display: grid;
+        gap: var(--bench-space-2);
+        padding: var(--bench-space-3) 0;
+        border-bottom: 1px solid var(--bench-rule);
+      }
+      .head {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-3);
+        align-items: center;
+        justify-content: space-between;
+      }
+      h3 {
+        margin: 0;
+        font: var(--bench-font-aside);
+      }
+      article.off h3,
+      article.off p {
+        color: var(--bench-ink3);
+      }
+      p {
+        margin: 0;
+        color: var(--bench-ink2);
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  @state() private changing: string | undefined;
+  @state() private problem = '';
+
+  private keep(habit: OwnHabit, change: Partial<HabitDocument>) {
+    const { store } = this.library;
+    void store?.keepLatest(() => {
+      const now = store.snapshot.live.habit.find(({ key }) => key === habit.key);
+      return [{ kind: 'habit' as const, ...contentOf(habit), ...now, ...change }];
+    }, `the row “${habit.symptom}”`);
+  }
+
+  private handleForm(habit: OwnHabit, event: SubmitEvent) {
+    event.preventDefault();
+    const data = new FormData(event.currentTarget as HTMLFormElement);
+    const typed: Record<string, string | undefined> = {};
+    for (const [name] of PHRASES) typed[name] = String(data.get(name) ?? '').trim() || undefined;
+    const filled = { ...typed, lookAt: typed['lookAt'] ?? '', action: typed['action'] ?? '' };
+    const checked = habitSchema
+      .pick({ symptom: true, lookAt: true, longScrape: true, shortScrape: true, action: true, risk: true })
+      .safeParse(filled);
+    if (!checked.success) {
+      const at = PHRASES.find(([name]) => name === checked.error.issues[0]?.path[0])?.[1];
+      this.problem = `${at ?? 'The row'}: write one to 240 letters.`;
+      return;
+    }
+    this.problem = '';
+    this.changing = undefined;
+    this.keep({ ...habit, symptom: checked.data.symptom }, {
+      ...typed,
+      ...checked.data,
+    } as Partial<HabitDocument>);
+  }
+
+  private handleBack({ own }: OwnHabit) {
+    if (own) void this.library.store?.remove([own.id], `the row “${own.symptom}”`);
+  }
+
+  private get blank(): OwnHabit {
+    return { key: `own-${this.library.store?.ledger.newId() ?? ''}`, symptom: '', lookAt: '', action: '' };
+  }
+
+  override render() {
+    const { store } = this.library;
+    if (!store) return nothing;
+    return html`${ownHabits(store.snapshot.live.habit).map((habit) => this.renderRow(habit))}
+    ${
+      this.changing === 'new'
+        ? this.renderForm(this.blank)
+        : html`<button @click=${() => (this.changing = 'new')}>Add a row</button>`
+    }`;
+  }
+
+  private renderRow(habit: OwnHabit) {
+    const { key, symptom, lookAt, longScrape, shortScrape, action, risk, contested, off, own } = habit;
+    const where = [longScrape && `long scrape: ${longScrape}`, shortScrape && `short scrape: ${shortScrape}`];
+    return html`<article class=${off ? 'off' : ''}>
+      <div class="head">
+        <h3>${symptom}</h3>
+        <label class="tick"
+          ><input
+            type="checkbox"
+            .checked=${!off}
+            @change=${(event: Event) =>
+              this.keep(habit, { off: (event.target as HTMLInputElement).checked ? undefined : true })}
+          />In use<span class="said">: ${symptom}</span></label
+        >
+      </div>
+      <p>
+        Look at ${lookAt}. ${where.filter(Boolean).join('; ')}${where.some(Boolean) ? '. ' : ''}Try:
+        ${action}. ${risk ? `Mind: ${risk}.` : ''} ${contested ? 'Schools differ on it.' : ''}
+        ${own ? 'Your own.' : 'Common practice, no source.'}
+      </p>
+      ${
+        this.changing === key
+          ? this.renderForm(habit)
+          : html`<div>
+              <button aria-label=${`Change: ${symptom}`} @click=${() => (this.changing = key)}>Change</button>
+              ${
+                own
+                  ? html`<button
+                      aria-label=${`Back to the start: ${symptom}`}
+                      @click=${() => this.handleBack(habit)}
+                    >
+                      Back to the start
+                    </button>`
+                  : nothing
+              }
+            </div>`
+      }
+    </article>`;
+  }
+
+  private renderForm(habit: OwnHabit) {
+    return html`<form @submit=${(event: SubmitEvent) => this.handleForm(habit, event)}>
+      <div class="fields">
+        ${PHRASES.map(
+          ([name, words]) =>
+            html`<label>${words}<input name=${name} maxlength="240" .value=${habit[name] ?? ''} /></label>`,
+        )}
+      </div>
+      ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
+      <div>
+        <button class="main">Keep</button>
+        <button type="button" @click=${() => (this.changing = undefined)}>Leave it</button>
+      </div>
+    </form>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-own-habits': OwnHabits;
+  }
+}
