@@ -31,6 +31,11 @@ export class OwnFloors extends LitElement {
         border-collapse: collapse;
         font: var(--bench-font-table);
       }
+      caption {
+        padding-bottom: var(--bench-space-2);
+        font: var(--bench-font-caption);
+        text-align: left;
+      }
       th {
         padding: var(--bench-space-1) var(--bench-space-3) var(--bench-space-1) 0;
         color: var(--bench-ink2);

@@ -117,7 +117,10 @@ export class OwnHabits extends LitElement {
 
   private renderRow(habit: OwnHabit) {
     const { key, symptom, lookAt, longScrape, shortScrape, action, risk, contested, off, own } = habit;
-    const where = [longScrape && `long scrape: ${longScrape}`, shortScrape && `short scrape: ${shortScrape}`];
+    const where = [
+      longScrape && `On a long scrape: ${longScrape}`,
+      shortScrape && `on a short scrape: ${shortScrape}`,
+    ];
     return html`<article class=${off ? 'off' : ''}>
       <div class="head">
         <h3>${symptom}</h3>
