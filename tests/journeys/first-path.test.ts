@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axeFaults } from './axe-faults.ts';
+import { bringIn, tabTo } from './keyboard.ts';
 import { openBench, type Bench } from './launch.ts';
 
 const SAMPLE = 'tests/samples/passes/sample-plain.csv';
@@ -15,40 +16,6 @@ beforeAll(async () => {
   bench = await openBench({ viewport: { width: 1440, height: 900 } });
 });
 afterAll(() => bench.close());
-
-/** Tabs until what has focus has this name; fails after many steps. */
-async function tabTo(page: Page, name: RegExp): Promise<void> {
-  for (let step = 0; step < 120; step++) {
-    await page.keyboard.press('Tab');
-    const focused = await page.evaluate(() => {
-      let element = document.activeElement;
-      while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-      const label =
-        element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : element?.textContent;
-      return (element?.getAttribute('aria-label') ?? label ?? '').replace(/\s+/g, ' ').trim();
-    });
-    if (name.test(focused)) return;
-  }
-  throw new Error(`nothing named ${name} can be reached with Tab`);
-}
-
-/** Brings a file in with the keyboard alone. */
-async function bringIn(page: Page, file: string): Promise<void> {
-  await page.locator('bench-top-bar').waitFor();
-  await tabTo(page, /^Bring in$/);
-  await page.keyboard.press('Enter');
-  await page.locator('bench-bring-in').waitFor();
-  const chooser = page.waitForEvent('filechooser');
-  await tabTo(page, /CSV files/);
-  await page.keyboard.press('Enter');
-  await (await chooser).setFiles(file);
-  await page.getByText('Nothing is kept yet.').waitFor();
-  await tabTo(page, /^Keep these$/);
-  await page.keyboard.press('Enter');
-  await page.getByRole('link', { name: 'To the bench' }).waitFor();
-  await page.keyboard.press('Enter');
-  await page.locator('bench-desk').waitFor();
-}
 
 /** The figure of every station of a blade's map, by place. */
 async function stations(page: Page, blade: 'A' | 'B') {

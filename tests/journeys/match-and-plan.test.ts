@@ -1,5 +1,5 @@
-import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { bringIn, press, tabTo } from './keyboard.ts';
 import { openBench, type Bench } from './launch.ts';
 
 const SAMPLES = ['tests/samples/scenario/k-117-sheet.csv', 'tests/samples/scenario/m-142.csv'];
@@ -9,41 +9,6 @@ beforeAll(async () => {
   bench = await openBench({ viewport: { width: 1440, height: 900 } });
 });
 afterAll(() => bench.close());
-
-/** Tabs until what has focus has this name; fails after many steps. */
-async function tabTo(page: Page, name: RegExp): Promise<void> {
-  for (let step = 0; step < 160; step++) {
-    await page.keyboard.press('Tab');
-    const focused = await page.evaluate(() => {
-      let element = document.activeElement;
-      while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
-      const label =
-        element instanceof HTMLInputElement ? element.labels?.[0]?.textContent : element?.textContent;
-      return (element?.getAttribute('aria-label') ?? label ?? '').replace(/\s+/g, ' ').trim();
-    });
-    if (name.test(focused)) return;
-  }
-  throw new Error(`nothing named ${name} can be reached with Tab`);
-}
-
-async function press(page: Page, name: RegExp): Promise<void> {
-  await tabTo(page, name);
-  await page.keyboard.press('Enter');
-}
-
-async function bringIn(page: Page, file: string): Promise<void> {
-  await page.locator('bench-top-bar').waitFor();
-  await press(page, /^Bring in$/);
-  await page.locator('bench-bring-in').waitFor();
-  const chooser = page.waitForEvent('filechooser');
-  await press(page, /CSV files/);
-  await (await chooser).setFiles(file);
-  await page.getByText('Nothing is kept yet.').waitFor();
-  await press(page, /^Keep these$/);
-  await page.getByRole('link', { name: 'To the bench' }).waitFor();
-  await page.keyboard.press('Enter');
-  await page.locator('bench-desk').waitFor();
-}
 
 describe('from a favourite to the next strokes, by the keyboard alone', () => {
   it('brings in two reeds and marks the first as a favourite', async () => {
