@@ -199,7 +199,7 @@ export class BringIn extends LitElement {
     return html`<div role="status">Reading ${this.name}</div>
       <div class="reading">
         <progress max="1" .value=${share} aria-label="How much is read"></progress>
-        <p>${Math.floor(100 * share)} % is read. Nothing is kept yet.</p>
+        <p>${Math.floor(100 * share)} % is read</p>
         <button class="cancel" @click=${() => this.reading.cancel()}>Cancel</button>
       </div>`;
   }

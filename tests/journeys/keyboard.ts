@@ -31,6 +31,7 @@ export async function bringIn(page: Page, file: string): Promise<void> {
   await press(page, /CSV files/);
   await (await chooser).setFiles(file);
   await page.getByText('Nothing is kept yet.').waitFor();
+  await page.locator('bench-bring-in button.main:enabled').waitFor();
   await press(page, /^Keep these$/);
   await page.getByRole('link', { name: 'To the bench' }).waitFor();
   await page.keyboard.press('Enter');
