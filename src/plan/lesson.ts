@@ -1,16 +1,11 @@
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import { beside, type Beside } from '../answers/beside.ts';
-import { nearFloors } from '../answers/there-now.ts';
-import { mapGrid } from '../figures/surface-map.ts';
 import type { Point } from '../numerics/polygon.ts';
-import { excessOver } from './excess.ts';
-import { nextStrokes, type Step } from './next-strokes.ts';
-import { targetFromReed } from './target.ts';
+import { planTowards } from './make-plan.ts';
+import type { Step } from './next-strokes.ts';
 
 /** As many places as one can keep in mind from a lesson. Common practice, no source. */
 const MOST_TOUCHES = 3;
-/** No stroke near a reading that is so little above its floor, mm. Common practice, no source. */
-const CLOSED_MM = 0.0105;
 
 /** One place to touch, with its outline on the blade that is worked on. */
 export interface Touch extends Step {
@@ -33,19 +28,7 @@ function outlinesOf({ zone, side }: Step, own: ReedAtPass): readonly (readonly P
 
 /** Sets a reed beside the example, and says where it may be scraped towards it: never below a floor, half at a time. */
 export function lessonOf(own: ReedAtPass, example: ReedAtPass): Lesson {
-  const geometry = own.benched.assembled.passes[own.pass]!;
-  const theirs = example.benched.assembled.passes[example.pass]!;
-  const readTo = Math.max(...theirs.readings.map(({ fromTipMm }) => fromTipMm));
-  const lastMm = Math.min(geometry.bladeLengthMm, theirs.bladeLengthMm, readTo);
-  const { steps } = nextStrokes({
-    excess: excessOver(own.benched.model!, own.pass, targetFromReed(example, mapGrid(lastMm, 51, 31))),
-    zones: zonesAt(own.benched, own.pass, 'tip'),
-    floors: own.benched.assembled.style.floors,
-    geometry,
-    closed: nearFloors(own.benched, own.pass)
-      .filter(({ marginMm }) => marginMm <= CLOSED_MM)
-      .map(({ reading }) => reading),
-  });
+  const { steps } = planTowards(own, example);
   return {
     compared: beside(own, example),
     touches: steps.slice(0, MOST_TOUCHES).map((step) => ({ ...step, outlines: outlinesOf(step, own) })),
