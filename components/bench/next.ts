@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
@@ -11,7 +11,9 @@ import { passAfter, planContent } from '../../src/plan/kept-plan.ts';
 import { strokesFor } from '../../src/plan/knife-yield.ts';
 import { makePlan, type MadePlan } from '../../src/plan/make-plan.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import type { Point } from '../../src/numerics/polygon.ts';
 import type { Step } from '../../src/plan/next-strokes.ts';
+import { stepOutlines } from '../../src/plan/step-outlines.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
@@ -34,6 +36,9 @@ import { isStale, QuestionElement } from './question-element.ts';
 
 const [ALONG, ACROSS] = [51, 31];
 const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
+
+const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
+  outline.map(([fromTipMm, across]) => ({ fromTipMm, across }));
 
 /** What to scrape next towards the target, what to leave, what a clip would make of it, and what the last plan came to. */
 @customElement('bench-next')
@@ -113,25 +118,13 @@ export class NextQuestion extends QuestionElement {
       );
       return targetPlate(benched!, pass, moved);
     }
-    const outlines = this.stepOutlines();
+    const outlines = this.step && stepOutlines(this.step, this.own).map(outlineOf);
     return Object.fromEntries(
       Object.entries(targetPlate(benched!, pass, this.made!.excess)).map(([blade, data]) => [
         blade,
-        this.step?.blades.includes(blade as Blade) ? { ...data, nextStrokes: outlines } : data,
+        this.step?.blades.includes(blade as Blade) ? { ...data, nextStrokes: outlines ?? [] } : data,
       ]),
     );
-  }
-
-  /** Outlines of the step's zone, on the side that is meant. */
-  private stepOutlines(): readonly (readonly OutlinePoint[])[] {
-    const { step } = this;
-    const zone = step && zonesAt(this.benched!, this.pass, 'tip').find(({ name }) => name === step.zone);
-    return (zone?.outlines ?? [])
-      .filter((outline) => {
-        const side = outline.reduce((sum, [, across]) => sum + across, 0);
-        return step!.side === 'both' || (step!.side === 'left' ? side < 0 : side > 0);
-      })
-      .map((outline) => outline.map(([fromTipMm, across]) => ({ fromTipMm, across })));
   }
 
   private get plans(): readonly ScrapePlan[] {

@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { sayBeside } from '../../src/answers/beside.ts';
+import { sayBeside } from '../../src/plan/reed-beside.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { lessonOf } from '../../src/plan/lesson.ts';
 import { differenceFigure, thicknessFigure, UNIT_WORDS } from '../../src/report/format.ts';

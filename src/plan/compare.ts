@@ -91,7 +91,11 @@ export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compa
     crossings,
     excess,
     ...(distance && { distance }),
-    notes: notesOn(own, target, cane.gougeOf ?? (() => undefined)),
+    notes: notesOn(
+      own,
+      target.parts.map(({ reed }) => reed),
+      cane.gougeOf,
+    ),
   };
 }
 
@@ -132,9 +136,14 @@ function gougesDiffer(a: Gouge, b: Gouge): boolean {
   return Math.max(apart(0), apart(1)) > SAME_GOUGE_MM;
 }
 
-function notesOn({ benched: { reed: a, assembled } }: ReedAtPass, { parts }: Target, gougeOf: GougeOf) {
+/** What else differs between a reed and others, in words. */
+export function notesOn(
+  { benched: { reed: a, assembled } }: ReedAtPass,
+  others: readonly ReedAtPass[],
+  gougeOf: GougeOf = () => undefined,
+): string[] {
   const notes = new Set<string>();
-  for (const { reed: other } of parts) {
+  for (const other of others) {
     const b = other.benched.reed;
     const style = other.benched.assembled.style;
     const [own, theirs] = [gougeOf(a), gougeOf(b)];

@@ -1,8 +1,9 @@
-import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
-import { beside, type Beside } from '../answers/beside.ts';
+import type { ReedAtPass } from '../answers/benched-reed.ts';
 import type { Point } from '../numerics/polygon.ts';
 import { planTowards } from './make-plan.ts';
 import type { Step } from './next-strokes.ts';
+import { beside, type Beside } from './reed-beside.ts';
+import { stepOutlines } from './step-outlines.ts';
 
 /** As many places as one can keep in mind from a lesson. Common practice, no source. */
 const MOST_TOUCHES = 3;
@@ -18,19 +19,11 @@ export interface Lesson {
   readonly touches: readonly Touch[];
 }
 
-function outlinesOf({ zone, side }: Step, own: ReedAtPass): readonly (readonly Point[])[] {
-  const placed = zonesAt(own.benched, own.pass, 'tip').find(({ name }) => name === zone);
-  return (placed?.outlines ?? []).filter((outline) => {
-    const balance = outline.reduce((sum, [, across]) => sum + across, 0);
-    return side === 'both' || (side === 'left' ? balance < 0 : balance > 0);
-  });
-}
-
 /** Sets a reed beside the example, and says where it may be scraped towards it: never below a floor, half at a time. */
 export function lessonOf(own: ReedAtPass, example: ReedAtPass): Lesson {
   const { steps } = planTowards(own, example);
   return {
     compared: beside(own, example),
-    touches: steps.slice(0, MOST_TOUCHES).map((step) => ({ ...step, outlines: outlinesOf(step, own) })),
+    touches: steps.slice(0, MOST_TOUCHES).map((step) => ({ ...step, outlines: stepOutlines(step, own) })),
   };
 }

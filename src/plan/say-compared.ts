@@ -3,13 +3,19 @@ import { BLEND_MM, type Answer } from '../answers/there-now.ts';
 import { amountText, bareAmount, type Writing } from '../report/format.ts';
 import type { Compared, ComparedZone, Distance } from './compare.ts';
 
+/** As much of a comparison as its answer needs. */
+type Sayable = Pick<Compared, 'crossings' | 'notes'> & {
+  readonly zones: readonly Pick<ComparedZone, 'title' | 'difference' | 'spreadMm'>[];
+  readonly target: Pick<Compared['target'], 'name'>;
+};
+
 /** Whether a zone differs by more than its doubt, and by more than the favourites differ from each other. */
-export function standsOut({ difference, spreadMm }: ComparedZone): boolean {
+export function standsOut({ difference, spreadMm }: Sayable['zones'][number]): boolean {
   return isMeasurable(difference) && Math.abs(difference.valueMm) > spreadMm;
 }
 
 /** The answer to "How far from the one I love?" */
-export function sayCompared(compared: Compared, writing: Writing): Answer {
+export function sayCompared(compared: Sayable, writing: Writing): Answer {
   const { name } = compared.target;
   const sure = compared.zones.filter(standsOut);
   const [over, under] = [1, -1].map((sign) =>
@@ -18,7 +24,7 @@ export function sayCompared(compared: Compared, writing: Writing): Answer {
       .sort((a, b) => sign * (b.difference.valueMm - a.difference.valueMm))
       .slice(0, 3),
   );
-  const words = (rows: readonly ComparedZone[]) =>
+  const words = (rows: Sayable['zones']) =>
     listed(
       rows.map(
         ({ title, difference }, i) =>
@@ -38,11 +44,11 @@ export function sayCompared(compared: Compared, writing: Writing): Answer {
   };
 }
 
-function limitWords({ zones }: Compared): string {
+function limitWords({ zones }: Sayable): string {
   return zones.some(({ spreadMm }) => spreadMm > 0) ? 'its doubt and your own variety' : 'its doubt';
 }
 
-function sayBlend({ crossings, target }: Compared, writing: Writing): string | undefined {
+function sayBlend({ crossings, target }: Sayable, writing: Writing): string | undefined {
   const row = crossings.find(({ thicknessMm }) => thicknessMm === BLEND_MM);
   if (!row?.own || !row.other) return undefined;
   const apart = {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { beside, sayBeside } from '../../../src/answers/beside.ts';
+import { beside, sayBeside } from '../../../src/plan/reed-beside.ts';
 import { evenness, sayEvenness, sayGouge } from '../../../src/answers/even.ts';
 import { outsideMeant } from '../../../src/answers/outside-meant.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
