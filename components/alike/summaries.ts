@@ -1,7 +1,5 @@
 import * as z from 'zod';
 import { InputError } from '../../shared/errors.ts';
-import type { Pass } from '../../shared/pass.ts';
-import type { Trial } from '../../shared/trial.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
 import {
   reedSummarySchema,
@@ -28,16 +26,6 @@ async function kept(store: LibraryStore): Promise<Map<string, ReedSummary>> {
   return summaries;
 }
 
-function grouped<T extends { readonly reedId: string }>(items: readonly T[]): Map<string, T[]> {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const group = groups.get(item.reedId);
-    if (group) group.push(item);
-    else groups.set(item.reedId, [item]);
-  }
-  return groups;
-}
-
 /** How far the working-out has come. */
 export interface Progress {
   readonly done: number;
@@ -50,13 +38,12 @@ export interface Progress {
  */
 export async function* knownReeds(store: LibraryStore): AsyncGenerator<Progress, readonly KnownReed[]> {
   const summaries = await kept(store);
-  const { reed: reeds, pass, trial } = store.snapshot.live;
-  const [passes, trials] = [grouped<Pass>(pass), grouped<Trial>(trial)];
+  const reeds = store.snapshot.live.reed;
   const known: KnownReed[] = [];
   let isNew = false;
   let since = performance.now();
   for (const [done, reed] of reeds.entries()) {
-    const telling = tellingPass(reed, passes.get(reed.id) ?? []);
+    const telling = tellingPass(reed, store.passesOf(reed.id));
     if (!telling) continue;
     const key = summaryKey(reed, telling);
     let summary = summaries.get(key);
@@ -66,7 +53,7 @@ export async function* knownReeds(store: LibraryStore): AsyncGenerator<Progress,
       summaries.set(key, summary);
       isNew = true;
     }
-    known.push({ reed, summary, trials: trials.get(reed.id) ?? [] });
+    known.push({ reed, summary, trials: store.trialsOf(reed.id) });
     if (performance.now() - since < SLICE_MS) continue;
     yield { done: done + 1, of: reeds.length };
     await new Promise((resolve) => setTimeout(resolve));

@@ -156,13 +156,13 @@ export class CaseScreen extends LitElement {
   }
 
   private renderSlots() {
-    const { inCase, lastRetired } = this;
+    const { inCase, lastRetired, onBench } = this;
     const { reeds } = this.library.store!;
     const retired = reeds.filter(({ state: now }) => now === 'retired').length;
     const elsewhere = this.alive.length - inCase.length;
     const empty = Math.max(0, LEAST_SLOTS - inCase.length);
     return html`<ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
-        ${inCase.map((reed) => this.renderSlot(reed))}
+        ${inCase.map((reed) => this.renderSlot(reed, reed === onBench))}
         ${Array.from(
           { length: empty },
           () =>
@@ -191,9 +191,9 @@ export class CaseScreen extends LitElement {
     return hrefOf({ at: 'bench', reedId: reed.id, question: 'there' });
   }
 
-  private renderSlot(reed: Reed) {
+  private renderSlot(reed: Reed, isOnBench: boolean) {
     const picture = this.pictures.get(reed.id);
-    return html`<li ?data-bench=${reed === this.onBench}>
+    return html`<li ?data-bench=${isOnBench}>
       <a href=${this.benchOf(reed)}>
         <bench-blade-map
           plain

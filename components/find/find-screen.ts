@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
 import { reedStateSchema, type Reed } from '../../shared/reed.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import { numberText, withUnit } from '../../src/report/format.ts';
@@ -12,7 +13,7 @@ import {
   type Query,
   type Sorting,
 } from '../../src/rotation/find-reeds.ts';
-import { threadNumber } from '../../src/rotation/thread-number.ts';
+import { threadNumbers, type ThreadNumber } from '../../src/rotation/thread-number.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -22,8 +23,15 @@ import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './label-sheet.ts';
 
-/** As many rows as are drawn at once. */
-const MOST_ROWS = 100;
+/** As many rows as are drawn at once: more than are in sight. */
+const MOST_ROWS = 50;
+
+/** What is looked through. */
+interface Gathered {
+  readonly of: Snapshot;
+  readonly reeds: readonly FoundReed[];
+  readonly numbers: ReadonlyMap<Id, ThreadNumber>;
+}
 
 /** All reeds: search, filter, sort, and labels to print for those that are found. */
 @customElement('bench-find')
@@ -73,7 +81,7 @@ export class FindScreen extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
-  private gathered: { readonly of: Snapshot; readonly reeds: readonly FoundReed[] } | undefined;
+  private gathered: Gathered | undefined;
   @query('input[type="search"]') private readonly search!: HTMLInputElement | null;
   @state() private wanted: Query = { text: '', sort: 'label' };
   @state() private most = MOST_ROWS;
@@ -84,13 +92,17 @@ export class FindScreen extends LitElement {
   }
 
   /** Gathered anew only when the library has changed. */
-  private get all(): readonly FoundReed[] {
+  private get all(): Gathered {
     const { snapshot } = this.library.store!;
     if (this.gathered?.of !== snapshot) {
       const { reed: reeds, lot: lots, pass: passes, trial: trials, use: uses } = snapshot.live;
-      this.gathered = { of: snapshot, reeds: gatherReeds({ reeds, lots, passes, trials, uses }) };
+      this.gathered = {
+        of: snapshot,
+        reeds: gatherReeds({ reeds, lots, passes, trials, uses }),
+        numbers: threadNumbers(reeds),
+      };
     }
-    return this.gathered.reeds;
+    return this.gathered;
   }
 
   private want(change: Partial<Query>) {
@@ -109,18 +121,19 @@ export class FindScreen extends LitElement {
   override render() {
     const { store } = this.library;
     if (!store) return nothing;
-    const found = findReeds(this.all, this.wanted);
-    const count = `${found.length} of ${this.all.length} ${this.all.length === 1 ? 'reed' : 'reeds'}`;
+    const { reeds: all } = this.all;
+    const found = findReeds(all, this.wanted);
+    const count = `${found.length} of ${all.length} ${all.length === 1 ? 'reed' : 'reeds'}`;
     return html`<div class="page">
-      <h1><span role="status">${this.all.length === 0 ? 'No reeds yet.' : `${count}.`}</span></h1>
+      <h1><span role="status">${all.length === 0 ? 'No reeds yet.' : `${count}.`}</span></h1>
       ${this.renderQuery(store.reeds)}
-      <div class="scroll">${this.renderTable(found.slice(0, this.most), store.reeds)}</div>
+      <div class="scroll">${this.renderTable(found.slice(0, this.most))}</div>
       ${
         found.length > this.most
           ? html`<button @click=${() => (this.most = found.length)}>Show all ${found.length}</button>`
           : nothing
       }
-      ${this.renderLabels(found, store.reeds)}
+      ${this.renderLabels(found)}
     </div>`;
   }
 
@@ -166,8 +179,9 @@ export class FindScreen extends LitElement {
     </form>`;
   }
 
-  private renderTable(found: readonly FoundReed[], reeds: readonly Reed[]) {
+  private renderTable(found: readonly FoundReed[]) {
     const { writing } = this.library;
+    const { numbers } = this.all;
     return html`<table>
       <thead>
         <tr>
@@ -176,7 +190,7 @@ export class FindScreen extends LitElement {
       </thead>
       <tbody>
         ${found.map(({ reed, lot, passes, hours, lastPlayed, verdict }) => {
-          const number = threadNumber(reed, reeds);
+          const number = numbers.get(reed.id)!;
           return html`<tr>
             <th scope="row">
               <a href=${hrefOf({ at: 'history', reedId: reed.id })}>${unbroken(reed.label)}</a>
@@ -195,7 +209,7 @@ export class FindScreen extends LitElement {
     </table>`;
   }
 
-  private renderLabels(found: readonly FoundReed[], reeds: readonly Reed[]) {
+  private renderLabels(found: readonly FoundReed[]) {
     if (found.length === 0) return nothing;
     return html`<section class="labels">
       <details @toggle=${this.handleToggle}>
@@ -205,7 +219,10 @@ export class FindScreen extends LitElement {
           varnish, with the dot at side 1.
         </p>
         <button @click=${this.handlePrint}>Print the labels</button>
-        <bench-label-sheet .labelled=${this.labelling ? found : []} .reeds=${reeds}></bench-label-sheet>
+        <bench-label-sheet
+          .labelled=${this.labelling ? found : []}
+          .numbers=${this.all.numbers}
+        ></bench-label-sheet>
       </details>
     </section>`;
   }

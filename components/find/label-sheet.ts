@@ -1,7 +1,8 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { SIGNS_ON_THREAD, threadNumber } from '../../src/rotation/thread-number.ts';
+import { SIGNS_ON_THREAD, type ThreadNumber } from '../../src/rotation/thread-number.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base } from '../theme/base.styles.ts';
 
@@ -68,13 +69,13 @@ export class LabelSheet extends LitElement {
   ];
 
   @property({ attribute: false }) labelled: readonly Labelled[] = [];
-  /** All reeds, so that no number is given twice. */
-  @property({ attribute: false }) reeds: readonly Reed[] = [];
+  /** By the reed. */
+  @property({ attribute: false }) numbers: ReadonlyMap<Id, ThreadNumber> = new Map();
 
   override render() {
     return html`<ul>
       ${this.labelled.map(({ reed, lot }) => {
-        const number = threadNumber(reed, this.reeds);
+        const number = this.numbers.get(reed.id)!;
         const reason =
           'none' in number && (number.none === 'taken' ? `as ${number.by}` : `over ${SIGNS_ON_THREAD} signs`);
         const facts = [

@@ -14,6 +14,7 @@ import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
+import { libraryIndex } from './library-index.ts';
 import { makeModelCache } from './model-cache.ts';
 import { troubleOf, type Trouble } from './trouble.ts';
 
@@ -74,25 +75,20 @@ export class LibraryStore extends EventTarget {
 
   /** Reeds that are not retired first, each group by label. */
   get reeds(): readonly Reed[] {
-    const retired = ({ state }: Reed) => Number(state === 'retired');
-    return [...this.snapshot.live.reed].sort(
-      (a, b) => retired(a) - retired(b) || a.label.localeCompare(b.label, 'en', { numeric: true }),
-    );
+    return libraryIndex(this.snapshot).reeds;
   }
 
   reed(id: Id): Reed | undefined {
-    return this.snapshot.live.reed.find((reed) => reed.id === id);
+    return libraryIndex(this.snapshot).reed.get(id);
   }
 
   /** A reed's passes in their order. */
   passesOf(reedId: Id): readonly Pass[] {
-    return this.snapshot.live.pass.filter((pass) => pass.reedId === reedId).sort((a, b) => a.index - b.index);
+    return libraryIndex(this.snapshot).passes.get(reedId) ?? [];
   }
 
   trialsOf(reedId: Id): readonly Trial[] {
-    return this.snapshot.live.trial
-      .filter((trial) => trial.reedId === reedId)
-      .sort((a, b) => a.playedAt.localeCompare(b.playedAt));
+    return libraryIndex(this.snapshot).trials.get(reedId) ?? [];
   }
 
   openRoundOf(reedId: Id): Round | undefined {

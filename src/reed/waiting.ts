@@ -2,6 +2,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Round } from '../../shared/round.ts';
+import { byReed } from './by-reed.ts';
 
 /** Hours of playing after which the last readings of a reed no longer tell how it is. Common practice, no source. */
 const HOURS_TO_READ_AGAIN = 10;
@@ -23,28 +24,31 @@ interface Kept {
 
 /** Hours that a reed was played, all told or since a moment. */
 export function hoursPlayed(uses: readonly Use[], reedId: string, since = ''): number {
+  const from = since === '' ? -Infinity : Date.parse(since);
   const minutes = uses
-    .filter((use) => use.reedId === reedId && (since === '' || Date.parse(use.at) > Date.parse(since)))
+    .filter((use) => use.reedId === reedId && Date.parse(use.at) > from)
     .reduce((sum, use) => sum + use.minutes, 0);
   return minutes / 60;
 }
 
 /** What the reeds in use wait for: rounds put down first, then reeds played long since they were read, then unread ones. */
 export function waitingReeds({ reeds, passes, rounds, uses }: Kept): Waiting[] {
+  const [passesOf, usesOf] = [byReed(passes), byReed(uses)];
+  const openOf = byReed(rounds.filter(({ closedAs }) => closedAs === undefined));
   const inUse = reeds.filter(({ state }) => state !== 'retired');
   const open = inUse.flatMap((reed): Waiting[] => {
-    const round = rounds.find(({ reedId, closedAs }) => reedId === reed.id && closedAs === undefined);
+    const [round] = openOf.get(reed.id) ?? [];
     return round ? [{ kind: 'round', reed, amount: round.stations.length }] : [];
   });
-  const others = inUse.filter((reed) => open.every((waiting) => waiting.reed !== reed));
+  const others = inUse.filter(({ id }) => !openOf.has(id));
   const again = others.flatMap((reed): Waiting[] => {
-    const taken = passes.filter(({ reedId }) => reedId === reed.id).map(({ takenAt }) => takenAt ?? '');
+    const taken = (passesOf.get(reed.id) ?? []).map(({ takenAt }) => takenAt ?? '');
     const last = taken.sort((a, b) => Date.parse(a) - Date.parse(b)).at(-1);
-    const hours = last ? hoursPlayed(uses, reed.id, last) : 0;
+    const hours = last ? hoursPlayed(usesOf.get(reed.id) ?? [], reed.id, last) : 0;
     return hours >= HOURS_TO_READ_AGAIN ? [{ kind: 'again', reed, amount: hours }] : [];
   });
   const unread = others
-    .filter((reed) => passes.every(({ reedId }) => reedId !== reed.id))
+    .filter(({ id }) => !passesOf.has(id))
     .map((reed): Waiting => ({ kind: 'unread', reed, amount: 0 }));
   return [...open, ...again, ...unread];
 }

@@ -3,6 +3,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { byLabel, byReed } from '../reed/by-reed.ts';
 import { lastHeard } from './in-rotation.ts';
 
 /** What is looked through. */
@@ -41,25 +42,13 @@ export interface Query {
   readonly sort: Sorting;
 }
 
-function grouped<T extends { readonly reedId: string }>(
-  items: readonly T[],
-): ReadonlyMap<string, readonly T[]> {
-  const groups = new Map<string, T[]>();
-  for (const item of items) {
-    const group = groups.get(item.reedId);
-    if (group) group.push(item);
-    else groups.set(item.reedId, [item]);
-  }
-  return groups;
-}
-
 const later = (a: string, b: string | undefined) =>
   b !== undefined && Date.parse(b) > Date.parse(a) ? b : a;
 
 /** Everything that reeds may be found by, gathered once for a library. */
 export function gatherReeds({ reeds, lots, passes, trials, uses }: Searched): FoundReed[] {
   const codes = new Map(lots.map(({ id, code }) => [id, code]));
-  const [passesOf, trialsOf, usesOf] = [grouped(passes), grouped(trials), grouped(uses)];
+  const [passesOf, trialsOf, usesOf] = [byReed(passes), byReed(trials), byReed(uses)];
   return reeds.map((reed): FoundReed => {
     const [own, tried, played] = [passesOf, trialsOf, usesOf].map((map) => map.get(reed.id) ?? []) as [
       readonly Pass[],
@@ -98,20 +87,19 @@ export function gatherReeds({ reeds, lots, passes, trials, uses }: Searched): Fo
 
 const VERDICTS = ['concert', 'rehearsal', 'practice', 'not yet', 'no'];
 const rank = (verdict: string | undefined) => (verdict ? VERDICTS.indexOf(verdict) : VERDICTS.length);
-const byLabel = (a: FoundReed, b: FoundReed) =>
-  a.reed.label.localeCompare(b.reed.label, 'en', { numeric: true });
+const inOrder = (a: FoundReed, b: FoundReed) => byLabel(a.reed, b.reed);
 const newestFirst = (a: string | undefined, b: string | undefined) =>
   (b ? Date.parse(b) : -Infinity) - (a ? Date.parse(a) : -Infinity) || 0;
 
 const ORDERS: Readonly<Record<Sorting, (a: FoundReed, b: FoundReed) => number>> = {
-  label: byLabel,
-  newest: (a, b) => newestFirst(a.touched, b.touched) || byLabel(a, b),
-  hours: (a, b) => b.hours - a.hours || byLabel(a, b),
+  label: inOrder,
+  newest: (a, b) => newestFirst(a.touched, b.touched) || inOrder(a, b),
+  hours: (a, b) => b.hours - a.hours || inOrder(a, b),
   'last played': (a, b) =>
     Number(b.lastPlayed !== undefined) - Number(a.lastPlayed !== undefined) ||
     newestFirst(a.lastPlayed, b.lastPlayed) ||
-    byLabel(a, b),
-  verdict: (a, b) => rank(a.verdict) - rank(b.verdict) || byLabel(a, b),
+    inOrder(a, b),
+  verdict: (a, b) => rank(a.verdict) - rank(b.verdict) || inOrder(a, b),
 };
 
 /** The reeds that answer a query, in its order. */

@@ -1,3 +1,4 @@
+import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 
 /**
@@ -21,12 +22,19 @@ const own = ({ label, ownNumber }: Reed) => {
 };
 
 /**
- * The number for a reed's thread: its label, shortened, or the maker's own number where the label is too long. Two reeds
- * that are alive never get the same one.
+ * The number for each reed's thread, by the reed: its label, shortened, or the maker's own number where the label is too
+ * long. Two reeds that are alive never get the same one.
  */
-export function threadNumber(reed: Reed, reeds: readonly Reed[]): ThreadNumber {
-  const text = own(reed);
-  if (text.length > SIGNS_ON_THREAD || text === '') return { none: 'too long' };
-  const other = reeds.find((one) => one.id !== reed.id && one.state !== 'retired' && own(one) === text);
-  return other && reed.state !== 'retired' ? { none: 'taken', by: other.label } : { text };
+export function threadNumbers(reeds: readonly Reed[]): ReadonlyMap<Id, ThreadNumber> {
+  const texts = new Map(reeds.map((reed) => [reed, own(reed)]));
+  const holders = new Map<string, Reed[]>();
+  for (const [reed, text] of texts) {
+    if (reed.state !== 'retired') holders.set(text, [...(holders.get(text) ?? []), reed]);
+  }
+  const numberOf = (reed: Reed, text: string): ThreadNumber => {
+    if (text.length > SIGNS_ON_THREAD || text === '') return { none: 'too long' };
+    const other = reed.state !== 'retired' && holders.get(text)?.find(({ id }) => id !== reed.id);
+    return other ? { none: 'taken', by: other.label } : { text };
+  };
+  return new Map([...texts].map(([reed, text]) => [reed.id, numberOf(reed, text)]));
 }

@@ -1,7 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import type { Reed } from '../../../shared/reed.ts';
 import { findReeds, gatherReeds, SORTINGS, tagsOf, type Query } from '../../../src/rotation/find-reeds.ts';
-import { shortened, SIGNS_ON_THREAD, threadNumber } from '../../../src/rotation/thread-number.ts';
+import { shortened, SIGNS_ON_THREAD, threadNumbers } from '../../../src/rotation/thread-number.ts';
 import { newId, reed, trial, use } from './playing.ts';
 
 const lotId = newId();
@@ -68,6 +69,8 @@ describe('finding reeds', () => {
 });
 
 describe('the number for a thread', () => {
+  const numberOf = (one: Reed, all: readonly Reed[]) => threadNumbers(all).get(one.id)!;
+
   it('leaves out what a pen leaves out', () => {
     expect(shortened('K-117')).toBe('K117');
     expect(shortened('S-026')).toBe('S26');
@@ -76,15 +79,15 @@ describe('the number for a thread', () => {
 
   it('takes the own number where the label is too long, and says when there is none', () => {
     const long = reed({ label: 'a very long label' });
-    expect(threadNumber(long, [long])).toEqual({ none: 'too long' });
-    expect(threadNumber({ ...long, ownNumber: '7' }, [long])).toEqual({ text: '7' });
+    expect(numberOf(long, [long])).toEqual({ none: 'too long' });
+    expect(numberOf(long, [{ ...long, ownNumber: '7' }])).toEqual({ text: '7' });
   });
 
   it('never gives two living reeds the same number', () => {
     const one = reed({ label: 'S-026' });
     const other = reed({ label: 'S26' });
-    expect(threadNumber(one, [one, other])).toEqual({ none: 'taken', by: 'S26' });
-    expect(threadNumber(one, [one, { ...other, state: 'retired' }])).toEqual({ text: 'S26' });
+    expect(numberOf(one, [one, other])).toEqual({ none: 'taken', by: 'S26' });
+    expect(numberOf(one, [one, { ...other, state: 'retired' }])).toEqual({ text: 'S26' });
   });
 
   it('is never longer than fits, for any labels', () => {
@@ -92,7 +95,7 @@ describe('the number for a thread', () => {
       fc.property(fc.uniqueArray(fc.string({ minLength: 1, maxLength: 12 }), { maxLength: 12 }), (names) => {
         const all = names.map((label) => reed({ label }));
         const given = all.flatMap((one) => {
-          const number = threadNumber(one, all);
+          const number = numberOf(one, all);
           return 'text' in number ? [number.text] : [];
         });
         expect(new Set(given).size).toBe(given.length);
