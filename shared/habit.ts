@@ -3,6 +3,14 @@ import { stampShape } from './stamp.ts';
 
 const phraseSchema = z.string().trim().max(240);
 
+/** What the figures of a zone may show that speaks for a row. */
+export const signSchema = z.strictObject({
+  zone: z.string().min(1).max(60),
+  /** Thicker or thinner than what the reed is brought to, or uneven between its halves or blades. */
+  is: z.enum(['over', 'under', 'uneven']),
+});
+export type Sign = z.infer<typeof signSchema>;
+
 /** A row of the maker's own table. One with the key of a starting row stands in for it. */
 export const habitSchema = z.strictObject({
   kind: z.literal('habit'),
@@ -14,6 +22,8 @@ export const habitSchema = z.strictObject({
   shortScrape: phraseSchema.optional(),
   action: phraseSchema,
   risk: phraseSchema.optional(),
+  /** A row without them has those of the starting row in whose place it stands. */
+  signs: z.array(signSchema).max(40).readonly().optional(),
   contested: z.literal(true).optional(),
   /** Whose practice it is. */
   whoSays: phraseSchema.optional(),

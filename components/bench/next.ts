@@ -7,8 +7,6 @@ import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
-import { passAfter, planContent } from '../../src/plan/kept-plan.ts';
-import { strokesFor } from '../../src/plan/knife-yield.ts';
 import { makePlan, type MadePlan } from '../../src/plan/make-plan.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import type { Point } from '../../src/numerics/polygon.ts';
@@ -23,6 +21,7 @@ import '../map/blade-pair.ts';
 import '../plan/clip-ruler.ts';
 import type { ClipSlideEvent } from '../plan/clip-ruler.ts';
 import '../plan/closest.ts';
+import { plansAround, plansOf, takeUp, type KeptPlans, type KnifeInHand } from '../plan/kept-plans.ts';
 import '../plan/leave-list.ts';
 import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
@@ -128,45 +127,23 @@ export class NextQuestion extends QuestionElement {
   }
 
   private get plans(): readonly ScrapePlan[] {
+    return plansOf(this.library.store, this.benched?.reed.id);
+  }
+
+  private get kept(): KeptPlans {
+    return plansAround(this.plans, this.benched!.passes, this.pass);
+  }
+
+  private get knife(): KnifeInHand {
     const { store } = this.library;
-    return (store?.snapshot.live['scrape-plan'] ?? []).filter(
-      ({ reedId }) => reedId === this.benched?.reed.id,
-    );
-  }
-
-  /** The newest plan made from this pass, and the newest that this pass came after. */
-  private get kept(): { readonly made?: ScrapePlan; readonly done?: ScrapePlan } {
-    const { passes } = this.benched!;
-    const made = this.plans.findLast(({ afterPass }) => afterPass === passes[this.pass]?.index);
-    const done = this.plans.findLast((plan) => passAfter(plan, passes) === this.pass);
-    return { ...(made && { made }), ...(done && { done }) };
-  }
-
-  private get knife(): string | undefined {
-    const { store } = this.library;
-    return store && this.benched ? lastKnife(store, this.benched.reed.id) : undefined;
-  }
-
-  private regionOf(step: Step) {
-    return yieldIn(this.knives?.yields.get(this.knife ?? ''), step.zone);
+    const name = store && this.benched ? lastKnife(store, this.benched.reed.id) : undefined;
+    return { name, known: this.knives?.yields.get(name ?? '') };
   }
 
   private async handleKeep() {
     const { store } = this.library;
-    const { made, step, knife } = this;
-    if (!store || !made || !step) return;
-    const content = planContent(
-      this.own,
-      made.target.name,
-      made.target.grid,
-      [step],
-      (one) => {
-        const region = this.regionOf(one);
-        return region && strokesFor(one.takeMm, region);
-      },
-      knife,
-    );
-    await store.keep([content], `a plan for ${this.benched!.reed.label}`);
+    const { made, step } = this;
+    if (store && made && step) await takeUp(store, this.own, made, step, this.knife);
   }
 
   private handleOther() {
@@ -187,6 +164,7 @@ export class NextQuestion extends QuestionElement {
           A plan needs something to follow. Mark a reed as a favourite, or choose under Beside what this one
           is brought to.
         </p>
+        ${this.renderTry()}
       </div>`;
     }
     if (!made) return html`<p class="say lone">${this.problem}</p>`;
@@ -211,15 +189,16 @@ export class NextQuestion extends QuestionElement {
   }
 
   private renderAnswerColumn(made: MadePlan) {
-    const { step, knife, writing } = this;
+    const { step, writing } = this;
+    const { name, known } = this.knife;
     return html`${this.renderDone()}
       <bench-plan-step
         .step=${step}
         .towards=${made.target.name}
         .others=${made.plan.steps.length - 1}
-        .knife=${knife}
-        .known=${this.knives?.yields.get(knife ?? '')}
-        .region=${step && this.regionOf(step)}
+        .knife=${name}
+        .known=${known}
+        .region=${step && yieldIn(known, step.zone)}
         .kept=${this.kept.made !== undefined}
         .reedId=${this.benched!.reed.id}
         .writing=${writing}
@@ -246,7 +225,15 @@ export class NextQuestion extends QuestionElement {
         At most half the excess, one zone, never below a floor. Thickness explains only a part of how a reed
         plays.
       </p>
-      <bench-what-to-try style-id=${this.benched!.reed.styleId}></bench-what-to-try>`;
+      ${this.renderTry()}`;
+  }
+
+  private renderTry() {
+    return html`<bench-what-to-try
+      .benched=${this.benched}
+      .pass=${this.pass}
+      .target=${this.made?.target}
+    ></bench-what-to-try>`;
   }
 
   private renderPlate({ target }: MadePlan) {

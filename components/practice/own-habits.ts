@@ -1,21 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { habitSchema, type HabitDocument } from '../../shared/habit.ts';
+import type { HabitDocument } from '../../shared/habit.ts';
 import type { Habit } from '../../src/plan/habits.ts';
-import { ownHabits, type OwnHabit } from '../../src/plan/own-habits.ts';
+import { ownHabits, whoSays, type OwnHabit } from '../../src/plan/own-habits.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { fields, forms } from '../theme/forms.styles.ts';
+import { forms } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-
-const PHRASES = [
-  ['symptom', 'What is heard or felt'],
-  ['lookAt', 'What to look at in the figures'],
-  ['longScrape', 'Long scrape: where'],
-  ['shortScrape', 'Short scrape: where'],
-  ['action', 'What to try, with care'],
-  ['risk', 'What may go wrong'],
-] as const;
+import './habit-form.ts';
+import type { HabitTypedEvent } from './habit-form.ts';
 
 /** What a row says, without what the library adds to it. */
 function contentOf(habit: OwnHabit): Habit {
@@ -31,7 +24,6 @@ export class OwnHabits extends LitElement {
     base,
     controls,
     forms,
-    fields,
     css`
       article {
         display: grid;
@@ -64,7 +56,6 @@ export class OwnHabits extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private changing: string | undefined;
-  @state() private problem = '';
 
   private keep(habit: OwnHabit, change: Partial<HabitDocument>) {
     const { store } = this.library;
@@ -74,26 +65,9 @@ export class OwnHabits extends LitElement {
     }, `the row “${habit.symptom}”`);
   }
 
-  private handleForm(habit: OwnHabit, event: SubmitEvent) {
-    event.preventDefault();
-    const data = new FormData(event.currentTarget as HTMLFormElement);
-    const typed: Record<string, string | undefined> = {};
-    for (const [name] of PHRASES) typed[name] = String(data.get(name) ?? '').trim() || undefined;
-    const filled = { ...typed, lookAt: typed['lookAt'] ?? '', action: typed['action'] ?? '' };
-    const checked = habitSchema
-      .pick({ symptom: true, lookAt: true, longScrape: true, shortScrape: true, action: true, risk: true })
-      .safeParse(filled);
-    if (!checked.success) {
-      const at = PHRASES.find(([name]) => name === checked.error.issues[0]?.path[0])?.[1];
-      this.problem = `${at ?? 'The row'}: write one to 240 letters.`;
-      return;
-    }
-    this.problem = '';
+  private handleTyped(habit: OwnHabit, { typed }: HabitTypedEvent) {
     this.changing = undefined;
-    this.keep({ ...habit, symptom: checked.data.symptom }, {
-      ...typed,
-      ...checked.data,
-    } as Partial<HabitDocument>);
+    this.keep({ ...habit, symptom: typed.symptom }, typed);
   }
 
   private handleBack({ own }: OwnHabit) {
@@ -136,7 +110,7 @@ export class OwnHabits extends LitElement {
       <p>
         Look at ${lookAt}. ${where.filter(Boolean).join('; ')}${where.some(Boolean) ? '. ' : ''}Try:
         ${action}. ${risk ? `Mind: ${risk}.` : ''} ${contested ? 'Schools differ on it.' : ''}
-        ${own ? 'Your own.' : 'Common practice, no source.'}
+        ${whoSays(habit)}
       </p>
       ${
         this.changing === key
@@ -159,19 +133,11 @@ export class OwnHabits extends LitElement {
   }
 
   private renderForm(habit: OwnHabit) {
-    return html`<form @submit=${(event: SubmitEvent) => this.handleForm(habit, event)}>
-      <div class="fields">
-        ${PHRASES.map(
-          ([name, words]) =>
-            html`<label>${words}<input name=${name} maxlength="240" .value=${habit[name] ?? ''} /></label>`,
-        )}
-      </div>
-      ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
-      <div>
-        <button class="main">Keep</button>
-        <button type="button" @click=${() => (this.changing = undefined)}>Leave it</button>
-      </div>
-    </form>`;
+    return html`<bench-habit-form
+      .habit=${habit}
+      @bench-habit-typed=${(event: HabitTypedEvent) => this.handleTyped(habit, event)}
+      @bench-habit-leave=${() => (this.changing = undefined)}
+    ></bench-habit-form>`;
   }
 }
 

@@ -32,7 +32,7 @@ interface Finding {
  * Among two dozen contrasts one or two pass their own doubt by chance: a single zone has to pass it by half as much
  * again. Common practice, no source.
  */
-const ALONE = 1.5 * COVERAGE;
+export const ALONE = 1.5 * COVERAGE;
 
 function isTold({ zones }: Finding): boolean {
   return zones.length > 1 || zones.some(({ valueMm, uMm }) => Math.abs(valueMm) > ALONE * uMm);

@@ -60,12 +60,12 @@ interface Cane {
   readonly originalMm?: OverBlade;
 }
 
-/** Compares a reed with a target, with all zones hung from the tip. */
-export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compared {
+/** The zones of a reed, hung from the tip, beside those of a target: zones for which it hardly stands are left out. */
+export function comparedZones(own: ReedAtPass, target: Target, caneMm?: OverBlade): ComparedZone[] {
   const { benched, pass } = own;
   const model = benched.model!;
   const blades = BLADES.filter((blade) => model.blades[blade] && target.blades[blade]);
-  const zones = zonesAt(benched, pass, 'tip').flatMap(({ name, title, outlines }): ComparedZone[] => {
+  return zonesAt(benched, pass, 'tip').flatMap(({ name, title, outlines }): ComparedZone[] => {
     const { places, share } = zonePlaces(target, { name, title, outlines }, model.passes[pass]!, blades);
     if (share < LEAST_COVER) return [];
     const [mine, theirs] = [ownMean(own, places), targetMean(target, places)];
@@ -74,10 +74,17 @@ export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compa
       uMm: Math.hypot(mine.uMm, theirs.uMm),
     };
     const spreadMm = spreadOver(target, places);
-    const originalMm = cane.originalMm && meanOf(cane.originalMm, places);
+    const originalMm = caneMm && meanOf(caneMm, places);
     const original = originalMm !== undefined && { originalMm };
     return [{ name, title, own: mine, other: theirs, difference, spreadMm, share, ...original }];
   });
+}
+
+/** Compares a reed with a target, with all zones hung from the tip. */
+export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compared {
+  const { benched, pass } = own;
+  const model = benched.model!;
+  const zones = comparedZones(own, target, cane.originalMm);
   const crossings = CROSSINGS_MM.map((thicknessMm) => {
     const mine = crossing(model, pass, centreLine(model), thicknessMm);
     const theirs = targetCrossing(target, thicknessMm);

@@ -1,3 +1,5 @@
+import type { Sign } from '../../shared/habit.ts';
+
 /** A row of the maker's own table: what is heard, where to look, what to try with care, and what may go wrong. */
 export interface Habit {
   readonly key: string;
@@ -7,9 +9,15 @@ export interface Habit {
   readonly shortScrape?: string;
   readonly action: string;
   readonly risk?: string;
+  /** What in a reed's figures speaks for it; zones that a style has not are passed over. */
+  readonly signs?: readonly Sign[];
+  /** Whose practice it is, where that is written down. */
+  readonly whoSays?: string;
   /** Schools and teachers differ on it; the bench takes no side. */
   readonly contested?: true;
 }
+
+const all = (is: Sign['is'], ...zones: readonly string[]): Sign[] => zones.map((zone) => ({ zone, is }));
 
 /**
  * The table that a maker starts with and edits. Common practice, no source; a row that does not fit a maker's school is
@@ -24,6 +32,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'slope at 6 to 9 mm, flanks',
     action: 'five strokes in each window, all four alike, then crow',
     risk: 'the opening and the pitch drop',
+    signs: all('over', 'windows', 'heart-sides', 'slope-lower', 'flanks'),
   },
   {
     key: 'crow-sharp',
@@ -33,6 +42,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'scrape half a millimetre longer at the catch',
     action: 'take one hundredth off the back evenly',
     risk: 'only a clip brings it up again',
+    signs: all('over', 'windows', 'spine', 'catch'),
   },
   {
     key: 'crow-wild',
@@ -42,6 +52,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'slope too thin at 5 to 8 mm',
     action: 'clip 0.2, crow, clip 0.1',
     risk: 'the tip gets short and the response goes',
+    signs: all('under', 'heart', 'windows', 'spine', 'slope-upper', 'slope-lower'),
   },
   {
     key: 'no-crow',
@@ -51,6 +62,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'tip, the first 2 mm',
     action: 'squeeze the opening; dust the tip, ten strokes',
     risk: 'the edge gets too thin',
+    signs: all('over', 'tip'),
   },
   {
     key: 'low-notes-late',
@@ -60,6 +72,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'sides of the tip, flanks at 2 to 5 mm',
     action: 'dust the corners, five strokes each, towards the corner',
     risk: 'a chipped corner',
+    signs: all('over', 'corners', 'blend', 'flanks'),
   },
   {
     key: 'click',
@@ -69,6 +82,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'where tip meets slope',
     action: 'strokes across the step',
     risk: 'a longer tip is less stable',
+    signs: [...all('over', 'blend', 'slope-upper'), ...all('uneven', 'corners')],
   },
   {
     key: 'stuffy',
@@ -78,6 +92,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'flanks, 4 to 8 mm',
     action: 'five strokes on each flank',
     risk: 'depth is lost',
+    signs: all('over', 'heart-sides', 'rails', 'flanks'),
   },
   {
     key: 'too-resistant',
@@ -87,6 +102,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'the whole slope evenly',
     action: 'one hundredth everywhere but the tip',
     risk: 'it goes past the point within a day',
+    signs: all('over', 'heart', 'spine', 'windows', 'rails', 'slope-upper', 'slope-lower'),
   },
   {
     key: 'collapses',
@@ -94,6 +110,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     lookAt: 'heart and spine under their floors',
     action: 'clip 0.2 to 0.3, a smaller opening, the practice box',
     risk: 'cannot be put back',
+    signs: all('under', 'heart', 'spine', 'slope-lower'),
   },
   {
     key: 'notes-sag',
@@ -103,6 +120,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'slope thin at 6 to 9 mm',
     action: 'look for a leak first, then clip 0.2',
     risk: 'sharper low down',
+    signs: all('under', 'heart', 'spine', 'slope-lower'),
   },
   {
     key: 'sharp-all-over',
@@ -112,6 +130,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'scrape too short',
     action: 'windows by one hundredth, or a lower bark line',
     risk: 'notes begin to sag',
+    signs: all('over', 'windows', 'spine', 'rails', 'catch'),
     contested: true,
   },
   {
@@ -122,6 +141,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'slope thin, shape wide',
     action: 'clip 0.2, or narrow the sides, two strokes each',
     risk: 'narrowing also closes the sound',
+    signs: all('under', 'windows', 'spine', 'slope-lower'),
   },
   {
     key: 'bright',
@@ -130,6 +150,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     longScrape: 'heart centre thin or tip sides heavy',
     shortScrape: 'tip thick',
     action: 'dust the sides of the tip, leave the heart',
+    signs: [...all('over', 'tip'), ...all('under', 'heart')],
     contested: true,
   },
   {
@@ -139,6 +160,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     longScrape: 'tip edge thick, blend heavy',
     shortScrape: 'tip edge thick, blend heavy',
     action: 'dust',
+    signs: all('over', 'corners', 'tip', 'blend'),
   },
   {
     key: 'too-open',
@@ -148,6 +170,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'catch region heavy',
     action: 'press flat, wet, for ten seconds; three strokes a rail',
     risk: 'it will not come back',
+    signs: all('over', 'rails', 'windows', 'catch'),
   },
   {
     key: 'too-closed',
@@ -155,6 +178,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     lookAt: 'windows under their floor, soft cane',
     action: 'press from the sides in warm water, wire, or clip 0.2',
     risk: 'a crack',
+    signs: all('under', 'windows'),
   },
   {
     key: 'two-sounds',
@@ -164,6 +188,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     shortScrape: 'flanks unequal',
     action: 'take only from the thick side, on both blades',
     risk: 'the pitch falls',
+    signs: all('uneven', 'heart-sides', 'windows', 'rails', 'flanks'),
   },
   {
     key: 'hiss',
@@ -171,6 +196,7 @@ export const STARTING_HABITS: readonly Habit[] = [
     lookAt: 'shape, tie, rails',
     action: 'paper the edge, wrap it with fish skin',
     risk: 'width is lost',
+    signs: all('uneven', 'rails', 'corners'),
   },
   {
     key: 'dead-tomorrow',

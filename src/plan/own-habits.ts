@@ -8,8 +8,9 @@ export interface OwnHabit extends Habit {
   own?: HabitDocument;
 }
 
-const fromDocument = (own: HabitDocument): OwnHabit => {
-  const { key, symptom, lookAt, longScrape, shortScrape, action, risk, contested, off } = own;
+const fromDocument = (own: HabitDocument, start?: Habit): OwnHabit => {
+  const { key, symptom, lookAt, longScrape, shortScrape, action, risk, whoSays, contested, off } = own;
+  const signs = own.signs ?? start?.signs;
   return {
     key,
     symptom,
@@ -19,6 +20,8 @@ const fromDocument = (own: HabitDocument): OwnHabit => {
     ...(longScrape !== undefined && { longScrape }),
     ...(shortScrape !== undefined && { shortScrape }),
     ...(risk !== undefined && { risk }),
+    ...(signs && { signs }),
+    ...(whoSays !== undefined && { whoSays }),
     ...(contested && { contested }),
     ...(off && { off }),
   };
@@ -29,8 +32,14 @@ export function ownHabits(documents: readonly HabitDocument[]): readonly OwnHabi
   const byKey = new Map(documents.map((document) => [document.key, document]));
   const starting = STARTING_HABITS.map((habit): OwnHabit => {
     const own = byKey.get(habit.key);
-    return own ? fromDocument(own) : habit;
+    return own ? fromDocument(own, habit) : habit;
   });
   const keys = new Set(STARTING_HABITS.map(({ key }) => key));
-  return [...starting, ...documents.filter(({ key }) => !keys.has(key)).map(fromDocument)];
+  return [...starting, ...documents.filter(({ key }) => !keys.has(key)).map((own) => fromDocument(own))];
+}
+
+/** Whose practice a row is. */
+export function whoSays({ own, whoSays: said }: OwnHabit): string {
+  if (said) return `So says ${said}.`;
+  return own ? 'Your own practice.' : 'Common practice, no source.';
 }

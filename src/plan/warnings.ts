@@ -55,7 +55,7 @@ function caneWarning({ own, writing }: WarningInput): Warning[] {
 }
 
 /** Closer than half a step of a usual dial is at the floor, mm. */
-const AT_FLOOR_MM = 0.0025;
+export const AT_FLOOR_MM = 0.0025;
 
 function zoneTitles({ own: { benched, pass } }: WarningInput, near: readonly NearFloor[]): string[] {
   const zones = zonesAt(benched, pass);

@@ -14,6 +14,7 @@ async function practice() {
   const root = (name: 'bench-own-floors' | 'bench-own-habits') =>
     el.shadowRoot!.querySelector(name)!.shadowRoot!;
   await until(() => el.shadowRoot?.querySelector('bench-own-habits')?.shadowRoot?.querySelector('article'));
+  offered.shadowRoot!.querySelector('summary')!.click();
   return {
     store,
     el,
@@ -29,6 +30,8 @@ function type(field: HTMLInputElement, text: string) {
   field.value = text;
   field.dispatchEvent(new Event('change', { bubbles: true }));
 }
+const formOf = (root: ShadowRoot) =>
+  root.querySelector('bench-habit-form')?.shadowRoot?.querySelector('form');
 const symptoms = (root: ShadowRoot) =>
   [...root.querySelectorAll('option')].map(({ textContent }) => textContent);
 
@@ -36,7 +39,7 @@ describe('what the maker goes by', () => {
   it('is accessible, with a row open', async () => {
     const { el, habits } = await practice();
     habits.querySelector<HTMLButtonElement>('article button')!.click();
-    await until(() => habits.querySelector('form'));
+    await until(() => formOf(habits));
     await expectAccessible(el);
   });
 
@@ -67,17 +70,26 @@ describe('what the maker goes by', () => {
     habits.querySelector<HTMLInputElement>('article input[type=checkbox]')!.click();
     await until(() => !symptoms(offered).includes(first));
     [...habits.querySelectorAll('button')].at(-1)!.click();
-    await until(() => habits.querySelector('form'));
-    const form = habits.querySelector('form')!;
+    await until(() => formOf(habits));
+    const form = formOf(habits)!;
     form.requestSubmit();
-    await until(() => habits.querySelector('[role=alert]'));
+    await until(() => form.querySelector('[role=alert]'));
     for (const [name, text] of [
       ['symptom', 'Whistles in the cold'],
       ['action', 'warm it first'],
+      ['whoSays', 'an invented teacher'],
     ] as const)
       form.querySelector<HTMLInputElement>(`[name=${name}]`)!.value = text;
+    form.querySelector<HTMLSelectElement>('[name="sign blend"]')!.value = 'over';
     form.requestSubmit();
     await until(() => symptoms(offered).includes('Whistles in the cold'));
-    expect(store.snapshot.live.habit.map(({ off }) => off)).to.have.members([true, undefined]);
+    const { habit } = store.snapshot.live;
+    expect(habit.map(({ off }) => off)).to.have.members([true, undefined]);
+    const [own] = habit.filter(({ off }) => !off);
+    expect(own).to.deep.include({
+      signs: [{ zone: 'blend', is: 'over' }],
+      whoSays: 'an invented teacher',
+    });
+    expect(habits.textContent).to.match(/So says an invented teacher/);
   });
 });
