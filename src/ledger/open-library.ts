@@ -5,7 +5,14 @@ import { openLedger, type Ledger, type LedgerOptions } from './ledger.ts';
 import type { MergeReport } from './merge.ts';
 import { openBrowserMirror, type Mirror } from './mirror.ts';
 import { startMirroring, type Mirroring } from './mirroring.ts';
-import { bringBack, findLostCopies, leaveCopy, type LostCopy } from './second-copy.ts';
+import {
+  bringBack,
+  claimCopies,
+  findLostCopies,
+  isOwnPast,
+  leaveCopy,
+  type LostCopy,
+} from './second-copy.ts';
 
 /** The second copy of an open library, and what the library has lost of it. */
 export interface SecondCopy {
@@ -48,16 +55,18 @@ async function withCopy(
   journal: Journal | undefined,
 ): Promise<OpenedLibrary> {
   return alone(async () => {
-    const wasEmpty = await isEmpty(ledger);
+    if (await isEmpty(ledger)) await claimCopies(ledger, mirror);
     const broughtBack = journal ? await takeInLeft(ledger, journal) : [];
     const mirroring = startMirroring(ledger, mirror, { ...(journal && { journal }) });
     const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
-    const found = await findLostCopies(ledger, mirror);
-    const isLost = found.length > 0 && wasEmpty;
-    if (isLost) for (const { deviceId } of found) broughtBack.push(await back(deviceId));
+    const lost: LostCopy[] = [];
+    for (const found of await findLostCopies(ledger, mirror)) {
+      if (await isOwnPast(ledger, found)) broughtBack.push(await back(found.deviceId));
+      else lost.push(found);
+    }
     const copy = {
       mirroring,
-      lost: isLost ? [] : found,
+      lost,
       bringBack: (deviceId: Id) => alone(() => back(deviceId)),
       leave: (deviceId: Id) => leaveCopy(ledger, deviceId),
     };
@@ -66,8 +75,8 @@ async function withCopy(
 }
 
 /**
- * Opens the library of this browser with its second copy. An empty library whose copy is not empty was lost by the
- * browser: it is brought back at once. One that has lost less is left as it is, for the maker to decide.
+ * Opens the library of this browser with its second copy. What the browser has lost of it, all or the last changes, is
+ * brought back at once. A copy of which nothing says that it was this library is left as it is, for the maker to decide.
  *
  * @throws StorageError when the library cannot be opened, in words.
  */

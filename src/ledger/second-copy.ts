@@ -3,6 +3,7 @@ import type { Ledger } from './ledger.ts';
 import type { MergeReport } from './merge.ts';
 import type { Mirror } from './mirror.ts';
 import type { Mirroring } from './mirroring.ts';
+import { DEVICES_BEFORE, listOf } from './store.ts';
 
 /** A copy of a library that this one does not hold: the browser has lost what is in it, all or the latest of it. */
 export interface LostCopy {
@@ -13,14 +14,27 @@ export interface LostCopy {
 
 const LEFT = 'second copies left';
 
-async function leftCopies(ledger: Ledger): Promise<readonly unknown[]> {
-  const left = await ledger.recall(LEFT);
-  return Array.isArray(left) ? left : [];
+async function idsIn(ledger: Ledger, key: string): Promise<readonly unknown[]> {
+  return listOf(await ledger.recall(key));
+}
+
+/**
+ * Remembers that every copy here is of this library, which has lost everything: each is brought back, however often the
+ * browser dies over it.
+ */
+export async function claimCopies(ledger: Ledger, mirror: Mirror): Promise<void> {
+  const others = (await mirror.devices()).filter((id) => id !== ledger.deviceId);
+  if (others.length > 0) await ledger.remember(DEVICES_BEFORE, others);
 }
 
 /** Whether a merge would bring anything. */
 export const brings = ({ documents, acts }: MergeReport) =>
   documents.new + documents.newer + documents.apart + acts.new > 0;
+
+/** Whether a copy is of what this library was before the browser put it back. */
+export async function isOwnPast(ledger: Ledger, { deviceId }: LostCopy): Promise<boolean> {
+  return (await idsIn(ledger, DEVICES_BEFORE)).includes(deviceId);
+}
 
 /**
  * Looks for copies of other devices, which a lost library leaves behind: the one that took its place is a new device.
@@ -29,7 +43,7 @@ export const brings = ({ documents, acts }: MergeReport) =>
  * @returns Those that the maker has not decided to leave.
  */
 export async function findLostCopies(ledger: Ledger, mirror: Mirror): Promise<readonly LostCopy[]> {
-  const left = await leftCopies(ledger);
+  const left = await idsIn(ledger, LEFT);
   const others = (await mirror.devices()).filter((id) => id !== ledger.deviceId && !left.includes(id));
   const lost: LostCopy[] = [];
   for (const deviceId of others) {
@@ -55,5 +69,5 @@ export async function bringBack(
 
 /** Does not offer a copy again. It stays where it is. */
 export async function leaveCopy(ledger: Ledger, deviceId: Id): Promise<void> {
-  await ledger.remember(LEFT, [...(await leftCopies(ledger)), deviceId]);
+  await ledger.remember(LEFT, [...(await idsIn(ledger, LEFT)), deviceId]);
 }

@@ -2,11 +2,12 @@ import type { Id } from '../../shared/ids.ts';
 import { documentSchema, type LibraryDocument } from '../../shared/library.ts';
 import type { Act } from '../../shared/round.ts';
 import { canonicalJson } from './canonical.ts';
-import type { Database, StoredAttachment } from './database.ts';
+import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { planMerge, type Holdings, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { readActs, readRow, toStored, type Row, type SetAside } from './rows.ts';
-import { count, countOf, readRows } from './store.ts';
+import { beyond } from './own-past.ts';
+import { count, countOf, deviceOf, readRows } from './store.ts';
 
 /** A whole library, pictures and unreadable records included. */
 export interface WholeLibrary extends Holdings {
@@ -82,7 +83,8 @@ function withReadable(incoming: Incoming): Required<Incoming> {
 async function plan(
   db: Database,
   { documents, acts }: Holdings,
-): Promise<MergePlan & { rows: Map<Id, Row> }> {
+): Promise<MergePlan & { rows: Map<Id, Row>; device: DeviceState }> {
+  const device = beyond(await deviceOf(db), { documents, acts });
   const ids = [...new Set(documents.map(({ id }) => id))];
   const rows = new Map<Id, Row>();
   for (const row of await readRows(db, ids)) if (row) rows.set(row.id, row);
@@ -97,12 +99,13 @@ async function plan(
       { documents, acts },
     ),
     rows,
+    device,
   };
 }
 
 export async function planIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
   const whole = withReadable(incoming);
-  return db.transaction('r', [db.documents, db.acts], () => plan(db, whole));
+  return db.transaction('r', [db.documents, db.acts, db.device], () => plan(db, whole));
 }
 
 /** Inside a transaction: adds unreadable records beside what is there, each once. */
@@ -129,6 +132,7 @@ export async function mergeIncoming(db: Database, incoming: Incoming): Promise<M
     await db.acts.bulkAdd([...made.acts]);
     await db.attachments.bulkPut([...whole.attachments]);
     await addSetAside(db, whole.setAside);
+    await db.device.put(made.device);
     await count(db, 'writes');
     return made;
   });

@@ -31,15 +31,22 @@ export interface Beside {
 /** Who writes, and when. */
 export type Clocked = Omit<Stamping, 'write'>;
 
+/** A remembered list; nothing remembered is an empty one. */
+export const listOf = (remembered: unknown): readonly unknown[] =>
+  Array.isArray(remembered) ? remembered : [];
+
 /** How many changes and acts this device has written. */
 export async function countOf(db: Database): Promise<number> {
   const device = await db.device.get('device');
   return device ? device.writes + device.acts : 0;
 }
 
+/** Where it is remembered which devices this library was before it was put back. */
+export const DEVICES_BEFORE = 'devices before';
+
 /**
  * This device's id, made when there is none. A library that is older than what is known of its device was put back by
- * the browser: it goes on as a new device, so that no count is given twice.
+ * the browser: it goes on as a new device, so that no count is given twice, and remembers which one it was.
  *
  * @param knownCount How many changes of a device are known elsewhere.
  */
@@ -50,11 +57,15 @@ export async function openDevice(
 ): Promise<Id> {
   const before = await db.device.get('device');
   const known = before ? await knownCount(before.id) : 0;
-  return db.transaction('rw', db.device, async () => {
+  return db.transaction('rw', [db.device, db.remembered], async () => {
     const found = await db.device.get('device');
     if (found && (found.id !== before?.id || (await countOf(db)) >= known)) return found.id;
     const made: DeviceState = { key: 'device', id: makeDeviceId(), writes: 0, acts: 0 };
     await db.device.put(made);
+    if (found) {
+      const earlier = (await db.remembered.get(DEVICES_BEFORE))?.value;
+      await db.remembered.put({ key: DEVICES_BEFORE, value: [...listOf(earlier), found.id] });
+    }
     return made.id;
   });
 }
@@ -64,10 +75,16 @@ export async function readDevice(db: Database, makeDeviceId: () => Id): Promise<
   return (await db.device.get('device'))?.id ?? makeDeviceId();
 }
 
-/** Inside a transaction: the next number of one of this device's counters. */
-export async function count(db: Database, counter: 'writes' | 'acts'): Promise<number> {
+/** @throws InputError before the device is opened. */
+export async function deviceOf(db: Database): Promise<DeviceState> {
   const device = await db.device.get('device');
   if (!device) throw new InputError('device: must have been opened, got none');
+  return device;
+}
+
+/** Inside a transaction: the next number of one of this device's counters. */
+export async function count(db: Database, counter: 'writes' | 'acts'): Promise<number> {
+  const device = await deviceOf(db);
   const next = { ...device, [counter]: device[counter] + 1 };
   await db.device.put(next);
   return next[counter];

@@ -21,8 +21,14 @@ const LIFE_MS: Readonly<Record<Work, number>> = {
 
 /** One kill in so many falls while the library is being opened and brought back. */
 const OPENING_EVERY = 6;
-/** After every so many kills the engine's log is garbled besides. */
-const GARBLE_EVERY = 8;
+/** After every so many kills the engine's log is damaged besides, in one way and the other by turns. */
+const DAMAGE_EVERY = 4;
+
+/** How the log is damaged after the kill of a trial, if it is. */
+function damageAfter(trial: number): keyof typeof DAMAGES | undefined {
+  if (trial % DAMAGE_EVERY !== DAMAGE_EVERY - 1) return undefined;
+  return trial % (2 * DAMAGE_EVERY) === DAMAGE_EVERY - 1 ? 'cutOff' : 'garbled';
+}
 
 async function buildSite(): Promise<void> {
   mkdirSync(SITE, { recursive: true });
@@ -68,20 +74,25 @@ async function killBrowser({ process: child }: Running): Promise<void> {
   await gone;
 }
 
-/**
- * Garbles the engine's own log in its middle, as a kill in the middle of a write followed by another opening may leave
- * it: the engine then throws all its databases away.
- */
-function garbleLog(profile: string): void {
+/** Ways in which a kill in the middle of a write, followed by another opening, may leave the engine's own log. */
+const DAMAGES = {
+  /** The engine then throws all its databases away. */
+  garbled: (bytes: Buffer) => {
+    const middle = Math.floor(bytes.length / 2);
+    return bytes.fill(0xff, middle, middle + 16);
+  },
+  /** The engine then opens with what stood before the end, and says nothing. */
+  cutOff: (bytes: Buffer) => bytes.subarray(0, Math.floor(bytes.length / 2)),
+};
+
+function damageLog(profile: string, damage: keyof typeof DAMAGES): void {
   const root = join(profile, 'Default', 'IndexedDB');
   const logs = readdirSync(root, { recursive: true, encoding: 'utf8' })
     .filter((name) => name.endsWith('.log'))
     .map((name) => join(root, name));
   for (const log of logs) {
     const bytes = readFileSync(log);
-    if (bytes.length < 64) continue;
-    bytes.fill(0xff, Math.floor(bytes.length / 2), Math.floor(bytes.length / 2) + 16);
-    writeFileSync(log, bytes);
+    if (bytes.length >= 64) writeFileSync(log, DAMAGES[damage](bytes));
   }
 }
 
@@ -130,7 +141,7 @@ export interface Outcome {
   readonly kept: number;
   /** Kills that fell between the beginning of a step and its being called kept. */
   readonly inFlight: number;
-  /** How often the engine threw its databases away, and the library came back. */
+  /** How often the engine had lost the library or the end of it, and that came back. */
   readonly broughtBack: number;
   readonly faults: readonly string[];
 }
@@ -138,7 +149,7 @@ export interface Outcome {
 /**
  * Kills the browser at random moments while it appends acts, keeps changes, takes libraries in, merges and migrates,
  * in turn, on one profile; after each kill a fresh browser looks at what is there. Now and then the engine's log is
- * garbled as well.
+ * damaged as well.
  */
 export async function torture(kills: number, seed: number, log: (line: string) => void): Promise<Outcome> {
   await buildSite();
@@ -155,8 +166,10 @@ export async function torture(kills: number, seed: number, log: (line: string) =
       const opening = await openPage(running.endpoint, served.url, told);
       if (trial > 0) {
         const found: Findings = await opening.page.evaluate(() => workbench.find());
-        const now = faultsIn(found, told, trial - 1).map((fault) => `after kill ${trial}: ${fault}`);
+        const wasDamaged = damageAfter(trial - 1) !== undefined;
+        const now = faultsIn(found, told, trial - 1, wasDamaged).map((one) => `after kill ${trial}: ${one}`);
         faults.push(...now);
+        now.forEach(log);
         if (found.broughtBack) broughtBack++;
       }
       if (trial === kills) {
@@ -167,7 +180,8 @@ export async function torture(kills: number, seed: number, log: (line: string) =
       const before = told.begun.length - told.kept.length;
       await runAndKill(opening, running, work, trial, random() * LIFE_MS[work]);
       if (told.begun.length - told.kept.length > before) inFlight++;
-      if (trial % GARBLE_EVERY === GARBLE_EVERY - 1) garbleLog(profile);
+      const damage = damageAfter(trial);
+      if (damage) damageLog(profile, damage);
       log(`kill ${trial + 1} of ${kills} during ${work}: ${told.kept.length} kept, ${faults.length} faults`);
     }
   } finally {

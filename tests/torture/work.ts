@@ -37,7 +37,7 @@ export interface Findings {
   /** Reeds and copies found of each library of the old format, and how many there were. */
   readonly old: readonly OldFindings[];
   readonly setAside: number;
-  /** Whether the engine had thrown the databases away, and the library came back from its second copy and journal. */
+  /** Whether the engine had lost something, and the library took it back from its second copy and journal. */
   readonly broughtBack: boolean;
   readonly batchSize: number;
 }
@@ -70,7 +70,7 @@ function halfSteps({ twins, batches, sides, batchSize }: Findings): string[] {
 
 /**
  * A library whose writing in the old format was itself killed is empty; any other is whole and has its copies. The old
- * libraries have no second copy: where the engine threw the databases away there is nothing to say of them.
+ * libraries have no second copy: where the engine has lost anything there is nothing to say of them.
  */
 function halfMigrations({ old, broughtBack }: Findings, { begun, kept }: Told, trial: number): string[] {
   if (broughtBack) return [];
@@ -91,13 +91,17 @@ function halfMigrations({ old, broughtBack }: Findings, { begun, kept }: Told, t
   return [...half, ...lost];
 }
 
-/** Everything that is wrong after the kill of a trial, in words; empty when nothing is. */
-export function faultsIn(found: Findings, told: Told, trial: number): string[] {
+/**
+ * Everything that is wrong after the kill of a trial, in words; empty when nothing is.
+ *
+ * @param wasDamaged Whether the engine's log was damaged after the kill.
+ */
+export function faultsIn(found: Findings, told: Told, trial: number, wasDamaged: boolean): string[] {
   const unreadable = found.setAside > 0 ? [`${found.setAside} records cannot be read`] : [];
   return [
     ...unreadable,
     ...halfSteps(found),
     ...lostSteps(found, told.kept),
-    ...halfMigrations(found, told, trial),
+    ...(wasDamaged ? [] : halfMigrations(found, told, trial)),
   ];
 }

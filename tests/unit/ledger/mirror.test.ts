@@ -149,31 +149,6 @@ describe('when the browser has lost the library', () => {
     expect(await copyOf(mirror, ledger)).toBe(text);
   });
 
-  it('takes a library that was put back to an earlier state for a new device, and brings the rest back', async () => {
-    const [name, root] = [freshName(), new MemoryFolder()];
-    const before = await opened(name, root);
-    await before.ledger.keep([reedDraft('K-1')], 'reed');
-    const earlier = await before.ledger.readWhole();
-    const reed = earlier.documents[0]!;
-    await before.ledger.keep([{ ...reed, note: 'later' } as typeof reed], 'note');
-    const text = await textOf(before.ledger);
-    await shut(before);
-    await Dexie.delete(name);
-    const old = await openLedger({ name, clock: tickingClock(), random: seededBytes(7) });
-    await old.merge(earlier);
-    old.close();
-    const raw = await new Dexie(name).open();
-    await raw.table('device').put({ key: 'device', id: before.ledger.deviceId, writes: 1, acts: 0 });
-    raw.close();
-
-    const { ledger, mirror, mirroring } = await opened(name, root);
-    expect(ledger.deviceId).not.toBe(before.ledger.deviceId);
-    const [lost] = await findLostCopies(ledger, mirror);
-    expect(lost?.report.documents).toEqual({ new: 0, newer: 1, same: 0, apart: 0 });
-    await bringBack(ledger, mirror, lost!.deviceId, mirroring);
-    expect(await textOf(ledger)).toBe(text);
-  });
-
   it('is whole again by itself when everything was lost, and says what was brought back', async () => {
     const [name, root] = [freshName(), new MemoryFolder()];
     const before = await opened(name, root);

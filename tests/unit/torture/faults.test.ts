@@ -23,7 +23,7 @@ const TOLD: Told = {
 };
 
 it('finds nothing wrong with a sound library', () => {
-  expect(faultsIn(SOUND, TOLD, 2)).toEqual([]);
+  expect(faultsIn(SOUND, TOLD, 2, false)).toEqual([]);
 });
 
 it.each<[string, Partial<Findings>]>([
@@ -37,5 +37,9 @@ it.each<[string, Partial<Findings>]>([
   ['lost: old 2.0', { old: [] }],
   ['cannot be read', { setAside: 1 }],
 ])('reports %s', (words, change) => {
-  expect(faultsIn({ ...SOUND, ...change }, TOLD, 2).join('\n')).toContain(words);
+  expect(faultsIn({ ...SOUND, ...change }, TOLD, 2, false).join('\n')).toContain(words);
+});
+
+it('asks nothing of libraries without a second copy when the engine’s log was damaged', () => {
+  expect(faultsIn({ ...SOUND, old: [] }, TOLD, 2, true)).toEqual([]);
 });
