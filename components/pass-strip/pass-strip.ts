@@ -51,7 +51,7 @@ export class PassStrip extends LitElement {
     const step = { ArrowLeft: -1, ArrowRight: 1 }[event.key];
     if (step === undefined || event.ctrlKey || event.altKey || event.metaKey) return;
     event.preventDefault();
-    if (event.shiftKey) this.moveBefore(step);
+    if (event.shiftKey) this.stepBefore(step);
     else {
       const links = [...this.renderRoot.querySelectorAll('a')];
       const at = links.findIndex((link) => link === this.shadowRoot?.activeElement);
@@ -59,7 +59,7 @@ export class PassStrip extends LitElement {
     }
   }
 
-  private moveBefore(step: number) {
+  private stepBefore(step: number) {
     const before = this.passes.findIndex(({ role }) => role === 'before');
     const after = this.passes.findIndex(({ role }) => role === 'after');
     const moved = this.passes[before + step];
