@@ -21,6 +21,8 @@ export interface MirroringOptions {
   readonly clock?: () => Date;
   /** Holds what the copy has not got yet. */
   readonly journal?: Pick<Journal, 'count' | 'forget'>;
+  /** A window died before the copy had its changes; the name of the last piece may tell of one that was never whole. */
+  readonly isBehind?: boolean;
 }
 
 /** Changes of a few keys go into one piece. Common practice, no source. */
@@ -72,9 +74,9 @@ async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiti
 export function startMirroring(
   ledger: Ledger,
   mirror: Mirror,
-  { delayMs = DELAY_MS, clock = () => new Date(), journal }: MirroringOptions = {},
+  { delayMs = DELAY_MS, clock = () => new Date(), journal, isBehind = false }: MirroringOptions = {},
 ): Mirroring {
-  let waiting = nothing();
+  let waiting: Waiting = { ...nothing(), all: isBehind };
   let timer: ReturnType<typeof setTimeout> | undefined;
   let writing: Promise<void> = Promise.resolve();
   let at: Date | undefined;

@@ -56,8 +56,12 @@ async function withCopy(
 ): Promise<OpenedLibrary> {
   return alone(async () => {
     if (await isEmpty(ledger)) await claimCopies(ledger, mirror);
-    const broughtBack = journal ? await takeInLeft(ledger, journal) : [];
-    const mirroring = startMirroring(ledger, mirror, { ...(journal && { journal }) });
+    const left = (await journal?.left()) ?? [];
+    const broughtBack = await takeInLeft(ledger, left);
+    const mirroring = startMirroring(ledger, mirror, {
+      isBehind: left.length > 0,
+      ...(journal && { journal }),
+    });
     const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
     const lost: LostCopy[] = [];
     for (const found of await findLostCopies(ledger, mirror)) {

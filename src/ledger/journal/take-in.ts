@@ -3,7 +3,6 @@ import { readLibraryText } from '../library-file.ts';
 import type { Ledger } from '../ledger.ts';
 import type { Holdings, MergeReport } from '../merge.ts';
 import { brings } from '../second-copy.ts';
-import type { Journal } from './journal.ts';
 
 /** An entry that was cut off was never called kept. */
 async function readEntry(line: string): Promise<Holdings[]> {
@@ -15,13 +14,17 @@ async function readEntry(line: string): Promise<Holdings[]> {
   }
 }
 
-/** Takes in what windows now gone have left in the journal, if the library has lost any of it. */
+/**
+ * Takes in what windows now gone have left in the journal, if the library has lost any of it.
+ *
+ * @param lines The journal's entries; any of them may be cut off.
+ */
 export async function takeInLeft(
   ledger: Pick<Ledger, 'compare' | 'merge'>,
-  journal: Pick<Journal, 'left'>,
+  lines: readonly string[],
 ): Promise<MergeReport[]> {
   const entries: Holdings[] = [];
-  for (const line of await journal.left()) entries.push(...(await readEntry(line)));
+  for (const line of lines) entries.push(...(await readEntry(line)));
   if (entries.length === 0) return [];
   const acts = new Map(entries.flatMap((entry) => entry.acts.map((act) => [act.id, act])));
   const left = { documents: entries.flatMap(({ documents }) => documents), acts: [...acts.values()] };

@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto';
 import { Dexie } from 'dexie';
 import { afterEach, expect, it } from 'vitest';
+import { namesIn, writeFile } from '../../../src/ledger/folder.ts';
 import type { Journal } from '../../../src/ledger/journal/journal.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
@@ -144,6 +145,25 @@ it.each(['all', 'the end'])(
     expect(await textOf(whole)).toBe(text);
   },
 );
+
+it('does not take the name of a piece that was never whole for the piece', async () => {
+  const at = places();
+  const { ledger, copy } = await open(at);
+  const { before } = await grown(ledger, at.name);
+  await copy!.mirroring.flush();
+  const text = libraryText(await ledger.readWhole());
+  const folder = await (await at.root.getDirectoryHandle('second-copy')).getDirectoryHandle(ledger.deviceId);
+  const last = (await namesIn(folder)).at(-1)!;
+  await at.journal.append(text);
+  await writeFile(folder, last, new Uint8Array());
+  die();
+
+  await open(at);
+  expect(await at.journal.left()).toEqual([]);
+  die();
+  await putBack(at.name, before);
+  expect(await textOf((await open(at)).ledger)).toBe(text);
+});
 
 it('refuses a file that tells of more changes of this device than it has made', async () => {
   const at = places();
