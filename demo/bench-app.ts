@@ -17,6 +17,7 @@ import { chooseTextScale, chooseTheme, ThemeController } from '../components/the
 import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, stepUnit } from './commands.ts';
 import { startJournal } from './start-journal.ts';
+import { startReader } from './start-reader.ts';
 
 /** What the window is called away from the bench. */
 const HEADINGS = {
@@ -89,7 +90,7 @@ export class BenchApp extends LitElement {
         { onWaiting: () => this.wait() },
         { journal: startJournal() },
       );
-      const store = await LibraryStore.over(ledger, copy);
+      const store = await LibraryStore.over(ledger, copy, startReader());
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);

@@ -3,7 +3,7 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
-import type { Patience } from '../../src/ledger/library-file.ts';
+import type { Patience } from '../../src/ledger/patience.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -13,8 +13,8 @@ import './bring-library.ts';
 import { draftsToKeep } from './drafts-to-keep.ts';
 import { PatientWork } from './patient-work.ts';
 import {
-  bytesOf,
   readAgain,
+  readFiles,
   readLibrary,
   readReadings,
   type ReadLibrary,
@@ -79,10 +79,11 @@ export class BringIn extends LitElement {
     const { store } = this.library;
     if (!store || files.length === 0) return;
     const library = files.find(({ name }) => /\.(json|zip)$/i.test(name));
-    if (library) void this.read(library.name, (patience) => readLibrary(library, store.ledger, patience));
+    const { reader, ledger } = store;
+    if (library) void this.read(library.name, (patience) => readLibrary(reader, library, ledger, patience));
     else
-      void this.read(files.map(({ name }) => name).join(', '), async (patience) =>
-        readReadings(await bytesOf(files), this.library.choices.fileShapes ?? [], patience),
+      void this.read(files.map(({ name }) => name).join(', '), (patience) =>
+        readFiles(reader, files, this.library.choices.fileShapes ?? [], patience),
       );
   }
 
@@ -108,20 +109,25 @@ export class BringIn extends LitElement {
 
   private handlePasted() {
     const text = this.pasted.value;
-    if (!text.trim()) return;
+    const { store } = this.library;
+    if (!store || !text.trim()) return;
     const files = [{ name: 'pasted', bytes: new TextEncoder().encode(text) }];
     void this.read('what was pasted', (patience) =>
-      readReadings(files, this.library.choices.fileShapes ?? [], patience),
+      readReadings(store.reader, files, this.library.choices.fileShapes ?? [], patience),
     );
   }
 
   private answer(read: ReadReadings, file: string, change: CsvAnswers) {
-    const answers = new Map([...read.answers, [file, { ...read.answers.get(file), ...change }]]);
-    void this.read(file, (patience) => readAgain(read, answers, patience));
+    this.readAnew(file, read, new Map([...read.answers, [file, { ...read.answers.get(file), ...change }]]));
   }
 
   private handleAskAgain(read: ReadReadings) {
-    void this.read('it again', (patience) => readAgain(read, new Map(), patience));
+    this.readAnew('it again', read, new Map());
+  }
+
+  private readAnew(name: string, read: ReadReadings, answers: ReadReadings['answers']) {
+    const { store } = this.library;
+    if (store) void this.read(name, (patience) => readAgain(store.reader, read, answers, patience));
   }
 
   private handleNothing() {

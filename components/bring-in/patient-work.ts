@@ -1,5 +1,5 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import type { Patience } from '../../src/ledger/library-file.ts';
+import type { Patience } from '../../src/ledger/patience.ts';
 
 /** Lets the page draw and hear its maker between two slices. */
 const pause = () => new Promise<void>((resolve) => setTimeout(resolve));

@@ -3,9 +3,10 @@ import type { FileShape } from '../../shared/settings.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { CsvFile } from '../../src/exchange/csv/read-file.ts';
 import type { CsvOutcome } from '../../src/exchange/csv/read-csv.ts';
+import type { Reader } from '../../src/incoming/reader.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import type { Patience } from '../../src/ledger/library-file.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
+import type { Patience } from '../../src/ledger/patience.ts';
 import type { WholeLibrary } from '../../src/ledger/store-library.ts';
 import { answersFor, shapesOf } from './remembered-answers.ts';
 
@@ -28,50 +29,74 @@ export type ReadLibrary = { readonly what: 'library' } & (
   { readonly whole: WholeLibrary; readonly report: MergeReport } | { readonly problems: readonly Problem[] }
 );
 
-async function outcomeOf(files: readonly CsvFile[], answers: Answers, { signal, onProgress }: Patience) {
-  const { readCsv } = await import('../../src/exchange/csv/read-csv.ts');
+const NO_ANSWERS: Answers = new Map();
+
+function outcomeOf(reader: Reader, files: readonly CsvFile[], answers: Answers, patience: Patience) {
   const answered = files.map((file) => {
     const own = answers.get(file.name);
     return { ...file, ...(own && { answers: own }) };
   });
-  return readCsv(answered, { ...(signal && { signal }), ...(onProgress && { progress: onProgress }) });
+  return reader.readings(answered, patience);
 }
 
-/** Bytes of files as the maker chose them. */
-export function bytesOf(files: readonly File[]): Promise<CsvFile[]> {
-  return Promise.all(
+/** Reads files as the maker chose them; none of them if one is too large. */
+export async function readFiles(
+  reader: Reader,
+  files: readonly File[],
+  remembered: readonly FileShape[],
+  patience: Patience,
+): Promise<ReadReadings> {
+  const { sizeProblems } = await import('../../src/exchange/csv/file-sizes.ts');
+  const problems = sizeProblems(files);
+  if (problems.length > 0) {
+    const nothing = { files: [], answers: NO_ANSWERS, shapes: new Map(), isAsLastTime: false };
+    return { what: 'readings', ...nothing, outcome: { outcome: 'refused', problems } };
+  }
+  const read = await Promise.all(
     files.map(async (file) => ({ name: file.name, bytes: new Uint8Array(await file.arrayBuffer()) })),
   );
+  return readReadings(reader, read, remembered, patience);
 }
 
 /** Reads files for the first time; what they leave open is answered from what is remembered. */
 export async function readReadings(
+  reader: Reader,
   files: readonly CsvFile[],
   remembered: readonly FileShape[],
   patience: Patience,
 ): Promise<ReadReadings> {
-  const none: Answers = new Map();
-  const outcome = await outcomeOf(files, none, patience);
+  const outcome = await outcomeOf(reader, files, NO_ANSWERS, patience);
   const first = { what: 'readings', files, shapes: shapesOf(outcome) } as const;
   const answers = answersFor(outcome, remembered);
   if (answers.size === 0) return { ...first, answers, outcome, isAsLastTime: false };
-  return { ...first, answers, outcome: await outcomeOf(files, answers, patience), isAsLastTime: true };
+  return {
+    ...first,
+    answers,
+    outcome: await outcomeOf(reader, files, answers, patience),
+    isAsLastTime: true,
+  };
 }
 
 /** Reads files anew, with other answers. */
 export async function readAgain(
+  reader: Reader,
   read: ReadReadings,
   answers: Answers,
   patience: Patience,
 ): Promise<ReadReadings> {
-  return { ...read, answers, isAsLastTime: false, outcome: await outcomeOf(read.files, answers, patience) };
+  const outcome = await outcomeOf(reader, read.files, answers, patience);
+  return { ...read, answers, isAsLastTime: false, outcome };
 }
 
 /** Reads the file of a whole library and compares it with the one here. */
-export async function readLibrary(file: File, ledger: Ledger, patience: Patience): Promise<ReadLibrary> {
-  const { readBackup } = await import('../../src/ledger/bundle.ts');
+export async function readLibrary(
+  reader: Reader,
+  file: File,
+  ledger: Ledger,
+  patience: Patience,
+): Promise<ReadLibrary> {
   try {
-    const whole = await readBackup(new Uint8Array(await file.arrayBuffer()), patience);
+    const whole = await reader.library(file, patience);
     return { what: 'library', whole, report: await ledger.compare(whole) };
   } catch (error) {
     if (error instanceof FormatError) return { what: 'library', problems: error.problems };

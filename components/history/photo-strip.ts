@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { InputError } from '../../shared/errors.ts';
 import { MAX_PHOTO_BYTES, type Photo } from '../../shared/photo.ts';
 import type { Reed } from '../../shared/reed.ts';
+import { checkPhotoSize } from '../../src/ledger/photos.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
@@ -81,6 +82,7 @@ export class PhotoStrip extends LitElement {
     if (!reed || !store) return;
     for (const file of input.files ?? []) {
       try {
+        checkPhotoSize(file.size);
         const bytes = new Uint8Array(await file.arrayBuffer());
         await store.ledger.keepPhoto({ of: reed.id }, bytes, `photograph of ${reed.label}`);
       } catch (error) {

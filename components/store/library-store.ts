@@ -4,6 +4,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
+import { readHere, type Reader } from '../../src/incoming/reader.ts';
 import { openHistory, type History, type HistoryState } from '../../src/ledger/history.ts';
 import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
 import type { LedgerChange } from '../../src/ledger/notices.ts';
@@ -46,23 +47,26 @@ export class LibraryStore extends EventTarget {
   gauge: GaugeSource | undefined;
   /** The copy of the library in another storage of the browser, where it has one. */
   readonly copy: SecondCopy | undefined;
+  /** Reads what is brought in. */
+  readonly reader: Reader;
   private readonly history: History;
   /** Changes are made one after the other, each on top of the one before: no key has to wait for the disk. */
   private queue: Promise<unknown> = Promise.resolve();
   private reads = { begun: 0, shown: 0 };
   private readonly stop: () => void;
 
-  private constructor(ledger: Ledger, snapshot: Snapshot, copy: SecondCopy | undefined) {
+  private constructor(ledger: Ledger, snapshot: Snapshot, copy: SecondCopy | undefined, reader: Reader) {
     super();
     this.ledger = ledger;
     this.copy = copy;
+    this.reader = reader;
     this.snapshot = snapshot;
     this.history = openHistory(ledger);
     this.stop = ledger.onChange((change) => void this.take(change));
   }
 
-  static async over(ledger: Ledger, copy?: SecondCopy): Promise<LibraryStore> {
-    return new LibraryStore(ledger, await ledger.read(), copy);
+  static async over(ledger: Ledger, copy?: SecondCopy, reader = readHere): Promise<LibraryStore> {
+    return new LibraryStore(ledger, await ledger.read(), copy, reader);
   }
 
   get choices(): Choices {

@@ -11,14 +11,20 @@ const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/;
  * @throws FormatError for an empty file, one that is too large, and one that is no text.
  */
 export function decodeText(bytes: Uint8Array, maxBytes: number): string {
-  if (bytes.length > maxBytes)
-    refuse(`The file has ${inMegabytes(bytes.length)}, more than ${inMegabytes(maxBytes)}. Split it.`);
+  const large = tooLarge(bytes.length, maxBytes);
+  if (large) refuse(large);
   const text = decoded(bytes).replace(/\r\n?/g, '\n');
   if (text.trim() === '') refuse('The file is empty. Choose one that holds readings.');
   const at = text.search(CONTROL);
   if (at >= 0)
     refuse(`The file is not text: a control character stands in ${place(text, at)}. Save it as CSV or JSON.`);
   return text;
+}
+
+/** What to say of a file of more than `maxBytes`; nothing of a smaller one. */
+export function tooLarge(bytes: number, maxBytes: number): string | undefined {
+  if (bytes <= maxBytes) return undefined;
+  return `The file has ${inMegabytes(bytes)}, more than ${inMegabytes(maxBytes)}. Split it.`;
 }
 
 function decoded(bytes: Uint8Array): string {

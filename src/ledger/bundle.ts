@@ -5,7 +5,8 @@ import { sha256Schema } from '../../shared/photo.ts';
 import { parseBoundedJson } from './bounded-json.ts';
 import { canonicalJson, compareText } from './canonical.ts';
 import type { StoredAttachment } from './database.ts';
-import { libraryText, readLibraryText, type Patience } from './library-file.ts';
+import { libraryText, readLibraryText } from './library-file.ts';
+import { rest, within, type Patience } from './patience.ts';
 import { mediaTypeOf } from './photos.ts';
 import type { SetAside } from './rows.ts';
 import { sha256 } from './sha256.ts';
@@ -19,6 +20,7 @@ const PICTURE = /^pictures\/([0-9a-f]{64})$/;
 /** Our own numbers, common practice. JSON shrinks about twentyfold at most, so a hundredfold is no library. */
 const MAX_ENTRIES = 20_000;
 const MAX_BYTES = 1e9;
+const MAX_JSON_BYTES = 200e6;
 const MAX_RATIO = 100;
 const SMALL_BYTES = 1e6;
 
@@ -85,7 +87,6 @@ function makeGate(zipBytes: number): (info: UnzipFileInfo) => boolean {
 }
 
 function unzip(bytes: Uint8Array): Map<string, Uint8Array> {
-  if (bytes.length > MAX_BYTES) throw refuse('file', `It is larger than ${MAX_BYTES / 1e6} MB.`);
   try {
     return new Map(Object.entries(unzipSync(bytes, { filter: makeGate(bytes.length) })));
   } catch (error) {
@@ -120,17 +121,18 @@ function parseEntry<T>(files: ReadonlyMap<string, Uint8Array>, name: string, sch
 }
 
 /** Every entry is the one that was packed: same size, same hash, none missing, none added. */
-async function checkManifest(files: ReadonlyMap<string, Uint8Array>): Promise<void> {
+async function checkManifest(files: ReadonlyMap<string, Uint8Array>, patience: Patience): Promise<void> {
   const { entries } = parseEntry(files, MANIFEST, manifestSchema);
   const listed = new Map(entries.map((entry) => [entry.name, entry]));
   for (const name of files.keys()) {
     if (name !== MANIFEST && !listed.has(name)) throw refuse(name, 'The entry is not in the manifest.');
   }
-  for (const { name, bytes, sha256: hash } of entries) {
+  for (const [i, { name, bytes, sha256: hash }] of entries.entries()) {
     const file = files.get(name);
     if (file?.length !== bytes || (await sha256(file)) !== hash) {
       throw refuse(name, 'The entry is not as it was packed: the file is damaged. Take another copy of it.');
     }
+    await rest(patience, (i + 1) / entries.length);
   }
 }
 
@@ -149,6 +151,10 @@ async function checkPictures(pictures: readonly StoredAttachment[]): Promise<voi
   }
 }
 
+/** Rough shares of the work that are done when a bundle is unzipped, and when its entries are checked. */
+const UNZIPPED = 0.1;
+const CHECKED = 0.3;
+
 /**
  * Reads a bundle back. Sizes, names and hashes are checked before anything in it is believed.
  *
@@ -156,19 +162,36 @@ async function checkPictures(pictures: readonly StoredAttachment[]): Promise<voi
  */
 export async function readBundle(bytes: Uint8Array, patience: Patience = {}): Promise<WholeLibrary> {
   const files = unzip(bytes);
-  await checkManifest(files);
+  await checkManifest(files, within(patience, UNZIPPED, CHECKED - UNZIPPED));
   const attachments = picturesOf(files);
   await checkPictures(attachments);
-  const { documents, acts } = await readLibraryText(json(files, LIBRARY), patience);
+  const { documents, acts } = await readLibraryText(
+    json(files, LIBRARY),
+    within(patience, CHECKED, 1 - CHECKED),
+  );
   const setAside: SetAside[] = files.has(SET_ASIDE) ? parseEntry(files, SET_ASIDE, setAsideSchema) : [];
   return { documents, acts, attachments, setAside };
 }
 
 const ZIP_SIGNATURE = [0x50, 0x4b];
 
-/** Reads a backup of either kind, told apart by its first bytes. @throws FormatError */
+/** Told by its first bytes. */
+const isZip = (bytes: Uint8Array) => ZIP_SIGNATURE.every((byte, i) => bytes[i] === byte);
+
+function checkSize(bytes: number, most: number): void {
+  if (bytes > most) throw refuse('file', `It is larger than ${most / 1e6} MB.`);
+}
+
+/** Reads a backup of either kind. @throws FormatError */
 export async function readBackup(bytes: Uint8Array, patience: Patience = {}): Promise<WholeLibrary> {
-  if (ZIP_SIGNATURE.every((byte, i) => bytes[i] === byte)) return readBundle(bytes, patience);
+  if (isZip(bytes)) return readBundle(bytes, patience);
   const { documents, acts } = await readLibraryText(decode('file', bytes), patience);
   return { documents, acts, attachments: [], setAside: [] };
+}
+
+/** As `readBackup`, of a file: no more than its first bytes are read of one that is too large. @throws FormatError */
+export async function readBackupFile(file: Blob, patience: Patience = {}): Promise<WholeLibrary> {
+  const first = new Uint8Array(await file.slice(0, ZIP_SIGNATURE.length).arrayBuffer());
+  checkSize(file.size, isZip(first) ? MAX_BYTES : MAX_JSON_BYTES);
+  return readBackup(new Uint8Array(await file.arrayBuffer()), patience);
 }

@@ -4,7 +4,7 @@ import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
 import type { Journal } from './journal/journal.ts';
-import { libraryText } from './library-file.ts';
+import { entryText } from './library-file.ts';
 import type { Holdings, MergeReport } from './merge.ts';
 import { preparePhoto, type AboutPhoto } from './photos.ts';
 import {
@@ -263,7 +263,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     cache,
     clocked: () => ({ deviceId, now: now(), newId }),
     async note(holdings) {
-      await journal?.append(libraryText(holdings));
+      await journal?.append(await entryText(holdings));
     },
   };
   return {

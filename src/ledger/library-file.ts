@@ -7,6 +7,8 @@ import { canonicalJson } from './canonical.ts';
 import { parseBoundedJson } from './bounded-json.ts';
 import { inOrder, type Holdings } from './merge.ts';
 import { migrateLibrary } from './migrate.ts';
+import { slicesOf } from './slices.ts';
+import { rest, within, type Patience } from './patience.ts';
 
 /** Bounds of a library file. The nesting of a sound one is at most 9. Our own numbers, common practice. */
 const BOUNDS = { maxChars: 200e6, maxDepth: 20 };
@@ -18,13 +20,19 @@ export function libraryText(holdings: Holdings): string {
   return canonicalJson({ format: 'hundredths-library', formatVersion: FORMAT_VERSION, ...inOrder(holdings) });
 }
 
-export interface Patience {
-  /** Cancels the reading: the promise is then rejected with the signal's reason. */
-  readonly signal?: AbortSignal;
-  /** Called between slices with the share done, 0 to 1. */
-  readonly onProgress?: (share: number) => void;
-  /** Lets the page breathe between slices. */
-  readonly pause?: () => Promise<void>;
+async function listText(items: readonly unknown[]): Promise<string> {
+  const texts: string[] = [];
+  for (const slice of slicesOf(items)) {
+    if (texts.length > 0) await new Promise((resolve) => setTimeout(resolve));
+    texts.push(slice.map((item) => JSON.stringify(item)).join(','));
+  }
+  return `[${texts.join(',')}]`;
+}
+
+/** Some holdings as a library file of one line, in no particular order; made in slices, with a rest between them. */
+export async function entryText({ documents, acts }: Holdings): Promise<string> {
+  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)}`;
+  return `{"format":"hundredths-library","formatVersion":${FORMAT_VERSION},${lists}}`;
 }
 
 const envelopeSchema = librarySchema.extend({
@@ -53,16 +61,12 @@ async function checkAll<T>(
   name: string,
   items: readonly unknown[],
   schema: z.ZodType<T>,
-  { signal, onProgress, pause }: Patience,
+  patience: Patience,
 ): Promise<T[]> {
   const sound: T[] = [];
   const problems: Problem[] = [];
   for (const [i, item] of items.entries()) {
-    if (i % SLICE === 0) {
-      onProgress?.(i / items.length);
-      await pause?.();
-      signal?.throwIfAborted();
-    }
+    if (i % SLICE === 0) await rest(patience, i / items.length);
     const { success, data, error } = schema.safeParse(item);
     if (success) sound.push(data);
     else {
@@ -86,14 +90,12 @@ async function checkAll<T>(
 export async function readLibraryText(text: string, patience: Patience = {}): Promise<Library> {
   const { format, formatVersion, documents, acts } = envelopeOf(parseBoundedJson(text, BOUNDS));
   const all = documents.length + acts.length;
-  const part = (before: number, length: number): Patience => ({
-    ...patience,
-    onProgress: (share) => patience.onProgress?.((before + share * length) / all),
-  });
+  const ofDocuments = within(patience, 0, documents.length, all);
+  const ofActs = within(patience, documents.length, acts.length, all);
   return {
     format,
     formatVersion,
-    documents: await checkAll('documents', documents, documentSchema, part(0, documents.length)),
-    acts: await checkAll('acts', acts, actSchema, part(documents.length, acts.length)),
+    documents: await checkAll('documents', documents, documentSchema, ofDocuments),
+    acts: await checkAll('acts', acts, actSchema, ofActs),
   };
 }

@@ -51,15 +51,19 @@ const sameText = (a: unknown, b: unknown) => canonicalJson(a) === canonicalJson(
 
 function outcomeOf(here: Sides, merged: Sides): Outcome {
   if (here.length === 0) return merged.length > 1 ? 'apart' : 'new';
-  if (sameText(here, merged)) return 'same';
+  if (merged.length === here.length && merged.every((side, i) => side === here[i])) return 'same';
   return merged.length > 1 ? 'apart' : 'newer';
 }
+
+/** Where something stands, given its place among the documents or the acts. */
+type PlaceOf = (of: keyof Holdings, place: number) => string;
 
 /** An id names one thing for ever; a file in which it names another was altered. */
 function problemsIn(
   here: (id: Id) => Sides,
   actHere: (id: Id) => Act | undefined,
   incoming: Holdings,
+  placeOf: PlaceOf,
 ): Problem[] {
   const kinds = new Map<Id, string>();
   const otherKind = incoming.documents.flatMap(({ id, kind }, i): Problem[] => {
@@ -67,15 +71,15 @@ function problemsIn(
     kinds.set(id, known);
     return known === kind
       ? []
-      : [{ where: `documents.${i}`, what: `has the id of a ${known} but is a ${kind}` }];
+      : [{ where: placeOf('documents', i), what: `has the id of a ${known} but is a ${kind}` }];
   });
   const seen = new Map<Id, Act>();
   const altered = incoming.acts.flatMap((act, i): Problem[] => {
     const known = actHere(act.id) ?? seen.get(act.id) ?? act;
     seen.set(act.id, known);
-    return sameText(known, act)
+    return known === act || sameText(known, act)
       ? []
-      : [{ where: `acts.${i}`, what: 'differs from the act with the same id' }];
+      : [{ where: placeOf('acts', i), what: 'differs from the act with the same id' }];
   });
   return [...otherKind, ...altered];
 }
@@ -90,14 +94,16 @@ export function planMerge(
   here: (id: Id) => Sides,
   actHere: (id: Id) => Act | undefined,
   incoming: Holdings,
+  placeOf: PlaceOf = (of, place) => `${of}.${place}`,
 ): MergePlan {
-  const problems = problemsIn(here, actHere, incoming);
+  const problems = problemsIn(here, actHere, incoming, placeOf);
   if (problems.length > 0) throw new FormatError(problems);
   const documents = { new: 0, newer: 0, same: 0, apart: 0 };
   const changed: { id: Id; sides: Sides }[] = [];
   for (const [id, versions] of groupById(incoming.documents)) {
     const before = mergeSides(here(id));
-    const sides = mergeSides([...before, ...versions]);
+    // Of equal versions the last stays: the one that is here already.
+    const sides = mergeSides([...versions, ...before]);
     const outcome = outcomeOf(before, sides);
     documents[outcome]++;
     if (outcome !== 'same') changed.push({ id, sides });
@@ -109,6 +115,22 @@ export function planMerge(
     report: { documents, acts: { new: newActs.length, same: acts.length - newActs.length }, disagreements },
     documents: changed,
     acts: newActs,
+  };
+}
+
+/** The plan of all parts of one library. */
+export function joinPlans(plans: readonly MergePlan[]): MergePlan {
+  const documents = { new: 0, newer: 0, same: 0, apart: 0 };
+  const acts = { new: 0, same: 0 };
+  for (const { report } of plans) {
+    for (const outcome of ['new', 'newer', 'same', 'apart'] as const)
+      documents[outcome] += report.documents[outcome];
+    for (const outcome of ['new', 'same'] as const) acts[outcome] += report.acts[outcome];
+  }
+  return {
+    report: { documents, acts, disagreements: plans.flatMap(({ report }) => report.disagreements) },
+    documents: plans.flatMap((plan) => plan.documents),
+    acts: plans.flatMap((plan) => plan.acts),
   };
 }
 

@@ -32,17 +32,21 @@ export interface PreparedPhoto {
 
 export type AboutPhoto = { readonly of: Id } & Pick<Photo, 'takenAt' | 'note'>;
 
+/** @throws InputError when a picture of so many bytes is too large. */
+export function checkPhotoSize(bytes: number): void {
+  if (bytes <= MAX_PHOTO_BYTES) return;
+  const size = (bytes / 1e6).toFixed(1);
+  throw new InputError(
+    `This picture has ${size} MB; ${MAX_PHOTO_BYTES / 1e6} MB is the most. Save it smaller.`,
+  );
+}
+
 /**
  * @param about What it shows, and what is known of it.
  * @throws InputError when it is too large or no picture.
  */
 export async function preparePhoto(about: AboutPhoto, bytes: Uint8Array): Promise<PreparedPhoto> {
-  if (bytes.length > MAX_PHOTO_BYTES) {
-    const size = (bytes.length / 1e6).toFixed(1);
-    throw new InputError(
-      `This picture has ${size} MB; ${MAX_PHOTO_BYTES / 1e6} MB is the most. Save it smaller.`,
-    );
-  }
+  checkPhotoSize(bytes.length);
   const mediaType = mediaTypeOf(bytes);
   if (!mediaType) throw new InputError('This file is no JPEG, PNG or WebP picture.');
   const hash = await sha256(bytes);

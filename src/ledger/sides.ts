@@ -22,6 +22,7 @@ function compareSides(a: LibraryDocument, b: LibraryDocument): number {
  * the input do not matter. Two versions with equal vectors and unequal content (a copied profile) both stay.
  */
 export function mergeSides(versions: Sides): Sides {
+  if (versions.length < 2) return versions;
   const distinct = [...new Map(versions.map((version) => [canonicalJson(version), version])).values()];
   const isReplaced = (one: LibraryDocument) =>
     distinct.some((other) => standing(other.versions, one.versions) === 'newer');

@@ -1,12 +1,12 @@
 import type { Id } from '../../shared/ids.ts';
 import { documentSchema, type LibraryDocument } from '../../shared/library.ts';
-import type { Act } from '../../shared/round.ts';
 import { canonicalJson } from './canonical.ts';
 import type { Database, DeviceState, StoredAttachment } from './database.ts';
-import { planMerge, type Holdings, type MergePlan } from './merge.ts';
+import { joinPlans, planMerge, type Holdings, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { readActs, readRow, toStored, type Row, type SetAside } from './rows.ts';
 import { beyond } from './own-past.ts';
+import { placesById, slicesOf } from './slices.ts';
 import { count, countOf, deviceOf, readRows } from './store.ts';
 
 /** A whole library, pictures and unreadable records included. */
@@ -79,28 +79,42 @@ function withReadable(incoming: Incoming): Required<Incoming> {
   return { documents: [...documents, ...readable], acts, attachments, setAside: unreadable };
 }
 
-/** Inside a transaction: what taking the library in would mean. @throws FormatError */
-async function plan(
-  db: Database,
-  { documents, acts }: Holdings,
-): Promise<MergePlan & { rows: Map<Id, Row>; device: DeviceState }> {
+/** A plan, and what it was made on. */
+interface Planned extends MergePlan {
+  readonly rows: ReadonlyMap<Id, Row>;
+  readonly device: DeviceState;
+}
+
+const nothingHere = () => undefined;
+
+/** Inside a transaction: what taking the library in would mean, worked out in slices. @throws FormatError */
+async function plan(db: Database, { documents, acts }: Holdings): Promise<Planned> {
   const device = beyond(await deviceOf(db), { documents, acts });
-  const ids = [...new Set(documents.map(({ id }) => id))];
+  const plans: MergePlan[] = [];
   const rows = new Map<Id, Row>();
-  for (const row of await readRows(db, ids)) if (row) rows.set(row.id, row);
-  const records = await db.acts.bulkGet(acts.map(({ id }) => id));
-  const here = new Map<Id, Act>(
-    readActs(records.filter((record) => record !== undefined)).acts.map((act) => [act.id, act]),
-  );
-  return {
-    ...planMerge(
-      (id) => rows.get(id)?.sides ?? [],
-      (id) => here.get(id),
-      { documents, acts },
-    ),
-    rows,
-    device,
-  };
+  for (const places of placesById(documents)) {
+    const slice = places.map((place) => documents[place]!);
+    for (const row of await readRows(db, [...new Set(slice.map(({ id }) => id))]))
+      if (row) rows.set(row.id, row);
+    const here = (id: Id) => rows.get(id)?.sides ?? [];
+    const placeOf = (_: string, i: number) => `documents.${places[i]}`;
+    plans.push(planMerge(here, nothingHere, { documents: slice, acts: [] }, placeOf));
+  }
+  for (const places of placesById(acts)) {
+    const slice = places.map((place) => acts[place]!);
+    const records = (await db.acts.bulkGet(slice.map(({ id }) => id))).filter((one) => one !== undefined);
+    const here = new Map(readActs(records).acts.map((act) => [act.id, act]));
+    const placeOf = (_: string, i: number) => `acts.${places[i]}`;
+    plans.push(
+      planMerge(
+        () => [],
+        (id) => here.get(id),
+        { documents: [], acts: slice },
+        placeOf,
+      ),
+    );
+  }
+  return { ...joinPlans(plans), rows, device };
 }
 
 export async function planIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
@@ -128,9 +142,10 @@ export async function mergeIncoming(db: Database, incoming: Incoming): Promise<M
   const whole = withReadable(incoming);
   return db.transaction('rw', [db.documents, db.acts, db.attachments, db.device], async () => {
     const made = await plan(db, whole);
-    await db.documents.bulkPut(made.documents.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))));
-    await db.acts.bulkAdd([...made.acts]);
-    await db.attachments.bulkPut([...whole.attachments]);
+    for (const slice of slicesOf(made.documents))
+      await db.documents.bulkPut(slice.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))));
+    for (const slice of slicesOf(made.acts)) await db.acts.bulkAdd([...slice]);
+    for (const picture of whole.attachments) await db.attachments.put(picture);
     await addSetAside(db, whole.setAside);
     await db.device.put(made.device);
     await count(db, 'writes');

@@ -1,0 +1,32 @@
+// Reads one file or several, away from the page's own thread. Given up, it is ended where it stands.
+import './without-code-generation.ts';
+import { FormatError } from '../../shared/errors.ts';
+import { readCsv } from '../exchange/csv/read-csv.ts';
+import { readBackupFile } from '../ledger/bundle.ts';
+import { piecesOf, type Job, type Said } from './pieces.ts';
+
+const scope = self as unknown as {
+  onmessage: (event: MessageEvent<Job>) => void;
+  postMessage: (said: Said, moved?: readonly ArrayBufferLike[]) => void;
+};
+
+const onProgress = (share: number) => scope.postMessage({ share });
+
+async function read(job: Job): Promise<Said> {
+  if (job.job === 'readings') return { outcome: await readCsv(job.files, { progress: onProgress }) };
+  for (const piece of piecesOf(await readBackupFile(job.file, { onProgress })))
+    scope.postMessage(
+      { piece },
+      piece.attachments.map(({ bytes }) => bytes.buffer),
+    );
+  return { whole: true };
+}
+
+scope.onmessage = async ({ data }) => {
+  try {
+    scope.postMessage(await read(data));
+  } catch (error) {
+    if (error instanceof FormatError) scope.postMessage({ problems: error.problems });
+    else scope.postMessage({ failed: error instanceof Error ? error.message : String(error) });
+  }
+};

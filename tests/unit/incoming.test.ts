@@ -1,0 +1,81 @@
+import { expect, it } from 'vitest';
+import { FormatError } from '../../shared/errors.ts';
+import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
+import { joined, piecesOf, type Said } from '../../src/incoming/pieces.ts';
+import type { WholeLibrary } from '../../src/ledger/store-library.ts';
+import { reedOf } from './ledger/random-libraries.ts';
+
+/** Invented. */
+const whole: WholeLibrary = {
+  documents: Array.from({ length: 130 }, (_, i) => reedOf(i, {}, '')),
+  acts: [],
+  attachments: [1, 2].map((n) => ({ sha256: `${n}`, bytes: Uint8Array.of(n) })),
+  setAside: [{ of: 'acts', id: 'x', reason: 'It is not an act.', record: 1 }],
+};
+
+/** A worker that says things when it is asked. */
+function worker(answer: (say: (said: Said) => void, one: ReadingWorker) => void) {
+  const state = { ended: false };
+  const one: ReadingWorker = {
+    onmessage: null,
+    onerror: null,
+    postMessage: () => answer((data) => one.onmessage?.({ data } as MessageEvent<Said>), one),
+    terminate: () => (state.ended = true),
+  };
+  return { one, state };
+}
+
+it('puts a library together again from its pieces, none of which is large', () => {
+  const pieces = [...piecesOf(whole)];
+  expect(joined(pieces)).toEqual(whole);
+  expect(Math.max(...pieces.map(({ documents }) => documents.length))).toBeLessThan(50);
+});
+
+it('tells how far a worker is, gives what it made, and ends it', async () => {
+  const { one, state } = worker((say) => {
+    say({ share: 0.5 });
+    for (const piece of piecesOf(whole)) say({ piece });
+    say({ whole: true });
+  });
+  const shares: number[] = [];
+  const library = await readerIn(() => one).library(new Blob(), {
+    onProgress: (share) => shares.push(share),
+  });
+  expect(library).toEqual(whole);
+  expect(shares).toEqual([0.5]);
+  expect(state.ended).toBe(true);
+});
+
+it('ends a worker that is given up, and one that is given up before it began', async () => {
+  const control = new AbortController();
+  const { one, state } = worker(() => control.abort(new Error('given up')));
+  const { signal } = control;
+  await expect(readerIn(() => one).readings([], { signal })).rejects.toThrow('given up');
+  expect(state.ended).toBe(true);
+  const late = worker((say) => say({ whole: true }));
+  await expect(readerIn(() => late.one).library(new Blob(), { signal })).rejects.toThrow('given up');
+  expect(late.state.ended).toBe(true);
+});
+
+it('passes on what is wrong with a file, and what a worker came upon', async () => {
+  const problems = [{ where: 'file', what: 'It is no library.' }];
+  const refusing = worker((say) => say({ problems }));
+  const refusal = readerIn(() => refusing.one).library(new Blob(), {});
+  await expect(refusal).rejects.toThrow(FormatError);
+  await expect(refusal).rejects.toMatchObject({ problems });
+  const failing = worker((say) => say({ failed: 'out of memory' }));
+  await expect(readerIn(() => failing.one).readings([], {})).rejects.toThrow('out of memory');
+  const dying = worker((say, { onerror }) => {
+    say({ share: 0.5 });
+    onerror?.({ message: 'died' } as ErrorEvent);
+  });
+  await expect(readerIn(() => dying.one).readings([], {})).rejects.toThrow('died');
+});
+
+it('reads here when a worker does not start', async () => {
+  const { one } = worker((_, { onerror }) => onerror?.({ message: '' } as ErrorEvent));
+  const bytes = new TextEncoder().encode('"');
+  expect(await readerIn(() => one).readings([{ name: 'x.csv', bytes }], {})).toMatchObject({
+    outcome: 'refused',
+  });
+});
