@@ -1,10 +1,9 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import type { Blade, Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { floorAt } from '../../src/blade/floors.ts';
 import { stationText, type Writing } from '../../src/report/format.ts';
 import '../charts/cross-section.ts';
 import '../map/blade-map.ts';
@@ -15,6 +14,7 @@ import { base, controls, adjusters } from '../theme/base.styles.ts';
 import { WhenSeen } from '../when-seen.ts';
 import { crossSection } from './cross-section-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
+import { reliefBlades } from './relief-blades.ts';
 
 type Shown = Blade | 'both';
 const SHOWN: readonly Shown[] = ['A', 'B', 'both'];
@@ -95,29 +95,9 @@ export class ReedRelief extends LitElement {
     const { benched, pass, original } = this;
     if (!benched?.model) return [];
     this.plate = thicknessPlate(benched, pass);
-    const { floors } = benched.assembled.style;
-    const { halfWidthMm } = benched.assembled.passes[pass]!;
-    return BLADES.flatMap((blade) => {
-      const data = this.plate[blade];
-      if (!data) return [];
-      const pins = data.marks.map((mark) => ({ ...mark, thicknessMm: mark.valueMm }));
-      const over = (height: (y: number, u: number) => number | undefined) =>
-        Array.from(data.ysMm)
-          .flatMap((y) => Array.from(data.us, (u) => height(y, u) ?? NaN))
-          .map((value, k) => (Number.isNaN(data.valuesMm[k]) ? NaN : value));
-      return [
-        {
-          ...data,
-          pins,
-          ...(this.withFloor && { floorMm: over((y, u) => floorAt(floors, y, u)) }),
-          ...(this.withOriginal &&
-            original && {
-              originalMm: over(
-                (y, across) => original.thicknessAt({ blade, across, halfWidthMm: halfWidthMm(y) }).valueMm,
-              ),
-            }),
-        },
-      ];
+    return reliefBlades(benched, pass, this.plate, {
+      withFloor: this.withFloor,
+      original: this.withOriginal ? original : undefined,
     });
   }
 
@@ -140,6 +120,8 @@ export class ReedRelief extends LitElement {
         ><bench-relief
           .blades=${this.inSight}
           .exaggeration=${this.exaggeration}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
           .probe=${this.probe}
           .arrangement=${this.isFacing ? 'facing' : 'beside'}
           .lay=${this.isArched ? 'arched' : 'flat'}

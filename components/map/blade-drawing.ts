@@ -14,6 +14,9 @@ const MARGIN = 26;
 /** Half the width of the widest usual tip, mm: blades up to this wide all stand on the same centre line. */
 const USUAL_HALF_WIDTH_MM = 3.7;
 
+/** A point of a picture, drawing units. */
+export type Point = readonly [x: number, y: number];
+
 /** Where things stand in one blade's picture. */
 export interface BladeDrawing {
   readonly width: number;
@@ -38,14 +41,23 @@ export function locate(knots: ArrayLike<number>, value: number): readonly [index
   return [k, (value - knots[k]!) / (knots[k + 1]! - knots[k]!)];
 }
 
-function between(values: ArrayLike<number>, k: number, share: number): number {
-  return share === 0 ? values[k]! : values[k]! + share * (values[k + 1]! - values[k]!);
+/** A value on the way from one of a list to another, the next one unless told. */
+export function between(values: ArrayLike<number>, k: number, share: number, next = k + 1): number {
+  return share === 0 ? values[k]! : values[k]! + share * (values[next]! - values[k]!);
 }
 
 /** Value at fractional position `index` in a list, straight lines between. */
 function atIndex(values: ArrayLike<number>, index: number): number {
   const k = Math.min(Math.floor(index), values.length - 2);
   return between(values, k, index - k);
+}
+
+/** The places of the blade that a line in grid coordinates runs through. */
+export function gridPlaces({ us, ysMm }: Pick<BladeGrid, 'us' | 'ysMm'>, line: GridLine): OutlinePoint[] {
+  return Array.from({ length: line.length / 2 }, (_, k) => ({
+    across: atIndex(us, line[2 * k]!),
+    fromTipMm: atIndex(ysMm, line[2 * k + 1]!),
+  }));
 }
 
 /** The grid's value at a place, bilinear; NaN off the wood or where nothing was read. */
@@ -98,7 +110,7 @@ export function side1Of(blade: Blade): -1 | 1 {
 
 const round = (value: number) => Math.round(value * 10) / 10;
 
-function pathOf(points: readonly (readonly [number, number])[], closed: boolean): string {
+function pathOf(points: readonly Point[], closed: boolean): string {
   if (points.length === 0) return '';
   return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}${closed ? 'Z' : ''}`;
 }
@@ -111,6 +123,14 @@ export function placesPath(drawing: BladeDrawing, places: readonly OutlinePoint[
   );
 }
 
+/** Where a line in grid coordinates stands in the picture. */
+export function gridPoints(drawing: BladeDrawing, grid: BladeGrid, line: GridLine): Point[] {
+  return gridPlaces(grid, line).map(({ fromTipMm, across }) => [
+    drawing.x(fromTipMm, across),
+    drawing.y(fromTipMm),
+  ]);
+}
+
 /** Path through lines in grid coordinates. */
 export function gridPath(
   drawing: BladeDrawing,
@@ -118,16 +138,7 @@ export function gridPath(
   lines: readonly GridLine[],
   closed: boolean,
 ): string {
-  return lines
-    .map((line) => {
-      const points: [number, number][] = [];
-      for (let k = 0; k + 1 < line.length; k += 2) {
-        const fromTipMm = atIndex(grid.ysMm, line[k + 1]!);
-        points.push([drawing.x(fromTipMm, atIndex(grid.us, line[k]!)), drawing.y(fromTipMm)]);
-      }
-      return pathOf(points, closed);
-    })
-    .join('');
+  return lines.map((line) => pathOf(gridPoints(drawing, grid, line), closed)).join('');
 }
 
 /** Outline of the blade from the tip to the thread. */

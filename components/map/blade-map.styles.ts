@@ -63,12 +63,25 @@ export const styles = css`
     transition: opacity 120ms;
   }
   .contour {
-    stroke-width: 0.7;
-    opacity: 0.28;
+    stroke-width: 0.6;
+    opacity: 0.2;
   }
   .contour.strong {
     stroke-width: 0.9;
-    opacity: 0.52;
+    opacity: 0.55;
+  }
+  :host([numbers-only]) .contour {
+    stroke: var(--bench-ink);
+  }
+  .levels {
+    forced-color-adjust: none;
+  }
+  .levels text {
+    text-anchor: middle;
+    stroke-width: 3;
+    stroke-linejoin: round;
+    paint-order: stroke;
+    fill-opacity: 0.8;
   }
   .zone {
     stroke: var(--bench-ink);

@@ -1,15 +1,18 @@
 import { html, LitElement, nothing, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import { guard } from 'lit/directives/guard.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { bladeDrawing, outlinePath, type BladeDrawing } from './blade-drawing.ts';
+import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
 import { bandsLayer, contoursLayer, measurablePath, signLayer, varietyPath } from './colour-layer.ts';
+import { labelLayer } from './contour-labels.ts';
+import { contoursOf, type Contour } from './level-lines.ts';
 import { LineHandle } from './line-handle.ts';
 import {
   placeOf,
@@ -19,19 +22,25 @@ import {
   type ProfileLine,
 } from './map-data.ts';
 import { MapFacingEvent, MapProbeEvent, MapStationOpenEvent } from './map-events.ts';
-import { stationLayer } from './station-layer.ts';
+import { stationBoxes, stationLayer } from './station-layer.ts';
 import { nearestMark, step } from './stations.ts';
 
 /** Size of numbers on the wood, drawing units, and the least that they are ever shown at, CSS pixels. */
 const FONT_SIZE = 13.5;
 const LEAST_FONT_PX = 11.2;
+/** Values of contour lines, in sizes of the numbers on the wood; and the least they are ever shown at, CSS pixels. */
+const LEVEL_SIZE = 0.74;
+const LEAST_LEVEL_PX = 9.5;
+/** A fine contour line is left out where its neighbours are nearer, drawing units: 3 CSS pixels where maps are smallest. */
+const LEAST_CONTOUR_GAP = 4;
 /** How near a click must be to a station to open it, drawing units. */
 const REACH = 24;
 
 /** What is drawn on the wood and changes only with the data. */
 interface Wood {
   readonly bands: readonly SVGTemplateResult[];
-  readonly contours: readonly SVGTemplateResult[];
+  readonly contours: readonly Contour[];
+  readonly contourLines: readonly SVGTemplateResult[];
   readonly signs: SVGTemplateResult | typeof nothing;
   readonly measurable: string;
   readonly variety: string;
@@ -79,7 +88,7 @@ export class BladeMap extends LitElement {
   /** Length that the picture gives room for, mm; give both blades the same. */
   @property({ type: Number, attribute: 'length-mm' }) lengthMm: number | undefined;
   /** Readings and contours without fill. */
-  @property({ type: Boolean, attribute: 'numbers-only' }) numbersOnly = false;
+  @property({ type: Boolean, reflect: true, attribute: 'numbers-only' }) numbersOnly = false;
   /** The small picture of a reed: colours, outline, thread and staple; no numbers, no scale, no keys. */
   @property({ type: Boolean, reflect: true }) plain = false;
   /** A blank: dashed, not scraped yet. */
@@ -132,10 +141,16 @@ export class BladeMap extends LitElement {
   }
 
   private drawWood(data: BladeMapData, drawing: BladeDrawing): Wood {
-    const signed = this.quantity === 'difference';
+    const { quantity, unit } = this;
+    const signed = quantity === 'difference';
+    const leastGapMm = LEAST_CONTOUR_GAP / drawing.unitsPerMm;
+    const contours = this.plain
+      ? []
+      : contoursOf(data, { quantity, unit, widthFactor: WIDTH_FACTOR, leastGapMm });
     return {
-      bands: bandsLayer(drawing, data, this.quantity),
-      contours: this.plain ? [] : contoursLayer(drawing, data, this.quantity, this.unit),
+      bands: bandsLayer(drawing, data, quantity),
+      contours,
+      contourLines: contoursLayer(drawing, data, quantity, contours),
       signs: signed ? signLayer(drawing, data) : nothing,
       measurable: measurablePath(drawing, data),
       variety: varietyPath(drawing, data),
@@ -221,7 +236,7 @@ export class BladeMap extends LitElement {
       </defs>
       ${this.plain ? nothing : this.renderSurroundings(data, drawing)} ${this.renderWood(data, drawing, wood)}
       ${layers.threadLayer(drawing, data.blade, data.bladeLengthMm, this.plain)}
-      ${this.plain ? layers.stapleLayer(drawing, data.bladeLengthMm) : this.renderMarks(data, drawing)}
+      ${this.plain ? layers.stapleLayer(drawing, data.bladeLengthMm) : this.renderMarks(data, drawing, wood)}
     </svg>`;
   }
 
@@ -234,7 +249,7 @@ export class BladeMap extends LitElement {
   private renderWood(
     data: BladeMapData,
     drawing: BladeDrawing,
-    { bands, contours, signs, variety, outline }: Wood,
+    { bands, contourLines, signs, variety, outline }: Wood,
   ) {
     const bare = svg`<path class="board" d=${outline}></path>`;
     const textured = !this.blank && !(this.plain && bands.length === 0);
@@ -243,24 +258,33 @@ export class BladeMap extends LitElement {
       ${textured ? svg`<path fill="url(#dots)" d=${outline}></path>` : nothing}
       <g clip-path="url(#board)">
         ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
-        <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contours}</g>
+        <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contourLines}</g>
         ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
         ${this.plain ? nothing : layers.strokesLayer(drawing, data.nextStrokes ?? [])}
       </g>
       <path class=${this.blank ? 'outline blank' : 'outline'} d=${outline}></path></g>`;
   }
 
-  private renderMarks(data: BladeMapData, drawing: BladeDrawing) {
+  private renderMarks(data: BladeMapData, drawing: BladeDrawing, { contours }: Wood) {
     const fontSize = Math.max(FONT_SIZE, LEAST_FONT_PX / this.pxPerUnit) * this.theme.textScale;
     const { quantity, unit, decimal, numbersOnly, current } = this;
-    return svg`${this.line ? this.handle.render(drawing, data, this.line) : nothing}
+    const look = { drawing, data, quantity, unit, decimal, numbersOnly };
+    const labels = () =>
+      labelLayer({
+        ...look,
+        contours,
+        taken: stationBoxes({ ...look, fontSize }),
+        fontSize: Math.max(LEVEL_SIZE * FONT_SIZE, LEAST_LEVEL_PX / this.pxPerUnit) * this.theme.textScale,
+      });
+    return svg`${guard([contours, fontSize, decimal, numbersOnly], labels)}
+      ${this.line ? this.handle.render(drawing, data, this.line) : nothing}
       ${this.route ? layers.routeLayer(drawing, this.route) : nothing}
       ${
         data.marks.length === 0
           ? nothing
           : svg`<g class="stations" role="grid" aria-label=${`Readings of blade ${data.blade}, from the tip`}
               @keydown=${this.handleKey}
-              >${stationLayer({ drawing, data, quantity, unit, decimal, fontSize, numbersOnly, current })}</g>`
+              >${stationLayer({ ...look, fontSize, current })}</g>`
       }
       ${this.probe ? layers.probeLayer(drawing, this.probe) : nothing}`;
   }

@@ -1,10 +1,9 @@
 import { svg, type SVGTemplateResult } from 'lit';
-import type { ThicknessUnit } from '../../shared/units.ts';
-import { MM_PER } from '../../shared/units.ts';
 import { bandOf, ramp, type Quantity, type Ramp } from '../theme/ramp.ts';
 import { bandProperty } from '../theme/tokens.ts';
 import { gridPath, type BladeDrawing } from './blade-drawing.ts';
-import { cellsOf, contourLines, contourRings, type Cells } from './contours.ts';
+import { cellsOf, contourRings, type Cells } from './contours.ts';
+import type { Contour } from './level-lines.ts';
 import type { BladeGrid } from './map-data.ts';
 
 // Borders of bands are the same in every theme; their colours are custom properties.
@@ -13,14 +12,6 @@ const RAMPS: Readonly<Record<Quantity, Ramp>> = {
   difference: ramp('difference', 'day'),
   doubt: ramp('doubt', 'day'),
 };
-
-/** Least step between two contour lines, and how many of them make a stronger one, in hundredths of a mm or in thou. */
-const CONTOUR_STEPS: Readonly<Record<Quantity, { readonly hundredths: number; readonly thou: number }>> = {
-  thickness: { hundredths: 5, thou: 2 },
-  difference: { hundredths: 2, thou: 1 },
-  doubt: { hundredths: 1, thou: 0.4 },
-};
-const STRONGER_EACH = 2;
 
 /** Least difference that is hatched or ringed: half a hundredth of a millimetre is drawn as none. */
 const LEAST_SHOWN_MM = 0.005;
@@ -48,21 +39,6 @@ function extent(values: ArrayLike<number>): readonly [least: number, most: numbe
   return [least, most];
 }
 
-/** Contour levels inside the range of a grid, in the maker's unit, so that a line stands for a whole number. */
-function contourLevels(quantity: Quantity, unit: ThicknessUnit, values: ArrayLike<number>) {
-  const inThou = unit === 'thou';
-  const stepMm =
-    CONTOUR_STEPS[quantity][inThou ? 'thou' : 'hundredths'] * MM_PER[inThou ? 'thou' : 'hundredths'];
-  const [least, highest] = extent(values);
-  // What lies beyond the scale of doubt is not worth a line.
-  const most = quantity === 'doubt' ? Math.min(highest, RAMPS.doubt.toMm) : highest;
-  if (!(most > least)) return [];
-  const [first, last] = [Math.ceil(least / stepMm), Math.floor(most / stepMm)];
-  return Array.from({ length: last - first + 1 }, (_, k) => first + k)
-    .filter((count) => count !== 0)
-    .map((count) => ({ levelMm: count * stepMm, strong: count % STRONGER_EACH === 0 }));
-}
-
 /** Filled bands, each painted over the ones below it. */
 export function bandsLayer(drawing: BladeDrawing, grid: BladeGrid, quantity: Quantity): SVGTemplateResult[] {
   const field = fieldOf(grid, grid.valuesMm);
@@ -81,14 +57,14 @@ export function contoursLayer(
   drawing: BladeDrawing,
   grid: BladeGrid,
   quantity: Quantity,
-  unit: ThicknessUnit,
+  contours: readonly Contour[],
 ): SVGTemplateResult[] {
-  const field = fieldOf(grid, grid.valuesMm);
-  return contourLevels(quantity, unit, grid.valuesMm).map(
-    ({ levelMm, strong }) => svg`<path class=${strong ? 'contour strong' : 'contour'}
-      stroke=${bandInk(quantity, levelMm)}
-      d=${gridPath(drawing, grid, contourLines(field, levelMm), false)}></path>`,
-  );
+  return contours
+    .filter(({ lines }) => lines.length > 0)
+    .map(
+      ({ levelMm, strong, lines }) => svg`<path class=${strong ? 'contour strong' : 'contour'}
+      stroke=${bandInk(quantity, levelMm)} d=${gridPath(drawing, grid, lines, false)}></path>`,
+    );
 }
 
 /** Hatching over what is more, rings over what is less: the sign without its colour. */

@@ -9,6 +9,14 @@ import type { BladeMapData, MapMark } from './map-data.ts';
 import { spread } from './spread.ts';
 import { rowsOf } from './stations.ts';
 
+/** A box that something stands in: its middle, and half its sides. */
+export interface Box {
+  readonly x: number;
+  readonly y: number;
+  readonly halfWidth: number;
+  readonly halfHeight: number;
+}
+
 /** How numbers are set on a blade. */
 export interface StationLook extends Writing {
   readonly drawing: BladeDrawing;
@@ -28,6 +36,8 @@ const FIRST_ROW = 0.62;
 /** A row that is moved further than this from its place gets a mark there. */
 const LEADER_FROM = 0.3;
 const PALE_SIZE = 0.86;
+/** Width of a digit, in sizes of type. */
+export const DIGIT = 0.56;
 /** Figures longer than two digits and a sign are set smaller, so that five stand beside each other at the thread. */
 const LONG = { from: 4, size: 0.88 };
 
@@ -89,16 +99,33 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
   </g>`;
 }
 
-/** The numbers on the wood, in rows from the tip; rows closer than a figure is high are parted as little as that takes. */
-export function stationLayer(look: StationLook): SVGTemplateResult[] {
-  const { drawing, data, fontSize } = look;
+/** Rows from the tip, each with its height; rows closer than a figure is high are parted as little as that takes. */
+function rowsAndHeights({ drawing, data, fontSize }: Pick<StationLook, 'drawing' | 'data' | 'fontSize'>) {
   const rows = rowsOf(data.marks);
   const ys = spread(
     rows.map((row) => drawing.y(row[0]!.mark.fromTipMm)),
     fontSize * ROW_GAP,
     drawing.y(0) + fontSize * FIRST_ROW,
   );
-  return rows.map(
-    (row, r) => svg`<g role="row">${row.map(({ mark, index }) => station(look, mark, index, ys[r]!))}</g>`,
+  return rows.map((row, r) => ({ row, y: ys[r]! }));
+}
+
+/** The boxes that the numbers on the wood stand in. */
+export function stationBoxes(look: Omit<StationLook, 'numbersOnly' | 'current'>): Box[] {
+  const { drawing, quantity, fontSize } = look;
+  return rowsAndHeights(look).flatMap(({ row, y }) =>
+    row.map(({ mark }) => ({
+      x: drawing.x(mark.fromTipMm, mark.across),
+      y,
+      halfWidth: (markText(mark, quantity, look).length * DIGIT * fontSize) / 2,
+      halfHeight: fontSize / 2,
+    })),
+  );
+}
+
+/** The numbers on the wood, in rows from the tip. */
+export function stationLayer(look: StationLook): SVGTemplateResult[] {
+  return rowsAndHeights(look).map(
+    ({ row, y }) => svg`<g role="row">${row.map(({ mark, index }) => station(look, mark, index, y))}</g>`,
   );
 }

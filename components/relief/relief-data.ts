@@ -1,4 +1,5 @@
 import type { Place } from '../../shared/blade.ts';
+import type { ThicknessUnit } from '../../shared/units.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
 
 /** A reading as a pin: it stands on the surface, and its head as high as the gauge read. */
@@ -33,6 +34,8 @@ export interface ReliefSettings {
   readonly lay: Lay;
   /** Thickness is drawn this many times larger than width and length. */
   readonly exaggeration: number;
+  /** The maker's unit, whose whole numbers have a contour line. */
+  readonly unit: ThicknessUnit;
   /** Cuts the blades across at this distance, the tip's side taken away. */
   readonly cutAtMm?: number;
   readonly probe?: Place;

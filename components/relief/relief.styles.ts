@@ -30,6 +30,11 @@ export const styles = css`
     font: 400 20px var(--bench-serif);
     transform: translate(-50%, -105%);
   }
+  .labels .level {
+    color: var(--bench-ink);
+    font-size: 11px;
+    transform: translate(-50%, -50%);
+  }
   summary {
     width: fit-content;
     min-height: 24px;

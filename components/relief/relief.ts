@@ -1,11 +1,15 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
-import type { Blade, Place } from '../../shared/blade.ts';
+import type { Place } from '../../shared/blade.ts';
+import type { ThicknessUnit } from '../../shared/units.ts';
+import { readingText, type Writing } from '../../src/report/format.ts';
 import { MapProbeEvent } from '../map/map-events.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { spineLevels, type SpineLevel } from './level-labels.ts';
+import { placeLabels } from './place-labels.ts';
 import { styles } from './relief.styles.ts';
 import { VIEWS, type Arrangement, type Lay, type ReliefBlade, type ReliefView } from './relief-data.ts';
 
@@ -20,7 +24,6 @@ const TURN = Math.PI / 18;
 const NEARER = 0.85;
 /** Distances that are written along the blade, mm. */
 const LABEL_EACH_MM = 5;
-
 const KEYS: Readonly<Record<string, readonly [turn: number, tilt: number, factor: number]>> = {
   ArrowLeft: [-TURN, 0, 1],
   ArrowRight: [TURN, 0, 1],
@@ -72,12 +75,16 @@ export class Relief extends LitElement {
   private readonly labels = createRef<HTMLElement>();
   /** Made anew for each time on the page: a canvas that was given up cannot be taken up again. */
   private canvas: HTMLCanvasElement | undefined;
+  private levels: readonly SpineLevel[] = [];
 
   @state() private stage: Stage = { is: 'waiting' };
 
   @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
   @property() arrangement: Arrangement = 'beside';
   @property() lay: Lay = 'flat';
+  @property() unit: ThicknessUnit = 'hundredths';
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** Thickness is drawn this many times larger than width and length. */
   @property({ type: Number }) exaggeration = 8;
   /** Cuts the blades across here and takes the tip's side away, mm from the tip. */
@@ -97,6 +104,11 @@ export class Relief extends LitElement {
     if (this.stage.is === 'shown') this.stage.scene.dispose();
     this.canvas = undefined;
     this.stage = { is: 'waiting' };
+  }
+
+  override willUpdate(changed: PropertyValues<this>) {
+    if (changed.has('blades') || changed.has('unit'))
+      this.levels = this.blades.flatMap((blade) => spineLevels(blade, this.unit));
   }
 
   override updated(changed: PropertyValues<this>) {
@@ -125,12 +137,13 @@ export class Relief extends LitElement {
   }
 
   private get settings() {
-    const { blades, arrangement, lay, exaggeration, cutAtMm, probe } = this;
+    const { blades, arrangement, lay, exaggeration, unit, cutAtMm, probe } = this;
     return {
       blades,
       arrangement,
       lay,
       exaggeration,
+      unit,
       ...(cutAtMm !== undefined && { cutAtMm }),
       ...(probe && { probe }),
     };
@@ -199,23 +212,8 @@ export class Relief extends LitElement {
     this.dispatchEvent(new MapProbeEvent(this.stage.scene.placeUnder(offsetX, offsetY)));
   }
 
-  /** Puts the distances and the blades' names where their places stand now. */
   private placeLabels() {
-    if (this.stage.is !== 'shown') return;
-    for (const label of this.labels.value?.children ?? []) {
-      if (!(label instanceof HTMLElement)) continue;
-      const { blade, fromTip } = label.dataset;
-      const { scene } = this.stage;
-      const at = (across: number) =>
-        scene.onCanvas({ blade: blade as Blade, fromTipMm: Number(fromTip), across });
-      // A name stands over the middle, a distance beside the edge that is nearer to the eye.
-      const isName = label.matches('.name');
-      const edges = [at(-1), at(1)].sort((one, other) => (other?.top ?? 0) - (one?.top ?? 0));
-      const found = isName ? at(0) : edges[0];
-      label.hidden = !found;
-      label.style.setProperty('--left', `${found?.left ?? 0}px`);
-      label.style.setProperty('--top', `${found?.top ?? 0}px`);
-    }
+    if (this.stage.is === 'shown' && this.labels.value) placeLabels(this.labels.value, this.stage.scene);
   }
 
   override render() {
@@ -246,6 +244,14 @@ export class Relief extends LitElement {
       ${distances
         .filter((mm) => mm > shownFromMm)
         .map((mm) => html`<span data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`)}
+      ${this.levels
+        .filter(({ fromTipMm }) => fromTipMm > shownFromMm)
+        .map(
+          ({ blade, levelMm, fromTipMm }) =>
+            html`<span class="level" data-blade=${blade} data-from-tip=${fromTipMm}
+              >${readingText(levelMm, this)}</span
+            >`,
+        )}
     </div>`;
   }
 

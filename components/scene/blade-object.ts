@@ -17,26 +17,22 @@ import {
   SRGBColorSpace,
   Vector3,
   type Material,
+  type Object3D,
 } from 'three';
-import { cellsOf, contourLines } from '../map/contours.ts';
-import { gridValue } from '../map/blade-drawing.ts';
+import { gridPlaces, gridValue } from '../map/blade-drawing.ts';
+import { contoursOf } from '../map/level-lines.ts';
 import type { OutlinePoint } from '../map/map-data.ts';
 import { channels } from '../theme/contrast.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
 import { ramp } from '../theme/ramp.ts';
-import type { ReliefBlade } from '../relief/relief-data.ts';
-import {
-  bladeSolid,
-  cutFace,
-  pointOver,
-  rim,
-  sheet,
-  type Faces,
-  type Laying,
-  type ThickFaces,
-} from './blade-solid.ts';
+import type { ReliefBlade, ReliefSettings } from '../relief/relief-data.ts';
+import { bladeSolid, cutFace, pointOver, rim, sheet, type Faces, type ThickFaces } from './blade-solid.ts';
 
-const CONTOUR_MM = 0.05;
+/** A fine contour line is left out where its neighbours are nearer: about 3 CSS pixels when all is in sight. */
+const LEAST_CONTOUR_GAP_MM = 0.3;
+/** How all blades of a picture are drawn. */
+type Look = Pick<ReliefSettings, 'lay' | 'exaggeration' | 'unit'>;
+
 /** Lines lie this much above the bark, so that they are not half swallowed by it: scene units. */
 const LIFT = 0.02;
 const OUTLINE_STEPS = 12;
@@ -74,13 +70,13 @@ function rampTexture(theme: Theme): DataTexture {
 export class BladeObject {
   readonly object = new Group();
   readonly blade: ReliefBlade;
-  private readonly laying: Laying;
+  private readonly laying: Look;
   private readonly theme: Theme;
   private readonly held: { dispose(): void }[] = [];
   private readonly clip: Plane[];
 
   /** @param cutAtMm The tip's side of a cut here is taken away. */
-  constructor(blade: ReliefBlade, laying: Laying, theme: Theme, cutAtMm?: number) {
+  constructor(blade: ReliefBlade, laying: Look, theme: Theme, cutAtMm?: number) {
     this.blade = blade;
     this.laying = laying;
     this.theme = theme;
@@ -102,6 +98,11 @@ export class BladeObject {
   dispose(): void {
     this.object.removeFromParent();
     for (const part of this.held.splice(0)) part.dispose();
+  }
+
+  private add(name: string, part: Object3D): void {
+    part.name = name;
+    this.object.add(part);
   }
 
   private keep<Part extends { dispose(): void }>(part: Part): Part {
@@ -132,8 +133,9 @@ export class BladeObject {
 
   private addBody() {
     const { bark, body } = bladeSolid(this.blade, this.laying);
-    this.object.add(this.coloured(bark, '#ffffff'), this.coloured(body, WALL_SHADE));
-    this.addLines(rim(this.blade, this.laying, this.blade.valuesMm), PALETTE[this.theme].ink, 1);
+    this.add('bark', this.coloured(bark, '#ffffff'));
+    this.add('walls', this.coloured(body, WALL_SHADE));
+    this.addLines('rim', rim(this.blade, this.laying, this.blade.valuesMm), PALETTE[this.theme].ink, 1);
   }
 
   /** A point on the bark, lifted off it. */
@@ -154,31 +156,26 @@ export class BladeObject {
   }
 
   private addContours() {
-    const { us, ysMm, valuesMm } = this.blade;
-    const field = cellsOf({ nx: us.length, ny: ysMm.length, values: valuesMm });
-    const most = Array.from(valuesMm).reduce((best, value) => (value > best ? value : best), 0);
-    const at = (knots: ArrayLike<number>, index: number) => {
-      const k = Math.min(Math.floor(index), knots.length - 2);
-      return knots[k]! + (index - k) * (knots[k + 1]! - knots[k]!);
-    };
-    const [thin, strong]: [number[], number[]] = [[], []];
-    for (let count = 1; count * CONTOUR_MM < most; count++)
-      for (const line of contourLines(field, count * CONTOUR_MM)) {
-        const places = Array.from({ length: line.length / 2 }, (_, k) => ({
-          across: at(us, line[2 * k]!),
-          fromTipMm: at(ysMm, line[2 * k + 1]!),
-        }));
-        for (const point of this.draped(places)) (count % 2 === 0 ? strong : thin).push(point);
-      }
+    const lines = contoursOf(this.blade, {
+      quantity: 'thickness',
+      unit: this.laying.unit,
+      widthFactor: 1,
+      leastGapMm: LEAST_CONTOUR_GAP_MM,
+    });
+    const drawn = (isStrong: boolean) =>
+      lines
+        .filter(({ strong }) => strong === isStrong)
+        .flatMap((contour) => contour.lines)
+        .flatMap((line) => this.draped(gridPlaces(this.blade, line)));
     const color = this.theme === 'day' ? PALETTE.day.ink : '#000000';
-    this.addLines(thin, color, 0.35);
-    this.addLines(strong, color, 0.75);
+    this.addLines('fine contours', drawn(false), color, 0.25);
+    this.addLines('strong contours', drawn(true), color, 0.75);
   }
 
-  private addLines(points: readonly number[], color: string, opacity: number) {
+  private addLines(name: string, points: readonly number[], color: string, opacity: number) {
     if (points.length === 0) return;
     const material = this.material(new LineBasicMaterial({ color, opacity, transparent: true }));
-    this.object.add(new LineSegments(this.keep(segments(points)), material));
+    this.add(name, new LineSegments(this.keep(segments(points)), material));
   }
 
   private addZones() {
@@ -198,15 +195,14 @@ export class BladeObject {
     const solid = all.filter(({ hangsFrom }) => hangsFrom === 'tip').flatMap(along);
     const dotted = all.filter(({ hangsFrom }) => hangsFrom === 'cane').flatMap(along);
     if (solid.length > 0) {
-      this.object.add(
-        new LineSegments(this.keep(segments(solid)), this.material(new LineBasicMaterial({ color: ink }))),
-      );
+      const plain = this.material(new LineBasicMaterial({ color: ink }));
+      this.add('zones from the tip', new LineSegments(this.keep(segments(solid)), plain));
     }
     if (dotted.length > 0) {
       const dashes = new LineDashedMaterial({ color: ink, dashSize: 0.12, gapSize: 0.2 });
       const lines = new LineSegments(this.keep(segments(dotted)), this.material(dashes));
       lines.computeLineDistances();
-      this.object.add(lines);
+      this.add('zones from the thread', lines);
     }
   }
 
@@ -221,16 +217,21 @@ export class BladeObject {
     });
     const { ink } = PALETTE[this.theme];
     const dots = this.material(new PointsMaterial({ color: ink, size: 3, sizeAttenuation: false }));
-    this.object.add(new Points(this.keep(segments(heads)), dots));
-    this.object.add(
-      new LineSegments(this.keep(segments(stems)), this.material(new LineBasicMaterial({ color: ink }))),
-    );
+    const thin = this.material(new LineBasicMaterial({ color: ink }));
+    this.add('heads of pins', new Points(this.keep(segments(heads)), dots));
+    this.add('pins', new LineSegments(this.keep(segments(stems)), thin));
   }
 
   private addSheets() {
     const { originalMm, floorMm, valuesMm } = this.blade;
     const { ink3, excess } = PALETTE[this.theme];
-    const add = (heightMm: ArrayLike<number>, color: string, opacity: number, depthTest = true) => {
+    const add = (
+      name: string,
+      heightMm: ArrayLike<number>,
+      color: string,
+      opacity: number,
+      depthTest = true,
+    ) => {
       const material = new MeshBasicMaterial({
         color,
         opacity,
@@ -240,19 +241,20 @@ export class BladeObject {
         depthTest,
       });
       const faces = this.keep(geometry(sheet(this.blade, this.laying, heightMm)));
-      this.object.add(new Mesh(faces, this.material(material)));
+      this.add(name, new Mesh(faces, this.material(material)));
     };
     if (originalMm) {
-      add(originalMm, ink3, 0.16);
-      this.addLines(rim(this.blade, this.laying, originalMm), ink3, 1);
+      add('cane as gouged', originalMm, ink3, 0.16);
+      this.addLines('rim of the cane as gouged', rim(this.blade, this.laying, originalMm), ink3, 1);
     }
     if (!floorMm) return;
     // The floor lies inside the cane: it is drawn through the bark, and strongly on the bark where that comes near.
-    add(floorMm, excess, 0.16, false);
+    add('floor', floorMm, excess, 0.16, false);
     const near = Array.from(floorMm, (floor, k) =>
       valuesMm[k]! - floor <= NEAR_FLOOR_MM ? Math.max(valuesMm[k]!, floor) : NaN,
     );
     add(
+      'near its floor',
       near.map((height) => height + LIFT / this.laying.exaggeration),
       excess,
       0.6,
@@ -265,8 +267,9 @@ export class BladeObject {
     const { plate, ink } = PALETTE[this.theme];
     const behindLines = { polygonOffset: true, polygonOffsetFactor: 1, polygonOffsetUnits: 1 };
     const face = new MeshBasicMaterial({ color: plate, side: DoubleSide, ...behindLines });
-    this.object.add(new Mesh(this.keep(geometry(faces)), this.keep(face)));
+    this.add('cut', new Mesh(this.keep(geometry(faces)), this.keep(face)));
     const outline = new EdgesGeometry(this.keep(geometry(faces)));
-    this.object.add(new LineSegments(this.keep(outline), this.keep(new LineBasicMaterial({ color: ink }))));
+    const thin = this.keep(new LineBasicMaterial({ color: ink }));
+    this.add('rim of the cut', new LineSegments(this.keep(outline), thin));
   }
 }

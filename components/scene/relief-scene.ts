@@ -16,13 +16,12 @@ import { facing, type Place } from '../../shared/blade.ts';
 import { locate } from '../map/blade-drawing.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
 import type { ReliefBlade, ReliefSettings, ReliefView } from '../relief/relief-data.ts';
+import { arrange } from './arrange.ts';
 import { BladeObject } from './blade-object.ts';
 import { pointOnBark } from './blade-solid.ts';
 import { RendererLease } from './shared-renderer.ts';
 
 const FIELD_OF_VIEW = 26;
-/** Between two blades that lie side by side, and between two that face each other, scene units. */
-const GAP = { beside: 2.5, facing: 3 };
 const PROBE_ARM = 0.5;
 const PROBE_HEIGHT = 1.5;
 
@@ -39,6 +38,8 @@ const ANGLES: Readonly<Record<ReliefView, { readonly turn: number; readonly tilt
 export interface OnCanvas {
   readonly left: number;
   readonly top: number;
+  /** The bark there is seen, not the underside. */
+  readonly isBark: boolean;
 }
 
 /**
@@ -88,7 +89,7 @@ export class ReliefScene {
     this.settings = settings;
     for (const blade of this.blades) blade.dispose();
     this.blades = settings.blades.map((blade) => new BladeObject(blade, settings, theme, settings.cutAtMm));
-    this.place();
+    arrange(this.blades, settings.arrangement);
     this.scene.add(...this.blades.map(({ object }) => object));
     for (const blade of this.blades) blade.placeClip();
     this.showProbe(settings.probe, theme);
@@ -164,7 +165,11 @@ export class ReliefScene {
     if (!point) return undefined;
     const { x, y } = point.project(this.camera);
     const { clientWidth, clientHeight } = this.canvas;
-    return { left: ((x + 1) / 2) * clientWidth, top: ((1 - y) / 2) * clientHeight };
+    return {
+      left: ((x + 1) / 2) * clientWidth,
+      top: ((1 - y) / 2) * clientHeight,
+      isBark: this.isBarkSeen(place),
+    };
   }
 
   /** The canvas with a picture drawn just now. */
@@ -233,20 +238,9 @@ export class ReliefScene {
     this.invalidate();
   }
 
-  private place() {
-    const arrangement = this.settings!.arrangement;
-    if (this.blades.length < 2) return;
-    for (const { blade, object } of this.blades) {
-      const isA = blade.blade === 'A';
-      if (arrangement === 'beside') {
-        const half = Math.max(...Array.from(blade.halfWidthMm)) + GAP.beside / 2;
-        object.position.x = isA ? -half : half;
-      } else {
-        object.position.z = (isA ? 1 : -1) * (GAP.facing / 2);
-        // Turned about the length of the reed: bark down, B's right under A's left.
-        object.rotation.y = isA ? 0 : Math.PI;
-      }
-    }
+  private isBarkSeen({ blade: name }: Place): boolean {
+    const found = this.blades.find(({ blade }) => blade.blade === name);
+    return found !== undefined && found.object.worldToLocal(this.camera.position.clone()).z > 0;
   }
 
   private worldPoint(place: Place): Vector3 | undefined {

@@ -129,7 +129,7 @@ describe('bench-relief', () => {
       el.addEventListener('bench-map-probe', (event) => (place = event.place));
       const scale = ramp('thickness', theme);
       let compared = 0;
-      for (let y = 8; y < canvas.clientHeight; y += 3)
+      for (let y = 8; y < canvas.clientHeight; y += 1)
         for (let x = 100; x < 200; x += 7) {
           // The middle of a pixel, and the place of the blade that is drawn there.
           const at = { clientX: box.left + x + 0.5, clientY: box.top + y + 0.5 };
@@ -137,10 +137,10 @@ describe('bench-relief', () => {
           if (!place) continue;
           const thicknessMm = inventedMm(place.fromTipMm, place.across);
           const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
-          const toContour = Math.abs(thicknessMm / 0.05 - Math.round(thicknessMm / 0.05)) * 0.05;
+          const toContour = Math.abs(thicknessMm / 0.01 - Math.round(thicknessMm / 0.01)) * 0.01;
           const toBorder = Math.min(thicknessMm - fromMm, toMm - thicknessMm);
-          // A pixel is about 0.12 mm, 0.0024 mm of thickness: stay well off contour lines, borders of bands and the rim.
-          if (toContour < 0.006 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
+          // A pixel is about 0.12 mm, 0.0024 mm of thickness, and a line is one wide: stay off lines, borders and the rim.
+          if (toContour < 0.0038 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
           const first = 4 * (Math.round((y * canvas.height) / box.height) * width + x);
           // One step of an 8-bit channel for the way through linear light and back.
           channels(colour).forEach((channel, k) => expect(data[first + k]!).to.be.closeTo(channel, 1));

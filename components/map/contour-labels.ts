@@ -1,0 +1,111 @@
+import { svg, type SVGTemplateResult } from 'lit';
+import { MM_PER } from '../../shared/units.ts';
+import type { Writing } from '../../src/report/format.ts';
+import { differenceText, plainText } from '../figure-text.ts';
+import type { Quantity } from '../theme/ramp.ts';
+import { gridPoints, gridValue, type Point } from './blade-drawing.ts';
+import { bandColour, bandInk } from './colour-layer.ts';
+import type { Contour } from './level-lines.ts';
+import { DIGIT, type Box, type StationLook } from './station-layer.ts';
+
+interface LabelLook extends Omit<StationLook, 'current'> {
+  readonly contours: readonly Contour[];
+  /** Where the figures of the stations stand. */
+  readonly taken: readonly Box[];
+}
+
+interface Label {
+  readonly text: string;
+  readonly levelMm: number;
+  readonly at: Point;
+  /** Of the line there, degrees; the text is never upside down. */
+  readonly turn: number;
+}
+
+/** Between two places that are tried along a line, and from a label to what stands beside it, drawing units. */
+const TRY_EACH = 4;
+const CLEAR = 1.5;
+
+function labelText(levelMm: number, quantity: Quantity, writing: Writing): string {
+  return quantity === 'difference'
+    ? differenceText(levelMm, writing)
+    : plainText(levelMm / MM_PER[writing.unit], writing);
+}
+
+/** The box around a text that is turned. */
+function boxOf({ text, at: [x, y], turn }: Label, fontSize: number): Box {
+  const [width, height] = [(text.length * DIGIT * fontSize) / 2, fontSize / 2];
+  const angle = (turn * Math.PI) / 180;
+  const [cos, sin] = [Math.abs(Math.cos(angle)), Math.abs(Math.sin(angle))];
+  return { x, y, halfWidth: width * cos + height * sin, halfHeight: width * sin + height * cos };
+}
+
+/** Distance between two boxes; negative where they overlap. */
+function gap(one: Box, other: Box): number {
+  return Math.max(
+    Math.abs(one.x - other.x) - one.halfWidth - other.halfWidth,
+    Math.abs(one.y - other.y) - one.halfHeight - other.halfHeight,
+  );
+}
+
+/** Places along a line, with the direction of the line there. */
+function triesOn(points: readonly Point[]): { at: Point; turn: number }[] {
+  return points.slice(1).flatMap(([x, y], k) => {
+    const [fromX, fromY] = points[k]!;
+    const [dx, dy] = [x - fromX, y - fromY];
+    const count = Math.floor(Math.hypot(dx, dy) / TRY_EACH) + 1;
+    // A direction and its opposite are one line: text is read from the left.
+    const turn = (Math.atan(dy / (dx === 0 ? 1e-9 : dx)) * 180) / Math.PI;
+    return Array.from({ length: count }, (_, n) => {
+      const share = (n + 0.5) / count;
+      return { at: [fromX + share * dx, fromY + share * dy] as const, turn };
+    });
+  });
+}
+
+/** Whether colour lies under all of a box: wood that was read, and a difference that is measurable. */
+function isCoveredBy({ drawing, data }: LabelLook, { x, y, halfWidth, halfHeight }: Box): boolean {
+  const { valuesMm, measurable } = data;
+  return [-1, 1].every((right) =>
+    [-1, 1].every((down) => {
+      const place = drawing.placeAt(x + right * (halfWidth + CLEAR), y + down * (halfHeight + CLEAR));
+      const isRead = !Number.isNaN(gridValue(data, valuesMm, place));
+      return isRead && (!measurable || gridValue(data, measurable, place) >= 0.5);
+    }),
+  );
+}
+
+/** The roomiest place of each strong line's label; none where it would stand on a figure or over the edge. */
+export function placeLabels(look: LabelLook): Label[] {
+  const { drawing, data, quantity, contours, taken, fontSize } = look;
+  const boxes = [...taken];
+  const placed: Label[] = [];
+  for (const { levelMm, lines } of contours.filter(({ strong }) => strong)) {
+    const text = labelText(levelMm, quantity, look);
+    const best = lines
+      .flatMap((line) => triesOn(gridPoints(drawing, data, line)))
+      .map((one) => ({ text, levelMm, ...one }))
+      .filter((label) => isCoveredBy(look, boxOf(label, fontSize)))
+      .map((label) => ({ label, room: Math.min(...boxes.map((box) => gap(box, boxOf(label, fontSize)))) }))
+      .reduce<{ label: Label; room: number } | undefined>(
+        (found, one) => (found && found.room >= one.room ? found : one),
+        undefined,
+      );
+    if (!best || best.room < CLEAR) continue;
+    placed.push(best.label);
+    boxes.push(boxOf(best.label, fontSize));
+  }
+  return placed;
+}
+
+/** The values of the strong lines, each written along its line. */
+export function labelLayer(look: LabelLook): SVGTemplateResult {
+  const { quantity, fontSize, numbersOnly } = look;
+  const ink = (levelMm: number) => (numbersOnly ? 'var(--bench-ink)' : bandInk(quantity, levelMm));
+  const ground = (levelMm: number) => (numbersOnly ? 'var(--bench-plate)' : bandColour(quantity, levelMm));
+  return svg`<g class="levels" aria-hidden="true" font-size=${fontSize}>${placeLabels(look).map(
+    ({ text, levelMm, at: [x, y], turn }) => svg`<text fill=${ink(levelMm)}
+      stroke=${ground(levelMm)} transform=${`translate(${x.toFixed(1)} ${y.toFixed(1)}) rotate(${turn.toFixed(0)})`}
+      >${text}</text>`,
+  )}</g>`;
+}
