@@ -7,6 +7,7 @@ import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.
 import type { ComparedZone } from '../../src/plan/compare.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import { sayCompared, sayDistance } from '../../src/plan/say-compared.ts';
+import { sayPlaced } from '../../src/plan/say-placed.ts';
 import type { Way } from '../../src/plan/ways.ts';
 import {
   differenceFigure,
@@ -111,9 +112,7 @@ export class BesideQuestion extends QuestionElement {
   }
 
   private get placed(): string {
-    return this.followed?.placing === 'lengths'
-      ? 'Placed with the ends of tip, heart and scrape laid on each other.'
-      : 'Placed from the tip: equal distances lie on each other.';
+    return unbroken(sayPlaced({ benched: this.benched!, pass: this.pass }, this.followed!, this.writing));
   }
 
   private renderChooser() {

@@ -12,6 +12,7 @@ import { base, controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../trials/trials.ts';
+import '../tying/own-lengths.ts';
 import '../tying/tying.ts';
 import './reed-files.ts';
 
@@ -134,6 +135,7 @@ export class Notes extends LitElement {
       )}
       <div>
         ${pass ? keyed(pass.id, this.renderPass(pass)) : nothing} ${this.renderReed(reed)}
+        ${keyed(reed.id, html`<bench-own-lengths .reed=${reed} .pass=${pass}></bench-own-lengths>`)}
         <bench-reed-files .reed=${reed} .pass=${pass}></bench-reed-files>
       </div>
     </div>`;

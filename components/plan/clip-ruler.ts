@@ -14,6 +14,7 @@ import {
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 
 /** The tip was slid to where a clip would cut it. */
 export class ClipSlideEvent extends Event {
@@ -58,6 +59,8 @@ export class ClipRuler extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   /** The reed as it is. */
   @property({ attribute: false }) now: ClipPreview | undefined;
@@ -106,10 +109,8 @@ export class ClipRuler extends LitElement {
       ),
       this.row('Mean excess', ({ excess }) => differenceFigure(excess, writing)),
       this.row('Mean lack', ({ lack }) => differenceFigure(lack, writing)),
-      this.row('Worst lack', ({ worstLackMm }) =>
-        worstLackMm > 0
-          ? readingText(Math.round(worstLackMm * 1000) / 1000, writing)
-          : { none: 'no sure lack' },
+      this.row('Worst lack at one place', ({ worstLack }) =>
+        worstLack ? thicknessFigure(worstLack, writing) : { none: 'no sure lack' },
       ),
     ];
   }
@@ -131,7 +132,7 @@ export class ClipRuler extends LitElement {
       <div class="ticks" aria-hidden="true"><span>0</span><span>0.5</span><span>1 mm</span></div>
       <div class="scroll">
         <bench-figures-table
-          caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %.`}
+          caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %; the worst place is the outermost of many, and its ± is that of the place.`}
           .heads=${['', 'As it is', ...(isSlid ? [`Clip ${this.clipText}`] : [])]}
           .rows=${this.rows}
         ></bench-figures-table>

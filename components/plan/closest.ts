@@ -10,6 +10,7 @@ import { offsetTarget } from '../../src/plan/target.ts';
 import type { Writing } from '../../src/report/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 import { ClipSlideEvent } from './clip-ruler.ts';
 
 const LONGEST_MM = 1;
@@ -35,6 +36,8 @@ export class Closest extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) followed: Followed | undefined;

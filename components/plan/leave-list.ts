@@ -11,6 +11,7 @@ import { warningsOn } from '../../src/plan/warnings.ts';
 import { amountText, stationText, type Writing } from '../../src/report/format.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 
 const REASONS: Readonly<Record<Left['reason'], string>> = {
   closed: 'a reading there is at or under its floor. No stroke within 2 mm of it.',
@@ -38,6 +39,8 @@ export class LeaveList extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) plan: Plan | undefined;

@@ -19,6 +19,7 @@ import {
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 import './scrape-form.ts';
 
 const VERDICTS: Readonly<Record<Done['verdict'], string>> = {
@@ -53,6 +54,8 @@ export class MeantDone extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   private joined: MeantAndDone | undefined;
 

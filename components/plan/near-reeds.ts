@@ -8,6 +8,7 @@ import { amountText } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 
 const MOST = 5;
 
@@ -26,8 +27,14 @@ export class NearReeds extends LitElement {
         display: flex;
         gap: var(--bench-space-3);
         justify-content: space-between;
-        padding: var(--bench-space-2) 0;
+        align-items: center;
         border-top: 1px solid var(--bench-rule);
+      }
+      a {
+        display: flex;
+        align-items: center;
+        min-width: var(--bench-touch);
+        min-height: var(--bench-touch);
       }
       p {
         margin: 0;
@@ -37,6 +44,7 @@ export class NearReeds extends LitElement {
     `,
   ];
 
+  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private near: readonly NearReed<Reed>[] = [];
 

@@ -8,6 +8,7 @@ import { unbroken } from '../bench/question-element.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 
 /** The maker takes a plan up; the next pass is then set beside it. */
 export class PlanKeepEvent extends Event {
@@ -50,6 +51,8 @@ export class PlanStep extends LitElement {
       }
     `,
   ];
+
+  protected readonly theme = new ThemeController(this);
 
   /** Absent when there is nothing measurable to take. */
   @property({ attribute: false }) step: Step | undefined;

@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { strokesSchema, type Pass, type Strokes } from '../../shared/pass.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 import { fields } from './fields.styles.ts';
 
 /** A zone by its name and its word. */
@@ -34,6 +35,7 @@ export class ScrapeForm extends LitElement {
     `,
   ];
 
+  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) pass: Pass | undefined;

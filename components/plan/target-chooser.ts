@@ -5,6 +5,7 @@ import type { TargetDocument } from '../../shared/target.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 import { followKept, followNew, targetOptions, type TargetOption } from './target-options.ts';
 import './target-maker.ts';
 import type { TargetMadeEvent } from './target-maker.ts';
@@ -30,6 +31,7 @@ export class TargetChooser extends LitElement {
     `,
   ];
 
+  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;

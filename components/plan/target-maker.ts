@@ -7,6 +7,7 @@ import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { UNIT_WORDS } from '../../src/report/format.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
 import { fields } from './fields.styles.ts';
 import { exampleOptions, type ExampleOption } from './target-options.ts';
 
@@ -80,6 +81,7 @@ export class TargetMaker extends LitElement {
     `,
   ];
 
+  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;
@@ -92,7 +94,8 @@ export class TargetMaker extends LitElement {
   }
 
   private example(form: FormData, name: string): Example | undefined {
-    const found = this.examples[Number(form.get(name))];
+    const at = String(form.get(name) ?? '');
+    const found = at === '' ? undefined : this.examples[Number(at)];
     return found && { reedId: found.reedId, passIndex: found.passIndex };
   }
 

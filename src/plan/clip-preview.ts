@@ -25,8 +25,8 @@ export interface ClipPreview {
   /** Means over both blades of what is over and of what is under the target. */
   readonly excess: Estimate;
   readonly lack: Estimate;
-  /** The largest sure lack, mm; 0 without one. */
-  readonly worstLackMm: number;
+  /** The largest sure lack, at one place of the map; absent without one. */
+  readonly worstLack?: Estimate;
   readonly maps: ReturnType<typeof excessOver>;
 }
 
@@ -65,13 +65,14 @@ export function previewClip(own: ReedAtPass, target: Target, clipMm: number): Cl
     return { thicknessMm, ...(at && { at }) };
   });
   const maps = excessOver(model, pass, target, clipMm);
+  const worst = worstLack(maps);
   return {
     clipMm,
     zones,
     crossings,
     excess: meanWhere(own, target, maps, clipMm, 1),
     lack: meanWhere(own, target, maps, clipMm, -1),
-    worstLackMm: worstLack(maps),
+    ...(worst && { worstLack: worst }),
     maps,
   };
 }
@@ -116,11 +117,15 @@ function meanWhere(
   return places.length === 0 ? { valueMm: 0, uMm: 0 } : meanDifference(own, target, places, clipMm);
 }
 
-function worstLack(maps: ClipPreview['maps']): number {
-  let worst = 0;
-  for (const { valuesMm, sure } of Object.values(maps))
+/**
+ * The place that is furthest under the target among those where that is sure, with the doubt of that place. Being the
+ * worst of many it lies a little further out than it truly is, which its doubt does not know.
+ */
+function worstLack(maps: ClipPreview['maps']): Estimate | undefined {
+  let worst: Estimate | undefined;
+  for (const { valuesMm, uMm, sure } of Object.values(maps))
     valuesMm.forEach((value, i) => {
-      if (sure[i] === 1) worst = Math.max(worst, -value);
+      if (sure[i] === 1 && -value > (worst?.valueMm ?? 0)) worst = { valueMm: -value, uMm: uMm[i]! };
     });
   return worst;
 }

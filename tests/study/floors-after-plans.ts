@@ -1,9 +1,19 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
+import type { FloorTable } from '../../shared/style.ts';
 import { floorAt } from '../../src/blade/floors.ts';
-import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
 import { offsetTarget } from '../../src/plan/target.ts';
 import { seededRandom } from '../seeded-random.ts';
-import { bump, favouriteTarget, grid, planFor, readReed, truthAt } from './planned-reed.ts';
+import {
+  bump,
+  grid,
+  LONG,
+  planFor,
+  readReed,
+  SHORT,
+  truthAt,
+  type PlannedStyle,
+  type Stations,
+} from './planned-reed.ts';
 
 type Plan = ReturnType<typeof planFor>['plan'];
 
@@ -19,6 +29,39 @@ export interface FloorsAfterPlans {
 
 const NEAR_MM = 0.02;
 
+/** How a maker may have read a reed. */
+const READ: Readonly<Record<string, (random: () => number) => Stations>> = {
+  whole: () => () => true,
+  ragged: (random) => () => random() > 0.3,
+  partial: (random) => {
+    const toMm = 6 + 8 * random();
+    return (blade, y) => y <= (blade === 'A' ? toMm : toMm + 4);
+  },
+};
+
+/** A kind of simulated reed: its style, how much of the style's floors the maker asks, and what was read. */
+export interface Family {
+  readonly name: string;
+  readonly laid: PlannedStyle;
+  readonly floorShare: number;
+  readonly read: keyof typeof READ;
+}
+
+/** Both styles, floors below, at and above those that styles start with, and whole, ragged and partial passes. */
+export const FAMILIES: readonly Family[] = [LONG, SHORT].flatMap((laid) =>
+  [0.9, 1, 1.1].flatMap((floorShare) =>
+    Object.keys(READ).map((read) => ({
+      name: `${laid.style.name.toLowerCase()}, ${Math.round(100 * floorShare)} % of its floors, ${read}`,
+      ...{ laid, floorShare, read },
+    })),
+  ),
+);
+
+const floorsTimes = (floors: FloorTable, share: number): FloorTable => ({
+  ...floors,
+  floorMm: floors.floorMm.map((row) => row.map((floor) => (floor === null ? null : floor * share))),
+});
+
 /** What all steps of a plan take at each place of a blade, mm. */
 function takenMm(plan: Plan, blade: Blade): Float64Array {
   const taken = new Float64Array(grid.ysMm.length * grid.us.length);
@@ -30,30 +73,48 @@ function takenMm(plan: Plan, blade: Blade): Float64Array {
 }
 
 /** True thickness less the floor, mm, at every place of a blade where the plan puts strokes. */
-function roomsMm(plan: Plan, blade: Blade, thickness: (y: number, u: number) => number): number[] {
+function roomsMm(
+  plan: Plan,
+  blade: Blade,
+  floors: FloorTable,
+  thickness: (y: number, u: number) => number,
+): number[] {
   return [...takenMm(plan, blade)].flatMap((taken, i) => {
     const [y, u] = [grid.ysMm[Math.floor(i / grid.us.length)]!, grid.us[i % grid.us.length]!];
-    const floor = floorAt(LONG_SCRAPE.floors, y, u);
+    const floor = floorAt(floors, y, u);
     return taken === 0 || floor === undefined ? [] : [thickness(y, u) - taken - floor];
   });
 }
 
+/** Room that is left above the floor at every place with strokes, of one simulated reed. */
+function roomsOf({ laid, floorShare, read }: Family, seed: number): { isPlanned: boolean; rooms: number[] } {
+  const random = seededRandom(seed);
+  const hill = [7 + 8 * random(), 1.2 * random() - 0.6, 2, 0.4, 0.02 + 0.05 * random()];
+  const thickness = (blade: Blade, y: number, u: number) =>
+    truthAt(blade, y, u, laid.target) - 0.03 + bump(y, u, hill);
+  const floors = floorsTimes(laid.style.floors, floorShare);
+  const pass = readReed(thickness, seed, undefined, READ[read]!(random));
+  const { plan } = planFor(pass, offsetTarget(laid.target, -0.08), { zones: laid.zones, floors });
+  const rooms = BLADES.flatMap((blade) => roomsMm(plan, blade, floors, (y, u) => thickness(blade, y, u)));
+  return { isPlanned: plan.steps.length > 0, rooms };
+}
+
 /**
  * Plans far below what each simulated reed is, so that only the floors hold the knife back, and sets the
- * true thickness after the plan beside the floor. Each reed is 0.03 mm thinner than an invented favourite,
- * with one thick place of its own, and known to the plan by noisy readings alone.
+ * true thickness after the plan beside the floor. Each reed is 0.03 mm thinner than an invented one of its
+ * style, with one thick place of its own, and known to the plan by noisy readings alone; the families take turns.
  */
-export function floorsAfterPlans(reeds: number, firstSeed: number): FloorsAfterPlans {
-  const aim = offsetTarget(favouriteTarget, -0.08);
+export function floorsAfterPlans(
+  reeds: number,
+  firstSeed: number,
+  families: readonly Family[] = FAMILIES,
+): FloorsAfterPlans {
   let reedsWithSteps = 0;
   const rooms: number[] = [];
   for (let seed = firstSeed; seed < firstSeed + reeds; seed++) {
-    const random = seededRandom(seed);
-    const hill = [7 + 8 * random(), 1.2 * random() - 0.6, 2, 0.4, 0.02 + 0.05 * random()];
-    const thickness = (blade: Blade, y: number, u: number) => truthAt(blade, y, u) - 0.03 + bump(y, u, hill);
-    const { plan } = planFor(readReed(thickness, seed), aim);
-    if (plan.steps.length > 0) reedsWithSteps += 1;
-    for (const blade of BLADES) rooms.push(...roomsMm(plan, blade, (y, u) => thickness(blade, y, u)));
+    const one = roomsOf(families[seed % families.length]!, seed);
+    if (one.isPlanned) reedsWithSteps += 1;
+    rooms.push(...one.rooms);
   }
   return {
     reedsWithSteps,

@@ -1,32 +1,47 @@
 import type { Blade } from '../../shared/blade.ts';
-import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
-import { placeZones } from '../../src/blade/zones.ts';
+import type { FloorTable } from '../../shared/style.ts';
+import { LONG_SCRAPE, SHORT_SCRAPE, type StyleTemplate } from '../../src/blade/starting-styles.ts';
+import { placeZones, type PlacedZone } from '../../src/blade/zones.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { excessOver } from '../../src/plan/excess.ts';
 import { nextStrokes } from '../../src/plan/next-strokes.ts';
-import { targetFromReed } from '../../src/plan/target.ts';
+import { targetFromReed, type Target } from '../../src/plan/target.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import type { FitPass } from '../../src/surface/reed-model.ts';
 import { scenarioReed } from '../scenario-reed.ts';
 import { seededRandom } from '../seeded-random.ts';
 
 export const grid = mapGrid(20, 41, 21);
-/** An invented reed and the target made from it. */
-export const favourite = { benched: scenarioReed('K-117'), pass: 0 };
-export const favouriteTarget = targetFromReed(favourite, grid);
 const US = [-0.8, -0.4, 0, 0.4, 0.8];
 const YS = [0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20];
 
-/** Value of the target at any place, straight between the places of its grid. */
-export function truthAt(blade: Blade, y: number, u: number): number {
+/** A style with an invented reed of it, whose surface stands for the truth. */
+export interface PlannedStyle {
+  readonly style: StyleTemplate;
+  readonly reed: { readonly benched: ReturnType<typeof scenarioReed>; readonly pass: number };
+  readonly target: Target;
+  readonly zones: readonly PlacedZone[];
+}
+
+function plannedStyle(style: StyleTemplate, label: string): PlannedStyle {
+  const reed = { benched: scenarioReed(label, style.key), pass: 0 };
+  const zones = placeZones(style, { lengths: style.lengths, overallLengthMm: 70 }, 70);
+  return { style, reed, target: targetFromReed(reed, grid), zones };
+}
+
+export const LONG = plannedStyle(LONG_SCRAPE, 'K-117');
+export const SHORT = plannedStyle(SHORT_SCRAPE, 'S-026');
+export const { reed: favourite, target: favouriteTarget, zones } = LONG;
+
+/** Value of a target at any place, straight between the places of its grid. */
+export function truthAt(blade: Blade, y: number, u: number, { blades }: Target = favouriteTarget): number {
   const { ysMm, us } = grid;
   const [i, j] = [
     Math.min(39, Math.max(0, Math.floor(y / 0.5))),
     Math.min(19, Math.max(0, Math.floor((u + 1) / 0.1))),
   ];
   const [s, t] = [(y - ysMm[i]!) / 0.5, (u - us[j]!) / 0.1];
-  const at = (row: number, column: number) =>
-    favouriteTarget.blades[blade]!.meanMm[row * us.length + column]!;
+  const at = (row: number, column: number) => blades[blade]!.meanMm[row * us.length + column]!;
   return (
     (1 - s) * ((1 - t) * at(i, j) + t * at(i, j + 1)) + s * ((1 - t) * at(i + 1, j) + t * at(i + 1, j + 1))
   );
@@ -36,11 +51,16 @@ export function truthAt(blade: Blade, y: number, u: number): number {
 export const bump = (y: number, u: number, [cy, cu, ly, lu, deep]: readonly number[]) =>
   deep! * Math.exp(-0.5 * (((y - cy!) / ly!) ** 2 + ((u - cu!) / lu!) ** 2));
 
+/** Which stations of the usual grid a maker read. */
+export type Stations = (blade: Blade, y: number, u: number) => boolean;
+const everywhere: Stations = () => true;
+
 /** A reed read once, true to a thickness by place, with the noise of a careful maker. */
 export function readReed(
   thickness: (blade: Blade, y: number, u: number) => number,
   seed: number,
   noiseMm = 0.004,
+  isRead = everywhere,
 ): FitPass {
   const random = seededRandom(seed);
   const normal = () => Math.sqrt(-2 * Math.log(1 - random())) * Math.cos(2 * Math.PI * random());
@@ -56,17 +76,22 @@ export function readReed(
       })),
     ),
   );
-  return { index: 0, overallLengthMm: 70, bladeLengthMm: 23, halfWidthMm: (y) => 3.5 - 0.05 * y, readings };
+  return {
+    index: 0,
+    overallLengthMm: 70,
+    bladeLengthMm: 23,
+    halfWidthMm: (y) => 3.5 - 0.05 * y,
+    readings: readings.filter(({ blade, fromTipMm, across }) => isRead(blade, fromTipMm, across)),
+  };
 }
 
-export const zones = placeZones(LONG_SCRAPE, { lengths: LONG_SCRAPE.lengths, overallLengthMm: 70 }, 70);
 /** The strokes towards a target, the reed known by its readings alone. */
-export const planFor = (pass: FitPass, aim = favouriteTarget) => {
+export const planFor = (
+  pass: FitPass,
+  aim = favouriteTarget,
+  laid: Pick<PlannedStyle, 'zones'> & { readonly floors: FloorTable } = { zones, floors: LONG_SCRAPE.floors },
+) => {
   const model = fitReed([pass]);
   const excess = excessOver(model, 0, aim);
-  return {
-    model,
-    excess,
-    plan: nextStrokes({ excess, zones, floors: LONG_SCRAPE.floors, geometry: pass, closed: [] }),
-  };
+  return { model, excess, plan: nextStrokes({ excess, ...laid, geometry: pass, closed: [] }) };
 };

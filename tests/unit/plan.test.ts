@@ -8,7 +8,7 @@ import { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from '.
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import { seededRandom } from '../seeded-random.ts';
 import { scenarioReed } from '../scenario-reed.ts';
-import { floorsAfterPlans } from '../study/floors-after-plans.ts';
+import { FAMILIES, floorsAfterPlans } from '../study/floors-after-plans.ts';
 import {
   bump,
   favourite as k117,
@@ -126,9 +126,12 @@ it('closes the surroundings of a reading at its floor', () => {
 });
 
 it('leaves the true thickness above the floor at 19 places in 20', () => {
-  const { places, under, reedsWithSteps } = floorsAfterPlans(12, 1);
-  expect(reedsWithSteps).toBeGreaterThan(6);
-  expect(places).toBeGreaterThan(200);
+  // One reed of each family: both styles, three levels of floors, whole, ragged and partial passes.
+  const { places, under, near, reedsWithSteps } = floorsAfterPlans(FAMILIES.length, 1);
+  expect(FAMILIES).toHaveLength(18);
+  expect(reedsWithSteps).toBe(FAMILIES.length);
+  expect(places).toBeGreaterThan(5000);
+  expect(near / places).toBeGreaterThan(0.1);
   expect(under / places).toBeLessThanOrEqual(0.05);
 });
 

@@ -264,4 +264,19 @@ describe('a clip before it is cut', () => {
       expect(lack.valueMm).toBeGreaterThan(0);
     }
   });
+
+  it('names the worst lack with the doubt of its place', () => {
+    for (const { worstLack, maps } of [now, later]) {
+      const places = Object.values(maps).flatMap(({ valuesMm, uMm, sure }) =>
+        [...valuesMm.keys()]
+          .filter((i) => sure[i] === 1)
+          .map((i) => ({ valueMm: -valuesMm[i]!, uMm: uMm[i]! })),
+      );
+      const worst = places.reduce((most, one) => (one.valueMm > most.valueMm ? one : most));
+      expect(worstLack).toEqual(worst);
+      expect(worst.valueMm).toBeGreaterThan(1.96 * worst.uMm);
+    }
+    const beside = previewClip(k117, offsetTarget(favourite, -0.05), 0);
+    expect(beside.worstLack).toBeUndefined();
+  });
 });
