@@ -1,26 +1,45 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
+import { InputError } from '../../shared/errors.ts';
 import { dot } from '../numerics/quadratic-form.ts';
 import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
 
 /**
  * Almost every figure is linear in the coefficients of a reed's surfaces: a weight vector a with value a'theta and
  * variance a'Va. Figures are composed by adding weights, and their uncertainty follows without a second formula.
+ *
+ * @throws InputError for a place outside the blade: nothing is said of what is not cane.
  */
 export function pointFunctional(model: ReedModel, place: SurfacePlace): Functional {
   return sumOfPlaces(model, [{ ...place, factor: 1 }]);
 }
 
-/** A weighted sum of places. */
+/**
+ * A weighted sum of places.
+ *
+ * @throws InputError for a place outside the blade.
+ */
 export function sumOfPlaces(
   model: ReedModel,
   places: Iterable<SurfacePlace & { readonly factor: number }>,
 ): Functional {
   const weights: Partial<Record<Blade, Float64Array>> = {};
   for (const place of places) {
+    checkOnBlade(model, place);
     const target = (weights[place.blade] ??= emptyWeights(model, place.blade));
     model.addWeights(target, place, place.factor);
   }
   return weights;
+}
+
+/** Rounding of distances that were moved by clips, mm. */
+const EDGE_TOLERANCE_MM = 1e-6;
+
+function checkOnBlade({ passes }: ReedModel, { pass, fromTipMm, across }: SurfacePlace): void {
+  const { bladeLengthMm } = passes[pass]!;
+  if (!(fromTipMm >= -EDGE_TOLERANCE_MM && fromTipMm <= bladeLengthMm + EDGE_TOLERANCE_MM))
+    throw new InputError(`fromTipMm: must lie on the blade, 0 to ${bladeLengthMm}, got ${fromTipMm}`);
+  if (!(Math.abs(across) <= 1 + EDGE_TOLERANCE_MM))
+    throw new InputError(`across: must lie on the blade, -1 to 1, got ${across}`);
 }
 
 function emptyWeights(model: ReedModel, blade: Blade): Float64Array {

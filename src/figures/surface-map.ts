@@ -9,6 +9,7 @@ import {
 } from '../numerics/sparse-row.ts';
 import { basisAt } from '../numerics/uniform-b-spline.ts';
 import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.ts';
+import type { Direction } from './slopes.ts';
 
 /** Places at which a map is evaluated: every distance with every position across. */
 export interface MapGrid {
@@ -17,9 +18,13 @@ export interface MapGrid {
   readonly us: readonly number[];
 }
 
-/** Values of a figure over a blade, row by row along, with their standard uncertainties. */
-export interface FigureMap extends MapGrid {
+/** Values over a blade, row by row along. */
+export interface ValueMap extends MapGrid {
   readonly valuesMm: Float64Array;
+}
+
+/** Values of a figure over a blade with their standard uncertainties. */
+export interface FigureMap extends ValueMap {
   readonly uMm: Float64Array;
 }
 
@@ -37,11 +42,13 @@ export function mapGrid(bladeLengthMm: number, along: number, across: number): M
 /**
  * A figure of one blade over a grid of places. All places of a row lie on one spline across: its coefficients are
  * estimated once a row with their covariance, and every place is a sum of a few of them.
+ *
+ * @param order Of the derivative across that is mapped, by u; 0 for the figure itself.
  */
-function mapOf(model: ReedModel, blade: Blade, grid: MapGrid, weigh: WeighLine): FigureMap {
+function mapOf(model: ReedModel, blade: Blade, grid: MapGrid, weigh: WeighLine, order = 0): FigureMap {
   const posterior = model.blades[blade]!;
   const scratch = new Float64Array(posterior.mean.length);
-  const places = grid.us.map((u) => placeAcross(model, u));
+  const places = grid.us.map((u) => placeAcross(model, u, order));
   const valuesMm = new Float64Array(grid.ysMm.length * grid.us.length);
   const uMm = new Float64Array(valuesMm.length);
   grid.ysMm.forEach((y, row) => {
@@ -81,8 +88,8 @@ function lineAcross(
 }
 
 /** The four coefficients that act at a place across. */
-function placeAcross({ across }: ReedModel, u: number): SparseWeights {
-  const { first, weights } = basisAt(across, u);
+function placeAcross({ across }: ReedModel, u: number, order: number): SparseWeights {
+  const { first, weights } = basisAt(across, u, order);
   return { index: weights.map((_, k) => first + k), weight: weights };
 }
 
@@ -91,6 +98,25 @@ export function thicknessMap(model: ReedModel, blade: Blade, pass: number, grid:
   const weigh: WeighLine = (target, fromTipMm, column) =>
     model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
   return mapOf(model, blade, grid, weigh);
+}
+
+/** How fast the thickness grows, mm per mm: down the blade away from the tip, or across towards +1. */
+export function slopeMap(
+  model: ReedModel,
+  blade: Blade,
+  pass: number,
+  grid: MapGrid,
+  direction: Direction,
+): FigureMap {
+  const line = direction === 'along' ? ({ blade, pass, derivative: direction } as const) : { blade, pass };
+  const weigh: WeighLine = (target, fromTipMm, column) =>
+    model.addLineWeights(target, { ...line, fromTipMm }, column, 1);
+  if (direction === 'along') return mapOf(model, blade, grid, weigh);
+  const byU = mapOf(model, blade, grid, weigh, 1);
+  const halfWidths = grid.ysMm.map(model.passes[pass]!.halfWidthMm);
+  const perMm = (values: Float64Array) =>
+    values.map((value, k) => value / halfWidths[Math.floor(k / grid.us.length)]!);
+  return { ...byU, valuesMm: perMm(byU.valuesMm), uMm: perMm(byU.uMm) };
 }
 
 /** What was taken off between two passes, at places on the later one's blade. */
@@ -119,19 +145,32 @@ export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: 
   return mapOf(model, blade, grid, weigh);
 }
 
-/** A map's figure at any place on it, straight between the four places around; beyond its edge, as at the edge. */
-export function onMap({ ysMm, us, valuesMm, uMm }: FigureMap, fromTipMm: number, across: number): Estimate {
-  const [i, down] = between(ysMm, fromTipMm);
-  const [j, over] = between(us, across);
+/** A map's figure at any place on it; beyond its edge, as at the edge. */
+export function onMap(map: FigureMap, fromTipMm: number, across: number): Estimate {
+  return {
+    valueMm: between(map, map.valuesMm, fromTipMm, across),
+    uMm: between(map, map.uMm, fromTipMm, across),
+  };
+}
+
+/** A value over a map's places at any place on it, straight between the four places around. */
+export function between(
+  { ysMm, us }: MapGrid,
+  values: Float64Array,
+  fromTipMm: number,
+  across: number,
+): number {
+  const [i, down] = shareBetween(ysMm, fromTipMm);
+  const [j, over] = shareBetween(us, across);
   const at = i * us.length + j;
-  const mixed = (of: Float64Array) =>
-    (1 - down) * ((1 - over) * of[at]! + over * of[at + 1]!) +
-    down * ((1 - over) * of[at + us.length]! + over * of[at + us.length + 1]!);
-  return { valueMm: mixed(valuesMm), uMm: mixed(uMm) };
+  return (
+    (1 - down) * ((1 - over) * values[at]! + over * values[at + 1]!) +
+    down * ((1 - over) * values[at + us.length]! + over * values[at + us.length + 1]!)
+  );
 }
 
 /** The place before x in rising places, and how far x lies on the way to the next, 0 to 1. */
-function between(places: readonly number[], x: number): readonly [index: number, share: number] {
+function shareBetween(places: readonly number[], x: number): readonly [index: number, share: number] {
   const next = places.findIndex((place) => place > x);
   const index = Math.max(0, (next === -1 ? places.length - 1 : next) - 1);
   const share = (x - places[index]!) / (places[index + 1]! - places[index]!);

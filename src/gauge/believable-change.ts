@@ -11,6 +11,14 @@ export interface ReadingScatter {
   readonly placementAcrossMm: number;
 }
 
+/** How well a careful hand finds a place, along and across, one standard deviation, mm. Common practice, no source. */
+const USUAL_PLACEMENT_MM = 0.15;
+
+/** @param placementMm How well places are found, along and across, where the maker knows it. */
+export function readingScatter(seatingMm: number, placementMm = USUAL_PLACEMENT_MM): ReadingScatter {
+  return { seatingMm, placementAlongMm: placementMm, placementAcrossMm: placementMm };
+}
+
 /** The surface's own slope at a place, mm per mm. */
 export interface Slope {
   readonly along: number;

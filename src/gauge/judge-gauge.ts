@@ -1,5 +1,5 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import { believableChangeMm, scatterAtMm, type Slope } from './believable-change.ts';
+import { believableChangeMm, readingScatter, scatterAtMm, type Slope } from './believable-change.ts';
 import { repeatability } from './repeatability.ts';
 import { resolutionU } from './uncertainty-budget.ts';
 
@@ -18,8 +18,6 @@ const PLACES: readonly PlaceKind[] = [
 ];
 /** Of a careful hand. Common practice, no source. */
 const USUAL_SEATING_MM = 0.005;
-const USUAL_ALONG_MM = 0.15;
-const USUAL_ACROSS_MM = 0.15;
 
 /** What may be believed of a gauge. */
 export interface GaugeJudgement {
@@ -28,6 +26,8 @@ export interface GaugeJudgement {
   /** Where that comes from. */
   readonly from: 'repeats' | 'declared' | 'usual';
   readonly dof: number;
+  /** How well places are found, along and across, as declared or as is usual; one standard deviation. */
+  readonly placementMm: number;
   /** Smallest change between two single readings that is more than scatter, 95 %: by kind of place, the least first. */
   readonly believable: readonly { readonly name: string; readonly changeMm: number }[];
 }
@@ -46,14 +46,16 @@ function seating(gauge: Gauge): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
 /** Judges a gauge by its repeat studies, or by what was declared, or by what is usual. */
 export function judgeGauge(gauge: Gauge): GaugeJudgement {
   const { sdMm, from, dof } = seating(gauge);
-  const scatter = {
-    seatingMm: sdMm,
-    placementAlongMm: gauge.placementSdMm ?? USUAL_ALONG_MM,
-    placementAcrossMm: gauge.placementSdMm ?? USUAL_ACROSS_MM,
-  };
+  const scatter = readingScatter(sdMm, gauge.placementSdMm);
   const believable = PLACES.map(({ name, slope }) => ({
     name,
     changeMm: believableChangeMm(scatterAtMm(scatter, slope), 1, dof),
   }));
-  return { sdMm, from, dof, believable: believable.sort((a, b) => a.changeMm - b.changeMm) };
+  return {
+    sdMm,
+    from,
+    dof,
+    placementMm: scatter.placementAlongMm,
+    believable: believable.sort((a, b) => a.changeMm - b.changeMm),
+  };
 }

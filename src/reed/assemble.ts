@@ -70,13 +70,18 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
     documents.halfWidthMm ?? ((_: number, fromCorkMm: number) => halfWidthAt(planform, fromCorkMm));
   const states = sorted.map((pass) => gaugeState(pass, gauges));
   const corrected = sorted.map((pass, i) => correctedReadings(pass, states[i]!));
+  // A blade reaches at least as far as it was read.
+  const endFromCorkMm = Math.min(
+    threadMm ?? USUAL_THREAD_MM,
+    ...corrected.flatMap((readings, i) => readings.map(({ fromTipMm }) => lengths[i]! - fromTipMm)),
+  );
   const passes = sorted.map((pass, i) => {
     const overallLengthMm = lengths[i]!;
     const stations = corrected[i]!.filter(({ role }) => role === 'station');
     return {
       index: pass.index,
       overallLengthMm,
-      bladeLengthMm: overallLengthMm - (threadMm ?? USUAL_THREAD_MM),
+      bladeLengthMm: overallLengthMm - endFromCorkMm,
       halfWidthMm: (fromTipMm: number) => halfWidth(fromTipMm, overallLengthMm - fromTipMm),
       readings: averaged(stations),
     };

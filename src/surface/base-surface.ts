@@ -1,6 +1,6 @@
 import type { UniformBSpline } from '../numerics/uniform-b-spline.ts';
 import { addLineRow, designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
-import { warped, warpRate, type Warp } from './warp.ts';
+import { warpBend, warped, warpRate, type Warp } from './warp.ts';
 
 /** Where the base surface lives: a tensor basis in the warped coordinate along and in u across. */
 export interface BaseSpace {
@@ -22,23 +22,35 @@ export function baseSpace(warp: Warp, fromZMm: number, toZMm: number): BaseSpace
   };
 }
 
-/** Row of the base surface at a place, or of its first derivative by z or u. */
+/** Row of the base surface at a place, or of its first or second derivative by z or u. */
 export function baseRow({ warp, basis }: BaseSpace, zMm: number, u: number, dz = 0, du = 0): SparseRow {
-  const row = designRow(basis, warped(warp, zMm), u, dz, du);
-  if (dz === 1) {
-    const rate = warpRate(warp, zMm);
-    for (let k = 0; k < row.weight.length; k++) row.weight[k]! *= rate;
+  const y = warped(warp, zMm);
+  const row = designRow(basis, y, u, dz, du);
+  scale(row, ratePower(warp, zMm, dz));
+  if (dz === 2) {
+    const bend = warpBend(warp, zMm);
+    designRow(basis, y, u, 1, du).weight.forEach((weight, k) => (row.weight[k]! += bend * weight));
   }
   return row;
 }
 
-/** Adds `factor` times the weights of one coefficient of the base surface as a spline across at one distance. */
+function scale({ weight }: SparseRow, factor: number): void {
+  for (let k = 0; k < weight.length; k++) weight[k]! *= factor;
+}
+
+function ratePower(warp: Warp, zMm: number, order: number): number {
+  if (order === 0) return 1;
+  const rate = warpRate(warp, zMm);
+  return order === 1 ? rate : rate * rate;
+}
+
+/** Adds `factor` times the weights of one coefficient of the base surface, or of its derivative by z, as a spline across. */
 export function addBaseLine(
   target: Float64Array,
   { warp, basis }: BaseSpace,
-  zMm: number,
+  { zMm, dz }: { readonly zMm: number; readonly dz: 0 | 1 },
   column: number,
   factor: number,
 ): void {
-  addLineRow(target, basis, warped(warp, zMm), column, factor);
+  addLineRow(target, basis, { y: warped(warp, zMm), dy: dz }, column, factor * ratePower(warp, zMm, dz));
 }

@@ -60,18 +60,19 @@ export function addLayoutWeights(
   });
 }
 
-/** Adds `factor` times the weights of one coefficient of the thickness as a spline across at one distance. */
+/** Adds `factor` times the weights of one coefficient of the thickness, or of its derivative by z, as a spline across. */
 export function addLayoutLine(
   target: Float64Array,
   layout: BladeLayout,
   pass: number,
-  zMm: number,
+  line: { readonly zMm: number; readonly dz: 0 | 1 },
   column: number,
   factor: number,
 ): void {
-  addBaseLine(target, layout.base, zMm, column, factor);
+  const { zMm: y, dz: dy } = line;
+  addBaseLine(target, layout.base, line, column, factor);
   layout.removalPasses.forEach((removalPass, block) => {
     const offset = layout.baseCount + block * layout.removalCount;
-    if (removalPass <= pass) addLineRow(target, layout.removal, zMm, column, -factor, offset);
+    if (removalPass <= pass) addLineRow(target, layout.removal, { y, dy }, column, -factor, offset);
   });
 }

@@ -6,7 +6,14 @@ import { addLayoutLine, addLayoutWeights, type BladeLayout } from './blade-layou
 import { ACROSS_BASIS } from './base-surface.ts';
 import type { BladeEvidence } from './joint-blade.ts';
 import type { NoiseModel } from './reading-noise.ts';
-import type { BladePosterior, NoiseSource, PassGeometry, ReedModel, SurfacePlace } from './reed-model.ts';
+import {
+  ordersOf,
+  type BladePosterior,
+  type NoiseSource,
+  type PassGeometry,
+  type ReedModel,
+  type SurfacePlace,
+} from './reed-model.ts';
 
 /** A fitted reed with what it takes to add one more reading. */
 export interface FittedReed extends ReedModel {
@@ -57,16 +64,16 @@ export function fittedReed(
       const layout = layouts[blade];
       if (!layout) throw new InputError(`blade: ${blade} was never read`);
       const zMm = passes[pass]!.overallLengthMm - fromTipMm;
+      const { along: dz, across: du } = ordersOf(derivative);
       // z runs against the distance from the tip.
-      const sign = derivative === 'along' ? -factor : factor;
-      const orders = { dz: derivative === 'along' ? 1 : 0, du: derivative === 'across' ? 1 : 0 };
-      addLayoutWeights(target, layout, pass, zMm, across, orders, sign);
+      addLayoutWeights(target, layout, pass, zMm, across, { dz, du }, dz === 1 ? -factor : factor);
     },
     across: ACROSS_BASIS,
-    addLineWeights(target, { blade, pass, fromTipMm }, column, factor) {
+    addLineWeights(target, { blade, pass, fromTipMm, derivative }, column, factor) {
       const layout = layouts[blade];
       if (!layout) throw new InputError(`blade: ${blade} was never read`);
-      addLayoutLine(target, layout, pass, passes[pass]!.overallLengthMm - fromTipMm, column, factor);
+      const line = { zMm: passes[pass]!.overallLengthMm - fromTipMm, dz: derivative ? 1 : 0 } as const;
+      addLayoutLine(target, layout, pass, line, column, derivative ? -factor : factor);
     },
   };
 }

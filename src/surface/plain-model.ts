@@ -2,7 +2,13 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { caneSpan } from './blade-data.ts';
 import { fitSurfaceByReml, type SurfaceFit } from './penalised-surface.ts';
-import type { BladePosterior, FitPass, FitReading, ReedModel } from './reed-model.ts';
+import {
+  ordersOf,
+  type BladePosterior,
+  type FitPass,
+  type FitReading,
+  type ReedModel,
+} from './reed-model.ts';
 import { addDesignRow, addLineRow, type TensorBasis } from './tensor-basis.ts';
 
 const COUNT_ALONG = 12;
@@ -39,15 +45,16 @@ export function fitPlainly(pass: FitPass): ReedModel {
     noiseFrom: 'residuals',
     addWeights(target, { blade, fromTipMm, across, derivative }, factor) {
       if (!blades[blade]) throw new InputError(`blade: ${blade} was never read`);
-      const order = { dy: derivative === 'along' ? 1 : 0, du: derivative === 'across' ? 1 : 0 };
+      const { along: dy, across: du } = ordersOf(derivative);
       // z runs against the distance from the tip.
-      const signed = derivative === 'along' ? -factor : factor;
-      addDesignRow(target, basis, pass.overallLengthMm - fromTipMm, across, order, signed);
+      const signed = dy === 1 ? -factor : factor;
+      addDesignRow(target, basis, pass.overallLengthMm - fromTipMm, across, { dy, du }, signed);
     },
     across: basis.across,
-    addLineWeights(target, { blade, fromTipMm }, column, factor) {
+    addLineWeights(target, { blade, fromTipMm, derivative }, column, factor) {
       if (!blades[blade]) throw new InputError(`blade: ${blade} was never read`);
-      addLineRow(target, basis, pass.overallLengthMm - fromTipMm, column, factor);
+      const line = { y: pass.overallLengthMm - fromTipMm, dy: derivative ? 1 : 0 } as const;
+      addLineRow(target, basis, line, column, derivative ? -factor : factor);
     },
   };
 }

@@ -45,6 +45,21 @@ export interface BladePosterior {
 /** Where `noiseMm` comes from, best first. */
 export type NoiseSource = 'repeats' | 'study' | 'passes' | 'declared' | 'residuals';
 
+/**
+ * A derivative of a surface: along by the distance from the tip in mm, on a line of one place across; across by u. Twice for
+ * how it bends.
+ */
+export type Derivative = 'along' | 'across' | 'along-twice' | 'across-twice';
+
+/** How often a derivative differentiates along and across; none for the value itself. */
+export function ordersOf(derivative: Derivative | undefined): {
+  readonly along: number;
+  readonly across: number;
+} {
+  const order = derivative === undefined ? 0 : derivative.endsWith('twice') ? 2 : 1;
+  return derivative?.startsWith('along') ? { along: order, across: 0 } : { along: 0, across: order };
+}
+
 /** A place on the surface of one blade after one pass. */
 export interface SurfacePlace {
   readonly blade: Blade;
@@ -53,7 +68,7 @@ export interface SurfacePlace {
   readonly fromTipMm: number;
   readonly across: number;
   /** Absent for the value itself. */
-  readonly derivative?: 'along' | 'across';
+  readonly derivative?: Derivative;
 }
 
 /** Everything the readings say of a reed's surfaces, after every pass. */
@@ -67,7 +82,7 @@ export interface ReedModel {
   readonly noiseFrom: NoiseSource;
   /**
    * Adds `factor` times the weights that give the surface of pass number `pass` (its place in `passes`) at a place:
-   * the value, or its derivative along (per mm) or across (per unit of u).
+   * the value, or a derivative of it.
    *
    * @param target n coefficients of the blade.
    * @throws InputError for a blade that was never read.
@@ -76,7 +91,8 @@ export interface ReedModel {
   /** The splines across: at one distance every surface is a cubic spline in u on this basis. */
   readonly across: UniformBSpline;
   /**
-   * Adds `factor` times the weights that give one coefficient of that spline: what all places of a line across share.
+   * Adds `factor` times the weights that give one coefficient of that spline, or of its derivative along: what all places
+   * of a line across share.
    *
    * @param column 0 to across.count - 1.
    */
@@ -84,7 +100,9 @@ export interface ReedModel {
 }
 
 /** A line across the surface of one blade after one pass. */
-export type SurfaceLine = Pick<SurfacePlace, 'blade' | 'pass' | 'fromTipMm'>;
+export interface SurfaceLine extends Pick<SurfacePlace, 'blade' | 'pass' | 'fromTipMm'> {
+  readonly derivative?: 'along';
+}
 
 /** A figure that is linear in theta: value = sum over blades of weights' mean. */
 export type Functional = Readonly<Partial<Record<Blade, Float64Array>>>;

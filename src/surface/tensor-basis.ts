@@ -51,16 +51,16 @@ export function addDesignRow(
   }
 }
 
-/** Adds `factor` times the weights of coefficient `column` of the spline across at one distance. */
+/** Adds `factor` times the weights of coefficient `column` of the spline across at one distance, or of its derivative. */
 export function addLineRow(
   target: Float64Array,
   { along, across }: TensorBasis,
-  y: number,
+  { y, dy }: { readonly y: number; readonly dy: 0 | 1 },
   column: number,
   factor: number,
   offset = 0,
 ): void {
-  const { first, weights } = basisAt(along, y);
+  const { first, weights } = basisAt(along, y, dy);
   for (let i = 0; i < 4; i++) target[offset + (first + i) * across.count + column]! += factor * weights[i]!;
 }
 

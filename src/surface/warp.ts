@@ -22,3 +22,10 @@ export function warpRate({ ridgeMm, widthMm, strength }: Warp, zMm: number): num
   const root = Math.sqrt(1 + x * x);
   return 1 + strength / (root * root * root);
 }
+
+/** Second derivative of the warped coordinate by z. */
+export function warpBend({ ridgeMm, widthMm, strength }: Warp, zMm: number): number {
+  const x = (zMm - ridgeMm) / widthMm;
+  const square = 1 + x * x;
+  return (-3 * strength * x) / (widthMm * square * square * Math.sqrt(square));
+}

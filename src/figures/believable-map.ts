@@ -1,0 +1,52 @@
+import type { Blade } from '../../shared/blade.ts';
+import { believableChangeMm, scatterAtMm, type ReadingScatter } from '../gauge/believable-change.ts';
+import type { ReedModel, SurfacePlace } from '../surface/reed-model.ts';
+import { estimate } from './functional.ts';
+import { slopeAt, type Direction } from './slopes.ts';
+import { between, slopeMap, type MapGrid, type ValueMap } from './surface-map.ts';
+import type { ZoneArea } from './zone-mean.ts';
+
+/**
+ * The smallest change between two single readings of a place that is more than their scatter, over a blade, mm at 95 %:
+ * 1.96 sqrt(2) u, with u the scatter of one reading there, from its seating and from how far it is misplaced times the
+ * slope of the surface. The slope's own doubt adds to it, so that few readings promise no fine change. It is a limit, and
+ * has no uncertainty of its own.
+ */
+export function believableMap(
+  model: ReedModel,
+  blade: Blade,
+  pass: number,
+  grid: MapGrid,
+  scatter: ReadingScatter,
+): ValueMap {
+  const along = slopeMap(model, blade, pass, grid, 'along');
+  const across = slopeMap(model, blade, pass, grid, 'across');
+  const size = ({ valuesMm, uMm }: typeof along, k: number) => Math.hypot(valuesMm[k]!, uMm[k]!);
+  const valuesMm = along.valuesMm.map((_, k) =>
+    believableChangeMm(scatterAtMm(scatter, { along: size(along, k), across: size(across, k) })),
+  );
+  return { ...grid, valuesMm };
+}
+
+/** The same at one place. */
+export function believableAtMm(
+  model: ReedModel,
+  place: Omit<SurfacePlace, 'derivative'>,
+  scatter: ReadingScatter,
+): number {
+  const size = (direction: Direction) => {
+    const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
+    return Math.hypot(valueMm, uMm);
+  };
+  return believableChangeMm(scatterAtMm(scatter, { along: size('along'), across: size('across') }));
+}
+
+/** The root mean square of such a map over an area: what is believable at a usual place there. Undefined without area. */
+export function believableOverMm(map: ValueMap, { nodes, areaMm2 }: ZoneArea): number | undefined {
+  if (!(areaMm2 > 0)) return undefined;
+  const squares = nodes.reduce(
+    (sum, { x, y, area }) => sum + area * between(map, map.valuesMm, x, y) ** 2,
+    0,
+  );
+  return Math.sqrt(squares / areaMm2);
+}
