@@ -61,7 +61,7 @@ export { openHistory } from './ledger/history.ts';
 export { openLedger } from './ledger/ledger.ts';
 export { openLibrary, type OpenedLibrary, type SecondCopy } from './ledger/open-library.ts';
 export { judgeGauge } from './gauge/judge-gauge.ts';
-export { believableChangeMm, scatterAtMm } from './gauge/believable-change.ts';
+export { believableChangeMm, readingScatter, scatterAtMm } from './gauge/believable-change.ts';
 export { calibrationLine, checkHistory, lineAt } from './gauge/calibration.ts';
 export { correctReadings, sharedGaugeError } from './gauge/correct-readings.ts';
 export { repeatability } from './gauge/repeatability.ts';
@@ -102,6 +102,9 @@ export {
 } from './surface/penalised-surface.ts';
 export type { Smoothing, SurfaceData } from './surface/surface-problem.ts';
 export { fitPlainly } from './surface/plain-model.ts';
+export { believableAtMm, believableMap, believableOverMm } from './figures/believable-map.ts';
+export { isBeyond, reachOf, type Reach } from './figures/reach.ts';
+export { curvatureAt, slopeAt, type Direction } from './figures/slopes.ts';
 export { leastPlace, type LeastPlace } from './figures/least-place.ts';
 export { meanAlong, taperAlong, type Stretch } from './figures/lines.ts';
 export { residualsMm, roughness, type Roughness } from './figures/roughness.ts';
