@@ -69,7 +69,7 @@ export { lowestOfRepeats, meanOfRepeats } from './gauge/repeats.ts';
 export { fitStraightLine, invert, predict } from './gauge/straight-line.ts';
 export { combine, rectangularU, resolutionU } from './gauge/uncertainty-budget.ts';
 export { oneFactorVariances, twoFactorVariances } from './gauge/variance-components.ts';
-export { benchReed, type BenchedReed, type ReedAtPass } from './answers/benched-reed.ts';
+export { benchReed, settled, type BenchedReed, type ReedAtPass } from './answers/benched-reed.ts';
 export { evenness, sayEvenness } from './answers/even.ts';
 export { sayTakenOff, takenOff } from './answers/taken-off.ts';
 export { outsideMeant, type OutsideMeant } from './answers/outside-meant.ts';

@@ -181,8 +181,9 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched, favourites, original, followed, gouges }: DeskFit) {
+  private renderFitted({ benched: fitted, favourites, original, followed, gouges }: DeskFit) {
     const [favourite] = favourites;
+    const benched = this.faults.settled(fitted);
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
     switch (this.route.question) {

@@ -2,13 +2,16 @@ import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass } from '../../shared/pass.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { PassFaults } from '../../src/faults/fault.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
+import type { Watched } from './faults-on-bench.ts';
 
 /** Looks for faults in the reed on the bench when its picture stands, and shows those of the shown pass. */
 export class FaultWatch {
-  private readonly search: Task<[BenchedReed | undefined], readonly PassFaults[]>;
+  private readonly search: Task<
+    [BenchedReed | undefined],
+    (Watched & { readonly of: BenchedReed }) | undefined
+  >;
   private readonly library: LibraryController;
 
   constructor(
@@ -19,21 +22,27 @@ export class FaultWatch {
     this.library = library;
     this.search = new Task(host, {
       task: async ([reed], { signal }) => {
-        if (!reed) return [];
+        if (!reed) return undefined;
         const [{ faultsOnBench }] = await Promise.all([
           import('./faults-on-bench.ts'),
           import('./fault-notice.ts'),
         ]);
-        return faultsOnBench(reed, signal);
+        return { ...(await faultsOnBench(reed, signal)), of: reed };
       },
       args: () => [benched()],
     });
   }
 
+  /** The reed as it is fitted once its faults are known; as it came until then. */
+  settled(reed: BenchedReed): BenchedReed {
+    const watched = this.search.value;
+    return watched?.of === reed ? watched.reed : reed;
+  }
+
   /** The notice for a pass; what was taken for it shows at once. */
   render(pass: Pass | undefined): TemplateResult | typeof nothing {
     if (!pass) return nothing;
-    const found = this.search.value?.find(({ index }) => index === pass.index);
+    const found = this.search.value?.found.find(({ index }) => index === pass.index);
     return html`<bench-fault-notice
       .found=${found}
       .remedies=${pass.remedies}

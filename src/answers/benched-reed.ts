@@ -1,6 +1,8 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
+import type { PassFaults } from '../faults/fault.ts';
+import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
@@ -31,6 +33,19 @@ export function benchReed(
     assembled,
     ...(isRead && { model: fitReed(assembled.passes, assembled.options) }),
   };
+}
+
+/**
+ * The reed with the noise of its gauge judged without passes whose labels or lengths are in doubt, as the report has it;
+ * the same reed where that changes nothing.
+ *
+ * @param found What was found in its passes, in their order.
+ */
+export function settled(benched: BenchedReed, found: readonly PassFaults[]): BenchedReed {
+  const unsettled = unsettledPasses(found);
+  if (benched.model?.noiseFrom !== 'passes' || unsettled.length === 0) return benched;
+  const { passes, options } = benched.assembled;
+  return { ...benched, model: fitReed(passes, { ...options, unsettled }) };
 }
 
 /** A reed's zones on one of its passes. */

@@ -4,6 +4,7 @@ import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { judgedPasses } from '../faults/judged-passes.ts';
+import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
 import {
   removalSpan,
@@ -99,15 +100,6 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
       })),
     })),
   };
-}
-
-const LABEL_FAULTS: readonly Fault['kind'][] = ['swapped', 'mirrored', 'shifted', 'clip'];
-
-/** Passes that may not lie where they say. */
-function unsettledPasses(found: readonly PassFaults[]): number[] {
-  return found.flatMap(({ faults }, pass) =>
-    faults.some(({ kind }) => LABEL_FAULTS.includes(kind)) ? [pass] : [],
-  );
 }
 
 /** A reading that is known to be wrong says nothing of the cane, nor of the gauge. */
