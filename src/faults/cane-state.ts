@@ -11,6 +11,8 @@ export interface CaneReading {
   readonly thicknessMm: number;
   /** Seating noise, one standard deviation. */
   readonly seatingMm: number;
+  /** Square of the change that its pass showed, less what noise adds, mm2, negative by chance; not known if absent. */
+  readonly removedMm2?: number;
 }
 
 /** Thickness down one line of a blade, tabulated from `fromMm` every `TABLE_STEP_MM`, mm from the cork end. */
@@ -39,12 +41,15 @@ const REMOVAL = { sdMm: 0.025, alongMm: 1.1 };
 const ACROSS_RANGE = 0.4;
 /** Cane further than this from all readings of a pass probably was not touched before it. */
 const UNREAD = { beyondMm: 1.6, share: 0.15 };
+/** A removal that noise may hide, one standard deviation, mm. */
+const HIDDEN_MM = 0.003;
 /** Behind the heart a blade changes half as fast along its length. */
 const GENTLE_FROM_TIP_MM = 8;
 
 /**
  * The cane as earlier passes found it, before the next knife: a Gaussian process of a profile, departures from it, and
- * one removal for each pass after the first. Placement enters the noise by the surface's own slope, twice through.
+ * one removal for each pass after the first, about each row as large as that pass showed it. Placement enters the noise
+ * by the surface's own slope, twice through.
  *
  * @param passes Readings pass by pass.
  */
@@ -129,11 +134,9 @@ function train(
 }
 
 function rowsOf(passes: readonly (readonly CaneReading[])[]) {
-  const read = passes.slice(1).map((readings) => [...new Set(readings.map(({ zMm }) => zMm))]);
-  const takenAt = (zMm: number, removals = read.length) =>
-    Float64Array.from(read.slice(0, removals), (zs) =>
-      zs.some((z) => Math.abs(z - zMm) <= UNREAD.beyondMm) ? 1 : UNREAD.share,
-    );
+  const later = passes.slice(1);
+  const takenAt = (zMm: number, removals = later.length) =>
+    Float64Array.from(later.slice(0, removals), (readings) => shareTaken(readings, zMm));
   const rows: Row[] = [];
   const rowOf = passes.flatMap((readings, pass) => {
     const own = new Map<number, number>();
@@ -144,6 +147,20 @@ function rowsOf(passes: readonly (readonly CaneReading[])[]) {
     });
   });
   return { rows, rowOf: Uint16Array.from(rowOf), takenAt };
+}
+
+/** How large the removal before a pass may be somewhere, in proportion to the largest that is usual. */
+function shareTaken(readings: readonly CaneReading[], zMm: number): number {
+  let [total, sum] = [0, 0];
+  for (const { zMm: readAt, removedMm2 = REMOVAL.sdMm ** 2 } of readings) {
+    const apart = Math.abs(readAt - zMm);
+    if (apart > UNREAD.beyondMm) continue;
+    const weight = Math.exp(-((apart / REMOVAL.alongMm) ** 2));
+    total += weight;
+    sum += weight * removedMm2;
+  }
+  if (total === 0) return UNREAD.share;
+  return Math.hypot(Math.sqrt(Math.max(sum / total, 0)), HIDDEN_MM) / REMOVAL.sdMm;
 }
 
 function alongOf(a: Row, b: Row, bend: (zMm: number) => number): Along {

@@ -1,19 +1,15 @@
 import { knownNoise, stepOf, type FitOptions } from '../surface/fit-reed.ts';
 import { DEFAULT_PLACEMENT_MM } from '../surface/reading-noise.ts';
-import type { FitReading } from '../surface/reed-model.ts';
-import type { CaneReading } from './cane-state.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults } from './describe-faults.ts';
-import type { Explanation, JudgedPass, Noise } from './explanation.ts';
+import { asExplained } from './explained-pass.ts';
+import type { JudgedPass } from './explanation.ts';
 import type { Fault, PassFaults } from './fault.ts';
 import { judgePass, type Judgement } from './judge-pass.ts';
-import { oddReadings, type OddReading } from './single-readings.ts';
-import { trueAcross, trueBlade } from './suspicion.ts';
+import { oddReadings } from './single-readings.ts';
 
 /** What a further finding must gain to be worth its complication, as log-likelihood. */
 const FINDING_COST = 4;
-/** A reading that is only asked about is believed this much less. */
-const DOUBTED = 6;
 /** An entered length agrees with a clip found before when it is this near, mm. */
 const LENGTH_U_MM = 0.15;
 
@@ -121,39 +117,4 @@ function settleLength(pass: PassFaults, kept: 'clip' | 'shifted'): PassFaults {
     return [left.length > 0 ? { ...fault, orElse: left } : fault];
   });
   return { ...pass, faults };
-}
-
-/** A pass as it enters what is known of the cane: named faults undone, odd readings put right or doubted. */
-function asExplained(
-  pass: JudgedPass,
-  noise: Noise,
-  explanation: Explanation | undefined,
-  odd: readonly OddReading[],
-): ExplainedPass {
-  const place = (reading: FitReading, thicknessMm: number, doubt = 1): CaneReading => {
-    const { blade, fromTipMm, across, noiseFactor, repeats } = reading;
-    const seatingMm = (doubt * noise.seatingMm * noiseFactor) / Math.sqrt(repeats);
-    const zMm = pass.overallLengthMm - fromTipMm;
-    if (!explanation) return { blade, zMm, across, thicknessMm, seatingMm };
-    const { labelling } = explanation;
-    const offsets = explanation.offsets;
-    return {
-      blade: trueBlade(blade, labelling),
-      zMm: zMm - offsets.shiftMm[blade],
-      across: trueAcross(blade, across, labelling),
-      thicknessMm: (thicknessMm - offsets.zeroMm[blade]) / (1 + offsets.swelling),
-      seatingMm,
-    };
-  };
-  const stations = pass.readings.flatMap((reading) => {
-    const oddity = odd.find((one) => one.reading === reading);
-    if (!oddity) return [place(reading, reading.thicknessMm)];
-    if (oddity.grade === 'asked') return [place(reading, reading.thicknessMm, DOUBTED)];
-    return oddity.meantMm === undefined ? [] : [place(reading, oddity.meantMm)];
-  });
-  return {
-    stations,
-    controls: pass.controls.map((reading) => place(reading, reading.thicknessMm)),
-    ...(pass.soakMin !== undefined && { soakMin: pass.soakMin }),
-  };
 }
