@@ -1,7 +1,10 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Shape } from '../../shared/cane.ts';
+import type { Planform } from '../../shared/planform.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
+import { correctedOutline } from '../../src/cane/shape-since.ts';
 import { planformOf } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { numberText, withUnit } from '../../src/report/format.ts';
@@ -109,6 +112,14 @@ export class Tying extends LitElement {
     );
   }
 
+  private handleCorrected(planform: Planform) {
+    const [reed, store] = [this.reed!, this.library.store!];
+    void store.keepLatest(
+      () => [{ ...(store.reed(reed.id) ?? reed), planform }],
+      `the outline of ${reed.label}`,
+    );
+  }
+
   private handleLot(event: Event) {
     this.chosenLotId = (event.target as HTMLSelectElement).value;
   }
@@ -199,8 +210,19 @@ export class Tying extends LitElement {
       }
       <p class="quiet">
         Lengths to 0.1 mm and widths to 0.02 mm, as a calliper repeats (95 %; common practice, no source). The
-        surface uses this outline.
-      </p>`;
+        surface uses the outline that the reed was tied with.
+      </p>
+      ${shape ? this.renderCorrected(reed, shape) : nothing}`;
+  }
+
+  private renderCorrected(reed: Reed, shape: Shape) {
+    const today = correctedOutline(reed, shape);
+    if (!today) return nothing;
+    return html`<p role="status">
+        ${shape.name} was changed since this reed was tied. The reed keeps the outline that it was tied with;
+        take the other one where the record was wrong then.
+      </p>
+      <button @click=${() => this.handleCorrected(today)}>Take the corrected outline</button>`;
   }
 }
 

@@ -102,8 +102,14 @@ describe('bench-beside with two favourites', () => {
     return el;
   }
 
+  let el: HTMLElement;
+  // Fits two reeds: most of a second on an idle machine.
+  before(async function () {
+    this.timeout(60_000);
+    el = await beside();
+  });
+
   it('is accessible, and marks the variety in the maps, the key, the table and the profile', async () => {
-    const el = await beside();
     await expectAccessible(el);
     const root = el.shadowRoot!;
     const pair = root.querySelector('bench-blade-pair')!.shadowRoot!;

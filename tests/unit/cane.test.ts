@@ -7,6 +7,7 @@ import { byGouger, gougeDrift, hasMoved, meanOfPieces } from '../../src/cane/gou
 import { gougeNoise, USUAL_GOUGE_NOISE } from '../../src/cane/gouge-noise.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { arcOf, originalCane } from '../../src/cane/original-cane.ts';
+import { correctedOutline } from '../../src/cane/shape-since.ts';
 import { compareShapes, planformOf, shapeFigures, widthAt } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { compareGouge, STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
@@ -264,6 +265,19 @@ describe('a tied reed', () => {
     expect(found.tipWidthMm).toBe(7);
     expect(found.widthAtThreadMm).toBeCloseTo(4.43, 12);
     expect(found.remarks).toEqual([]);
+  });
+
+  it('keeps the outline of its tying, whatever is corrected in its shape later', () => {
+    const reed = { tie: { overallMm: 72.5, threadMm: 47.5 }, planform: planformOf(shape, 72.5) };
+    const corrected = { widths: [{ fromFoldMm: 0, widthMm: 7.06 }, shape.widths[1]!] };
+    expect(tieGeometry(reed, corrected)).toEqual(tieGeometry(reed, shape));
+    expect(tieGeometry(reed, corrected).tipWidthMm).toBe(7);
+    // A wedge of 2.6 mm over 26 mm: 4.5 mm wide 25 mm from the fold.
+    expect(tieGeometry(reed, corrected).widthAtThreadMm).toBeCloseTo(4.5, 12);
+    expect(correctedOutline(reed, shape)).toBeUndefined();
+    expect(correctedOutline(reed, corrected)).toEqual(planformOf(corrected, 72.5));
+    expect(correctedOutline({ tie: reed.tie }, corrected)).toBeUndefined();
+    expect(correctedOutline({ planform: reed.planform }, corrected)).toBeUndefined();
   });
 
   it('remarks on what would spoil it', () => {
