@@ -41,8 +41,8 @@ const REMOVAL = { sdMm: 0.025, alongMm: 1.1 };
 const ACROSS_RANGE = 0.4;
 /** Cane further than this from all readings of a pass probably was not touched before it. */
 const UNREAD = { beyondMm: 1.6, share: 0.15 };
-/** A removal that noise may hide, one standard deviation, mm. */
-const HIDDEN_MM = 0.003;
+/** A removal that may pass for swelling or noise, one standard deviation, mm. */
+const HIDDEN_MM = 0.008;
 /** Behind the heart a blade changes half as fast along its length. */
 const GENTLE_FROM_TIP_MM = 8;
 

@@ -35,10 +35,10 @@ export interface Judgement {
 
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
-  zero: { asked: 2.5, named: 3 },
-  shifted: { asked: 2.2, named: 2.5 },
+  zero: { asked: 1, named: 1.5 },
+  shifted: { asked: 1.6, named: 2.1 },
   swelling: { asked: 4, named: 5 },
-  labels: { asked: 3.2, named: 6 },
+  labels: { asked: 3.6, named: 6 },
 } as const;
 /** A loss alone is scraping: least evidence to ask about one. */
 const LOSS_ASKED = 4;
@@ -70,10 +70,10 @@ export function judgePass(pass: JudgedPass, cane: Cane, noise: Noise): Judgement
         return { suspicion, after, evidence: after.logLikelihood - before.logLikelihood - costOf(suspicion) };
       },
     );
-    const best = candidates.reduce((a, b) => (b.evidence > a.evidence ? b : a));
-    if (!isWorthAsking(best)) break;
+    const [best, ...others] = candidates.filter(isWorthAsking).sort((a, b) => b.evidence - a.evidence);
+    if (!best) break;
     const sound = explain(pass, cane, noise, before.suspicions, { from: before, bound: SOUND_BOUND });
-    const rivals = rivalsOf(best, candidates).map((rival) => found(rival, before, sound));
+    const rivals = rivalsOf(best, others).map((rival) => found(rival, before, sound));
     findings.push({ ...found(best, before, sound), rivals });
     explanation = best.after;
   }
@@ -95,15 +95,14 @@ function settled(finding: Finding, explanation: Explanation): Finding {
   };
 }
 
-function rivalsOf(best: Candidate, candidates: readonly Candidate[]): Candidate[] {
+function rivalsOf(best: Candidate, others: readonly Candidate[]): Candidate[] {
   const takesPart = ({ suspicion }: Candidate) => suspicion.kind === 'zero' || suspicion.kind === 'shifted';
   if (!takesPart(best)) return [];
-  return candidates.filter(
+  return others.filter(
     (rival) =>
       takesPart(rival) &&
       rival.suspicion.kind !== best.suspicion.kind &&
-      rival.evidence > Math.max(best.evidence - RIVAL_WITHIN, best.evidence / 2) &&
-      isWorthAsking(rival),
+      rival.evidence > Math.max(best.evidence - RIVAL_WITHIN, best.evidence / 2),
   );
 }
 

@@ -14,9 +14,10 @@ export interface Changes {
 /** Shares of a zone that patches cover, and mean losses in them. Common practice, no source. */
 const PATCH_SHARES = [0.01, 0.1, 0.3, 0.6, 0.9];
 const PATCH_MEANS_MM = [0.008, 0.02, 0.05];
-/** Even losses: none to 0.06 mm. */
+/** Even losses: none to 0.06 mm, the rarer the larger, of this mean. Common practice, no source. */
 const EVEN_STEP_MM = 0.0025;
 const EVEN_LEVELS = 25;
+const EVEN_MEAN_MM = 0.02;
 /** How unlike two blades are that were scraped evenly alike, one standard deviation. */
 const EVEN_UNLIKE_MM = 0.006;
 /** How often a zone is scraped in patches, evenly, or differently on the two blades; logarithms of shares. */
@@ -45,12 +46,15 @@ export function zoneLogLikelihood(blades: readonly Changes[]): number {
   const patchy = blades.map(patchyLogLikelihoods);
   const even = blades.map(evenLogLikelihoods);
   const alone = blades.map((_, b) =>
-    logSum([LOG_PRIOR.patchy + logMean(patchy[b]!), LOG_PRIOR.even + logMean(even[b]!)]),
+    logSum([
+      LOG_PRIOR.patchy + logMean(patchy[b]!),
+      LOG_PRIOR.even + logSum(even[b]!.map((level, i) => level + EVEN_LOG_SHARES[i]!)),
+    ]),
   );
   if (blades.length < 2) return alone[0]!;
   return logSum([
     LOG_PRIOR.patchy + logMean(patchy[0]!.map((own, i) => own + patchy[1]![i]!)),
-    LOG_PRIOR.even + logMeanOfPairs(even[0]!, even[1]!),
+    LOG_PRIOR.even + logSumOfPairs(even[0]!, even[1]!),
     LOG_PRIOR.apart + alone[0]! + alone[1]!,
   ]);
 }
@@ -98,28 +102,33 @@ function evenLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
   return sums;
 }
 
-/** Shares of pairs of even losses by how many steps they differ; all pairs together make 1. */
-const PAIR_SHARES = pairShares();
+/** Logarithms of the shares of even losses of one blade. */
+const EVEN_LOG_SHARES = sharesOf((level) => -(level * EVEN_STEP_MM) / EVEN_MEAN_MM, EVEN_LEVELS).map(
+  Math.log,
+);
 
-function pairShares(): Float64Array {
-  const raw = Float64Array.from({ length: EVEN_LEVELS }, (_, apart) =>
-    Math.exp(-0.5 * ((apart * EVEN_STEP_MM) / EVEN_UNLIKE_MM) ** 2),
-  );
-  const total = raw.reduce(
-    (sum, share, apart) => sum + share * (apart === 0 ? EVEN_LEVELS : 2 * (EVEN_LEVELS - apart)),
-    0,
-  );
+/** Shares of pairs of even losses of two blades, row by row. */
+const PAIR_SHARES = sharesOf((pair) => {
+  const [a, b] = [Math.floor(pair / EVEN_LEVELS), pair % EVEN_LEVELS];
+  const unlike = ((a - b) * EVEN_STEP_MM) / EVEN_UNLIKE_MM;
+  return -((a + b) * EVEN_STEP_MM) / (2 * EVEN_MEAN_MM) - 0.5 * unlike * unlike;
+}, EVEN_LEVELS * EVEN_LEVELS);
+
+/** Numbers that make 1 together, from logarithms that need not. */
+function sharesOf(logarithm: (index: number) => number, count: number): Float64Array {
+  const raw = Float64Array.from({ length: count }, (_, index) => Math.exp(logarithm(index)));
+  const total = raw.reduce((sum, share) => sum + share, 0);
   return raw.map((share) => share / total);
 }
 
-function logMeanOfPairs(a: Float64Array, b: Float64Array): number {
+function logSumOfPairs(a: Float64Array, b: Float64Array): number {
   const topA = scaleToTop(a);
   const topB = scaleToTop(b);
   let sum = Number.MIN_VALUE;
   for (let i = 0; i < EVEN_LEVELS; i++) {
     if (a[i] === 0) continue;
     let row = 0;
-    for (let j = 0; j < EVEN_LEVELS; j++) row += PAIR_SHARES[Math.abs(i - j)]! * b[j]!;
+    for (let j = 0; j < EVEN_LEVELS; j++) row += PAIR_SHARES[i * EVEN_LEVELS + j]! * b[j]!;
     sum += a[i]! * row;
   }
   return topA + topB + Math.log(sum);
