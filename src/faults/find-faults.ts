@@ -3,7 +3,7 @@ import { DEFAULT_PLACEMENT_MM } from '../surface/reading-noise.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults } from './describe-faults.ts';
 import { asExplained } from './explained-pass.ts';
-import type { JudgedPass } from './explanation.ts';
+import type { JudgedPass, Noise } from './explanation.ts';
 import type { Fault, PassFaults } from './fault.ts';
 import { judgePass, type Judgement } from './judge-pass.ts';
 import { oddReadings } from './single-readings.ts';
@@ -33,31 +33,57 @@ export function* faultSearch(
   options: FitOptions = {},
 ): Generator<undefined, PassFaults[]> {
   const stepMm = options.stepMm ?? stepOf(passes);
-  const noise = {
+  const gauge = {
+    stepMm,
     seatingMm: knownNoise(options, stepMm).sdMm,
     placementMm: options.placementMm ?? DEFAULT_PLACEMENT_MM,
   };
-  const settled: ExplainedPass[] = [];
-  const found: PassFaults[] = [];
-  let carried: CarriedClip | undefined;
+  let judged = NOTHING_JUDGED;
   for (const pass of passes) {
-    if (settled.length === 0) {
-      found.push({ index: pass.index, faults: [], readAgain: [] });
-      if (pass.readings.length > 0) settled.push(asExplained(pass, noise, undefined, []));
-      continue;
-    }
-    const cane = caneOf(settled, noise.placementMm);
-    const length = judgeLengths(pass, carried, (judged) => judgePass(judged, cane, noise));
-    const { judgement, judged } = length;
-    if (length.was) found[found.length - 1] = settleLength(found.at(-1)!, length.was);
-    const odd = oddReadings(judgement.explanation, stepMm);
-    found.push(describeFaults(pass.index, judgement, odd));
-    const isSure = judgement.findings.every(({ grade }) => grade === 'named');
-    if (isSure) settled.push(asExplained(judged, noise, judgement.explanation, odd));
-    carried = carriedClip(pass, judged, isSure ? judgement : undefined);
-    yield;
+    judged = judgeNext(judged, pass, gauge);
+    if (judged.found.length > 1) yield;
   }
-  return found;
+  return [...judged.found];
+}
+
+/** What passes so far have shown. */
+export interface JudgedSoFar {
+  readonly found: readonly PassFaults[];
+  readonly settled: readonly ExplainedPass[];
+  readonly carried?: CarriedClip;
+}
+
+export const NOTHING_JUDGED: JudgedSoFar = { found: [], settled: [] };
+
+/** The noise of readings, and the step in which they are shown, mm. */
+interface Gauge extends Noise {
+  readonly stepMm: number;
+}
+
+/** One pass more. */
+export function judgeNext(
+  { found, settled, carried }: JudgedSoFar,
+  pass: JudgedPass,
+  gauge: Gauge,
+): JudgedSoFar {
+  if (settled.length === 0) {
+    const nothing = { index: pass.index, faults: [], readAgain: [] };
+    const first = pass.readings.length > 0 ? [asExplained(pass, gauge, undefined, [])] : [];
+    return { found: [...found, nothing], settled: first };
+  }
+  const cane = caneOf(settled, gauge.placementMm);
+  const { judgement, judged, was } = judgeLengths(pass, carried, (one) => judgePass(one, cane, gauge));
+  const odd = oddReadings(judgement.explanation, gauge.stepMm);
+  const isSure = judgement.findings.every(({ grade }) => grade === 'named');
+  const clip = carriedClip(pass, judged, isSure ? judgement : undefined);
+  return {
+    found: [
+      ...(was ? found.with(-1, settleLength(found.at(-1)!, was)) : found),
+      describeFaults(pass.index, judgement, odd),
+    ],
+    settled: isSure ? [...settled, asExplained(judged, gauge, judgement.explanation, odd)] : settled,
+    ...(clip && { carried: clip }),
+  };
 }
 
 /** A clip that an earlier pass may have left out of its length, and so this one too. */
