@@ -1,12 +1,12 @@
-// Looks for faults in generated reeds, clean and with one planted: npm run study:faults -- [REEDS] [FIRST SEED].
+// Looks for faults in generated reeds, clean and with one planted: npm run study:faults -- [REEDS] [FIRST SEED] [KIND,KIND...].
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
 
-const [reeds = '500', seed = '1000'] = process.argv.slice(2);
+const [reeds = '500', seed = '1000', kinds] = process.argv.slice(2);
 const { studyFaults } = await import(
   pathToFileURL(await bundleForNode('tests/generator/fault-study.ts')).href
 );
-const { settings, clean, planted } = studyFaults(Number(seed), Number(reeds));
+const { settings, clean, planted } = studyFaults(Number(seed), Number(reeds), kinds?.split(','));
 console.log(JSON.stringify(settings));
 const percent = (part, whole) => (whole === 0 ? '-' : `${((100 * part) / whole).toFixed(1)} %`);
 console.log(

@@ -4,11 +4,16 @@ import type { FitReading } from '../../src/surface/reed-model.ts';
 import { seededRandom } from '../seeded-random.ts';
 import { inventedCane, normalFrom, type CaneShape, type Random, type Style } from './invented-cane.ts';
 
-/** How the generated reeds are scraped and read; printed with every study. */
+/**
+ * How the generated reeds are scraped and read; printed with every study. The length's error is that of each later pass
+ * beside the first: only differences of lengths show in readings, so the first pass's own error would move the cork
+ * end's zero for all passes alike. With an error of this size in both lengths, differences would scatter by 0.07 mm.
+ */
 export const SETTINGS = {
   seatingMm: 0.004,
   placementAlongMm: 0.05,
-  placementAcrossMm: 0.05 / 3,
+  /** In half-widths. */
+  placementAcross: 0.05 / 3 / 3.2,
   stepMm: 0.01,
   lengthErrorMm: 0.05,
   swellingSd: 0.005,
@@ -34,6 +39,8 @@ export interface GeneratedReed {
   readonly truth: readonly CaneShape[];
   /** How much of each pass was read. */
   readonly extent: readonly Extent[];
+  /** True length less the written one, pass by pass. */
+  readonly lengthErrorMm: readonly number[];
 }
 
 /** What a knife took off at a place, mm; distances from the tip of the pass. */
@@ -61,6 +68,7 @@ export function generatedReed(seed: number): GeneratedReed {
   const passes: JudgedPass[] = [];
   const truth: CaneShape[] = [];
   const extent: Extent[] = [];
+  const lengthErrorMm: number[] = [];
   let lengthMm = OVERALL_MM;
   let cane = inventedCane(style, OVERALL_MM, random);
   const count = 1 + whole(random, SETTINGS.laterPasses);
@@ -72,11 +80,20 @@ export function generatedReed(seed: number): GeneratedReed {
       cane = scraped(cane, lengthMm, losses);
     }
     const chosen = index === 0 ? 'full' : chooseExtent(random, losses);
-    passes.push(readPass(index, cane, lengthMm, stationsOf(random, chosen, losses), random));
+    const stations = stationsOf(random, chosen, losses);
+    const normal = normalFrom(random);
+    const errorMm = index === 0 ? 0 : SETTINGS.lengthErrorMm * normal();
+    passes.push({
+      index,
+      overallLengthMm: lengthMm,
+      readings: readStations(stations, cane, lengthMm - errorMm, normal),
+      controls: [],
+    });
+    lengthErrorMm.push(-errorMm);
     truth.push(cane);
     extent.push(chosen);
   }
-  return { style, passes, truth, extent };
+  return { style, passes, truth, extent, lengthErrorMm };
 }
 
 function chooseExtent(random: Random, losses: readonly Loss[]): Extent {
@@ -139,23 +156,19 @@ function stationsOf(random: Random, extent: Extent, losses: readonly Loss[]): St
   return all.filter(({ fromTipMm }) => near.includes(fromTipMm) || fromTipMm === 6);
 }
 
-function readPass(
-  index: number,
-  cane: CaneShape,
-  overallLengthMm: number,
+function readStations(
   stations: readonly Station[],
-  random: Random,
-): JudgedPass {
-  const normal = normalFrom(random);
-  const off = index === 0 ? 0 : SETTINGS.lengthErrorMm * normal();
+  cane: CaneShape,
+  lengthMm: number,
+  normal: () => number,
+): FitReading[] {
   const swelling = 1 + SETTINGS.swellingSd * normal();
-  const readings = stations.map((station): FitReading => {
-    const z = overallLengthMm - station.fromTipMm - off + SETTINGS.placementAlongMm * normal();
-    const at = station.across + (SETTINGS.placementAcrossMm / 3.2) * normal();
+  return stations.map((station) => {
+    const z = lengthMm - station.fromTipMm + SETTINGS.placementAlongMm * normal();
+    const at = station.across + SETTINGS.placementAcross * normal();
     const shown = swelling * cane(station.blade, z, at) + SETTINGS.seatingMm * normal();
     return { ...station, thicknessMm: rounded(shown), repeats: 1, noiseFactor: 1 };
   });
-  return { index, overallLengthMm, readings, controls: [] };
 }
 
 /** As a gauge of the settings' step shows it, never less than one step. */

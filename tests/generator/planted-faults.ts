@@ -19,8 +19,13 @@ export const PLANTED_SIZE = { zeroMm: 0.02, shiftMm: 0.5, clipMm: 0.3 } as const
 
 /** A reed with its last pass as a maker would have written it with a fault. */
 export function withFault(reed: GeneratedReed, planted: Planted): readonly JudgedPass[] {
+  return [...reed.passes.slice(0, -1), lastWithFault(reed, planted)];
+}
+
+/** That pass alone. */
+export function lastWithFault(reed: GeneratedReed, planted: Planted): JudgedPass {
   const last = reed.passes.at(-1)!;
-  return [...reed.passes.slice(0, -1), { ...last, readings: faulty(last, reed, planted) }];
+  return { ...last, readings: faulty(last, reed, planted) };
 }
 
 function faulty(pass: JudgedPass, reed: GeneratedReed, planted: Planted): readonly FitReading[] {

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import { studyFaults } from '../../generator/fault-study.ts';
 
-// The first reeds of the held-out seeds of `npm run study:faults`, which has the settings and 500 of them.
-const { clean, planted } = studyFaults(1000, 12);
+// Held-out seeds of `npm run study:faults`, which has the settings and 500 of them.
 
 describe('twelve generated reeds', () => {
+  const { clean, planted } = studyFaults(1000, 12);
+
   it('has nothing named in them as they are', () => {
     expect(clean.cases).toBeGreaterThan(15);
     expect(clean.named).toBe(0);
@@ -15,5 +16,20 @@ describe('twelve generated reeds', () => {
       expect(all.cases).toBeGreaterThan(3);
       expect(all.found / all.cases).toBeGreaterThan(0.6);
     }
+  });
+});
+
+describe('thirty more', () => {
+  const { clean, planted } = studyFaults(1012, 30, ['clip', 'zero', 'shifted']);
+
+  it('has one thing named in their sound passes at most', () => {
+    expect(clean.cases).toBeGreaterThan(50);
+    expect(clean.named).toBeLessThanOrEqual(1);
+  });
+
+  it.each(['clip', 'zero', 'shifted'] as const)('has 28 of 30 found: %s', (kind) => {
+    const { all } = planted[kind]!;
+    expect(all.cases).toBe(30);
+    expect(all.found).toBeGreaterThanOrEqual(28);
   });
 });
