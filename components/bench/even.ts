@@ -4,7 +4,6 @@ import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
 import { isMeasurable } from '../../src/answers/figure-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
 import {
   facingMap,
   mapDifference,
@@ -62,7 +61,7 @@ export class EvenQuestion extends QuestionElement {
     if (!reed && !changed.has('against')) return;
     this.plate = plateOf(benched, pass, (blade, standing) => {
       const map = this.mapAgainst(blade);
-      return map && { map, marks: differenceMarks(map, standing, measurableFactor(map)), isDifference: true };
+      return map && { map, marks: differenceMarks(map, standing, map.factor()), isDifference: true };
     });
   }
 

@@ -1,11 +1,21 @@
-import { BLADES, type Blade } from '../../shared/blade.ts';
-import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import { scatterOf, zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
-import { estimate, pointFunctional } from '../../src/figures/functional.ts';
-import { mapGrid, onMap, thicknessMap, type FigureMap, type MapGrid } from '../../src/figures/surface-map.ts';
+import { believableAtMm, believableMap } from '../../src/figures/believable-map.ts';
+import { estimate, pointFunctional, valueMm } from '../../src/figures/functional.ts';
+import { reachOf } from '../../src/figures/reach.ts';
+import { slopeAt } from '../../src/figures/slopes.ts';
+import {
+  mapGrid,
+  onMap,
+  slopeMap,
+  thicknessMap,
+  type FigureMap,
+  type MapGrid,
+} from '../../src/figures/surface-map.ts';
 import { COVERAGE } from '../../src/report/format.ts';
 import type { BladeMapData, MapMark } from '../map/map-data.ts';
-import { bladeMapData, doubtMap, mapZones } from '../map/map-of-figures.ts';
+import { bladeMapData, doubtMap, mapZones, type Mapped } from '../map/map-of-figures.ts';
 
 /** What both blades of the plate show. */
 export type Plate = Readonly<Partial<Record<Blade, BladeMapData>>>;
@@ -26,12 +36,12 @@ function readTo(standing: readonly StandingReading[], blade: Blade): number {
   return Math.max(0, ...distances) + PAST_LAST_MM;
 }
 
-interface Drawn {
-  readonly map: FigureMap;
+type Drawn = Mapped & {
   readonly marks: readonly MapMark[];
-  readonly isDifference?: boolean;
   readonly clippedMm?: number;
-}
+  /** Drawn to the blade's edge, and not only as far as it was read. */
+  readonly toTheEdge?: boolean;
+};
 
 /** Puts maps and marks of a pass onto the blades that were read. */
 export function plateOf(
@@ -46,16 +56,15 @@ export function plateOf(
     const own = standing.filter((reading) => reading.blade === blade);
     const drawn = draw(blade, own);
     if (!drawn) continue;
-    const { map, marks, isDifference = false, clippedMm } = drawn;
+    const { clippedMm, toTheEdge, ...mapped } = drawn;
     const geometry = benched.assembled.passes[pass]!;
     const data = bladeMapData({
+      ...mapped,
       blade,
-      map,
       geometry,
-      readToMm: readTo(standing, blade),
-      marks,
+      readToMm: toTheEdge ? geometry.bladeLengthMm : readTo(standing, blade),
       zones,
-      isDifference,
+      ...(own.length > 0 && { reach: reachOf(own) }),
     });
     plate[blade] = clippedMm ? { ...data, clippedMm } : data;
   }
@@ -84,11 +93,47 @@ export function doubtPlate(benched: BenchedReed, pass: number): Plate {
   const grid = plateGrid(benched, pass);
   return plateOf(benched, pass, (blade, standing) => ({
     map: doubtMap(thicknessMap(model, blade, pass, grid)),
-    marks: standing.map(({ fromTipMm, across }) => {
-      const { uMm } = estimate(model, pointFunctional(model, { blade, pass, fromTipMm, across }));
-      return { fromTipMm, across, valueMm: COVERAGE * uMm };
-    }),
+    toTheEdge: true,
+    marks: atReadings(
+      standing,
+      (place) => COVERAGE * estimate(model, pointFunctional(model, { ...place, blade, pass })).uMm,
+    ),
   }));
+}
+
+/** The smallest change to believe after a pass between two single readings of a place, 95 %. */
+export function believablePlate(benched: BenchedReed, pass: number): Plate {
+  const model = benched.model!;
+  const grid = plateGrid(benched, pass);
+  const scatter = scatterOf(benched);
+  return plateOf(benched, pass, (blade, standing) => ({
+    map: believableMap(model, blade, pass, grid, scatter),
+    toTheEdge: true,
+    marks: atReadings(standing, (place) => believableAtMm(model, { ...place, blade, pass }, scatter)),
+  }));
+}
+
+/** How fast the thickness grows away from the tip after a pass, mm per mm. */
+export function slopePlate(benched: BenchedReed, pass: number): Plate {
+  const model = benched.model!;
+  const grid = plateGrid(benched, pass);
+  return plateOf(benched, pass, (blade, standing) => ({
+    map: slopeMap(model, blade, pass, grid, 'along'),
+    marks: atReadings(standing, (place) =>
+      valueMm(model, slopeAt(model, { ...place, blade, pass }, 'along')),
+    ),
+  }));
+}
+
+/** A figure at the places that were read, as marks. */
+function atReadings(
+  standing: readonly StandingReading[],
+  figure: (place: Pick<Place, 'fromTipMm' | 'across'>) => number,
+): MapMark[] {
+  return standing.map(({ fromTipMm, across }) => {
+    const place = { fromTipMm, across };
+    return { ...place, valueMm: figure(place) };
+  });
 }
 
 const placeKey = ({ blade, fromTipMm, across }: StandingReading) =>

@@ -6,7 +6,6 @@ import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/there-now.ts';
 import { isMeasurable, placeWords } from '../../src/answers/figure-words.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
 import type { ZoneRemoval } from '../../src/figures/removed.ts';
 import {
   COVERAGE,
@@ -66,7 +65,7 @@ export class TakenOffQuestion extends QuestionElement {
       return (
         map && {
           map,
-          marks: differenceMarks(map, standing, measurableFactor(map)),
+          marks: differenceMarks(map, standing, map.factor()),
           isDifference: true,
           clippedMm,
         }

@@ -1,29 +1,22 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES, facing, type Place } from '../../shared/blade.ts';
+import { BLADES, type Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
-import { placeOnBlade, sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
+import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
+import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../../src/figures/crossing.ts';
-import { estimate, pointFunctional } from '../../src/figures/functional.ts';
-import {
-  distanceFigure,
-  distanceText,
-  joined,
-  readingText,
-  thicknessFigure,
-  UNIT_WORDS,
-} from '../../src/report/format.ts';
+import { distanceFigure, readingText, thicknessFigure, UNIT_WORDS } from '../../src/report/format.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
 import './line-profile.ts';
-import { doubtPlate, thicknessPlate, type Plate } from './plate-data.ts';
+import type { Plate } from './plate-data.ts';
+import { PRINTED } from './printed.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 import '../read-next/read-next.ts';
@@ -32,18 +25,9 @@ import './reed-relief.ts';
 const KEY = [
   { mark: 'from-tip', words: 'hangs from the tip' },
   { mark: 'from-thread', words: 'hangs from the thread' },
+  { mark: 'beyond', words: 'beyond the outermost readings' },
   { mark: 'lozenge', words: 'near its floor' },
 ] as const;
-
-type Printed = 'thickness' | 'doubt';
-
-const PRINTED: Readonly<Record<Printed, { readonly words: string; readonly caption: string }>> = {
-  thickness: { words: 'Thickness', caption: 'Bark side, tip up, mm from the tip.' },
-  doubt: {
-    words: 'How sure each place is',
-    caption: 'The ± of each place, 95 %: what the readings leave open, at the stations and between them.',
-  },
-};
 
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
@@ -54,7 +38,7 @@ export class ThereNowQuestion extends QuestionElement {
   @state() private probe: Place | undefined;
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
-  @state() private printed: Printed = 'thickness';
+  @state() private printed: Probed = 'thickness';
 
   /** Every favourite of the style; what they span is drawn beside the profile. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
@@ -71,7 +55,7 @@ export class ThereNowQuestion extends QuestionElement {
       this.probe = undefined;
     }
     if (isOther || changed.has('printed')) {
-      this.plate = this.printed === 'doubt' ? doubtPlate(benched, pass) : thicknessPlate(benched, pass);
+      this.plate = PRINTED[this.printed].plate(benched, pass);
     }
   }
 
@@ -84,18 +68,8 @@ export class ThereNowQuestion extends QuestionElement {
   }
 
   private get probeText(): string {
-    const { probe, benched, pass, writing } = this;
-    const model = benched?.model;
-    if (!probe || !model) return '';
-    const zones = zonesAt(benched, pass);
-    const found = [probe, facing(probe)]
-      .filter(({ blade }) => model.blades[blade])
-      .map((place) => {
-        const figure = estimate(model, pointFunctional(model, { ...place, pass }));
-        const where = placeOnBlade(zones, place.blade, place.fromTipMm, place.across).replace(/,$/, '');
-        return `${where} ${joined(thicknessFigure(figure, writing))}`;
-      });
-    return `${distanceText(probe.fromTipMm, writing)}: ${found.join('; facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
+    const { probe, benched, pass, printed, writing } = this;
+    return probe && benched?.model ? probeWords(benched, pass, probe, printed, writing) : '';
   }
 
   private get rows(): FigureRow[] {
@@ -169,9 +143,9 @@ export class ThereNowQuestion extends QuestionElement {
       .quantity=${printed}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
-      caption=${PRINTED[printed].caption}
+      caption=${PRINTED[printed].caption(this.benched!, writing)}
       label=${label}
-      .key=${printed === 'doubt' ? KEY.slice(0, 2) : KEY}
+      .key=${printed === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
       .probe=${this.probe}
       probe-text=${this.probeText}
       .line=${this.line}
@@ -179,7 +153,7 @@ export class ThereNowQuestion extends QuestionElement {
       @bench-map-probe=${this.handleProbe}
     >
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
-        ${(Object.keys(PRINTED) as Printed[]).map(
+        ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>
             html`<button aria-pressed=${choice === printed} @click=${() => (this.printed = choice)}>
               ${PRINTED[choice].words}

@@ -1,9 +1,13 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import type { Blade } from '../../shared/blade.ts';
-import { placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
-import type { MapRoute, MapZone, OutlinePoint } from './map-data.ts';
+import { outlinePath, placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
+import { fieldPath } from './colour-layer.ts';
+import type { BladeMapData, MapRoute, MapZone, OutlinePoint } from './map-data.ts';
 
-/** Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety. */
+/**
+ * Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety,
+ * dashes beyond the outermost readings.
+ */
 export const PATTERNS = svg`
   <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">
     <circle class="dot" cx="1.5" cy="1.5" r="0.7"></circle><circle class="dot" cx="4.5" cy="4.5" r="0.7"></circle>
@@ -13,6 +17,9 @@ export const PATTERNS = svg`
   </pattern>
   <pattern id="variety" width="5" height="5" patternUnits="userSpaceOnUse">
     <path class="upright" d="M2.5 0V5"></path>
+  </pattern>
+  <pattern id="beyond" width="9" height="10" patternUnits="userSpaceOnUse">
+    <path class="dash" d="M0 2.5H5M4.5 7.5H9"></path>
   </pattern>
   <pattern id="rings" width="8" height="8" patternUnits="userSpaceOnUse">
     <circle class="ring-mark" cx="4" cy="4" r="2"></circle>
@@ -106,6 +113,26 @@ export function routeLayer(drawing: BladeDrawing, { done, next, toGo }: MapRoute
       ([x, y]) => svg`<circle class="next-halo" cx=${x} cy=${y} r="13"></circle>
         <circle class="next-ring" cx=${x} cy=${y} r="11"></circle><circle class="next" cx=${x} cy=${y} r="6.5"></circle>`,
     )}</g>`;
+}
+
+/** Edges of an outline are drawn in steps of this, so that they keep their place across as the blade narrows, mm. */
+const EDGE_STEP_MM = 0.5;
+
+/** Dashes over what has a value and yet lies beyond the outermost readings; nothing where nothing is said of these. */
+export function beyondLayer(drawing: BladeDrawing, data: BladeMapData): SVGTemplateResult | typeof nothing {
+  const { reach, bladeLengthMm } = data;
+  if (!reach) return nothing;
+  const edges = reach.flatMap((from, i) => {
+    const to = reach[(i + 1) % reach.length]!;
+    const steps = Math.max(1, Math.ceil(Math.abs(to.fromTipMm - from.fromTipMm) / EDGE_STEP_MM));
+    return Array.from({ length: steps }, (_, k) => ({
+      fromTipMm: from.fromTipMm + ((to.fromTipMm - from.fromTipMm) * k) / steps,
+      across: from.across + ((to.across - from.across) * k) / steps,
+    }));
+  });
+  const d = `${outlinePath(drawing, data, bladeLengthMm)}${placesPath(drawing, edges, true)}`;
+  return svg`<clipPath id="field"><path d=${fieldPath(drawing, data)}></path></clipPath>
+    <g clip-path="url(#field)"><path class="beyond" fill="url(#beyond)" fill-rule="evenodd" d=${d}></path></g>`;
 }
 
 /** Where the probe rests. */

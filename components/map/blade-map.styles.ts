@@ -11,6 +11,11 @@ export const textures = css`
     stroke-width: 1;
     opacity: 0.2;
   }
+  .dash {
+    stroke: var(--bench-ink);
+    stroke-width: 1;
+    opacity: 0.32;
+  }
   .upright {
     stroke: var(--bench-favourite);
     stroke-width: 1;

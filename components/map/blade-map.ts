@@ -44,6 +44,7 @@ interface Wood {
   readonly signs: SVGTemplateResult | typeof nothing;
   readonly measurable: string;
   readonly variety: string;
+  readonly beyond: SVGTemplateResult | typeof nothing;
   readonly outline: string;
 }
 
@@ -154,6 +155,7 @@ export class BladeMap extends LitElement {
       signs: signed ? signLayer(drawing, data) : nothing,
       measurable: measurablePath(drawing, data),
       variety: varietyPath(drawing, data),
+      beyond: layers.beyondLayer(drawing, data),
       outline: outlinePath(drawing, data, data.bladeLengthMm),
     };
   }
@@ -249,7 +251,7 @@ export class BladeMap extends LitElement {
   private renderWood(
     data: BladeMapData,
     drawing: BladeDrawing,
-    { bands, contourLines, signs, variety, outline }: Wood,
+    { bands, contourLines, signs, variety, beyond, outline }: Wood,
   ) {
     const bare = svg`<path class="board" d=${outline}></path>`;
     const textured = !this.blank && !(this.plain && bands.length === 0);
@@ -259,7 +261,7 @@ export class BladeMap extends LitElement {
       <g clip-path="url(#board)">
         ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
         <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contourLines}</g>
-        ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
+        ${this.plain ? nothing : beyond} ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
         ${this.plain ? nothing : layers.strokesLayer(drawing, data.nextStrokes ?? [])}
       </g>
       <path class=${this.blank ? 'outline blank' : 'outline'} d=${outline}></path></g>`;

@@ -11,6 +11,8 @@ const RAMPS: Readonly<Record<Quantity, Ramp>> = {
   thickness: ramp('thickness', 'day'),
   difference: ramp('difference', 'day'),
   doubt: ramp('doubt', 'day'),
+  believable: ramp('believable', 'day'),
+  slope: ramp('slope', 'day'),
 };
 
 /** Least difference that is hatched or ringed: half a hundredth of a millimetre is drawn as none. */
@@ -87,11 +89,19 @@ export function varietyPath(drawing: BladeDrawing, grid: BladeGrid): string {
     : '';
 }
 
+/** Outline of all that has a value. */
+export function fieldPath(drawing: BladeDrawing, grid: BladeGrid): string {
+  return pathWhere(drawing, grid, () => 1);
+}
+
 /** Outline of what is measurable; all of the grid when nothing is said of it. */
 export function measurablePath(drawing: BladeDrawing, grid: BladeGrid): string {
-  const { measurable, valuesMm } = grid;
-  const mask = measurable
-    ? Array.from(valuesMm, (value, k) => (Number.isNaN(value) ? NaN : measurable[k]!))
-    : Array.from(valuesMm, (value) => (Number.isNaN(value) ? NaN : 1));
+  const { measurable } = grid;
+  return measurable ? pathWhere(drawing, grid, (k) => measurable[k]!) : fieldPath(drawing, grid);
+}
+
+/** Outline of where something reaches a half, among the places that have a value. */
+function pathWhere(drawing: BladeDrawing, grid: BladeGrid, share: (k: number) => number): string {
+  const mask = Array.from(grid.valuesMm, (value, k) => (Number.isNaN(value) ? NaN : share(k)));
   return gridPath(drawing, grid, contourRings(fieldOf(grid, mask), 0.5), true);
 }

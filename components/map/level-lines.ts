@@ -1,5 +1,5 @@
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import { ramp, type Quantity } from '../theme/ramp.ts';
+import { GREYS, ramp, type Quantity } from '../theme/ramp.ts';
 import { between } from './blade-drawing.ts';
 import { cellsOf, contourLines, type GridLine } from './contours.ts';
 import type { BladeGrid } from './map-data.ts';
@@ -32,7 +32,7 @@ export function contourLevels(quantity: Quantity, unit: ThicknessUnit, values: A
     if (value > most) most = value;
   }
   // What lies beyond the scale of doubt is not worth a line.
-  if (quantity === 'doubt') most = Math.min(most, ramp('doubt', 'day').toMm);
+  if (GREYS.includes(quantity)) most = Math.min(most, ramp(quantity, 'day').toMm);
   if (!(most > least)) return [];
   const [first, last] = [Math.ceil(least / stepMm), Math.floor(most / stepMm)];
   return Array.from({ length: last - first + 1 }, (_, k) => first + k)

@@ -59,6 +59,8 @@ export interface BladeMapData extends BladeGrid {
   readonly bladeLengthMm: number;
   readonly marks: readonly MapMark[];
   readonly zones: readonly MapZone[];
+  /** Corners of the outline around the readings: what is drawn beyond it is textured. Absent where nothing is said of it. */
+  readonly reach?: readonly OutlinePoint[];
   /** Closed outlines where the next strokes go. */
   readonly nextStrokes?: readonly (readonly OutlinePoint[])[];
   /** Cane clipped since the pass that is compared, mm: a dotted rim above the tip. */

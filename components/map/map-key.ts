@@ -8,7 +8,16 @@ import { textures } from './blade-map.styles.ts';
 
 /** A mark on the maps that a key explains. */
 export type KeyMark =
-  'from-tip' | 'from-thread' | 'lozenge' | 'more' | 'less' | 'bare' | 'variety' | 'next-strokes' | 'clipped';
+  | 'from-tip'
+  | 'from-thread'
+  | 'lozenge'
+  | 'more'
+  | 'less'
+  | 'bare'
+  | 'variety'
+  | 'beyond'
+  | 'next-strokes'
+  | 'clipped';
 
 export interface KeyEntry {
   readonly mark: KeyMark;
@@ -27,6 +36,7 @@ const SWATCHES: Readonly<Record<KeyMark, SVGTemplateResult>> = {
   less: swatch('rings', -0.045),
   bare: swatch('dots'),
   variety: swatch('variety'),
+  beyond: swatch('beyond'),
   'next-strokes': svg`<rect class="strokes" x="2" y="3" width="18" height="12"></rect>`,
   clipped: svg`<path class="line rim" d="M2 16V5H20V16"></path>`,
 };

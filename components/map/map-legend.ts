@@ -2,14 +2,14 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
-import { differenceText, figureText } from '../figure-text.ts';
+import type { Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { bandProperty } from '../theme/tokens.ts';
 import { PATTERNS } from './blade-layers.ts';
 import { textures } from './blade-map.styles.ts';
+import { quantityText, quantityUnit } from './quantity-text.ts';
 
 const WIDTH = 272;
 const LEFT = 12;
@@ -28,12 +28,16 @@ const TICKS: Readonly<Record<Quantity, Readonly<Record<ThicknessUnit, readonly n
     thou: [-3, -2, -1, 0, 1, 2, 3],
   },
   doubt: { hundredths: [0, 1, 2, 3], mm: [0, 0.01, 0.02, 0.03], thou: [0, 0.4, 0.8, 1.2] },
+  believable: { hundredths: [0, 2, 4, 6], mm: [0, 0.02, 0.04, 0.06], thou: [0, 0.8, 1.6, 2.4] },
+  slope: { hundredths: [-4, 0, 4, 8, 12], mm: [-0.04, 0, 0.04, 0.08, 0.12], thou: [-1, 0, 1, 2, 3, 4] },
 };
 
 const WORDS: Readonly<Record<Quantity, string>> = {
   thickness: 'Colours of thickness: pale is thin, deep is thick',
   difference: 'Colours of a difference: orange and hatched is more, violet and ringed is less',
   doubt: 'Greys of doubt, ± at 95 %: paler is surer',
+  believable: 'Greys of the smallest change to believe: paler is smaller',
+  slope: 'Colours of slope: pale falls or is level, deep rises away from the tip',
 };
 
 /**
@@ -92,7 +96,7 @@ export class MapLegend extends LitElement {
 
   override render() {
     const { quantity, unit } = this;
-    const label = `${WORDS[quantity]}, ${UNIT_WORDS[unit].caption}`;
+    const label = `${WORDS[quantity]}, ${quantityUnit(quantity, unit)}`;
     return html`<svg part="picture" viewBox="0 0 ${WIDTH} 36" role="img" aria-label=${label}>
       <defs>${PATTERNS}</defs>
       <g class="bar">${this.renderBands()} ${quantity === 'difference' ? this.renderSigns() : nothing}</g>
@@ -131,10 +135,7 @@ export class MapLegend extends LitElement {
     const { quantity, unit } = this;
     const valueMm = value * MM_PER[unit];
     const x = this.x(valueMm);
-    const text = { difference: differenceText, thickness: readingText, doubt: figureText }[quantity](
-      valueMm,
-      this,
-    );
+    const text = quantityText(quantity, valueMm, this);
     return svg`<path class="tick" d=${`M${x} ${BAR.top + BAR.height}v4`}></path><text x=${x} y="30">${text}</text>`;
   }
 }

@@ -1,9 +1,9 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { Style } from '../../shared/style.ts';
 import type { PlacedZone } from '../../src/blade/zones.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
 import { COVERAGE } from '../../src/report/format.ts';
-import type { FigureMap } from '../../src/figures/surface-map.ts';
+import type { Reach } from '../../src/figures/reach.ts';
+import type { FigureMap, ValueMap } from '../../src/figures/surface-map.ts';
 import type { PassGeometry } from '../../src/surface/reed-model.ts';
 import type { BladeMapData, MapMark, MapZone, OutlinePoint, ZoneSegment } from './map-data.ts';
 
@@ -11,46 +11,55 @@ type HangsFrom = ZoneSegment['hangsFrom'];
 
 interface MapParts {
   readonly blade: Blade;
-  readonly map: FigureMap;
   readonly geometry: Pick<PassGeometry, 'bladeLengthMm' | 'halfWidthMm'>;
   /** Deepest distance that was read, mm: nothing is drawn beyond. */
   readonly readToMm: number;
   readonly marks: readonly MapMark[];
   readonly zones: readonly MapZone[];
-  /** A difference is bare where it is inside its simultaneous doubt. */
-  readonly isDifference?: boolean;
+  /** How far the readings reach; absent where nothing is said of it. */
+  readonly reach?: Reach;
 }
+
+/** What is mapped: a difference is bare where it is inside its simultaneous doubt. */
+export type Mapped =
+  | { readonly map: ValueMap; readonly isDifference?: false }
+  | { readonly map: FigureMap; readonly isDifference: true };
 
 /** Puts a map of the core into the form that the picture of one blade takes. */
 export function bladeMapData({
   blade,
-  map,
   geometry,
   readToMm,
   marks,
   zones,
-  isDifference,
-}: MapParts): BladeMapData {
-  const { ysMm, us, uMm } = map;
+  reach,
+  ...mapped
+}: MapParts & Mapped): BladeMapData {
+  const { ysMm, us, valuesMm } = mapped.map;
   const isRead = (k: number) => ysMm[Math.floor(k / us.length)]! <= readToMm;
-  // The border of what is measurable is drawn where this is a half: where the value equals its simultaneous doubt.
-  const widest = 2 * measurableFactor(map);
   return {
     blade,
     bladeLengthMm: geometry.bladeLengthMm,
     ysMm,
     us,
     halfWidthMm: ysMm.map(geometry.halfWidthMm),
-    valuesMm: map.valuesMm.map((value, k) => (isRead(k) ? value : NaN)),
-    ...(isDifference && { measurable: map.valuesMm.map((value, k) => Math.abs(value) / (widest * uMm[k]!)) }),
+    valuesMm: valuesMm.map((value, k) => (isRead(k) ? value : NaN)),
+    ...(mapped.isDifference && { measurable: shareOfDoubt(mapped.map) }),
     marks,
     zones,
+    ...(reach && { reach: reach.map(([fromTipMm, across]) => ({ fromTipMm, across })) }),
   };
 }
 
+/** A half where a value equals its simultaneous doubt: there the border of what is measurable is drawn. */
+function shareOfDoubt(map: FigureMap): Float64Array {
+  const widest = 2 * map.factor();
+  return map.valuesMm.map((value, k) => Math.abs(value) / (widest * map.uMm[k]!));
+}
+
 /** The doubt of a map, 95 %, as a map of its own. */
-export function doubtMap(map: FigureMap): FigureMap {
-  return { ...map, valuesMm: map.uMm.map((u) => COVERAGE * u) };
+export function doubtMap(map: FigureMap): ValueMap {
+  return { ysMm: map.ysMm, us: map.us, valuesMm: map.uMm.map((u) => COVERAGE * u) };
 }
 
 /** Nearer than this to the edge of the wood, a zone's border is the outline of the blade itself. */

@@ -1,11 +1,12 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { acrossWords } from '../../src/answers/figure-words.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
-import { differenceText, figureText, plainText } from '../figure-text.ts';
+import type { Writing } from '../../src/report/format.ts';
+import { plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
 import type { BladeMapData, MapMark } from './map-data.ts';
+import { quantityText, spokenUnit } from './quantity-text.ts';
 import { spread } from './spread.ts';
 import { rowsOf } from './stations.ts';
 
@@ -41,18 +42,11 @@ export const DIGIT = 0.56;
 /** Figures longer than two digits and a sign are set smaller, so that five stand beside each other at the thread. */
 const LONG = { from: 4, size: 0.88 };
 
-export function markText({ valueMm }: MapMark, quantity: Quantity, writing: Writing): string {
-  return { difference: differenceText, thickness: readingText, doubt: figureText }[quantity](
-    valueMm,
-    writing,
-  );
-}
-
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */
 export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): string {
   const where = `${plainText(mark.fromTipMm, writing)} mm from the tip, ${acrossWords(mark.across)}`;
   const notes = [
-    `${markText(mark, quantity, writing)} ${UNIT_WORDS[writing.unit].spoken[1]}`,
+    `${quantityText(quantity, mark.valueMm, writing)} ${spokenUnit(quantity, writing.unit)}`,
     mark.inDoubt ? 'inside its doubt' : '',
     mark.ownVariety ? 'within your own variety' : '',
     mark.older ? `read in ${mark.older}` : '',
@@ -82,7 +76,7 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
   const x = drawing.x(mark.fromTipMm, mark.across);
   const trueY = drawing.y(mark.fromTipMm);
   const { ink, halo } = colours(look, mark);
-  const text = markText(mark, quantity, look);
+  const text = quantityText(quantity, mark.valueMm, look);
   const size = fontSize * (isPale(mark) ? PALE_SIZE : 1) * (text.length >= LONG.from ? LONG.size : 1);
   const radius = fontSize * 0.98;
   const marked = Boolean(mark.odd) || mark.nearFloor === true;
@@ -117,7 +111,7 @@ export function stationBoxes(look: Omit<StationLook, 'numbersOnly' | 'current'>)
     row.map(({ mark }) => ({
       x: drawing.x(mark.fromTipMm, mark.across),
       y,
-      halfWidth: (markText(mark, quantity, look).length * DIGIT * fontSize) / 2,
+      halfWidth: (quantityText(quantity, mark.valueMm, look).length * DIGIT * fontSize) / 2,
       halfHeight: fontSize / 2,
     })),
   );

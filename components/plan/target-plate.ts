@@ -1,6 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { measurableFactor } from '../../src/figures/measurable.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
 import { nearestPlace } from '../../src/plan/place-means.ts';
 import { plateOf, type Plate } from '../bench/plate-data.ts';
@@ -37,7 +36,7 @@ export function targetPlate(
 }
 
 function marksOf(map: ExcessMap, places: readonly OutlinePoint[]): MapMark[] {
-  const factor = measurableFactor(map);
+  const factor = map.factor();
   return places.flatMap(({ fromTipMm, across }) => {
     const at = nearestPlace(map, fromTipMm, across);
     const valueMm = map.valuesMm[at]!;

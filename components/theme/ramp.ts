@@ -4,7 +4,10 @@ import { MAP_INKS, PALETTE, type Theme } from './palette.ts';
 import { RAMP_TABLES } from './ramps.ts';
 
 /** What a map's colour stands for. */
-export type Quantity = 'thickness' | 'difference' | 'doubt';
+export type Quantity = 'thickness' | 'difference' | 'doubt' | 'believable' | 'slope';
+export const QUANTITIES: readonly Quantity[] = ['thickness', 'difference', 'doubt', 'believable', 'slope'];
+/** Those drawn in greys, from surer to less sure. */
+export const GREYS: readonly Quantity[] = ['doubt', 'believable'];
 
 /** One step of a legend: values from `fromMm` up to, not including, `toMm` share a colour. */
 export interface Band {
@@ -31,20 +34,23 @@ interface Scale {
 
 /**
  * Extent and step of each scale, the same in every theme. Thickness and difference follow the tables in `ramps.ts`;
- * doubt is what the screen shows, 95 %.
+ * slope, mm per mm, has the colours of thickness; doubt and the smallest believable change are what the screen shows, 95 %.
  */
 const SCALES: Readonly<Record<Quantity, Scale>> = {
   thickness: { fromMm: 0.04, toMm: 0.6, bandMm: 0.02 },
   difference: { fromMm: -0.08, toMm: 0.08, bandMm: 0.01 },
   doubt: { fromMm: 0, toMm: 0.03, bandMm: 0.003 },
+  believable: { fromMm: 0, toMm: 0.06, bandMm: 0.006 },
+  slope: { fromMm: -0.04, toMm: 0.12, bandMm: 0.01 },
 };
 
-/** Share of ink in the greyest band of doubt: the most that still lets `ink` be read on it in every theme. */
+/** Share of ink in the greyest band: the most that still lets `ink` be read on it in every theme. */
 const GREYEST = 0.36;
 const MIN_CONTRAST = 4.5;
 
 function colours(quantity: Quantity, theme: Theme): readonly string[] {
-  if (quantity !== 'doubt') return RAMP_TABLES[theme][quantity];
+  if (quantity === 'difference') return RAMP_TABLES[theme].difference;
+  if (!GREYS.includes(quantity)) return RAMP_TABLES[theme].thickness;
   const { plate, ink } = PALETTE[theme];
   const mix = scaleLinear<string>().domain([0, 1]).range([plate, ink]);
   return [mix(0), mix(GREYEST)];

@@ -1,8 +1,7 @@
 import { css, unsafeCSS, type CSSResult } from 'lit';
 import { PALETTE, ROLES, THEMES, type Theme } from './palette.ts';
-import { ramp, type Quantity } from './ramp.ts';
+import { QUANTITIES, ramp, type Quantity } from './ramp.ts';
 
-const QUANTITIES: readonly Quantity[] = ['thickness', 'difference', 'doubt'];
 const MEDIUM = '(max-width: 1200px)';
 const NARROW = '(max-width: 640px)';
 

@@ -3,6 +3,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import type { PassFaults } from '../faults/fault.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
+import { readingScatter, type ReadingScatter } from '../gauge/believable-change.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
@@ -55,6 +56,11 @@ export function zonesAt(
   hanging: 'stored' | 'tip' = 'stored',
 ): PlacedZone[] {
   return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm, hanging);
+}
+
+/** The scatter of one reading of a reed by its causes: as its readings and the gauge tell it. */
+export function scatterOf({ model, assembled }: BenchedReed): ReadingScatter {
+  return readingScatter(model!.noise.seatingMm, assembled.options.placementMm);
 }
 
 /** A reed at a pass, as one follows an example. */

@@ -31,13 +31,14 @@ export function sumOfPlaces(
   return weights;
 }
 
-/** Rounding of distances that were moved by clips, mm. */
+/** Rounding of distances that were moved by clips, mm. A blade ends where any pass has its end on the cane. */
 const EDGE_TOLERANCE_MM = 1e-6;
 
 function checkOnBlade({ passes }: ReedModel, { pass, fromTipMm, across }: SurfacePlace): void {
-  const { bladeLengthMm } = passes[pass]!;
-  if (!(fromTipMm >= -EDGE_TOLERANCE_MM && fromTipMm <= bladeLengthMm + EDGE_TOLERANCE_MM))
-    throw new InputError(`fromTipMm: must lie on the blade, 0 to ${bladeLengthMm}, got ${fromTipMm}`);
+  const { overallLengthMm } = passes[pass]!;
+  const endMm = Math.max(...passes.map((one) => overallLengthMm - one.overallLengthMm + one.bladeLengthMm));
+  if (!(fromTipMm >= -EDGE_TOLERANCE_MM && fromTipMm <= endMm + EDGE_TOLERANCE_MM))
+    throw new InputError(`fromTipMm: must lie on the blade, 0 to ${endMm}, got ${fromTipMm}`);
   if (!(Math.abs(across) <= 1 + EDGE_TOLERANCE_MM))
     throw new InputError(`across: must lie on the blade, -1 to 1, got ${across}`);
 }

@@ -1,14 +1,15 @@
 import type { Blade } from '../../shared/blade.ts';
-import { dot, multiply } from '../numerics/quadratic-form.ts';
-import {
-  sparseBilinear,
-  sparseDot,
-  sparseTimes,
-  takeSparse,
-  type SparseWeights,
-} from '../numerics/sparse-row.ts';
-import { basisAt } from '../numerics/uniform-b-spline.ts';
+import { sparseBilinear, sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
 import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.ts';
+import {
+  lineAcross,
+  lineCovariance,
+  lineValues,
+  placeAcross,
+  type LineAcross,
+  type WeighLine,
+} from './line-across.ts';
+import { simultaneousFactor, turningOf, type NearCovariances } from './simultaneous.ts';
 import type { Direction } from './slopes.ts';
 
 /** Places at which a map is evaluated: every distance with every position across. */
@@ -26,10 +27,16 @@ export interface ValueMap extends MapGrid {
 /** Values of a figure over a blade with their standard uncertainties. */
 export interface FigureMap extends ValueMap {
   readonly uMm: Float64Array;
+  /**
+   * Standard uncertainties that hold at all places of the map at once, 95 %: what is further from a value is told from it
+   * wherever it lies. Worked out when it is first asked for.
+   */
+  readonly factor: () => number;
 }
 
-/** Adds the weights of one coefficient of the figure as a spline across at a distance from the tip. */
-type WeighLine = (target: Float64Array, fromTipMm: number, column: number) => void;
+const LEVEL = 0.95;
+/** So many steps along and across, or a few more, show how fast a doubt turns. */
+const TURNING_STEPS = { along: 30, across: 15 };
 
 /** Even grid over a blade of this length. */
 export function mapGrid(bladeLengthMm: number, along: number, across: number): MapGrid {
@@ -43,54 +50,77 @@ export function mapGrid(bladeLengthMm: number, along: number, across: number): M
  * A figure of one blade over a grid of places. All places of a row lie on one spline across: its coefficients are
  * estimated once a row with their covariance, and every place is a sum of a few of them.
  *
- * @param order Of the derivative across that is mapped, by u; 0 for the figure itself.
+ * @param how `order` of the derivative across that is mapped, by u, 0 for the figure itself; whether the figure is odd
+ *   across, so that one half of the blade says all.
  */
-function mapOf(model: ReedModel, blade: Blade, grid: MapGrid, weigh: WeighLine, order = 0): FigureMap {
+function mapOf(
+  model: ReedModel,
+  blade: Blade,
+  grid: MapGrid,
+  weigh: WeighLine,
+  { order = 0, isOdd = false } = {},
+): FigureMap {
   const posterior = model.blades[blade]!;
-  const scratch = new Float64Array(posterior.mean.length);
   const places = grid.us.map((u) => placeAcross(model, u, order));
+  const used = new Set(places.flatMap(({ index }) => index));
+  const lineAt = (y: number) => lineAcross(model, posterior, weigh, y, used);
   const valuesMm = new Float64Array(grid.ysMm.length * grid.us.length);
   const uMm = new Float64Array(valuesMm.length);
   grid.ysMm.forEach((y, row) => {
-    const rows = Array.from({ length: model.across.count }, (_, column) => {
-      weigh(scratch, y, column);
-      return takeSparse(scratch);
-    });
-    const { values, covariance } = lineAcross(model, posterior, rows);
+    const line = lineAt(y);
+    const values = lineValues(line, posterior);
+    const covariance = lineCovariance(model, posterior, line, line);
     places.forEach((place, column) => {
       const at = row * grid.us.length + column;
       valuesMm[at] = sparseDot(place, values);
-      uMm[at] = Math.sqrt(Math.max(0, sparseBilinear(place, covariance, rows.length, place)));
+      uMm[at] = Math.sqrt(Math.max(0, sparseBilinear(place, covariance, values.length, place)));
     });
   });
-  return { ...grid, valuesMm, uMm };
+  let factor: number | undefined;
+  const find = () => {
+    const lines = thinned(grid.ysMm, TURNING_STEPS.along).map(lineAt);
+    const among = thinned(places, TURNING_STEPS.across);
+    const { length, area } = turningOf(nearCovariances(model, posterior, lines, among));
+    // The two halves of an odd figure say the same.
+    const share = isOdd ? 0.5 : 1;
+    return simultaneousFactor({ length: share * length, area: share * area }, LEVEL);
+  };
+  return { ...grid, valuesMm, uMm, factor: () => (factor ??= find()) };
 }
 
-/** Values of the coefficients of a line across, and their covariance, row by row. */
-function lineAcross(
+/** Every so many of a list, so that it has about as many steps as asked for. */
+function thinned<T>(list: readonly T[], steps: number): T[] {
+  const stride = Math.max(1, Math.floor(list.length / steps));
+  return list.filter((_, i) => i % stride === 0);
+}
+
+/** How a figure's doubts hang together between neighbouring places of a grid. */
+function nearCovariances(
   model: ReedModel,
-  { mean, covariance, loadings }: BladePosterior,
-  rows: readonly SparseWeights[],
-): { values: Float64Array; covariance: Float64Array } {
-  const count = rows.length;
-  const shared = Math.sqrt(model.sharedCovariance.length);
-  const loads = rows.map((row) => sparseTimes(row, loadings, shared));
-  const joint = new Float64Array(count * count);
-  for (let i = 0; i < count; i++) {
-    const moved = multiply(model.sharedCovariance, shared, loads[i]!);
-    for (let j = 0; j <= i; j++) {
-      const sum = sparseBilinear(rows[i]!, covariance, mean.length, rows[j]!) + dot(loads[j]!, moved);
-      joint[i * count + j] = sum;
-      joint[j * count + i] = sum;
-    }
-  }
-  return { values: Float64Array.from(rows, (row) => sparseDot(row, mean)), covariance: joint };
-}
-
-/** The four coefficients that act at a place across. */
-function placeAcross({ across }: ReedModel, u: number, order: number): SparseWeights {
-  const { first, weights } = basisAt(across, u, order);
-  return { index: weights.map((_, k) => first + k), weight: weights };
+  posterior: BladePosterior,
+  lines: readonly LineAcross[],
+  places: readonly SparseWeights[],
+): NearCovariances {
+  const [rows, columns, count] = [lines.length, places.length, model.across.count];
+  const near = () => new Float64Array(rows * columns);
+  const [variance, over, down, slant, cross] = [near(), near(), near(), near(), near()];
+  lines.forEach((line, i) => {
+    const next = lines[i + 1];
+    const own = lineCovariance(model, posterior, line, line);
+    const toNext = next && lineCovariance(model, posterior, line, next);
+    places.forEach((place, j) => {
+      const at = i * columns + j;
+      const beside = places[j + 1];
+      variance[at] = sparseBilinear(place, own, count, place);
+      if (beside) over[at] = sparseBilinear(place, own, count, beside);
+      if (toNext) down[at] = sparseBilinear(place, toNext, count, place);
+      if (toNext && beside) {
+        slant[at] = sparseBilinear(place, toNext, count, beside);
+        cross[at] = sparseBilinear(beside, toNext, count, place);
+      }
+    });
+  });
+  return { rows, columns, variance, over, down, slant, cross };
 }
 
 /** Thickness of a blade after a pass. */
@@ -112,7 +142,7 @@ export function slopeMap(
   const weigh: WeighLine = (target, fromTipMm, column) =>
     model.addLineWeights(target, { ...line, fromTipMm }, column, 1);
   if (direction === 'along') return mapOf(model, blade, grid, weigh);
-  const byU = mapOf(model, blade, grid, weigh, 1);
+  const byU = mapOf(model, blade, grid, weigh, { order: 1 });
   const halfWidths = grid.ysMm.map(model.passes[pass]!.halfWidthMm);
   const perMm = (values: Float64Array) =>
     values.map((value, k) => value / halfWidths[Math.floor(k / grid.us.length)]!);
@@ -142,11 +172,11 @@ export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: 
     model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
     model.addLineWeights(target, { blade, pass, fromTipMm }, count - 1 - column, -1);
   };
-  return mapOf(model, blade, grid, weigh);
+  return mapOf(model, blade, grid, weigh, { isOdd: true });
 }
 
 /** A map's figure at any place on it; beyond its edge, as at the edge. */
-export function onMap(map: FigureMap, fromTipMm: number, across: number): Estimate {
+export function onMap(map: Omit<FigureMap, 'factor'>, fromTipMm: number, across: number): Estimate {
   return {
     valueMm: between(map, map.valuesMm, fromTipMm, across),
     uMm: between(map, map.uMm, fromTipMm, across),
@@ -177,13 +207,17 @@ function shareBetween(places: readonly number[], x: number): readonly [index: nu
   return [index, Math.min(1, Math.max(0, share))];
 }
 
-/** One map less another, of two reeds or blades whose doubts have nothing in common. */
+/**
+ * One map less another, of two reeds or blades whose doubts have nothing in common. The doubt of a difference turns no
+ * faster than that of the map that turns faster.
+ */
 export function mapDifference(map: FigureMap, other: FigureMap): FigureMap {
   return {
     ysMm: map.ysMm,
     us: map.us,
     valuesMm: map.valuesMm.map((value, i) => value - other.valuesMm[i]!),
     uMm: map.uMm.map((u, i) => Math.hypot(u, other.uMm[i]!)),
+    factor: () => Math.max(map.factor(), other.factor()),
   };
 }
 

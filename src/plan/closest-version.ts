@@ -1,6 +1,5 @@
-import type { Blade } from '../../shared/blade.ts';
 import type { ReedModel } from '../surface/reed-model.ts';
-import { excessOver, type ExcessMap } from './excess.ts';
+import { differencesFrom, type TargetDifference } from './excess.ts';
 import type { Target } from './target.ts';
 
 /** A clip and a common thickness offset, and what they leave to wish for. */
@@ -36,7 +35,7 @@ function misfitOf(deviation: number): number {
 const INNER = 0.8;
 const TIP_EDGE_MM = 0.5;
 
-function evaluate(maps: readonly ExcessMap[], offsetMm: number): Omit<Version, 'clipMm' | 'offsetMm'> {
+function evaluate(maps: readonly TargetDifference[], offsetMm: number): Omit<Version, 'clipMm' | 'offsetMm'> {
   let [lack, excess, misfit, count] = [0, 0, 0, 0];
   for (const { valuesMm, uMm, us, ysMm } of maps) {
     valuesMm.forEach((value, i) => {
@@ -53,7 +52,7 @@ function evaluate(maps: readonly ExcessMap[], offsetMm: number): Omit<Version, '
 }
 
 /** The offset with the least misfit: a scan, then thirds. */
-function bestOffset(maps: readonly ExcessMap[]): number {
+function bestOffset(maps: readonly TargetDifference[]): number {
   const at = (offsetMm: number) => evaluate(maps, offsetMm).misfit;
   let best = 0;
   for (let offset = -OFFSET_BOUND_MM; offset <= OFFSET_BOUND_MM; offset += 0.004)
@@ -75,12 +74,10 @@ export function versionAt(
   clipMm: number,
   offset: 'none' | 'best' = 'none',
 ): Version {
-  const maps = mapsOf(excessOver(model, pass, target, clipMm));
+  const maps = differencesFrom(model, pass, target, clipMm);
   const offsetMm = offset === 'best' ? bestOffset(maps) : 0;
   return { clipMm, offsetMm, ...evaluate(maps, offsetMm) };
 }
-
-const mapsOf = (excess: Partial<Record<Blade, ExcessMap>>): ExcessMap[] => Object.values(excess);
 
 /**
  * The clip, up to a bound, and the common offset for which the target can be reached best.

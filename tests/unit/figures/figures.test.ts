@@ -10,7 +10,7 @@ import { meanRemovedOver, removedAt } from '../../../src/figures/removed.ts';
 import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { mapGrid, mirroredMap, onMap, removedMap, thicknessMap } from '../../../src/figures/surface-map.ts';
-import { measurable, measurableFactor } from '../../../src/figures/measurable.ts';
+import { measurable } from '../../../src/figures/measurable.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
 import { fitPlainly } from '../../../src/surface/plain-model.ts';
 import type { FitPass, FitReading, ReedModel } from '../../../src/surface/reed-model.ts';
@@ -217,7 +217,7 @@ describe('maps', () => {
     const map = mirroredMap(model, 'A', 1, grid);
     expect(map.valuesMm[9 + 1]).toBeCloseTo(-map.valuesMm[9 + 7]!, 12);
     expect(measurable(map)[9 + 4]).toBe(0);
-    expect(measurableFactor(grid)).toBeGreaterThan(2.5);
+    expect(map.factor()).toBeGreaterThan(2.5);
   });
 });
 

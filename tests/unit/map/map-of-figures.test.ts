@@ -42,6 +42,7 @@ describe('bladeMapData', () => {
     us: [-1, 0, 1],
     valuesMm: Float64Array.of(0.05, 0.01, 0, 0.04, 0.02, -0.06, 0.1, 0.1, 0.1),
     uMm: new Float64Array(9).fill(0.01),
+    factor: () => 3,
   };
   const parts = {
     blade: 'A',

@@ -3,11 +3,10 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { contrast } from '../../../components/theme/contrast.ts';
 import { PALETTE, THEMES } from '../../../components/theme/palette.ts';
-import { bandOf, ramp, type Quantity } from '../../../components/theme/ramp.ts';
+import { bandOf, QUANTITIES, ramp } from '../../../components/theme/ramp.ts';
 import { RAMP_TABLES } from '../../../components/theme/ramps.ts';
 import { seen, SIGHTS } from './sight.ts';
 
-const QUANTITIES: readonly Quantity[] = ['thickness', 'difference', 'doubt'];
 const all = THEMES.flatMap((theme) => QUANTITIES.map((quantity) => ({ theme, quantity })));
 const sights = THEMES.flatMap((theme) => SIGHTS.map((sight) => ({ theme, sight })));
 const lightness = converter('lab65');

@@ -1,0 +1,79 @@
+import { facing, type Place } from '../../shared/blade.ts';
+import { believableAtMm } from '../figures/believable-map.ts';
+import { estimate, pointFunctional } from '../figures/functional.ts';
+import { isBeyond, reachOf } from '../figures/reach.ts';
+import { slopeAt } from '../figures/slopes.ts';
+import {
+  COVERAGE,
+  distanceText,
+  joined,
+  thicknessFigure,
+  UNIT_WORDS,
+  type Writing,
+} from '../report/format.ts';
+import { scatterOf, zonesAt, type BenchedReed } from './benched-reed.ts';
+import { placeOnBlade, standingReadings } from './there-now.ts';
+
+/** What a probe adds to the thickness: what the map under it shows. */
+export type Probed = 'thickness' | 'doubt' | 'believable' | 'slope';
+
+/**
+ * What stands at a place and at the one that faces it, as far as their blades were read, in one line; it says so where a
+ * place lies beyond the outermost readings.
+ */
+export function probeWords(
+  benched: BenchedReed,
+  pass: number,
+  place: Place,
+  probed: Probed,
+  writing: Writing,
+): string {
+  const found = [place, facing(place)]
+    .filter(({ blade }) => benched.model?.blades[blade])
+    .map((one) => placeWords(benched, pass, one, probed, writing));
+  return `${distanceText(place.fromTipMm, writing)}: ${found.join('; facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
+}
+
+function placeWords(
+  benched: BenchedReed,
+  pass: number,
+  place: Place,
+  probed: Probed,
+  writing: Writing,
+): string {
+  const { blade, fromTipMm, across } = place;
+  const where = placeOnBlade(zonesAt(benched, pass), blade, fromTipMm, across).replace(/,$/, '');
+  const figure = estimate(benched.model!, pointFunctional(benched.model!, { ...place, pass }));
+  const beyond = isBeyondReadings(benched, pass, place) ? ', beyond the outermost readings,' : '';
+  const also = alsoWords(benched, pass, place, probed, writing);
+  return `${where}${beyond} ${joined(thicknessFigure(figure, writing))}${also}`;
+}
+
+function alsoWords(
+  benched: BenchedReed,
+  pass: number,
+  place: Place,
+  probed: Probed,
+  writing: Writing,
+): string {
+  const model = benched.model!;
+  if (probed === 'believable') {
+    const leastMm = believableAtMm(model, { ...place, pass }, scatterOf(benched));
+    return `, smallest change to believe ${thicknessFigure({ valueMm: leastMm, uMm: 0 }, writing).value}`;
+  }
+  if (probed !== 'slope') return '';
+  const { valueMm, uMm } = estimate(model, slopeAt(model, { ...place, pass }, 'along'));
+  const way = Math.abs(valueMm) <= COVERAGE * uMm ? 'level within' : valueMm > 0 ? 'rising' : 'falling';
+  const { value, doubt } = thicknessFigure({ valueMm: Math.abs(valueMm), uMm }, writing);
+  return way === 'level within' ? `, ${way} ${doubt} a mm` : `, ${way} ${value} ${doubt} a mm`;
+}
+
+/** Whether a place lies beyond the outermost readings that stand after a pass. */
+export function isBeyondReadings(
+  benched: Pick<BenchedReed, 'assembled'>,
+  pass: number,
+  { blade, fromTipMm, across }: Place,
+): boolean {
+  const own = standingReadings(benched, pass).filter((reading) => reading.blade === blade);
+  return own.length === 0 || isBeyond(reachOf(own), { fromTipMm, across });
+}
