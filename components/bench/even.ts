@@ -18,7 +18,7 @@ import '../charts/opening.ts';
 import '../charts/whiskers.ts';
 import '../map/blade-pair.ts';
 import { openingOf } from './opening-data.ts';
-import { differenceMarks, plateGrid, plateOf, type Plate } from './plate-data.ts';
+import { differenceMarks, plateGrid, plateOf, type Plate, WHOLE_MAP_NOTE } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 
@@ -108,7 +108,7 @@ export class EvenQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        caption=${AGAINST[this.against].caption}
+        caption=${`${AGAINST[this.against].caption} ${WHOLE_MAP_NOTE}`}
         label=${answer.say}
         .key=${KEY}
       >

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { acrossWords } from '../../src/answers/figure-words.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { signedText, stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { numberText, signedText, stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { ProfileLine } from '../map/map-data.ts';
@@ -11,7 +11,14 @@ import { MapLineMoveEvent } from '../map/map-events.ts';
 import '../picture/picture.ts';
 import { base, adjusters } from '../theme/base.styles.ts';
 import { isStale } from './question-element.ts';
-import { bladeLines, favouriteLine, favouritesBand, floorLine, passLines } from './profile-lines.ts';
+import {
+  bladeLines,
+  favouriteLine,
+  favouritesBand,
+  floorLine,
+  passLines,
+  wholeLineShare,
+} from './profile-lines.ts';
 
 /** What stands in the chart: both blades, or all passes of one. */
 type Shown = 'blades' | Blade;
@@ -52,6 +59,11 @@ export class LineProfile extends LitElement {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
       }
+      p {
+        margin: 0;
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
       .row {
         display: flex;
         flex-wrap: wrap;
@@ -73,6 +85,7 @@ export class LineProfile extends LitElement {
 
   private lines: readonly ChartLine[] = [];
   private band: ChartBand | undefined;
+  private wholeLine: number | undefined;
 
   @state() private shown: Shown = 'blades';
 
@@ -89,6 +102,7 @@ export class LineProfile extends LitElement {
     if (!benched?.model || !isStale(changed, ['benched', 'pass', 'line', 'favourites', 'shown'])) return;
     const at = { benched, pass };
     const [only] = favourites;
+    this.wholeLine = wholeLineShare(at, line);
     this.band = shown === 'blades' ? favouritesBand(favourites, line) : undefined;
     this.lines =
       shown === 'blades'
@@ -154,6 +168,14 @@ export class LineProfile extends LitElement {
           label=${`Thickness: ${words.toLowerCase()}`}
         ></bench-profile-chart>
       </bench-picture>
+      ${
+        this.wholeLine === undefined
+          ? nothing
+          : html`<p>
+              Shaded: 95 % at each place by itself; ${numberText(this.wholeLine, 1, writing)} times as wide
+              for the whole line at once.
+            </p>`
+      }
       <div class="row">${this.renderLineChoice()} ${this.renderShownChoice()} ${this.renderDistance()}</div>`;
   }
 

@@ -25,6 +25,9 @@ const ACROSS = 31;
 /** A map is drawn this far past the last reading, mm. */
 const PAST_LAST_MM = 0.8;
 
+/** What the colours of a difference rest on. */
+export const WHOLE_MAP_NOTE = 'Coloured where it holds at 95 % over the whole map at once.';
+
 /** The grid on which a pass's maps are drawn. */
 export function plateGrid(benched: BenchedReed, pass: number): MapGrid {
   return mapGrid(benched.assembled.passes[pass]!.bladeLengthMm, ALONG, ACROSS);

@@ -1,7 +1,6 @@
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { Probed } from '../../src/answers/probe-words.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
-import { scatterOf } from '../../src/answers/benched-reed.ts';
+import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { scatterOf, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import { believablePlate, doubtPlate, slopePlate, thicknessPlate, type Plate } from './plate-data.ts';
 
@@ -22,12 +21,12 @@ export const PRINTED: Readonly<Record<Probed, Printed>> = {
     words: 'How sure each place is',
     plate: doubtPlate,
     caption: () =>
-      'The ± of each place, 95 % at each by itself: what the readings leave open, at the stations, between and beyond them.',
+      'The ± of each place, 95 % at each by itself: what the readings leave open, at the stations and between them.',
   },
   believable: {
-    words: 'Smallest change to believe',
+    words: 'Change to believe',
     plate: believablePlate,
-    caption: believableWords,
+    caption: () => 'By more than this must two single readings of a place differ, 95 %.',
   },
   slope: {
     words: 'Slope along',
@@ -37,10 +36,11 @@ export const PRINTED: Readonly<Record<Probed, Printed>> = {
   },
 };
 
-function believableWords(benched: BenchedReed, writing: Writing): string {
+/** Where the smallest change to believe comes from, in a sentence. */
+export function believableWords(benched: BenchedReed, writing: Writing): string {
   const { seatingMm, placementAlongMm } = scatterOf(benched);
-  const hundredths = numberText(100 * seatingMm, 2, writing);
+  const seating = thicknessFigure({ valueMm: 0, uMm: seatingMm / COVERAGE }, writing).doubt.slice(1);
   const placed = numberText(placementAlongMm, 2, writing);
   const from = benched.assembled.options.placementMm === undefined ? 'assumed' : 'as declared';
-  return `Two single readings of a place must differ by more, 95 %: 1.96 √2 u, with u from seating (${hundredths} hundredths) and from places found to ${placed} mm (${from}) times the slope.`;
+  return `The smallest change to believe is 1.96 \u221a2 u: u is the scatter of one reading (one standard deviation), from seating, ${seating} ${UNIT_WORDS[writing.unit].caption}, and from places found to ${placed} mm (${from}) times the slope.`;
 }

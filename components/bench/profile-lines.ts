@@ -3,6 +3,7 @@ import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { thicknessMap, type MapGrid } from '../../src/figures/surface-map.ts';
 import { standingReadings } from '../../src/answers/there-now.ts';
+import { COVERAGE } from '../../src/report/format.ts';
 import type { ChartBand, ChartLine, LineLook } from '../charts/chart-data.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 
@@ -67,6 +68,14 @@ export function bladeLine(at: ReedAtPass, line: ProfileLine, blade: Blade, named
       ...(isOwn && { uMm, readings: marksOf(at, line, blade) }),
     },
   ];
+}
+
+/** How much wider than at each place by itself a blade's 95 % band is that holds along the whole line at once. */
+export function wholeLineShare({ benched, pass }: ReedAtPass, line: ProfileLine): number | undefined {
+  const blade = BLADES.find((name) => benched.model?.blades[name]);
+  if (!blade) return undefined;
+  const { grid } = courseOn(line, blade, lastRead({ benched, pass }));
+  return thicknessMap(benched.model!, blade, pass, grid).factor() / COVERAGE;
 }
 
 /** Both blades along a line, each as itself. */

@@ -25,7 +25,7 @@ import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
-import { differenceMarks, plateOf, type Plate } from './plate-data.ts';
+import { differenceMarks, plateOf, type Plate, WHOLE_MAP_NOTE } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
@@ -155,7 +155,7 @@ export class TakenOffQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        caption=${`Pass ${before} less pass ${after}, bark side, tip up.`}
+        caption=${`Pass ${before} less pass ${after}, bark side, tip up. ${WHOLE_MAP_NOTE}`}
         label=${answer.say}
         .key=${KEY}
         >${this.renderPair()}</bench-blade-pair

@@ -16,7 +16,7 @@ import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
 import './line-profile.ts';
 import type { Plate } from './plate-data.ts';
-import { PRINTED } from './printed.ts';
+import { believableWords, PRINTED } from './printed.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 import '../read-next/read-next.ts';
@@ -202,7 +202,7 @@ export class ThereNowQuestion extends QuestionElement {
         <summary>How sure</summary>
         <p class="note">
           One reading is taken to be good to ±${thicknessFigure(noise, writing).doubt.slice(1)}
-          ${unit.caption} (${NOISE_WORDS[model.noiseFrom]}).
+          ${unit.caption} (${NOISE_WORDS[model.noiseFrom]}). ${believableWords(benched!, writing)}
           ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
         </p>
       </details>

@@ -14,7 +14,7 @@ export const textures = css`
   .dash {
     stroke: var(--bench-ink);
     stroke-width: 1;
-    opacity: 0.32;
+    opacity: 0.26;
   }
   .upright {
     stroke: var(--bench-favourite);

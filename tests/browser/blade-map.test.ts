@@ -76,6 +76,32 @@ describe('bench-blade-map', () => {
     );
   });
 
+  it('textures what lies beyond the outermost readings, as far as it is drawn', async () => {
+    const reach = [
+      { fromTipMm: 0.5, across: -0.8 },
+      { fromTipMm: 20, across: -0.8 },
+      { fromTipMm: 20, across: 0.8 },
+      { fromTipMm: 0.5, across: 0.8 },
+    ];
+    const el = await shown({ data: { ...inventedBlade('A'), reach } });
+    const [texture] = all<SVGPathElement>(el, '.beyond');
+    const isTextured = (fromTipMm: number, across: number) =>
+      texture!.isPointInFill(new DOMPoint(drawing.x(fromTipMm, across), drawing.y(fromTipMm)));
+    expect(isTextured(0.3, 0.1)).to.equal(true);
+    for (const fromTipMm of [1, 7.3, 12, 19.6]) {
+      expect(isTextured(fromTipMm, 0.82), `${fromTipMm} mm`).to.equal(true);
+      expect(isTextured(fromTipMm, -0.82)).to.equal(true);
+      expect(isTextured(fromTipMm, 0.78)).to.equal(false);
+      expect(isTextured(fromTipMm, 0)).to.equal(false);
+    }
+    const [drawn] = all<SVGPathElement>(el, '#field path');
+    expect(drawn!.isPointInFill(new DOMPoint(drawing.centre, drawing.y(22)))).to.equal(false);
+    expect(texture!.closest('[clip-path="url(#field)"]')).to.not.equal(null);
+    el.data = inventedBlade('A');
+    await el.updateComplete;
+    expect(all(el, '.beyond')).to.have.lengthOf(0);
+  });
+
   it('prints each reading at its station in the unit of the maker', async () => {
     const el = await shown({ unit: 'mm' });
     const texts = all(el, '[role="gridcell"] text').map((text) => text.textContent);

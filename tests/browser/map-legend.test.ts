@@ -29,6 +29,19 @@ describe('bench-map-legend', () => {
     expect(labels(el)).to.include('12.0');
   });
 
+  it('says what its numbers are of, whatever it shows', async () => {
+    const el = await fixture<MapLegend>(
+      html`<bench-map-legend quantity="slope" unit="mm" decimal="comma"></bench-map-legend>`,
+    );
+    expect(labels(el)).to.deep.equal(['\u22120,040', '0,000', '0,040', '0,080', '0,120']);
+    const picture = () => el.shadowRoot!.querySelector('svg')!.getAttribute('aria-label');
+    expect(picture()).to.contain('mm a millimetre');
+    Object.assign(el, { quantity: 'believable', unit: 'hundredths' });
+    await el.updateComplete;
+    expect(labels(el)).to.deep.equal(['0,0', '2,0', '4,0', '6,0']);
+    expect(picture()).to.contain('smallest change to believe');
+  });
+
   it('shows the signs of a difference, and bare what is inside its doubt', async () => {
     const el = await fixture<MapLegend>(
       html`<bench-map-legend quantity="difference" doubt-mm="0.015"></bench-map-legend>`,
