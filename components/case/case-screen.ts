@@ -8,6 +8,7 @@ import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
 import { amountText, numberText } from '../../src/report/format.ts';
+import { caseSlots } from '../../src/rotation/case-slots.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
@@ -90,18 +91,16 @@ export class CaseScreen extends LitElement {
     event.preventDefault();
   }
 
-  /** By slot, then by label. */
   private get alive(): readonly Reed[] {
-    const slot = (reed: Reed) => reed.slot ?? Infinity;
-    return this.library
-      .store!.reeds.filter(({ state: now }) => now !== 'retired')
-      .sort((a, b) => (slot(a) === slot(b) ? 0 : slot(a) - slot(b)));
+    return this.library.store!.reeds.filter(({ state: now }) => now !== 'retired');
   }
 
-  /** Those that lie in the case: with a slot, and the others while there is room. */
+  private get slots(): readonly (Reed | undefined)[] {
+    return caseSlots(this.alive, LEAST_SLOTS, MOST_DRAWN);
+  }
+
   private get inCase(): readonly Reed[] {
-    const { alive } = this;
-    return alive.filter(({ slot }, i) => slot !== undefined || i < MOST_DRAWN);
+    return this.slots.filter((reed) => reed !== undefined);
   }
 
   /** The reeds retired last, the newest first. */
@@ -156,20 +155,18 @@ export class CaseScreen extends LitElement {
   }
 
   private renderSlots() {
-    const { inCase, lastRetired, onBench } = this;
+    const { slots, lastRetired, onBench } = this;
     const { reeds } = this.library.store!;
     const retired = reeds.filter(({ state: now }) => now === 'retired').length;
-    const elsewhere = this.alive.length - inCase.length;
-    const empty = Math.max(0, LEAST_SLOTS - inCase.length);
+    const elsewhere = this.alive.length - this.inCase.length;
     return html`<ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
-        ${inCase.map((reed) => this.renderSlot(reed, reed === onBench))}
-        ${Array.from(
-          { length: empty },
-          () =>
-            html`<li data-empty>
-              <span class="arch"></span>
-              <p class="empty">empty</p>
-            </li>`,
+        ${slots.map((reed, i) =>
+          reed
+            ? this.renderSlot(reed, reed === onBench)
+            : html`<li data-empty>
+                <span class="arch"></span>
+                <p class="empty"><span class="said">slot ${i + 1} </span>empty</p>
+              </li>`,
         )}
       </ul>
       <div class="foot">

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { PLANTED, readingsOf } from '../../../demo/scenario/invented-library.ts';
+import { PLANTED, readingsOf } from '../../../demo/scenario/invented-surfaces.ts';
 import { documentSchema } from '../../../shared/library.ts';
 import type { Pass } from '../../../shared/pass.ts';
 import { normalPairs } from '../../../src/numerics/normal-draws.ts';
