@@ -155,6 +155,44 @@ describe('bench-notes', () => {
     host.remove();
   });
 
+  it('keeps the outline of the tying when its shape is corrected, and says so', async () => {
+    const { store, host, el, reedId, shapeId, tying } = await notes();
+    write(tying, { shape: shapeId, overallMm: '72.5', threadMm: '47.5' });
+    submit(tying);
+    await until(() => store.reed(reedId)!.planform !== undefined);
+    const outline = store.reed(reedId)!.planform!;
+    expect(tying.textContent).to.not.contain('was changed since');
+    const [shape] = store.snapshot.live.shape;
+    const widths = shape!.widths.map((width, i) => (i === 0 ? { ...width, widthMm: 7.06 } : width));
+    await store.keep([{ ...shape!, widths }], 'a correction');
+    await until(() => tying.textContent!.includes('was changed since this reed was tied'));
+    expect(store.reed(reedId)!.planform).to.deep.equal(outline);
+    await expectAccessible(el);
+    [...tying.querySelectorAll('button')].find(({ textContent }) => /corrected/.test(textContent!))!.click();
+    await until(() => store.reed(reedId)!.planform!.widths.at(-1)!.widthMm === 7.06);
+    await until(() => !tying.textContent!.includes('was changed since'));
+    host.remove();
+  });
+
+  it('stretches the zones to the lengths of the reed, and takes them in their order only', async () => {
+    const { store, host, el, reedId } = await notes();
+    const lengths = () => el.shadowRoot!.querySelector('bench-own-lengths')!.shadowRoot!;
+    await until(() => lengths().querySelector('form'));
+    write(lengths(), { tipMm: '4,5', heartEndMm: '3', scrapeEndMm: '20' });
+    submit(lengths());
+    await until(() => /one after the other/.test(lengths().textContent!));
+    expect(store.reed(reedId)!.lengths).to.equal(undefined);
+    write(lengths(), { heartEndMm: '9.5' });
+    submit(lengths());
+    await until(() => store.reed(reedId)!.lengths);
+    expect(store.reed(reedId)!.lengths).to.deep.equal({ tipMm: 4.5, heartEndMm: 9.5, scrapeEndMm: 20 });
+    await expectAccessible(el);
+    write(lengths(), { tipMm: '', heartEndMm: '', scrapeEndMm: '' });
+    submit(lengths());
+    await until(() => store.reed(reedId)!.lengths === undefined);
+    host.remove();
+  });
+
   it('puts a pass into the bin, and the reed with all that belongs to it', async () => {
     const { store, el, reedId } = await notes();
     const press = (words: string) =>

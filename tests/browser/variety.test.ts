@@ -4,6 +4,7 @@ import '../../components/bench/beside.ts';
 import '../../components/map/blade-map.ts';
 import { bladeDrawing } from '../../components/map/blade-drawing.ts';
 import type { BladeMap } from '../../components/map/blade-map.ts';
+import { benchReed } from '../../src/answers/benched-reed.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { expectAccessible } from './accessible.ts';
 import { BLADE_LENGTH_MM, inventedBlade } from './blades.ts';
@@ -87,11 +88,20 @@ describe('what lies within the own variety', () => {
 describe('bench-beside with two favourites', () => {
   async function beside() {
     const { host, store, idOf } = await inventedBench();
-    // Two invented reeds that differ much: what lies between them is the maker's own variety.
-    const examples = ['K-117', 'M-139'].map((label) => ({ reedId: idOf(label), passIndex: 0 }));
-    const fit = (id: string) => store.models.bench(store.reed(id)!, store.passesOf(id));
-    const reeds = await Promise.all(examples.map(({ reedId }) => fit(reedId)));
-    const [benched] = reeds;
+    const reed = store.reed(idOf('K-117'))!;
+    const [pass] = store.passesOf(reed.id);
+    /** The invented reed, thicker everywhere by an amount. */
+    const thicker = (id: string, byMm: number) => {
+      const readings = pass!.readings.map((reading) => ({
+        ...reading,
+        thicknessMm: Math.max(0.01, reading.thicknessMm! + byMm),
+      }));
+      return benchReed({ ...reed, id }, [{ ...pass!, reedId: id, readings }]);
+    };
+    // Their mean is 0.03 mm over the reed, and they lie 0.06 mm to either side of it.
+    const reeds = [thicker('thick', 0.09), thicker('thin', -0.03)];
+    const benched = thicker('own', 0);
+    const examples = reeds.map((one) => ({ reedId: one.reed.id, passIndex: 0 }));
     const followed: Followed = { name: 'two', recipe: { from: 'reeds', examples }, placing: 'tip', reeds };
     const el = document.createElement('bench-beside');
     Object.assign(el, { benched, pass: 0, followed });
@@ -103,7 +113,7 @@ describe('bench-beside with two favourites', () => {
   }
 
   let el: HTMLElement;
-  // Fits two reeds: most of a second on an idle machine.
+  // Fits three reeds: most of a second on an idle machine.
   before(async function () {
     this.timeout(60_000);
     el = await beside();
