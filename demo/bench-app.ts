@@ -16,6 +16,7 @@ import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
 import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, stepUnit } from './commands.ts';
+import { startFits } from './start-fits.ts';
 import { startJournal } from './start-journal.ts';
 import { startReader } from './start-reader.ts';
 
@@ -90,7 +91,7 @@ export class BenchApp extends LitElement {
         { onWaiting: () => this.wait() },
         { journal: startJournal() },
       );
-      const store = await LibraryStore.over(ledger, copy, startReader());
+      const store = await LibraryStore.over(ledger, copy, { reader: startReader(), startFits });
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);

@@ -40,10 +40,10 @@ export function fitKey(store: LibraryStore, reed: Reed): string {
 }
 
 /** Fits a reed, the favourites of its style, and the reeds that its target is made of. */
-export async function fitForDesk(store: LibraryStore, reed: Reed): Promise<DeskFit> {
+export async function fitForDesk(store: LibraryStore, reed: Reed, signal?: AbortSignal): Promise<DeskFit> {
   const [fitted, favourites, followed] = await Promise.all([
-    store.models.bench(reed, store.passesOf(reed.id)),
-    Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example))),
+    store.models.bench(reed, store.passesOf(reed.id), signal),
+    Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example, signal))),
     resolveFollow(store, followOf(store, reed)),
   ]);
   const gouges = new Map(
@@ -62,8 +62,12 @@ export async function fitForDesk(store: LibraryStore, reed: Reed): Promise<DeskF
   };
 }
 
-async function favouriteAt(store: LibraryStore, example: Reed): Promise<ReedAtPass | undefined> {
-  const benched = await store.models.bench(example, store.passesOf(example.id));
+async function favouriteAt(
+  store: LibraryStore,
+  example: Reed,
+  signal: AbortSignal | undefined,
+): Promise<ReedAtPass | undefined> {
+  const benched = await store.models.bench(example, store.passesOf(example.id), signal);
   const pass = benched.passes.findIndex(({ index }) => index === example.favourite?.passIndex);
   return benched.model && { benched, pass: pass < 0 ? benched.passes.length - 1 : pass };
 }

@@ -34,10 +34,10 @@ export class Desk extends LitElement {
   @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
 
   private readonly fit = new Task(this, {
-    task: async () => {
+    task: async (_, { signal }) => {
       const { reed } = this;
       const { store } = this.library;
-      return store && reed ? fitForDesk(store, reed) : undefined;
+      return store && reed ? fitForDesk(store, reed, signal) : undefined;
     },
     args: () => {
       const { reed } = this;

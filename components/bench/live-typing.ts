@@ -3,13 +3,7 @@ import type { Place } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
-import {
-  expectedReading,
-  leastSure,
-  liveReed,
-  withOneMore,
-  type LiveReed,
-} from '../../src/answers/live-reed.ts';
+import { expectedReading, withOneMore, type LeastSure, type LiveReed } from '../../src/answers/live-reed.ts';
 import { COVERAGE, thicknessFigure } from '../../src/report/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { oddness, oddSentence } from '../../src/round/oddness.ts';
@@ -18,8 +12,6 @@ import { stationWords } from '../readings-grid/grid-words.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 
 const USUAL_STEP_MM = 0.01;
-
-const pause = () => new Promise((resolve) => setTimeout(resolve));
 
 /** Whether a pass has readings of a station. */
 const isRead = (readings: readonly Reading[], { blade, fromTipMm, across }: Place) =>
@@ -40,7 +32,7 @@ const rounded = ({ blade, fromTipMm, across }: Place): Place => ({
 
 /**
  * Follows what is typed into a pass: each new reading moves the surface by one step, its smoothing held; when the hand
- * rests the reed is fitted in full, and then its doubt is mapped. A key in between puts both off.
+ * rests the reed is fitted in full, and then its doubt is mapped. A key in between stops both.
  */
 export class LiveTyping implements ReactiveController {
   private readonly host: ReactiveControllerHost & { readonly restMs: number };
@@ -51,8 +43,8 @@ export class LiveTyping implements ReactiveController {
   private reed: Reed | undefined;
   private passIndex = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
-  /** Counts what makes a fit that is under way worthless. */
-  private turn = 0;
+  /** Stops a fit that has become worthless. */
+  private resting = new AbortController();
   live: LiveReed | undefined;
   isRefining = false;
   leastSure = '';
@@ -120,7 +112,7 @@ export class LiveTyping implements ReactiveController {
 
   private putOff(): void {
     clearTimeout(this.timer);
-    this.turn += 1;
+    this.resting.abort();
   }
 
   private restLater(ms: number): void {
@@ -130,25 +122,27 @@ export class LiveTyping implements ReactiveController {
   }
 
   private async rest(): Promise<void> {
-    const { turn, reed } = this;
+    const { reed } = this;
     const { store } = this.library;
     if (!store || !reed || !this.isAllKept()) return this.restLater(this.host.restMs);
-    const passes = store.passesOf(reed.id);
-    const benched = await store.models.bench(reed, passes).catch((error: unknown) => store.tell(error));
-    if (turn !== this.turn) return;
-    this.live = benched ? liveReed(benched, this.passIndex) : undefined;
-    this.isRefining = this.live !== undefined;
-    this.host.requestUpdate();
-    await pause();
-    if (turn !== this.turn) return;
-    this.leastSure = this.live ? this.leastSureWords(this.live) : '';
+    this.resting = new AbortController();
+    const { signal } = this.resting;
+    try {
+      const benched = await store.models.bench(reed, store.passesOf(reed.id), signal);
+      signal.throwIfAborted();
+      const { live, leastSure } = await store.models.atRest(benched, this.passIndex, signal);
+      this.live = live;
+      this.leastSure = leastSure ? this.leastSureWords(leastSure) : '';
+    } catch (error) {
+      if (signal.aborted) return;
+      this.live = undefined;
+      store.tell(error);
+    }
     this.isRefining = false;
     this.host.requestUpdate();
   }
 
-  private leastSureWords(live: LiveReed): string {
-    const place = leastSure(live);
-    if (!place) return '';
+  private leastSureWords(place: LeastSure): string {
     const { writing } = this.library;
     const { doubt } = thicknessFigure({ valueMm: place.uMm * COVERAGE, uMm: place.uMm }, writing);
     return `Least sure: ${stationWords(rounded(place), writing)}, ${doubt} (95 %).`;

@@ -15,8 +15,9 @@ import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
+import { makeFitThread, type FitWorker } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
-import { makeModelCache } from './model-cache.ts';
+import { makeModelCache, type ModelCache } from './model-cache.ts';
 import { troubleOf, type Trouble } from './trouble.ts';
 
 /** Something that is shown of the library is no longer as it was. */
@@ -30,6 +31,13 @@ export class LibraryChangeEvent extends Event {
 export type Keeping =
   { readonly state: 'opening' | 'keeping' | 'trouble' } | { readonly state: 'kept'; readonly at: Date };
 
+/** What works beside the page; what is left out is done on the page's own thread. */
+interface Workers {
+  readonly reader: Reader;
+  /** Starts the worker that fits reeds. */
+  readonly startFits?: () => FitWorker;
+}
+
 /** A round that has been begun and not put down. */
 type Round = Snapshot['live']['round'][number];
 
@@ -39,7 +47,7 @@ type Round = Snapshot['live']['round'][number];
  */
 export class LibraryStore extends EventTarget {
   readonly ledger: Ledger;
-  readonly models = makeModelCache(() => this.snapshot.live.gauge);
+  readonly models: ModelCache;
   snapshot: Snapshot;
   keeping: Keeping = { state: 'kept', at: new Date() };
   trouble: Trouble | undefined;
@@ -55,18 +63,29 @@ export class LibraryStore extends EventTarget {
   private reads = { begun: 0, shown: 0 };
   private readonly stop: () => void;
 
-  private constructor(ledger: Ledger, snapshot: Snapshot, copy: SecondCopy | undefined, reader: Reader) {
+  private constructor(
+    ledger: Ledger,
+    snapshot: Snapshot,
+    copy: SecondCopy | undefined,
+    { reader, startFits }: Workers,
+  ) {
     super();
+    const fits = makeFitThread(startFits);
+    this.models = makeModelCache(() => this.snapshot.live.gauge, fits);
     this.ledger = ledger;
     this.copy = copy;
     this.reader = reader;
     this.snapshot = snapshot;
     this.history = openHistory(ledger);
-    this.stop = ledger.onChange((change) => void this.take(change));
+    const stopHearing = ledger.onChange((change) => void this.take(change));
+    this.stop = () => {
+      stopHearing();
+      fits.close();
+    };
   }
 
-  static async over(ledger: Ledger, copy?: SecondCopy, reader = readHere): Promise<LibraryStore> {
-    return new LibraryStore(ledger, await ledger.read(), copy, reader);
+  static async over(ledger: Ledger, copy?: SecondCopy, workers: Partial<Workers> = {}): Promise<LibraryStore> {
+    return new LibraryStore(ledger, await ledger.read(), copy, { reader: readHere, ...workers });
   }
 
   get choices(): Choices {

@@ -25,15 +25,20 @@ export function benchReed(
   passes: readonly Pass[],
   gauges: readonly ReadGauge[] = [],
 ): BenchedReed {
-  const ordered = [...passes].sort((a, b) => a.index - b.index);
-  const assembled = assembleReed({ reed, passes: ordered, gauges });
+  const unfitted = unfittedReed(reed, passes, gauges);
+  const { assembled } = unfitted;
   const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
-  return {
-    reed,
-    passes: ordered,
-    assembled,
-    ...(isRead && { model: fitReed(assembled.passes, assembled.options) }),
-  };
+  return { ...unfitted, ...(isRead && { model: fitReed(assembled.passes, assembled.options) }) };
+}
+
+/** A reed put together from its documents, without its surfaces. */
+export function unfittedReed(
+  reed: Reed,
+  passes: readonly Pass[],
+  gauges: readonly ReadGauge[] = [],
+): Omit<BenchedReed, 'model'> {
+  const ordered = [...passes].sort((a, b) => a.index - b.index);
+  return { reed, passes: ordered, assembled: assembleReed({ reed, passes: ordered, gauges }) };
 }
 
 /**

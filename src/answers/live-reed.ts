@@ -132,8 +132,11 @@ export function liveFigures({ model, weights }: LiveReed): LiveFigures {
   return { zones, maps };
 }
 
-/** The place, between those that were read, that the readings leave most open, with its standard error. */
-export function leastSure({ model, pass, grid, read }: LiveReed): (Place & { uMm: number }) | undefined {
+/** A place with its standard error. */
+export type LeastSure = Place & { readonly uMm: number };
+
+/** The place, between those that were read, that the readings leave most open. */
+export function leastSure({ model, pass, grid, read }: LiveReed): LeastSure | undefined {
   const places = BLADES.filter((blade) => model.blades[blade]).flatMap((blade) => {
     const { uMm } = thicknessMap(model, blade, pass, grid);
     return Array.from(uMm, (u, k) => ({

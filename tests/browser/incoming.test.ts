@@ -78,7 +78,7 @@ async function page(script = WORKER): Promise<Watched> {
     return worker as unknown as ReadingWorker;
   };
   const ledger = await openLedger({ name: `incoming ${Date.now()}` });
-  const store = await LibraryStore.over(ledger, undefined, readerIn(start));
+  const store = await LibraryStore.over(ledger, undefined, { reader: readerIn(start) });
   const host = shareLibrary(store);
   const el = document.createElement('bench-bring-in');
   host.append(el);

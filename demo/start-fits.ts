@@ -1,0 +1,6 @@
+import workerUrl from '../src/answers/apart/worker.ts?worker&url';
+import { scriptAddress } from './script-address.ts';
+
+/** A worker that fits reeds beside the page. */
+export const startFits = (): Worker =>
+  new Worker(scriptAddress(workerUrl), { type: 'module', name: 'surfaces' });

@@ -1,0 +1,19 @@
+// Fits reeds beside the page, so that no key waits for them.
+import { fitAnswers, type FitAnswer, type FitWish } from './fit-wish.ts';
+
+/** What the page is told about a wish. */
+export type FitReply = { readonly answer: FitAnswer } | { readonly error: unknown };
+
+const scope = self as unknown as {
+  onmessage: (event: MessageEvent<FitWish>) => void;
+  postMessage: (reply: FitReply) => void;
+};
+
+const answer = fitAnswers();
+scope.onmessage = ({ data }) => {
+  try {
+    scope.postMessage({ answer: answer(data) });
+  } catch (error) {
+    scope.postMessage({ error });
+  }
+};

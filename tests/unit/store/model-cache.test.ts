@@ -1,0 +1,106 @@
+import { describe, expect, it, vi } from 'vitest';
+import type { Pass } from '../../../shared/pass.ts';
+import type { Reed } from '../../../shared/reed.ts';
+import type { FitThread } from '../../../components/store/fit-thread.ts';
+import { makeModelCache } from '../../../components/store/model-cache.ts';
+import { fitAnswers } from '../../../src/answers/apart/fit-wish.ts';
+import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { leastSure, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
+import { pointFunctional, estimate } from '../../../src/figures/functional.ts';
+import type { FittedReed } from '../../../src/surface/fitted-reed.ts';
+import { scenarioReed } from '../../scenario-reed.ts';
+
+const whole = scenarioReed('M-142');
+const reed: Reed = { ...whole.reed, id: 'reed' };
+const passes = whole.passes.slice(0, 2).map((pass): Pass => ({ ...pass, id: `pass ${pass.index}` }));
+
+/** A thread whose wishes and answers go through the copying that lies between page and worker. */
+function copying() {
+  const answer = fitAnswers();
+  const ask = vi.fn<FitThread['ask']>(async (wish) => structuredClone(answer(structuredClone(wish))));
+  return { ask, close: () => undefined };
+}
+
+/** A thread that never answers, but takes note of what was given up. */
+function waiting() {
+  const given: string[] = [];
+  const ask = vi.fn<FitThread['ask']>(
+    ({ key }, signal) =>
+      new Promise((_, reject) => {
+        signal?.addEventListener('abort', () => {
+          given.push(key);
+          reject(signal.reason as Error);
+        });
+      }),
+  );
+  return { thread: { ask, close: () => undefined }, given };
+}
+/** All numbers of the surfaces, bit by bit. */
+function bitsOf({ blades, sharedMean, sharedCovariance }: FittedReed): Buffer {
+  const arrays = Object.values(blades).flatMap((blade) => Object.values(blade) as Float64Array[]);
+  return Buffer.concat([...arrays, sharedMean, sharedCovariance].map(({ buffer }) => Buffer.from(buffer)));
+}
+const rejected = (promise: Promise<unknown>) => promise.catch((error: unknown) => error);
+
+describe('fitted reeds', () => {
+  it('have the same bits as those fitted on the spot', async () => {
+    const cache = makeModelCache(() => [], copying());
+    const benched = await cache.bench(reed, passes);
+    const here = benchReed(reed, passes);
+    expect(bitsOf(benched.model!).equals(bitsOf(here.model!))).toBe(true);
+    const place = { blade: 'A', pass: 1, fromTipMm: 4, across: -0.4, derivative: 'along' } as const;
+    expect(estimate(benched.model!, pointFunctional(benched.model!, place))).toEqual(
+      estimate(here.model!, pointFunctional(here.model!, place)),
+    );
+    expect(cache.peek(reed, passes)).toBe(benched);
+  });
+
+  it('show while a pass is typed what one on the spot would show, from one fit', async () => {
+    const thread = copying();
+    const cache = makeModelCache(() => [], thread);
+    const { index } = passes.at(-1)!;
+    const benched = await cache.bench(reed, passes);
+    const rest = await cache.atRest(benched, index, new AbortController().signal);
+    const here = liveReed(benchReed(reed, passes), index)!;
+    expect(liveFigures(rest.live!)).toEqual(liveFigures(here));
+    expect(rest.leastSure).toEqual(leastSure(here));
+    expect(rest.live!.weights.layouts).toBe(benched.model!.layouts);
+    expect(await cache.atRest(benched, 99, new AbortController().signal)).toEqual({});
+    const wanted = thread.ask.mock.calls.map(([wish]) => wish.want);
+    expect(wanted).toEqual(['surfaces', 'live', 'live']);
+  });
+
+  it('are fitted once for all who ask, and given up when the last of them gives up', async () => {
+    const { thread, given } = waiting();
+    const cache = makeModelCache(() => [], thread);
+    const [one, two] = [new AbortController(), new AbortController()];
+    const both = [one, two].map(({ signal }) => rejected(cache.bench(reed, passes, signal)));
+    expect(thread.ask).toHaveBeenCalledTimes(1);
+    one.abort();
+    expect(given).toEqual([]);
+    two.abort();
+    expect(given).toHaveLength(1);
+    await Promise.all(both);
+    void rejected(cache.bench(reed, passes, new AbortController().signal));
+    expect(thread.ask).toHaveBeenCalledTimes(2);
+  });
+
+  it('are never given up while someone waits for ever', () => {
+    const { thread, given } = waiting();
+    const cache = makeModelCache(() => [], thread);
+    const hand = new AbortController();
+    void cache.bench(reed, passes);
+    void cache.bench(reed, passes, hand.signal);
+    hand.abort();
+    expect(given).toEqual([]);
+  });
+
+  it('are fitted anew when a document changes', async () => {
+    const thread = copying();
+    const cache = makeModelCache(() => [], thread);
+    await cache.bench(reed, passes);
+    await cache.bench(reed, passes);
+    await cache.bench({ ...reed, versions: { here: 2 } }, passes);
+    expect(thread.ask).toHaveBeenCalledTimes(2);
+  });
+});
