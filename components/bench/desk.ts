@@ -7,6 +7,8 @@ import { distanceText, numberText } from '../../src/report/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';
+import { beginRound } from '../round/begin-round.ts';
+import type { RoundStartEvent } from '../round/round-start-event.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -72,6 +74,13 @@ export class Desk extends LitElement {
     const passes = this.library.store?.passesOf(reed.id) ?? [];
     const pass = passes[this.places(passes).pass]!.index;
     location.hash = hrefOf({ ...route, reedId: reed.id, question: 'taken', pass, before: event.index });
+  }
+
+  private async handleRoundStart({ plan }: RoundStartEvent) {
+    const { store } = this.library;
+    const { reed } = this;
+    if (!store || !reed || !(await beginRound(store, reed.id, plan))) return;
+    location.hash = hrefOf({ at: 'round', reedId: reed.id });
   }
 
   override updated(changed: PropertyValues<this>) {
@@ -226,6 +235,8 @@ export class Desk extends LitElement {
         ></bench-next>`;
       default:
         return html`<bench-there-now
+          ?can-start=${pass === benched.passes.length - 1 && !this.library.store!.openRoundOf(benched.reed.id)}
+          @bench-round-start=${this.handleRoundStart}
           .benched=${benched}
           .pass=${pass}
           .favourite=${favourite}

@@ -6,6 +6,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 import { olderReadings } from '../../src/round/older-readings.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
+import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { gridWith, withChanges, type GridShape, type StationChange } from '../readings-grid/grid-cells.ts';
 import '../readings-grid/readings-grid.ts';
@@ -80,12 +81,14 @@ export class ReadPass extends LitElement {
   @state() private pending: readonly StationChange[] = [];
 
   private readonly typing = new LiveTyping(this, this.library, () => this.pending.length === 0);
+  /** Looks when the hand rests; while it types, what was found last stands. */
+  private readonly faults = new FaultWatch(this, this.library, () => this.typing.live?.benched);
   /** The sheet's stations: the same object while they are the same, so that rows at rest are not drawn again. */
   private shape = USUAL;
   /** The readings as they stand in the sheet. */
   private readings: readonly Reading[] = [];
-  /** What was read before leads the eye: it is shown when it is asked for. */
-  @state() private showsOlder = false;
+  /** What was read before stands, paler, where this pass has nothing; a maker whose eye it leads hides it. */
+  @state() private showsOlder = true;
 
   override willUpdate(changed: PropertyValues<this>) {
     const [reed, pass] = [changed.get('reed'), changed.get('pass')];
@@ -157,41 +160,43 @@ export class ReadPass extends LitElement {
     const { reed, current: pass, library } = this;
     if (!reed) return nothing;
     const { readings } = this;
+    const older = this.showsOlder ? this.older(pass) : [];
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
-    return html`<div class="page">
-      <div class="acts">
-        <strong>${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings</strong>
-        <button
-          aria-pressed=${this.showsOlder}
-          @click=${() => {
-            this.showsOlder = !this.showsOlder;
-          }}
-        >
-          Show what was read before
-        </button>
-        ${pass && count > 0 ? html`<button @click=${this.handleNew}>New pass</button>` : nothing}
-      </div>
-      <p>
-        Digits and Enter; 46 is 0.46 mm. Arrows move, + and digits read a station once more, − goes back one,
-        * is no cane, / is unsure, a blank cell and Enter clears, Ctrl Z takes back. Each reading is kept as
-        you type it. Lower the ball gently: it dents a thin wet tip.
-      </p>
-      <bench-readings-grid
-        .readings=${readings}
-        .shape=${this.shape}
-        .odd=${this.typing.odd}
-        .older=${this.showsOlder ? this.older(pass) : []}
-        .writing=${library.writing}
-        .stepMm=${pass?.gaugeStepMm ?? 0.01}
-        @bench-readings-change=${this.handleReadings}
-      ></bench-readings-grid>
-      <bench-live-reed
-        .live=${this.typing.live}
-        ?refining=${this.typing.isRefining}
-        least-sure=${this.typing.leastSure}
-        .writing=${library.writing}
-      ></bench-live-reed>
-    </div>`;
+    return html`${this.faults.render(pass)}
+      <div class="page">
+        <div class="acts">
+          <strong>${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings</strong>
+          <button
+            aria-pressed=${this.showsOlder}
+            @click=${() => {
+              this.showsOlder = !this.showsOlder;
+            }}
+          >
+            What was read before
+          </button>
+          ${pass && count > 0 ? html`<button @click=${this.handleNew}>New pass</button>` : nothing}
+        </div>
+        <p>
+          Digits and Enter; 46 is 0.46 mm. Arrows move, + and digits read a station once more, − goes back
+          one, * is no cane, / is unsure, a blank cell and Enter clears, Ctrl Z takes back. Each reading is
+          kept as you type it. Lower the ball gently: it dents a thin wet tip.
+        </p>
+        <bench-readings-grid
+          .readings=${readings}
+          .shape=${this.shape}
+          .odd=${this.typing.odd}
+          .older=${older}
+          .writing=${library.writing}
+          .stepMm=${pass?.gaugeStepMm ?? 0.01}
+          @bench-readings-change=${this.handleReadings}
+        ></bench-readings-grid>
+        <bench-live-reed
+          .live=${this.typing.live}
+          ?refining=${this.typing.isRefining}
+          least-sure=${this.typing.leastSure}
+          .writing=${library.writing}
+        ></bench-live-reed>
+      </div>`;
   }
 }
 

@@ -46,6 +46,9 @@ export class ThereNowQuestion extends QuestionElement {
   /** The cane that the blades were made of, where its gouge is known. */
   @property({ attribute: false }) original: OriginalCane | undefined;
 
+  /** Offer a round of the places that are worth reading. */
+  @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
+
   override willUpdate(changed: PropertyValues) {
     const { benched, pass, favourite } = this;
     if (!benched?.model) return;
@@ -174,6 +177,7 @@ export class ThereNowQuestion extends QuestionElement {
       ${
         this.isReadNextOpen
           ? html`<bench-read-next
+              ?can-start=${this.canStart}
               .benched=${this.benched}
               .pass=${this.pass}
               .writing=${this.writing}

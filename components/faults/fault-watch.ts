@@ -1,17 +1,23 @@
 import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass } from '../../shared/pass.ts';
+import { withSurfaces } from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { PassFaults } from '../../src/faults/fault.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
-import type { Watched } from './faults-on-bench.ts';
+
+/** What was found in a reed's passes, and the reed as it is fitted when that is known. */
+interface Watched {
+  readonly found: readonly PassFaults[];
+  readonly reed: BenchedReed;
+  /** The reed that was looked at. */
+  readonly of: BenchedReed;
+}
 
 /** Looks for faults in the reed on the bench when its picture stands, and shows those of the shown pass. */
 export class FaultWatch {
-  private readonly search: Task<
-    [BenchedReed | undefined],
-    (Watched & { readonly of: BenchedReed }) | undefined
-  >;
+  private readonly search: Task<[BenchedReed | undefined], Watched | undefined>;
   private readonly library: LibraryController;
 
   constructor(
@@ -22,12 +28,13 @@ export class FaultWatch {
     this.library = library;
     this.search = new Task(host, {
       task: async ([reed], { signal }) => {
-        if (!reed) return undefined;
-        const [{ faultsOnBench }] = await Promise.all([
-          import('./faults-on-bench.ts'),
+        const { store } = library;
+        if (!reed || !store) return undefined;
+        const [{ found, settled }] = await Promise.all([
+          store.models.faults(reed.reed, reed.passes, signal),
           import('./fault-notice.ts'),
         ]);
-        return { ...(await faultsOnBench(reed, signal)), of: reed };
+        return { found, reed: settled ? withSurfaces(reed, settled) : reed, of: reed };
       },
       args: () => [benched()],
     });

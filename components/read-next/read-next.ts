@@ -1,12 +1,19 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Station } from '../../shared/grid.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { readNext, type ReadNext } from '../../src/answers/read-next.ts';
+import { placeKey } from '../../src/round/place-words.ts';
 import { signedText, stationText, doubtText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
+import { RoundStartEvent } from '../round/round-start-event.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-/** The few places whose reading would most sharpen the mean of a zone, with the doubt that is left after each. */
+/**
+ * The few places whose reading would most sharpen the mean of a zone, with the doubt that is left after each.
+ *
+ * @event bench-round-start - A round of exactly these places is wanted; carries its plan.
+ */
 @customElement('bench-read-next')
 export class ReadNextPlaces extends LitElement {
   static override styles = [
@@ -42,6 +49,8 @@ export class ReadNextPlaces extends LitElement {
   /** Place of the pass in which the readings would be taken. */
   @property({ type: Number }) pass = 0;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  /** Offer a round of the places: of a reed's latest pass, with no round half done. */
+  @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
 
   @state() private zone = 'heart';
   private found: ReadNext | undefined;
@@ -59,7 +68,23 @@ export class ReadNextPlaces extends LitElement {
     this.zone = (event.currentTarget as HTMLSelectElement).value;
   }
 
-  private renderPlaces({ places, uMm, isWorthIt }: ReadNext) {
+  private handleStart({ places }: ReadNext) {
+    const { title } = zonesAt(this.benched!, this.pass).find(({ name }) => name === this.zone)!;
+    const stations = places.map(({ blade, fromTipMm, across }) => ({
+      blade,
+      fromTipMm,
+      across,
+      role: 'station' as const,
+    }));
+    const isFirst = (station: Station, i: number) =>
+      stations.findIndex((other) => placeKey(other) === placeKey(station)) === i;
+    this.dispatchEvent(
+      new RoundStartEvent({ name: `To know the ${title.toLowerCase()}`, stations: stations.filter(isFirst) }),
+    );
+  }
+
+  private renderPlaces(found: ReadNext) {
+    const { places, uMm, isWorthIt } = found;
     const { writing } = this;
     return html`<ol>
         ${places.map(
@@ -77,7 +102,12 @@ export class ReadNextPlaces extends LitElement {
         ${isWorthIt ? '' : 'Reading on would hardly sharpen it. '}Now ${doubtText(uMm, writing)}; beside each
         place what is left of it once that place and those above it are read. ± is 95 %,
         ${UNIT_WORDS[writing.unit].caption}. Across: part of the half-width, − left, + right.
-      </p>`;
+      </p>
+      ${
+        this.canStart
+          ? html`<button @click=${() => this.handleStart(found)}>Start a round of these places</button>`
+          : nothing
+      }`;
   }
 
   override render() {

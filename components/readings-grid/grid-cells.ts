@@ -17,6 +17,9 @@ export interface Cell {
   readonly column: number;
 }
 
+/** `A 3 2`: tells cells apart. */
+export const cellText = ({ blade, row, column }: Cell) => `${blade} ${row} ${column}`;
+
 interface OnBlade {
   readonly blade: Blade;
   readonly fromTipMm: number;

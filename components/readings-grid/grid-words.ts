@@ -1,7 +1,7 @@
 import type { Flag, Reading } from '../../shared/reading.ts';
 import { acrossWords } from '../../src/answers/figure-words.ts';
 import { readingText, stationText, type Writing } from '../../src/report/format.ts';
-import type { OlderReading } from '../../src/round/older-readings.ts';
+import { palerSentence, sinceWords, type OlderReading } from '../../src/round/older-readings.ts';
 import { meanMm } from './grid-cells.ts';
 
 /** What stands beside a figure, and how it is said. */
@@ -45,9 +45,17 @@ export function repeatsSentence(readings: readonly Reading[], writing: Writing):
 }
 
 /** What was read here before, with its pass and day. */
-export function olderWords({ thicknessMm, passIndex, takenAt }: OlderReading, writing: Writing): string {
-  const day = takenAt === undefined ? '' : `, ${takenAt.slice(0, 10)}`;
-  return `${readingText(thicknessMm, writing)} in pass ${passIndex}${day}`;
+function olderWords(older: OlderReading, writing: Writing): string {
+  return `${readingText(older.thicknessMm, writing)} in ${sinceWords(older)}`;
+}
+
+/** When the figures were read that stand in for stations without a reading; empty where there are none. */
+export function palerWords(
+  earlier: ReadonlyMap<string, OlderReading>,
+  stations: ReadonlyMap<string, readonly Reading[]>,
+): string {
+  const shown = [...earlier].filter(([key]) => !stations.has(key));
+  return palerSentence(shown.map(([, one]) => sinceWords(one)));
 }
 
 /** The name of a cell for a screen reader, its value left to the field. */

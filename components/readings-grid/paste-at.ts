@@ -12,6 +12,9 @@ export type Pasted =
 
 type Rows = Extract<PasteOutcome, { outcome: 'understood' }>['rows'];
 
+/** Whether a text is more than one number: it goes over several cells. */
+export const isBlock = (text: string) => /[\t\n;]/.test(text.trim()) || /\d,.*,/.test(text);
+
 /** Puts a block of numbers onto the stations from a cell on; blanks leave theirs alone. All of it is taken, or nothing. */
 export function pasteAt(
   text: string,

@@ -65,6 +65,11 @@ export const gridStyles = css`
     font-style: italic;
     opacity: 1;
   }
+  .paler {
+    margin: 0;
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
   .mark {
     position: absolute;
     top: 1px;

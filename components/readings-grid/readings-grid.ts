@@ -16,6 +16,7 @@ import { flagChips } from './flag-chips.ts';
 import {
   areOther,
   byStation,
+  cellText,
   marked,
   meanMm,
   stateText,
@@ -28,8 +29,8 @@ import {
 } from './grid-cells.ts';
 import { gridHead } from './grid-head.ts';
 import { cellBefore, moved, movesCaret, nextCell } from './grid-moves.ts';
-import { cellName, FLAG_WORDS, markOf, repeatsSentence, stationWords } from './grid-words.ts';
-import { pasteAt, type Pasted } from './paste-at.ts';
+import { cellName, FLAG_WORDS, markOf, palerWords, repeatsSentence, stationWords } from './grid-words.ts';
+import { isBlock, pasteAt, type Pasted } from './paste-at.ts';
 import { pasteQuestion, type PasteQuestion } from './paste-question.ts';
 import { ReadingsChangeEvent } from './readings-change-event.ts';
 import { gridStyles } from './readings-grid.styles.ts';
@@ -64,7 +65,10 @@ export class ReadingsGrid extends LitElement {
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Why the reading of a station is odd, by `stationKey`. */
   @property({ attribute: false }) odd: ReadonlyMap<string, string> = new Map();
-  /** What earlier passes read: shown paler where this one has nothing. Give it only where it may lead the eye. */
+  /**
+   * What earlier passes read: shown paler where this one has nothing, but never in the row on which the keys stand, so
+   * that no figure leads the eye from the dial before it is read.
+   */
   @property({ attribute: false }) older: readonly OlderReading[] = [];
 
   @state() private active: Cell = { blade: 'A', row: 0, column: 0 };
@@ -100,10 +104,7 @@ export class ReadingsGrid extends LitElement {
 
   private go(cell: Cell): void {
     this.active = cell;
-    const { blade, row, column } = cell;
-    const input = this.renderRoot.querySelector<HTMLInputElement>(
-      `input[data-cell="${blade} ${row} ${column}"]`,
-    );
+    const input = this.renderRoot.querySelector<HTMLInputElement>(`input[data-cell="${cellText(cell)}"]`);
     input?.focus();
     input?.select();
   }
@@ -188,7 +189,7 @@ export class ReadingsGrid extends LitElement {
 
   private handlePaste(cell: Cell, event: ClipboardEvent) {
     const text = event.clipboardData?.getData('text') ?? '';
-    if (!/[\t\n;]/.test(text.trim()) && !/\d,.*,/.test(text)) return;
+    if (!isBlock(text)) return;
     event.preventDefault();
     this.paste(cell, text, {});
   }
@@ -208,8 +209,10 @@ export class ReadingsGrid extends LitElement {
 
   override render() {
     const odd = this.odd.get(stationKey(this.placeOf(this.active)));
+    const paler = palerWords(this.earlier, this.stations);
     return html`<div class="blades">${BLADES.map((blade) => this.renderBlade(blade))}</div>
       <p role="status">${this.unclear?.why ?? odd ?? this.said}</p>
+      ${paler ? html`<p class="paler">${paler}</p>` : nothing}
       ${
         this.asked
           ? pasteQuestion(this.asked)
@@ -260,18 +263,17 @@ export class ReadingsGrid extends LitElement {
   }
 
   private renderCell(cell: Cell, key: string) {
-    const { blade, row, column } = cell;
-    const isHere = (other: Cell | undefined) =>
-      other?.blade === blade && other.row === row && other.column === column;
+    const isHere = (other: Cell | undefined) => other !== undefined && cellText(other) === cellText(cell);
     const isWrong = isHere(this.unclear?.cell);
     const isDraft = isHere(this.draft?.cell);
     const text = isDraft ? this.draft!.text : isWrong ? this.unclear!.text : this.textAt(cell);
     const readings = this.readingsOf(cell);
     const odd = this.odd.get(key);
-    const older = readings.length === 0 ? this.earlier.get(key) : undefined;
+    const isReading = this.active.blade === cell.blade && this.active.row === cell.row;
+    const older = readings.length === 0 && !isReading ? this.earlier.get(key) : undefined;
     const mark = markOf(readings);
     return html`<input
-        data-cell=${`${blade} ${row} ${column}`}
+        data-cell=${cellText(cell)}
         ?data-settled=${!isDraft}
         type="text"
         inputmode="decimal"

@@ -3,7 +3,7 @@ import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import type { StationState } from '../../src/round/fold-round.ts';
 import { dotSide } from '../../src/round/place-words.ts';
 import { placeNear } from '../../src/round/snap-place.ts';
-import type { OlderReading } from '../../src/round/older-readings.ts';
+import { sinceWords, type OlderReading } from '../../src/round/older-readings.ts';
 import type { RoundDesk } from './round-desk.ts';
 import type { OlderFigure, Outline, OutlineStation } from './round-outline.ts';
 
@@ -39,11 +39,11 @@ function olderFigures(desk: RoundDesk, count: GaugeCount, older: readonly OlderR
           reading,
         ),
     )
-    .map(({ fromTipMm, across, thicknessMm, passIndex, takenAt }) => ({
-      fromTipMm,
-      across,
-      text: readingText(thicknessMm, count),
-      since: `pass ${passIndex}${takenAt === undefined ? '' : `, ${takenAt.slice(0, 10)}`}`,
+    .map((reading) => ({
+      fromTipMm: reading.fromTipMm,
+      across: reading.across,
+      text: readingText(reading.thicknessMm, count),
+      since: sinceWords(reading),
     }));
 }
 

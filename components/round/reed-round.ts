@@ -22,21 +22,21 @@ import {
   plansOf,
 } from '../../src/round/rounds-of-reed.ts';
 import { passFromRound } from '../../src/round/round-to-pass.ts';
-import { inOrder, USUAL_GOING, type Going } from '../../src/round/station-order.ts';
 import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
 import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-details.ts';
-import { gaugeInUse } from '../store/gauge-in-use.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import type { RoundCountEvent, RoundFinishEvent } from './round-events.ts';
+import { beginRound } from './begin-round.ts';
+import { EndFaults } from './end-faults.ts';
+import type { RoundCountEvent, RoundEndEvent, RoundFinishEvent } from './round-events.ts';
 import { GaugeEar } from './gauge-ear.ts';
 import './round-gauge.ts';
 import type { RoundScreen } from './round-screen.ts';
 import './round-screen.ts';
 import './round-start.ts';
-import type { RoundStartEvent } from './round-start.ts';
+import type { RoundStartEvent } from './round-start-event.ts';
 
 /** As many places as one reads in half a minute. Common practice, no source. */
 const DOUBTFUL_PLACES = 8;
@@ -59,6 +59,8 @@ export class ReedRound extends LitElement {
   private fitted: Id | undefined;
   private benched: BenchedReed | undefined;
   private about: PassDetails = {};
+  /** What the readings show to be wrong, while the reed is still in the hand. */
+  private readonly faults = new EndFaults(this, this.library);
 
   @query('bench-round') private readonly screen!: RoundScreen | null;
   @state() private round: Round | undefined;
@@ -108,6 +110,7 @@ export class ReedRound extends LitElement {
     try {
       this.acts = await store.ledger.actsOf(round.id);
       this.round = round;
+      this.faults.forget();
     } catch (error) {
       store.tell(error);
     } finally {
@@ -124,30 +127,8 @@ export class ReedRound extends LitElement {
   }
 
   private async handleStart({ plan }: RoundStartEvent) {
-    const { store, choices } = this.library;
-    const { reedId } = this;
-    if (!store || reedId === undefined) return;
-    const passIndex = (store.passesOf(reedId).at(-1)?.index ?? -1) + 1;
-    const going: Going = {
-      ...USUAL_GOING,
-      ...plan,
-      beginOn: choices.handedness === 'left' ? 'right' : 'left',
-    };
-    await store.keep(
-      [
-        {
-          kind: 'round',
-          reedId,
-          passIndex,
-          plan: plan.name,
-          stations: inOrder(plan.stations, going),
-          about: { ...gaugeInUse(store), ...this.about },
-          startedAt: store.ledger.now(),
-          ...(store.reed(reedId)?.invented && { invented: true as const }),
-        },
-      ],
-      'a round begun',
-    );
+    const { store } = this.library;
+    if (store && this.reedId !== undefined) await beginRound(store, this.reedId, plan, this.about);
   }
 
   private async handleFinish({ acts, zeroAfterMm }: RoundFinishEvent) {
@@ -155,7 +136,11 @@ export class ReedRound extends LitElement {
     const { round } = this;
     if (!store || !round) return;
     const current = store.openRoundOf(round.reedId) ?? round;
-    const pass = { ...passFromRound(current, foldRound(current, acts)), id: store.ledger.newId() };
+    const pass = {
+      ...passFromRound(current, foldRound(current, acts)),
+      id: store.ledger.newId(),
+      remedies: [...this.faults.remedies],
+    };
     const drafts = [
       {
         ...pass,
@@ -197,10 +182,12 @@ export class ReedRound extends LitElement {
       if (store.openRoundOf(reed.id)) return nothing;
       const rounds = store.snapshot.live.round.filter(({ reedId }) => reedId === reed.id);
       const last = store.passesOf(reed.id).at(-1);
+      const plans = this.plans(store, reed);
+      const lastPlan = rounds.findLast(({ plan }) => plans.some(({ name }) => name === plan))?.plan;
       return html`<bench-round-start
         reed-label=${reed.label}
-        last-plan=${rounds.at(-1)?.plan ?? 'Full map'}
-        .plans=${this.plans(store, reed)}
+        last-plan=${lastPlan ?? 'Full map'}
+        .plans=${plans}
         @bench-round-start=${this.handleStart}
       >
         <bench-pass-details
@@ -227,8 +214,10 @@ export class ReedRound extends LitElement {
       .older=${olderReadings(passes, overallLengthOf(round.about, passes))}
       .expecting=${(place: Place) => this.expectation(round, place)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
+      @bench-round-end=${({ acts }: RoundEndEvent) => this.faults.look(round, acts)}
       @bench-round-finish=${this.handleFinish}
     >
+      <div slot="end">${this.faults.render()}</div>
       <bench-round-gauge
         slot="gauge"
         .source=${store.gauge}

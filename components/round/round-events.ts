@@ -9,6 +9,17 @@ export class RoundPutDownEvent extends Event {
   }
 }
 
+/** Every station of the round is dealt with, and kept. */
+export class RoundEndEvent extends Event {
+  /** Every act of the round. */
+  readonly acts: readonly Act[];
+
+  constructor(acts: readonly Act[]) {
+    super('bench-round-end', MEANT_FOR_THE_APP);
+    this.acts = acts;
+  }
+}
+
 /** The round is finished and is to become a pass. */
 export class RoundFinishEvent extends Event {
   /** Every act of the round, all of them kept. */
@@ -36,6 +47,7 @@ export class RoundCountEvent extends Event {
 declare global {
   interface HTMLElementEventMap {
     'bench-round-put-down': RoundPutDownEvent;
+    'bench-round-end': RoundEndEvent;
     'bench-round-finish': RoundFinishEvent;
     'bench-round-count': RoundCountEvent;
   }

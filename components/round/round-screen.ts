@@ -5,7 +5,7 @@ import type { Act, Round } from '../../shared/round.ts';
 import type { Settings } from '../../shared/settings.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
-import type { OlderReading } from '../../src/round/older-readings.ts';
+import { palerSentence, type OlderReading } from '../../src/round/older-readings.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { pickedPlace } from '../../src/round/snap-place.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
@@ -20,7 +20,7 @@ import { outlineOf } from './outline-of-desk.ts';
 import { outlineStyles } from './round-outline.styles.ts';
 import { PadTyping, type PadCommand } from './pad-typing.ts';
 import { RoundDesk, type Expecting } from './round-desk.ts';
-import { RoundCountEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
+import { RoundCountEvent, RoundEndEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
 import { fittingStyles } from './round-fitting.styles.ts';
 import './other-place.ts';
 import type { OtherPlaceEvent } from './other-place.ts';
@@ -48,7 +48,9 @@ const SILENT: Voice = { taken: () => undefined, odd: () => undefined, end: () =>
  * then on the element holds the log itself.
  *
  * @slot gauge - A line about the gauge, under the keys.
+ * @slot end - What is to be said at the end, before the round becomes a pass.
  * @event bench-round-put-down - The maker leaves; everything read is kept.
+ * @event bench-round-end - Every station is dealt with and kept; carries the whole log.
  * @event bench-round-finish - The round is to become a pass; carries the whole log.
  * @event bench-round-count - The maker said what whole numbers count.
  */
@@ -61,6 +63,8 @@ export class RoundScreen extends LitElement {
   private lastTaken:
     { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
   private announcer = new Announcer();
+  /** The log as it stood when the end was last told. */
+  private told: readonly Act[] | undefined;
   private readonly feed = new GaugeFeed(this, ({ thicknessMm, method }) =>
     this.take(thicknessMm, performance.now(), 'gauge', method),
   );
@@ -123,6 +127,14 @@ export class RoundScreen extends LitElement {
   override updated() {
     const { input, typing } = this;
     if (input && input.value !== typing.text) input.value = typing.text;
+    this.tellEnd();
+  }
+
+  private tellEnd() {
+    const { desk } = this;
+    if (!desk || desk.here || desk.nWaiting > 0 || desk.kept === this.told) return;
+    this.told = desk.kept;
+    this.dispatchEvent(new RoundEndEvent(desk.kept));
   }
 
   /** The place that the next reading belongs to; undefined at the end. */
@@ -255,7 +267,7 @@ export class RoundScreen extends LitElement {
     >
       ${roundOutline(picture)}
     </div>`;
-    const olderWords = views.olderWords(picture);
+    const paler = palerSentence((picture.older ?? []).map(({ since }) => since));
     const putDown = () => this.dispatchEvent(new RoundPutDownEvent());
     return html`<div class="screen">
       <div class="main">
@@ -273,7 +285,7 @@ export class RoundScreen extends LitElement {
       <aside class="wide-only" aria-label="Blade">
         ${outline}
         <p class="foot">${views.dotView(view)}<span>${this.orderWords}</span></p>
-        ${olderWords ? html`<p class="foot">${olderWords}</p>` : nothing}
+        ${paler ? html`<p class="foot">${paler}</p>` : nothing}
         <p class="foot">${views.countView(view, this.hooks.setCount)}</p>
       </aside>
     </div>`;

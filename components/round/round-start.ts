@@ -5,16 +5,7 @@ import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-
-/** A plan was chosen for a new round. */
-export class RoundStartEvent extends Event {
-  readonly plan: OfferedPlan;
-
-  constructor(plan: OfferedPlan) {
-    super('bench-round-start', { bubbles: true, composed: true });
-    this.plan = plan;
-  }
-}
+import { RoundStartEvent } from './round-start-event.ts';
 
 /**
  * Choice of the plan for a new round; the keyboard stands on the one used last, so that Enter begins.
@@ -95,8 +86,5 @@ export class RoundStart extends LitElement {
 declare global {
   interface HTMLElementTagNameMap {
     'bench-round-start': RoundStart;
-  }
-  interface HTMLElementEventMap {
-    'bench-round-start': RoundStartEvent;
   }
 }

@@ -8,7 +8,6 @@ import { readingText } from '../../src/round/reading-text.ts';
 import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
 import type { RoundDesk } from './round-desk.ts';
-import type { Outline } from './round-outline.ts';
 import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
@@ -87,6 +86,7 @@ export function endView({ desk, count }: RoundView, finish: () => void) {
   return html`<section class="end" aria-label="End of the round">
     <h2>The end</h2>
     <p class="across">${endSentence(desk)} Zero again?</p>
+    <slot name="end"></slot>
     <div class="chips">
       <label>
         The bare tongue reads
@@ -206,10 +206,4 @@ export function saidWords({ desk, count, unclear, goOnKey }: RoundView): string 
   const heard = spoken(count, lastTaken(desk)?.thicknessMm);
   const next = here ? `Next ${placeWords(here.station)}.` : endSentence(desk);
   return [heard && `${heard}.`, heardSentence(desk, count, goOnKey), next].filter(Boolean).join(' ');
-}
-
-/** What the paler figures of the picture are; empty where there are none. */
-export function olderWords({ older = [] }: Outline): string {
-  const since = [...new Set(older.map((figure) => figure.since))].sort();
-  return since.length === 0 ? '' : `Paler, not read in this pass: ${since.join('; ')}.`;
 }

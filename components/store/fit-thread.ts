@@ -26,24 +26,25 @@ interface Task {
   readonly reject: (reason: unknown) => void;
 }
 
-/** Fits on the page's own thread, with room between them for keys and pictures. */
+/** Does the same on the page's own thread, with room between wishes for keys and pictures. */
 function workerHere(): FitWorker {
   const answer = fitAnswers();
-  let timer: ReturnType<typeof setTimeout> | undefined;
-  const replyTo = (wish: FitWish): FitReply => {
-    try {
-      return { answer: answer(wish) };
-    } catch (error) {
-      return { error };
-    }
+  let isStopped = false;
+  const reply = (data: FitReply) => {
+    if (!isStopped) worker.onmessage?.(new MessageEvent('message', { data }));
+  };
+  const begin = (wish: FitWish) => {
+    if (isStopped) return;
+    answer(wish).then(
+      (done) => reply({ answer: done }),
+      (error: unknown) => reply({ error }),
+    );
   };
   const worker: FitWorker = {
     onmessage: null,
     onerror: null,
-    postMessage(wish) {
-      timer = setTimeout(() => worker.onmessage?.(new MessageEvent('message', { data: replyTo(wish) })));
-    },
-    terminate: () => clearTimeout(timer),
+    postMessage: (wish) => void setTimeout(() => begin(wish)),
+    terminate: () => (isStopped = true),
   };
   return worker;
 }

@@ -5,6 +5,7 @@ import type { Stamp } from '../../shared/stamp.ts';
 import { benchedFrom, liveFrom, type FitOrder } from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeastSure, LiveReed } from '../../src/answers/live-reed.ts';
+import type { PassFaults } from '../../src/faults/fault.ts';
 import type { FitThread } from './fit-thread.ts';
 
 const MOST_KEPT = 24;
@@ -29,6 +30,12 @@ export interface ModelCache {
   readonly bench: (reed: Reed, passes: readonly Pass[], signal?: AbortSignal) => Promise<BenchedReed>;
   /** A fitted reed while one of its passes is typed. Rejects when it is given up. */
   readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
+  /** What the readings of each pass show to be wrong. Rejects when it is given up. */
+  readonly faults: (
+    reed: Reed,
+    passes: readonly Pass[],
+    signal: AbortSignal,
+  ) => Promise<readonly PassFaults[]>;
 }
 
 interface Fit {
@@ -43,6 +50,7 @@ interface Fit {
 /** @param gauges Those that passes may name, as they are now. */
 export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread): ModelCache {
   const fits = new Map<string, Fit>();
+  let lastFaults: { readonly key: string; readonly found: readonly PassFaults[] } | undefined;
 
   function orderOf(reed: Reed, passes: readonly Pass[]): FitOrder {
     const named = gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
@@ -92,6 +100,13 @@ export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread
       const live = liveFrom(benched, answer);
       const least = answer.live?.leastSure;
       return { ...(live && { live }), ...(least && { leastSure: least }) };
+    },
+    async faults(reed, passes, signal) {
+      const order = orderOf(reed, passes);
+      if (lastFaults?.key === order.key) return lastFaults.found;
+      const { faults: found = [] } = await thread.ask({ ...order, want: 'faults' }, signal);
+      lastFaults = { key: order.key, found };
+      return found;
     },
   };
 }

@@ -50,3 +50,13 @@ export function olderReadings(passes: readonly Pass[], overallLengthMm: number |
   }
   return [...latest.values()];
 }
+
+/** `pass 2, 2026-02-01` */
+export function sinceWords({ passIndex, takenAt }: Pick<OlderReading, 'passIndex' | 'takenAt'>): string {
+  return `pass ${passIndex}${takenAt === undefined ? '' : `, ${takenAt.slice(0, 10)}`}`;
+}
+
+/** What paler figures are, by the passes that they are from; empty where there are none. */
+export function palerSentence(since: readonly string[]): string {
+  return since.length === 0 ? '' : `Paler, not read in this pass: ${[...new Set(since)].sort().join('; ')}.`;
+}

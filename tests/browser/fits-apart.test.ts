@@ -71,7 +71,9 @@ describe('surfaces fitted in a worker', () => {
     const stopped = cache.bench(reed, passes, hand.signal).catch((error: unknown) => error);
     await new Promise((resolve) => setTimeout(resolve, 30));
     hand.abort();
-    expect(await stopped).to.equal(hand.signal.reason);
+    expect(await stopped)
+      .to.be.instanceOf(DOMException)
+      .with.property('name', 'AbortError');
     expect((await cache.bench(reed, passes)).model!.passes.length).to.equal(2);
     expect(workers.length).to.equal(2);
     thread.close();

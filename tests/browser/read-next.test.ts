@@ -8,6 +8,9 @@ import type { Reed } from '../../shared/reed.ts';
 import { benchReed } from '../../src/answers/benched-reed.ts';
 import { expectAccessible } from './accessible.ts';
 import { inventedMm } from './blades.ts';
+import '../../components/bench/desk.ts';
+import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
 
 const readings = (['A', 'B'] as const).flatMap((blade) =>
   [1, 4, 7, 12, 18].flatMap((fromTipMm) =>
@@ -51,5 +54,38 @@ describe('bench-read-next', () => {
     await el.updateComplete;
     expect(el.shadowRoot!.querySelector('select')!.value).to.equal('tip');
     expect(places(el)).not.to.deep.equal(before);
+  });
+});
+
+describe('a round of the places worth reading', () => {
+  it('asks for exactly those, and is not offered while another waits', async () => {
+    const { store, host } = await emptyLibrary();
+    const reedId = store.ledger.newId();
+    const own = { ...pass, kind: 'pass' as const, reedId };
+    const reed = { kind: 'reed' as const, id: reedId, label: 'Q-1', styleId: 'long-scrape', tags: [] };
+    await store.keep([{ ...reed, state: 'scraping' as const }, own], 'an invented reed');
+    const desk = document.createElement('bench-desk');
+    desk.route = { at: 'bench', question: 'there', reedId };
+    host.append(desk);
+    const there = () => desk.shadowRoot?.querySelector('bench-there-now')?.shadowRoot;
+    await until(() => there()?.querySelector('details'));
+    const fold = [...there()!.querySelectorAll('details')].find(({ innerText }) =>
+      innerText.includes('Where to read next'),
+    )!;
+    fold.open = true;
+    const next = () => there()!.querySelector('bench-read-next');
+    await until(() => next()?.shadowRoot?.querySelector('button'));
+    const asked = places(next()!).map((words) => /^(.) .* at (\d+)/.exec(words)!.slice(1, 3).join(' '));
+    next()!.shadowRoot!.querySelector('button')!.click();
+    await until(() => store.openRoundOf(reedId) !== undefined);
+    const { stations, passIndex, plan } = store.openRoundOf(reedId)!;
+    expect(plan).to.match(/^To know the /);
+    expect(passIndex).to.equal(1);
+    const read = stations.map(({ blade, fromTipMm }) => `${blade} ${fromTipMm}`);
+    expect([...new Set(read)].sort()).to.deep.equal([...new Set(asked)].sort());
+    await until(() => location.hash === `#/round/${reedId}`);
+    await until(() => next()?.shadowRoot && !next()!.shadowRoot!.querySelector('button'));
+    location.hash = '';
+    host.remove();
   });
 });

@@ -59,18 +59,24 @@ const figures = (live: Element) =>
   (live.shadowRoot!.querySelector('bench-figures-table')!.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ');
 
 describe('typing into a pass', () => {
-  it('is accessible, and shows nothing of what was read before until it is asked for', async () => {
-    const { host, el, cell } = await sheet();
+  it('shows paler, with its day, what was read before, but not in the row on which the keys stand', async () => {
+    const { host, el, grid, cell } = await sheet();
+    const name = () => cell('A 3 2').getAttribute('aria-label');
+    expect(cell('A 3 2').placeholder).to.equal('29');
+    expect(name()).to.equal('A, 3\u00a0mm, middle, not read; 29 in pass 0, 2026-02-01');
+    expect(grid.shadowRoot!.querySelector('.paler')!.textContent).to.equal(
+      'Paler, not read in this pass: pass 0, 2026-02-01.',
+    );
     await expectAccessible(el);
-    expect(cell('A 3 2').placeholder).to.equal('');
+    cell('A 3 0').focus();
+    await grid.updateComplete;
+    expect(cell('A 3 2').placeholder, 'nothing leads the eye').to.equal('');
+    expect(name()).to.equal('A, 3\u00a0mm, middle');
+    expect(cell('A 4 2').placeholder).to.match(/^\d+$/);
     [...el.shadowRoot!.querySelectorAll('button')]
       .find(({ textContent }) => textContent?.includes('read before'))!
       .click();
-    await waitUntil(() => cell('A 3 2').placeholder === '29');
-    expect(cell('A 3 2').getAttribute('aria-label')).to.equal(
-      'A, 3\u00a0mm, middle, not read; 29 in pass 0, 2026-02-01',
-    );
-    await expectAccessible(el);
+    await waitUntil(() => cell('A 4 2').placeholder === '', 'hidden when it is asked for');
     host.remove();
   });
 

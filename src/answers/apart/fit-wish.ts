@@ -1,6 +1,9 @@
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
+import type { PassFaults } from '../../faults/fault.ts';
+import { faultSearch } from '../../faults/find-faults.ts';
+import { judgedPasses } from '../../faults/judged-passes.ts';
 import { fittedReed, type FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, unfittedReed, type BenchedReed } from '../benched-reed.ts';
 import { leastSure, liveReed, type LeastSure, type LiveReed } from '../live-reed.ts';
@@ -14,9 +17,13 @@ export interface FitOrder {
   readonly gauges: readonly ReadGauge[];
 }
 
-/** What is wanted of a reed: its surfaces, or what is shown while its pass of this index is typed. */
+/** What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, or the faults of its passes. */
 export type FitWish = FitOrder &
-  ({ readonly want: 'surfaces' } | { readonly want: 'live'; readonly passIndex: number });
+  (
+    | { readonly want: 'surfaces' }
+    | { readonly want: 'faults' }
+    | { readonly want: 'live'; readonly passIndex: number }
+  );
 
 /** The surfaces, without the functions that follow from the reed's documents. */
 export type SurfaceParts = Pick<
@@ -34,19 +41,34 @@ export interface LiveParts extends Pick<LiveReed, 'pass' | 'read' | 'grid'> {
 export interface FitAnswer {
   readonly surfaces?: SurfaceParts;
   readonly live?: LiveParts;
+  readonly faults?: readonly PassFaults[];
 }
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
-export function fitAnswers(): (wish: FitWish) => FitAnswer {
+export function fitAnswers(): (wish: FitWish) => Promise<FitAnswer> {
   let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
-  return (wish) => {
-    if (last?.key !== wish.key)
-      last = { key: wish.key, benched: benchReed(wish.reed, wish.passes, wish.gauges) };
-    const { benched } = last;
+  const fitted = ({ key, reed, passes, gauges }: FitOrder) => {
+    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges) };
+    return last.benched;
+  };
+  return async (wish) => {
+    if (wish.want === 'faults') return { faults: await faultsOf(wish) };
+    const benched = fitted(wish);
     if (wish.want === 'surfaces') return benched.model ? { surfaces: surfaceParts(benched.model) } : {};
     const live = liveReed(benched, wish.passIndex);
     return live ? { live: liveParts(live) } : {};
   };
+}
+
+/** Faults of a reed's passes, one pass after the other with room between them for other work. */
+async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly PassFaults[]> {
+  const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges);
+  const search = faultSearch(judgedPasses(assembled, ordered), assembled.options);
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve));
+    const step = search.next();
+    if (step.done) return step.value;
+  }
 }
 
 /** The reed of an order with the surfaces that were answered. */

@@ -10,9 +10,9 @@ const scope = self as unknown as {
 };
 
 const answer = fitAnswers();
-scope.onmessage = ({ data }) => {
+scope.onmessage = async ({ data }) => {
   try {
-    scope.postMessage({ answer: answer(data) });
+    scope.postMessage({ answer: await answer(data) });
   } catch (error) {
     scope.postMessage({ error });
   }
