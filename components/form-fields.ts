@@ -1,7 +1,9 @@
-/** A text field's number with point or comma; undefined when it is blank, NaN when it is none. */
+import { typedNumber } from './forms/typed-form.ts';
+
+/** A text field's number with point, comma or a true minus; undefined when it is blank, NaN when it is none. */
 export function numberIn(form: FormData, name: string): number | undefined {
   const text = textIn(form, name);
-  return text === undefined ? undefined : Number(text.replace(',', '.'));
+  return text === undefined ? undefined : typedNumber(text);
 }
 
 /** A field's text without the blanks around it; undefined when there is none. */

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
 import { readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
@@ -6,6 +6,7 @@ import { base, controls } from '../theme/base.styles.ts';
 import { GaugeConnectionEvent, GaugePlugEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import type { GaugeNews, GaugeSource } from './gauge-source.ts';
+import { HeardGauge } from './heard-gauge.ts';
 import { SerialGauge } from './serial-gauge.ts';
 import { browserSerial, NO_SERIAL, portTrouble, type SerialLike } from './serial-port.ts';
 
@@ -22,7 +23,11 @@ const LINES_SHOWN = 6;
 export class GaugeConnection extends LitElement {
   static override styles = [base, controls, gaugeStyles];
 
-  private stopListening: (() => void) | undefined;
+  protected readonly heard = new HeardGauge(
+    this,
+    () => this.source,
+    (news) => this.hear(news),
+  );
   @query('[name=sample]') private readonly sample!: HTMLInputElement;
   @query('[name=speed]') private readonly speed!: HTMLSelectElement;
   @query('[name=sends]') private readonly sends!: HTMLSelectElement;
@@ -36,25 +41,6 @@ export class GaugeConnection extends LitElement {
   @property({ attribute: false }) serial: SerialLike | undefined = browserSerial();
   /** The gauge that is heard now. */
   @property({ attribute: false }) source: GaugeSource | undefined;
-
-  override connectedCallback() {
-    super.connectedCallback();
-    this.listen();
-  }
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.stopListening?.();
-    this.stopListening = undefined;
-  }
-
-  override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('source')) this.listen();
-  }
-
-  private listen() {
-    this.stopListening?.();
-    this.stopListening = this.isConnected ? this.source?.listen((news) => this.hear(news)) : undefined;
-  }
 
   private get isOpen(): boolean {
     return this.source?.state.is === 'open';
@@ -82,9 +68,7 @@ export class GaugeConnection extends LitElement {
   private hear(news: GaugeNews) {
     if (news.kind === 'line')
       this.lines = [...this.lines.slice(1 - LINES_SHOWN), `${news.understood ? '' : '? '}${news.line}`];
-    if (news.kind !== 'state') return;
-    this.problem = news.state.is === 'lost' ? news.state.why : '';
-    this.requestUpdate();
+    if (news.kind === 'state') this.problem = this.heard.trouble;
   }
 
   private async handlePlug() {
@@ -94,7 +78,6 @@ export class GaugeConnection extends LitElement {
       const port = await serial.requestPort();
       const gauge = new SerialGauge('Gauge', connection);
       this.source = gauge;
-      this.listen();
       this.dispatchEvent(new GaugePlugEvent(gauge));
       await gauge.open(port);
     } catch (error) {

@@ -54,6 +54,9 @@ export type Outcome =
     }
   | { readonly kind: 'undone' | 'redone' };
 
+/** A round's clock stops here; nobody reads for eleven days. */
+const MOST_SECONDS = 1e6;
+
 /** A place that the round holds nothing of. */
 function newPlace(station: Station): StationState {
   return { key: placeKey(station), station, asked: false, readings: [] };
@@ -117,7 +120,7 @@ export class RoundDesk {
     return this.odd.get(id);
   }
 
-  take(thicknessMm: number, seconds: number, method?: string): void {
+  take(thicknessMm: number, method?: string): void {
     const { here } = this;
     if (!here) return;
     const { station } = here;
@@ -134,7 +137,7 @@ export class RoundDesk {
         station,
         thicknessMm,
         flag: 'ok',
-        seconds,
+        seconds: this.seconds,
         ...(method !== undefined && { method }),
         ...(replaces !== undefined && { replaces }),
       },
@@ -222,6 +225,12 @@ export class RoundDesk {
 
   tryAgain(): void {
     void this.queue.run();
+  }
+
+  /** Since the round was begun. */
+  private get seconds(): number {
+    const since = Math.round((Date.now() - Date.parse(this.options.round.startedAt)) / 1000);
+    return Math.min(MOST_SECONDS, Math.max(0, since));
   }
 
   private replacedBy(here: StationState, thicknessMm: number): Id | undefined {

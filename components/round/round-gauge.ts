@@ -1,8 +1,9 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
+import { HeardGauge } from '../gauge/heard-gauge.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import { base, controls } from '../theme/base.styles.ts';
 
@@ -38,8 +39,11 @@ export class RoundGauge extends LitElement {
     `,
   ];
 
-  private stopListening: (() => void) | undefined;
-  @state() private live: Extract<GaugeNews, { kind: 'live' }> | undefined;
+  protected readonly heard = new HeardGauge(
+    this,
+    () => this.source,
+    () => this.requestUpdate(),
+  );
 
   /** The gauge that is heard. */
   @property({ attribute: false }) source: GaugeSource | undefined;
@@ -47,36 +51,11 @@ export class RoundGauge extends LitElement {
   @property({ type: Boolean, attribute: 'can-simulate' }) canSimulate = false;
   @property() count: GaugeCount = 'hundredths';
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.listen();
-  }
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.stopListening?.();
-    this.stopListening = undefined;
-  }
-
-  override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('source')) this.listen();
-  }
-
-  private listen() {
-    this.stopListening?.();
-    this.live = undefined;
-    this.stopListening = this.isConnected ? this.source?.listen((news) => this.hear(news)) : undefined;
-  }
-
-  private hear(news: GaugeNews) {
-    if (news.kind === 'live') this.live = news;
-    if (news.kind === 'state') this.requestUpdate();
-  }
-
   override render() {
     const { source } = this;
     if (source instanceof SimulatedGauge) return this.renderSimulated(source);
     if (source?.state.is === 'open')
-      return html`<p>${this.live ? this.liveWords(this.live) : 'The gauge is heard.'}</p>`;
+      return html`<p>${this.heard.live ? this.liveWords(this.heard.live) : 'The gauge is heard.'}</p>`;
     if (!this.canSimulate) return nothing;
     return html`<p>
       <button @click=${() => this.dispatchEvent(new GaugeSimulateEvent())}>Try a simulated gauge</button>

@@ -3,6 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { makeId, type Id } from '../../shared/ids.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { Settings } from '../../shared/settings.ts';
+import { heldValue } from '../../src/gauge-lines/held-value.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { palerSentence, type OlderReading } from '../../src/round/older-readings.ts';
@@ -11,11 +12,11 @@ import { pickedPlace } from '../../src/round/snap-place.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
+import { HeardGauge } from '../gauge/heard-gauge.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { KeepAct } from './act-queue.ts';
 import { Announcer } from './announcer.ts';
-import { GaugeFeed } from './gauge-feed.ts';
 import { outlineOf } from './outline-of-desk.ts';
 import { outlineStyles } from './round-outline.styles.ts';
 import { PadTyping, type PadCommand } from './pad-typing.ts';
@@ -24,19 +25,16 @@ import { RoundCountEvent, RoundEndEvent, RoundFinishEvent, RoundPutDownEvent } f
 import { fittingStyles } from './round-fitting.styles.ts';
 import './other-place.ts';
 import type { OtherPlaceEvent } from './other-place.ts';
-import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
+import { placeUnder, type Outline } from './round-outline.ts';
 import { styles } from './round-screen.styles.ts';
 import * as views from './round-views.ts';
 import { ScreenLock } from './screen-lock.ts';
-import { speech, tones, type Voice } from './voice.ts';
+import { silence, speech, tones, type Voice } from './voice.ts';
 
 /** The same reading over two channels within this time is one reading. Common practice, no source. */
 const DOUBLE_MS = 150;
 /** Enter pressed again this soon after the last reading is a slip of the hand. Common practice, no source. */
 const BOUNCE_MS = 600;
-/** A round's clock stops here; nobody reads for eleven days. */
-const MOST_SECONDS = 1e6;
-const SILENT: Voice = { taken: () => undefined, odd: () => undefined, end: () => undefined };
 
 /**
  * The Round: a whole screen for reading a reed's stations one after the other, by number pad, pedal, touch or a gauge
@@ -59,14 +57,18 @@ export class RoundScreen extends LitElement {
   static override styles = [base, controls, styles, fittingStyles, outlineStyles];
 
   private desk: RoundDesk | undefined;
-  private voice: Voice = SILENT;
+  private voice: Voice = silence();
   private lastTaken:
     { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
   private announcer = new Announcer();
   /** The log as it stood when the end was last told. */
   private told: readonly Act[] | undefined;
-  private readonly feed = new GaugeFeed(this, ({ thicknessMm, method }) =>
-    this.take(thicknessMm, performance.now(), 'gauge', method),
+  private readonly heard = new HeardGauge(
+    this,
+    () => this.gauge,
+    (news) => {
+      if (news.kind === 'reading') this.take(news.thicknessMm, performance.now(), 'gauge', news.method);
+    },
   );
   private readonly typing = new PadTyping({
     enter: (atMs) => this.enter(atMs),
@@ -115,7 +117,7 @@ export class RoundScreen extends LitElement {
   }
 
   override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('sounds')) this.voice = { off: () => SILENT, tones, speech }[this.sounds]();
+    if (changed.has('sounds')) this.voice = { off: silence, tones, speech }[this.sounds]();
     const isOther = changed.has('round') && changed.get('round')?.id !== this.round?.id;
     if (isOther || changed.has('keep') || !this.desk) this.openDesk();
   }
@@ -174,14 +176,13 @@ export class RoundScreen extends LitElement {
   }
 
   private take(thicknessMm: number, atMs: number, from: 'keys' | 'gauge', method?: string) {
-    const { desk, lastTaken, round } = this;
-    if (!desk?.here || !round) return;
+    const { desk, lastTaken } = this;
+    if (!desk?.here) return;
     const isSame = lastTaken?.thicknessMm === thicknessMm && lastTaken.from !== from;
     if (isSame && atMs - lastTaken.atMs < DOUBLE_MS) return this.typing.clear();
     this.lastTaken = { thicknessMm, atMs, from };
     this.typing.clear();
-    const seconds = Math.round((Date.now() - Date.parse(round.startedAt)) / 1000);
-    desk.take(thicknessMm, Math.min(MOST_SECONDS, Math.max(0, seconds)), method);
+    desk.take(thicknessMm, method);
     this.announcer.expect(desk, this.count, this.voice);
   }
 
@@ -201,9 +202,11 @@ export class RoundScreen extends LitElement {
       this.unclear = typed;
       return;
     }
-    const held = this.feed.release(this.desk.here.station.fromTipMm);
-    if (held) this.take(held.thicknessMm, atMs, 'gauge', held.method);
-    else this.desk.goOn();
+    const { live } = this.heard;
+    if (!live) return void this.desk.goOn();
+    this.heard.release();
+    const held = heldValue(live.shownMm, live.lowestMm, this.desk.here.station.fromTipMm);
+    this.take(held.thicknessMm, atMs, 'gauge', held.method);
   }
 
   /** A click on the blade: its station there, or one more. */
@@ -258,20 +261,15 @@ export class RoundScreen extends LitElement {
   override render() {
     const { desk, round, reedLabel, count, unclear } = this;
     if (!desk || !round) return nothing;
-    const goOnKey = this.feed.isLive ? '*' : 'Enter';
+    const goOnKey = this.heard.live ? '*' : 'Enter';
     const view = { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text } as const;
     const picture = outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm, this.older);
-    const outline = html`<div
-      class="outline"
-      @click=${(event: MouseEvent) => this.handlePicture(picture, event)}
-    >
-      ${roundOutline(picture)}
-    </div>`;
+    const outline = views.outlineView(picture, (event) => this.handlePicture(picture, event));
     const paler = palerSentence((picture.older ?? []).map(({ since }) => since));
     const putDown = () => this.dispatchEvent(new RoundPutDownEvent());
     return html`<div class="screen">
       <div class="main">
-        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.feed.trouble)}
+        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.heard.trouble)}
         ${desk.here ? views.nextView(view, outline) : views.endView(view, () => this.finish())}
         ${views.heardView(view, this.hooks)} ${views.keysView(view, this.press)}
         <slot name="gauge"></slot>

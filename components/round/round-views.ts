@@ -8,6 +8,7 @@ import { readingText } from '../../src/round/reading-text.ts';
 import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
 import type { RoundDesk } from './round-desk.ts';
+import { roundOutline, type Outline } from './round-outline.ts';
 import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
@@ -80,6 +81,11 @@ export function nextView({ desk }: RoundView, outline: unknown) {
     <div class="narrow-only">${outline}</div>
     ${fiveSteps(across)}
   </section>`;
+}
+
+/** The blade being read; a click on it goes to a place. */
+export function outlineView(outline: Outline, click: (event: MouseEvent) => void) {
+  return html`<div class="outline" @click=${click}>${roundOutline(outline)}</div>`;
 }
 
 export function endView({ desk, count }: RoundView, finish: () => void) {

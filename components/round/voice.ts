@@ -44,6 +44,9 @@ function playTone(context: AudioContext, beeps: readonly Beep[]): void {
   }
 }
 
+/** Says nothing. */
+export const silence = (): Voice => ({ taken: () => undefined, odd: () => undefined, end: () => undefined });
+
 /** Short tones: one for taken, two falling for odd, three rising for the end. */
 export function tones(): Voice {
   let context: AudioContext | undefined;

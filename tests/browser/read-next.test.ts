@@ -75,7 +75,7 @@ describe('a round of the places worth reading', () => {
     fold.open = true;
     const next = () => there()!.querySelector('bench-read-next');
     await until(() => next()?.shadowRoot?.querySelector('button'));
-    const asked = places(next()!).map((words) => /^(.) .* at (\d+)/.exec(words)!.slice(1, 3).join(' '));
+    const asked = places(next()!).map((words) => /^(.).* at (\d+)/.exec(words)!.slice(1, 3).join(' '));
     next()!.shadowRoot!.querySelector('button')!.click();
     await until(() => store.openRoundOf(reedId) !== undefined);
     const { stations, passIndex, plan } = store.openRoundOf(reedId)!;

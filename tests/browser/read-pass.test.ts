@@ -6,6 +6,7 @@ import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
 
 /** A reed read whole in pass 0, and pass 1 begun with the first row of A. */
 async function sheet() {
@@ -49,7 +50,7 @@ async function sheet() {
   );
   const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
   const live = el.shadowRoot!.querySelector('bench-live-reed')!;
-  await waitUntil(() => live.live && !live.refining, 'fitted at rest');
+  await until(() => live.live && !live.refining);
   const cell = (name: string) =>
     grid.shadowRoot!.querySelector<HTMLInputElement>(`input[data-cell="${name}"]`)!;
   const kept = () => store.passesOf(reedId)[1]!.readings;
@@ -116,9 +117,9 @@ describe('typing into a pass', () => {
     expect(fits(), 'nor for what is kept').to.equal(before);
     el.restMs = 0;
     await type('16');
-    await waitUntil(() => !live.refining, 'at rest');
+    await until(() => !live.refining);
     await waitUntil(() => kept().length === 9);
-    await waitUntil(() => fits() > before && !live.refining);
+    await until(() => fits() > before && !live.refining);
     expect(live.leastSure).to.match(/^Least sure: [AB], \d+\u00a0mm, .*±[\d.]+ \(95 %\)\.$/);
     host.remove();
   });

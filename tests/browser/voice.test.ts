@@ -28,6 +28,18 @@ describe('the voice of a round', () => {
     expect(sounded).to.deep.equal(['taken', 'odd', 'end']);
   });
 
+  it('speaks by a voice of this machine, one that knows the words first, and sounds what must not be missed', () => {
+    const { said, sounded, voice } = listener([
+      { localService: false, lang: 'en-GB' },
+      { localService: true, lang: 'de-DE' },
+    ]);
+    voice.taken('47. Next B, 10 mm, right.');
+    voice.odd('35.');
+    voice.end('140 read.');
+    expect(said).to.deep.equal(['47. Next B, 10 mm, right.', '35.', '140 read.']);
+    expect(sounded).to.deep.equal(['odd', 'end']);
+  });
+
   it('has a tone for each outcome, told apart by number and direction', () => {
     const beeps: number[] = [];
     const start = OscillatorNode.prototype.start;

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { lotSchema } from '../../shared/cane.ts';
 import { trialSchema } from '../../shared/trial.ts';
+import { numberIn } from '../../components/form-fields.ts';
 import { readFields, typedNumber } from '../../components/forms/typed-form.ts';
 import { readNotes } from '../../components/trials/trial-fields.ts';
 
@@ -24,6 +25,8 @@ describe('a typed form', () => {
       values: { code: 'K', diameterMinMm: 10.25, grain: 4, harvestYear: undefined },
     });
     expect(typedNumber('−3,5')).toBe(-3.5);
+    expect(numberIn(form({ air: ' −3,5 ' }), 'air')).toBe(-3.5);
+    expect(numberIn(form({ air: ' ' }), 'air')).toBe(undefined);
   });
 
   it('names the first field that cannot be taken, with its bounds', () => {
