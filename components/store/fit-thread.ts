@@ -1,5 +1,5 @@
 import { fitAnswers, type FitAnswer, type FitWish } from '../../src/answers/apart/fit-wish.ts';
-import type { FitReply } from '../../src/answers/apart/worker.ts';
+import type { FitReply } from '../../src/answers/apart/fit-worker.ts';
 
 /** A worker, as far as fits need one. */
 export interface FitWorker {
@@ -50,7 +50,7 @@ function workerHere(): FitWorker {
 }
 
 /**
- * @param start Starts a worker that runs `src/answers/apart/worker.ts`, at the first wish and again after a wish was
+ * @param start Starts a worker that runs `src/answers/apart/fit-worker.ts`, at the first wish and again after a wish was
  *   stopped. Left out, or where it cannot be started: the same work is done on the page's own thread.
  */
 export function makeFitThread(start: () => FitWorker = workerHere): FitThread {

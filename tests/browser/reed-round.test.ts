@@ -7,6 +7,7 @@ import { expectAccessible } from './accessible.ts';
 import { readingsOfSample } from '../../src/gauge-lines/line-format.ts';
 import { FakePort, fakeSerial } from './fake-port.ts';
 import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
 
 async function benchWithReed() {
   const { store, host } = await emptyLibrary();
@@ -118,7 +119,7 @@ describe('bench-reed-round', () => {
     host.remove();
   });
 
-  it('offers the simulated gauge for an invented reed; its pass is marked invented', async () => {
+  it('is filled by the simulated gauge without a hand, for an invented reed; its pass is marked invented', async () => {
     const { store, host, el } = await benchWithReed();
     await beginSpot(el);
     const gauge = inside(el, 'bench-round-gauge')!;
@@ -128,13 +129,39 @@ describe('bench-reed-round', () => {
     button('Try a simulated gauge')!.click();
     await waitUntil(() => button('Press its button'));
     await expectAccessible(el);
-    for (let press = 0; press < 4; press++) button('Press its button')!.click();
-    await waitUntil(() => round(el)?.shadowRoot?.querySelector('.main-button:enabled'));
+    button('Let it read')!.click();
+    await until(() => round(el)?.shadowRoot?.querySelector('.main-button:enabled'));
     round(el)!.shadowRoot!.querySelector<HTMLElement>('.main-button')!.click();
     await waitUntil(() => store.passesOf(el.reedId!).length === 1);
     const [pass] = store.passesOf(el.reedId!);
     expect(pass!.invented).to.equal(true);
     expect(new Set(pass!.readings.map(({ method }) => method))).to.deep.equal(new Set(['simulated']));
+    host.remove();
+  });
+
+  it('begins each row on the right for a left hand, and offers the round used last though another came between', async () => {
+    const { store, host, el } = await benchWithReed();
+    await store.choose({ handedness: 'left' });
+    await beginSpot(el);
+    const { stations, ...round } = store.openRoundOf(el.reedId!)!;
+    expect(stations.map(({ blade, across }) => `${blade} ${across}`)).to.deep.equal([
+      'A 0.8',
+      'A -0.8',
+      'B 0.8',
+      'B -0.8',
+    ]);
+    el.remove();
+    const before = { kind: 'round' as const, reedId: round.reedId, stations, about: {} };
+    const ended = { ...before, startedAt: round.startedAt, closedAs: store.ledger.newId() };
+    await store.keep([{ ...round, stations, closedAs: ended.closedAs }], 'the round closed');
+    await store.keep([{ ...ended, passIndex: 1, plan: 'Quick' }], 'a quick round');
+    await store.keep([{ ...ended, passIndex: 2, plan: 'To know the heart' }], 'a round of few places');
+    const again = document.createElement('bench-reed-round');
+    again.reedId = round.reedId;
+    host.append(again);
+    await until(() =>
+      inside(again, 'bench-round-start')?.shadowRoot?.activeElement?.textContent?.includes('Quick'),
+    );
     host.remove();
   });
 });

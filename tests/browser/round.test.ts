@@ -330,6 +330,39 @@ describe('bench-round', () => {
     await setViewport({ width: 1280, height: 800 });
   });
 
+  it('has its reading and its next place large enough to be read from 1.5 m', async () => {
+    // From memory: ISO 9241-303 recommends characters of 20 to 22 minutes of arc. A CSS pixel is 1/96 inch.
+    const LEAST_MINUTES = 20;
+    const drawing = new OffscreenCanvas(1, 1).getContext('2d')!;
+    for (const [width, height] of [
+      [1440, 900],
+      [1024, 768],
+      [390, 844],
+    ] as const) {
+      await setViewport({ width, height });
+      const { el } = await shown();
+      for (const selector of ['.figure', '.where .blade']) {
+        drawing.font = getComputedStyle(el.shadowRoot!.querySelector(selector)!).font;
+        const mm = (drawing.measureText('0').actualBoundingBoxAscent * 25.4) / 96;
+        const minutes = (Math.atan(mm / 1500) * 180 * 60) / Math.PI;
+        expect(minutes, `${selector}, ${width} wide`).to.be.at.least(LEAST_MINUTES);
+      }
+      el.remove();
+    }
+    await setViewport({ width: 1280, height: 800 });
+  });
+
+  it('asks a screen keyboard for digits, and has no target smaller than 44 px', async () => {
+    const { el } = await shown();
+    const input = el.shadowRoot!.querySelector('input')!;
+    expect(input.inputMode).to.equal('decimal');
+    expect(input.enterKeyHint).to.equal('next');
+    for (const target of el.shadowRoot!.querySelectorAll('button, select')) {
+      const { width, height } = target.getBoundingClientRect();
+      if (height > 0) expect(Math.min(width, height), target.textContent ?? '').to.be.at.least(44);
+    }
+  });
+
   it('shows older readings paler with their date, but none where one is still to be read', async () => {
     const older = [
       {

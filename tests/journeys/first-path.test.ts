@@ -145,6 +145,11 @@ describe('from an empty page to what a scrape took', () => {
       await page.keyboard.press('Enter');
     }
     await page.getByText(`Pass 0, ${typed.length} readings`).waitFor();
+    await page.getByText(/^Least sure: A, /).waitFor();
+    expect(
+      page.workers().some((worker) => worker.url().includes('fit-worker')),
+      'fitted beside the page',
+    ).toBe(true);
     expect(await axeFaults(page)).toEqual([]);
     for (const left of [typed.length - 1, typed.length - 2]) {
       await page.keyboard.press('Control+z');
