@@ -30,7 +30,7 @@ export class EndFaults {
         const { store } = library;
         const reed = pass && store?.reed(pass.reedId);
         if (!reed) return undefined;
-        const [found] = await Promise.all([
+        const [{ found }] = await Promise.all([
           store!.models.faults(reed, [...store!.passesOf(reed.id), pass], signal),
           import('../faults/fault-notice.ts'),
         ]);

@@ -1,4 +1,4 @@
-import { fitAnswers, type FitAnswer, type FitWish } from '../../src/answers/apart/fit-wish.ts';
+import type { FitAnswer, FitWish } from '../../src/answers/apart/fit-wish.ts';
 import type { FitReply } from '../../src/answers/apart/fit-worker.ts';
 
 /** A worker, as far as fits need one. */
@@ -28,23 +28,27 @@ interface Task {
 
 /** Does the same on the page's own thread, with room between wishes for keys and pictures. */
 function workerHere(): FitWorker {
-  const answer = fitAnswers();
+  const answering = import('../../src/answers/apart/fit-answers.ts').then(({ fitAnswers }) => fitAnswers());
   let isStopped = false;
-  const reply = (data: FitReply) => {
-    if (!isStopped) worker.onmessage?.(new MessageEvent('message', { data }));
-  };
-  const begin = (wish: FitWish) => {
-    if (isStopped) return;
-    answer(wish).then(
-      (done) => reply({ answer: done }),
-      (error: unknown) => reply({ error }),
-    );
-  };
+  async function replyTo(wish: FitWish): Promise<FitReply> {
+    try {
+      const answer = await answering;
+      await new Promise((resolve) => setTimeout(resolve));
+      return isStopped ? { answer: {} } : { answer: await answer(wish) };
+    } catch (error) {
+      return { error };
+    }
+  }
   const worker: FitWorker = {
     onmessage: null,
     onerror: null,
-    postMessage: (wish) => void setTimeout(() => begin(wish)),
-    terminate: () => (isStopped = true),
+    async postMessage(wish) {
+      const data = await replyTo(wish);
+      if (!isStopped) worker.onmessage?.(new MessageEvent('message', { data }));
+    },
+    terminate: () => {
+      isStopped = true;
+    },
   };
   return worker;
 }

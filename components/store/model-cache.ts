@@ -2,7 +2,7 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
-import { benchedFrom, liveFrom, type FitOrder } from '../../src/answers/apart/fit-wish.ts';
+import { benchedFrom, liveFrom, type FitOrder, type SurfaceParts } from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeastSure, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -18,6 +18,12 @@ export interface AtRest {
   readonly leastSure?: LeastSure;
 }
 
+/** What was found in a reed's passes, and the surfaces by the noise that is judged without passes in doubt. */
+interface Found {
+  readonly found: readonly PassFaults[];
+  readonly settled?: SurfaceParts;
+}
+
 /** Fitted reeds, kept until one of their documents changes. */
 export interface ModelCache {
   /** The fit, if it is at hand. */
@@ -31,11 +37,7 @@ export interface ModelCache {
   /** A fitted reed while one of its passes is typed. Rejects when it is given up. */
   readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
-  readonly faults: (
-    reed: Reed,
-    passes: readonly Pass[],
-    signal: AbortSignal,
-  ) => Promise<readonly PassFaults[]>;
+  readonly faults: (reed: Reed, passes: readonly Pass[], signal: AbortSignal) => Promise<Found>;
 }
 
 interface Fit {
@@ -50,7 +52,7 @@ interface Fit {
 /** @param gauges Those that passes may name, as they are now. */
 export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread): ModelCache {
   const fits = new Map<string, Fit>();
-  let lastFaults: { readonly key: string; readonly found: readonly PassFaults[] } | undefined;
+  let lastFound: (Found & { readonly key: string }) | undefined;
 
   function orderOf(reed: Reed, passes: readonly Pass[]): FitOrder {
     const named = gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
@@ -103,10 +105,10 @@ export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread
     },
     async faults(reed, passes, signal) {
       const order = orderOf(reed, passes);
-      if (lastFaults?.key === order.key) return lastFaults.found;
-      const { faults: found = [] } = await thread.ask({ ...order, want: 'faults' }, signal);
-      lastFaults = { key: order.key, found };
-      return found;
+      if (lastFound?.key === order.key) return lastFound;
+      const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
+      lastFound = { key: order.key, found, ...(settled && { settled }) };
+      return lastFound;
     },
   };
 }

@@ -5,9 +5,10 @@ import type { PassFaults } from '../faults/fault.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { readingScatter, type ReadingScatter } from '../gauge/believable-change.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
-import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
+import type { AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
+import { unfittedReed } from './unfitted-reed.ts';
 
 /** A reed on the bench: its documents, and all that follows from its readings. */
 export interface BenchedReed {
@@ -29,16 +30,6 @@ export function benchReed(
   const { assembled } = unfitted;
   const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
   return { ...unfitted, ...(isRead && { model: fitReed(assembled.passes, assembled.options) }) };
-}
-
-/** A reed put together from its documents, without its surfaces. */
-export function unfittedReed(
-  reed: Reed,
-  passes: readonly Pass[],
-  gauges: readonly ReadGauge[] = [],
-): Omit<BenchedReed, 'model'> {
-  const ordered = [...passes].sort((a, b) => a.index - b.index);
-  return { reed, passes: ordered, assembled: assembleReed({ reed, passes: ordered, gauges }) };
 }
 
 /**

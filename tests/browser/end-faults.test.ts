@@ -1,4 +1,5 @@
 import { expect } from 'chai';
+import { waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
 import '../../components/bench/read.ts';
 import '../../components/round/reed-round.ts';
@@ -95,7 +96,12 @@ describe('a sheet whose readings show a fault', () => {
     el.reed = store.reed(reedId)!;
     el.pass = store.passesOf(reedId)[1]!;
     host.append(el);
-    await until(() => wordsIn(el).includes('Left and right of A were written for each other'));
+    const FIT_AND_SEARCH = { timeout: 15_000 };
+    await waitUntil(
+      () => wordsIn(el).includes('Left and right of A were written for each other'),
+      'the fault is named',
+      FIT_AND_SEARCH,
+    );
     press(el, 'Use this: left counts as right on A');
     await sendKeys({ press: 'Enter' });
     await until(() => store.passesOf(reedId)[1]!.remedies.length === 1);

@@ -1,21 +1,34 @@
 import { expect } from 'chai';
 import { speech, tones, type Speaking, type Voice } from '../../components/round/voice.ts';
 
+/** The browser's takes no voice that it did not make itself. */
+class Utterance {
+  voice: unknown;
+  readonly text: string;
+  constructor(text: string) {
+    this.text = text;
+  }
+}
+
 /** Records what is said and sounded. */
 function listener(voices: readonly Pick<SpeechSynthesisVoice, 'localService' | 'lang'>[]) {
   const said: string[] = [];
+  const spokenBy: unknown[] = [];
   const sounded: string[] = [];
   const speaking: Speaking = {
     getVoices: () => voices as SpeechSynthesisVoice[],
     cancel: () => undefined,
-    speak: ({ text }) => void said.push(text),
+    speak({ text, voice }) {
+      said.push(text);
+      spokenBy.push(voice);
+    },
   };
   const fallback: Voice = {
     taken: () => void sounded.push('taken'),
     odd: () => void sounded.push('odd'),
     end: () => void sounded.push('end'),
   };
-  return { said, sounded, voice: speech(speaking, fallback) };
+  return { said, spokenBy, sounded, voice: speech(speaking, fallback) };
 }
 
 describe('the voice of a round', () => {
@@ -28,14 +41,20 @@ describe('the voice of a round', () => {
     expect(sounded).to.deep.equal(['taken', 'odd', 'end']);
   });
 
-  it('speaks by a voice of this machine, one that knows the words first, and sounds what must not be missed', () => {
-    const { said, sounded, voice } = listener([
+  it('speaks by a voice of this machine, one of the words’ own language first, and sounds what must not be missed', () => {
+    const local = { localService: true, lang: 'en-GB' };
+    const { said, spokenBy, sounded, voice } = listener([
       { localService: false, lang: 'en-GB' },
       { localService: true, lang: 'de-DE' },
+      local,
     ]);
+    const { SpeechSynthesisUtterance } = globalThis;
+    Object.assign(globalThis, { SpeechSynthesisUtterance: Utterance });
     voice.taken('47. Next B, 10 mm, right.');
     voice.odd('35.');
     voice.end('140 read.');
+    Object.assign(globalThis, { SpeechSynthesisUtterance });
+    expect(spokenBy).to.deep.equal([local, local, local]);
     expect(said).to.deep.equal(['47. Next B, 10 mm, right.', '35.', '140 read.']);
     expect(sounded).to.deep.equal(['odd', 'end']);
   });

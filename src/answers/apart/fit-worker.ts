@@ -1,5 +1,6 @@
 // Fits reeds beside the page, so that no key waits for them.
-import { fitAnswers, type FitAnswer, type FitWish } from './fit-wish.ts';
+import { fitAnswers } from './fit-answers.ts';
+import type { FitAnswer, FitWish } from './fit-wish.ts';
 
 /** What the page is told about a wish. */
 export type FitReply = { readonly answer: FitAnswer } | { readonly error: unknown };

@@ -3,7 +3,7 @@ import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import type { FitThread } from '../../../components/store/fit-thread.ts';
 import { makeModelCache } from '../../../components/store/model-cache.ts';
-import { fitAnswers } from '../../../src/answers/apart/fit-wish.ts';
+import { fitAnswers } from '../../../src/answers/apart/fit-answers.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
 import { leastSure, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
 import { pointFunctional, estimate } from '../../../src/figures/functional.ts';
@@ -17,7 +17,7 @@ const passes = whole.passes.slice(0, 2).map((pass): Pass => ({ ...pass, id: `pas
 /** A thread whose wishes and answers go through the copying that lies between page and worker. */
 function copying() {
   const answer = fitAnswers();
-  const ask = vi.fn<FitThread['ask']>(async (wish) => structuredClone(answer(structuredClone(wish))));
+  const ask = vi.fn<FitThread['ask']>(async (wish) => structuredClone(await answer(structuredClone(wish))));
   return { ask, close: () => undefined };
 }
 

@@ -1,0 +1,67 @@
+import type { PassFaults } from '../../faults/fault.ts';
+import { faultSearch } from '../../faults/find-faults.ts';
+import { judgedPasses } from '../../faults/judged-passes.ts';
+import { unsettledPasses } from '../../faults/unsettled-passes.ts';
+import type { FittedReed } from '../../surface/fitted-reed.ts';
+import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
+import { leastSure, liveReed, type LiveReed } from '../live-reed.ts';
+import { unfittedReed } from '../unfitted-reed.ts';
+import type { FitAnswer, FitOrder, FitWish, LiveParts, SurfaceParts } from './fit-wish.ts';
+
+/** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
+export function fitAnswers(): (wish: FitWish) => Promise<FitAnswer> {
+  let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
+  const fitted = ({ key, reed, passes, gauges }: FitOrder) => {
+    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges) };
+    return last.benched;
+  };
+  return async (wish) => {
+    if (wish.want === 'faults') {
+      const faults = await faultsOf(wish);
+      return { faults, ...(unsettledPasses(faults).length > 0 && settledParts(fitted(wish), faults)) };
+    }
+    const benched = fitted(wish);
+    if (wish.want === 'surfaces') return benched.model ? { surfaces: surfaceParts(benched.model) } : {};
+    const live = liveReed(benched, wish.passIndex);
+    return live ? { live: liveParts(live) } : {};
+  };
+}
+
+function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick<FitAnswer, 'settled'> {
+  const now = settled(benched, faults);
+  return now !== benched && now.model ? { settled: surfaceParts(now.model) } : {};
+}
+
+/** Faults of a reed's passes, one pass after the other with room between them for other work. */
+async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly PassFaults[]> {
+  const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges);
+  const search = faultSearch(judgedPasses(assembled, ordered), assembled.options);
+  for (;;) {
+    await new Promise((resolve) => setTimeout(resolve));
+    const step = search.next();
+    if (step.done) return step.value;
+  }
+}
+
+function surfaceParts({
+  blades,
+  layouts,
+  sharedMean,
+  sharedCovariance,
+  noise,
+  noiseFrom,
+}: FittedReed): SurfaceParts {
+  return { blades, layouts, sharedMean, sharedCovariance, noise, noiseFrom };
+}
+
+function liveParts(live: LiveReed): LiveParts {
+  const { pass, read, grid, weights } = live;
+  const place = leastSure(live);
+  return {
+    pass,
+    read,
+    grid,
+    weights: { zones: weights.zones, maps: weights.maps },
+    ...(place && { leastSure: place }),
+  };
+}
