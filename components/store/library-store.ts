@@ -84,7 +84,11 @@ export class LibraryStore extends EventTarget {
     };
   }
 
-  static async over(ledger: Ledger, copy?: SecondCopy, workers: Partial<Workers> = {}): Promise<LibraryStore> {
+  static async over(
+    ledger: Ledger,
+    copy?: SecondCopy,
+    workers: Partial<Workers> = {},
+  ): Promise<LibraryStore> {
     return new LibraryStore(ledger, await ledger.read(), copy, { reader: readHere, ...workers });
   }
 
