@@ -2,7 +2,7 @@
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
 
-const [reeds = '500', seed = '1000', kinds] = process.argv.slice(2);
+const [reeds = '500', seed = '2000', kinds] = process.argv.slice(2);
 const { studyFaults } = await import(
   pathToFileURL(await bundleForNode('tests/generator/fault-study.ts')).href
 );
