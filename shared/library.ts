@@ -16,31 +16,42 @@ import { FORMAT_VERSION } from './stamp.ts';
 import { styleSchema } from './style.ts';
 import { targetSchema } from './target.ts';
 import { trialSchema } from './trial.ts';
+import { momentSchema } from './units.ts';
 
 /** Everything that a library keeps, told apart by `kind`. */
-export const documentSchema = z.discriminatedUnion('kind', [
-  reedSchema,
-  passSchema,
-  roundSchema,
-  trialSchema,
-  lotSchema,
-  pieceSchema,
-  shapeSchema,
-  airReadingSchema,
-  engagementSchema,
-  useSchema,
-  gaugeSchema,
-  gridSchema,
-  styleSchema,
-  settingsSchema,
-  photoSchema,
-  targetSchema,
-  scrapePlanSchema,
-  habitSchema,
-  floorsSchema,
-]);
+export const documentSchema = z
+  .discriminatedUnion('kind', [
+    reedSchema,
+    passSchema,
+    roundSchema,
+    trialSchema,
+    lotSchema,
+    pieceSchema,
+    shapeSchema,
+    airReadingSchema,
+    engagementSchema,
+    useSchema,
+    gaugeSchema,
+    gridSchema,
+    styleSchema,
+    settingsSchema,
+    photoSchema,
+    targetSchema,
+    scrapePlanSchema,
+    habitSchema,
+    floorsSchema,
+  ])
+  .meta({ id: 'document' });
 export type LibraryDocument = z.infer<typeof documentSchema>;
 export type DocumentKind = LibraryDocument['kind'];
+
+/** A side of a disagreement, kept when the maker chose another. */
+export const notChosenSchema = z.strictObject({
+  /** When the choice was made. */
+  at: momentSchema,
+  side: documentSchema,
+});
+export type NotChosen = z.infer<typeof notChosenSchema>;
 
 const MAX_DOCUMENTS = 100_000;
 const MAX_ACTS = 500_000;
@@ -52,6 +63,8 @@ export const librarySchema = z.strictObject({
   documents: z.array(documentSchema).max(MAX_DOCUMENTS),
   /** Logs of rounds, in no particular order. */
   acts: z.array(actSchema).max(MAX_ACTS),
+  /** Sides that were not chosen where devices had disagreed. Absent when there is none. */
+  notChosen: z.array(notChosenSchema).max(MAX_DOCUMENTS).optional(),
 });
 export type Library = z.infer<typeof librarySchema>;
 

@@ -11,8 +11,8 @@ import type { LibraryStore } from '../store/library-store.ts';
 /** How the copies in a folder stand. */
 export type FolderState =
   | { readonly is: 'none' }
-  /** The browser wants to be asked again. */
-  | { readonly is: 'asks' | 'writes'; readonly folder: string }
+  /** `asks`: the browser wants to be asked again; `refused`: it was, and the answer was no. */
+  | { readonly is: 'asks' | 'refused' | 'writes'; readonly folder: string }
   | { readonly is: 'failed'; readonly folder: string; readonly why: string };
 
 /** How long changes are gathered before they are copied. Common practice, no source. */
@@ -73,7 +73,14 @@ class FolderCopier extends EventTarget {
 
   /** Asks the browser again; only in answer to a click. */
   async allow(): Promise<void> {
-    if (this.folder && (await askToWrite(this.folder))) await this.copy();
+    const { folder } = this;
+    if (!folder) return;
+    try {
+      if (await askToWrite(folder)) await this.copy();
+      else this.show({ is: 'refused', folder: folder.name });
+    } catch (error) {
+      this.store.tell(error);
+    }
   }
 
   async forget(): Promise<void> {
@@ -95,7 +102,7 @@ class FolderCopier extends EventTarget {
     if (!folder) return;
     try {
       if (!(await mayWrite(folder))) {
-        this.show({ is: 'asks', folder: folder.name });
+        this.show({ is: this.state.is === 'refused' ? 'refused' : 'asks', folder: folder.name });
         return;
       }
       await copyToFolder(this.store.ledger, folder, new Date());

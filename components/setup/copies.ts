@@ -117,12 +117,13 @@ export class Copies extends LitElement {
     const words = {
       writes: `Copies go to the folder ${now.folder} by themselves.`,
       asks: `The browser wants to be asked again before copies go to the folder ${now.folder}.`,
+      refused: `No copies go to the folder ${now.folder}: the browser was not allowed to write there. Allow it, or pick another folder.`,
       failed: `The folder ${now.folder} could not be written. Is it still there, and is there room?`,
     };
     return html`<div class="row">
       <p class=${now.is === 'failed' ? 'warning' : ''} role="status">${words[now.is]}</p>
       <div class="acts">
-        ${now.is === 'asks' ? html`<button @click=${() => copier.allow()}>Allow it</button>` : nothing}
+        ${now.is === 'asks' || now.is === 'refused' ? html`<button @click=${() => copier.allow()}>Allow it</button>` : nothing}
         ${now.is === 'failed' ? html`<button @click=${() => copier.copy()}>Try again</button>` : nothing}
         ${now.is === 'writes' ? html`<button @click=${() => copier.copy()}>Copy now</button>` : nothing}
         ${pick}

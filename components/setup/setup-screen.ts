@@ -10,6 +10,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import './bin.ts';
 import './copies.ts';
 import './keeping-state.ts';
+import './not-chosen.ts';
 import './set-aside.ts';
 import { rows } from './setup.styles.ts';
 import './two-sides.ts';
@@ -145,6 +146,7 @@ export class SetupScreen extends LitElement {
         <bench-copies></bench-copies>
       </section>
       <bench-two-sides></bench-two-sides>
+      <bench-not-chosen></bench-not-chosen>
       <bench-set-aside></bench-set-aside>
       <bench-bin></bench-bin>
     </div>`;

@@ -55,7 +55,7 @@ export class TwoSides extends LitElement {
       <h2>Two sides</h2>
       <p>
         These were changed on two devices that did not know of each other. Both sides are kept until you
-        choose; the one that you do not choose stays as a copy in the library.
+        choose; the one that you do not choose is set aside and can be taken later.
       </p>
       ${disagreements.map((sides) => this.renderSides(sides))}
     </section>`;

@@ -147,7 +147,7 @@ export class LibraryStore extends EventTarget {
 
   /** Ends a disagreement with the side that the maker chose. */
   settle(chosen: LibraryDocument, seen: Sides, name: string): Promise<boolean> {
-    return this.write(() => this.ledger.settle(chosen, seen, `choosing a side of ${name}`));
+    return this.write(() => this.history.settle(chosen, seen, `choosing a side of ${name}`));
   }
 
   undo(): Promise<boolean> {

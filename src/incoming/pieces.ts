@@ -21,10 +21,12 @@ export type Said =
 const NOTHING: WholeLibrary = { documents: [], acts: [], attachments: [], setAside: [] };
 
 /** A library in pieces that are each soon taken. */
-export function* piecesOf({ documents, acts, attachments, setAside }: WholeLibrary): Generator<WholeLibrary> {
+export function* piecesOf(whole: WholeLibrary): Generator<WholeLibrary> {
+  const { documents, acts, attachments, setAside, notChosen = [] } = whole;
   for (const slice of slicesOf(documents)) yield { ...NOTHING, documents: slice };
   for (const slice of slicesOf(acts)) yield { ...NOTHING, acts: slice };
   for (const slice of slicesOf(setAside)) yield { ...NOTHING, setAside: slice };
+  for (const slice of slicesOf(notChosen)) yield { ...NOTHING, notChosen: slice };
   for (const picture of attachments) yield { ...NOTHING, attachments: [picture] };
 }
 
@@ -35,5 +37,6 @@ export function joined(pieces: readonly WholeLibrary[]): WholeLibrary {
     acts: pieces.flatMap(({ acts }) => acts),
     attachments: pieces.flatMap(({ attachments }) => attachments),
     setAside: pieces.flatMap(({ setAside }) => setAside),
+    notChosen: pieces.flatMap(({ notChosen = [] }) => notChosen),
   };
 }

@@ -64,14 +64,18 @@ async function doneBy<T>(
   }
 }
 
+/** A file of so few bytes is read before a worker would have started. Common practice, no source. */
+const SMALL_BYTES = 50_000;
+
 /**
- * Reads in workers of their own.
+ * Reads in workers of their own, but for what is small.
  *
  * @param start Starts one that runs `worker.ts`. Where that fails, reading goes on here.
  */
 export function readerIn(start: () => ReadingWorker): Reader {
   return {
     async library(file, patience) {
+      if (file.size < SMALL_BYTES) return readHere.library(file, patience);
       const pieces: WholeLibrary[] = [];
       const whole = await doneBy(start(), { job: 'library', file }, patience, (said) => {
         if ('piece' in said) pieces.push(said.piece);
@@ -80,6 +84,8 @@ export function readerIn(start: () => ReadingWorker): Reader {
       return whole ?? readHere.library(file, patience);
     },
     async readings(files, patience) {
+      const size = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
+      if (size < SMALL_BYTES) return readHere.readings(files, patience);
       const outcome = await doneBy(start(), { job: 'readings', files }, patience, (said) =>
         'outcome' in said ? said.outcome : undefined,
       );

@@ -38,7 +38,7 @@ const manifestSchema = z.strictObject({
 const setAsideSchema = z
   .array(
     z.strictObject({
-      of: z.enum(['documents', 'acts']),
+      of: z.enum(['documents', 'acts', 'notChosen']),
       id: z.string().max(100),
       reason: z.string().max(1000),
       record: z.unknown(),
@@ -165,12 +165,13 @@ export async function readBundle(bytes: Uint8Array, patience: Patience = {}): Pr
   await checkManifest(files, within(patience, UNZIPPED, CHECKED - UNZIPPED));
   const attachments = picturesOf(files);
   await checkPictures(attachments);
-  const { documents, acts } = await readLibraryText(
-    json(files, LIBRARY),
-    within(patience, CHECKED, 1 - CHECKED),
-  );
+  const {
+    documents,
+    acts,
+    notChosen = [],
+  } = await readLibraryText(json(files, LIBRARY), within(patience, CHECKED, 1 - CHECKED));
   const setAside: SetAside[] = files.has(SET_ASIDE) ? parseEntry(files, SET_ASIDE, setAsideSchema) : [];
-  return { documents, acts, attachments, setAside };
+  return { documents, acts, notChosen, attachments, setAside };
 }
 
 const ZIP_SIGNATURE = [0x50, 0x4b];
@@ -185,8 +186,8 @@ function checkSize(bytes: number, most: number): void {
 /** Reads a backup of either kind. @throws FormatError */
 export async function readBackup(bytes: Uint8Array, patience: Patience = {}): Promise<WholeLibrary> {
   if (isZip(bytes)) return readBundle(bytes, patience);
-  const { documents, acts } = await readLibraryText(decode('file', bytes), patience);
-  return { documents, acts, attachments: [], setAside: [] };
+  const { documents, acts, notChosen = [] } = await readLibraryText(decode('file', bytes), patience);
+  return { documents, acts, notChosen, attachments: [], setAside: [] };
 }
 
 /** As `readBackup`, of a file: no more than its first bytes are read of one that is too large. @throws FormatError */

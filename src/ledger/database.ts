@@ -18,6 +18,8 @@ export interface DeviceState {
 export interface KeptCopy {
   readonly number?: number;
   readonly why: 'migrated' | 'settled';
+  /** When a disagreement was settled. */
+  readonly at?: string;
   readonly record: unknown;
 }
 

@@ -14,6 +14,10 @@ export interface Difference {
 const STAMP: readonly string[] = ['id', 'kind', 'formatVersion', 'versions', 'createdAt', 'updatedAt'];
 const LONG = 80;
 
+/** What a document says, without what the ledger writes by itself. */
+export const contentOf = (document: LibraryDocument): Readonly<Record<string, unknown>> =>
+  Object.fromEntries(Object.entries(document).filter(([key]) => !STAMP.includes(key)));
+
 const fieldWords = (key: string) =>
   key === 'deletedAt' ? 'in the bin since' : key.replace(/[A-Z]/g, (letter) => ` ${letter.toLowerCase()}`);
 

@@ -1,7 +1,9 @@
 import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument } from '../../shared/library.ts';
 import type { Versions } from '../../shared/stamp.ts';
 import { inverse, type Draft } from './drafts.ts';
 import type { Kept, Ledger } from './ledger.ts';
+import type { Sides } from './sides.ts';
 import type { SeenActs } from './store.ts';
 
 /** What undo and redo would do now, in the labels of the changes; absent when there is nothing. */
@@ -15,6 +17,7 @@ export interface History {
   readonly state: () => HistoryState;
   readonly keep: (drafts: readonly Draft[], label: string, seen?: SeenActs) => Promise<Kept>;
   readonly remove: (ids: readonly Id[], label: string) => Promise<Kept>;
+  readonly settle: (chosen: LibraryDocument, seen: Sides, label: string) => Promise<Kept>;
   readonly restore: (ids: readonly Id[], label: string) => Promise<Kept>;
   /**
    * Takes back the last change; returns its label, or nothing when there is none.
@@ -60,6 +63,7 @@ export function openHistory(ledger: Ledger): History {
     },
     keep: (drafts, label, seen) => add(ledger.keep(drafts, label, seen)),
     remove: (ids, label) => add(ledger.remove(ids, label)),
+    settle: (chosen, seen, label) => add(ledger.settle(chosen, seen, label)),
     restore: (ids, label) => add(ledger.restore(ids, label)),
     undo: () => turnBack(done, undone),
     redo: () => turnBack(undone, done),

@@ -1,5 +1,5 @@
 import { makeId, type Id } from '../../shared/ids.ts';
-import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
+import type { DocumentKind, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
@@ -21,6 +21,7 @@ import { makeCache, type Cache } from './cache.ts';
 import { connect, type Connection } from './database.ts';
 import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
 import { ConflictError, StorageError } from './errors.ts';
+import { readNotChosen } from './not-chosen.ts';
 import { readHealth, type Health, type StorageManagerLike } from './health.ts';
 import { openNotices, type ChangeListener, type Notices } from './notices.ts';
 import { readActs } from './rows.ts';
@@ -39,6 +40,7 @@ import {
   type Beside,
   type Clocked,
   type SeenActs,
+  type Written,
 } from './store.ts';
 
 export interface LedgerOptions {
@@ -89,10 +91,12 @@ export interface Ledger {
   readonly restore: (ids: readonly Id[], label: string) => Promise<Kept>;
   /** Removes documents in the bin for good, from this device only. Cannot be undone. */
   readonly purge: (ids: readonly Id[]) => Promise<void>;
-  /** Ends a disagreement with what the maker chose; the other sides are kept as copies. */
+  /** Ends a disagreement with what the maker chose, or takes what was not chosen; all sides are kept as not chosen. */
   readonly settle: (chosen: LibraryDocument, seen: Sides, label: string) => Promise<Kept>;
   /** Adds to the log of an open round; resolves when it is on the disk. Calls keep their order. */
   readonly appendAct: (draft: ActDraft) => Promise<Act>;
+  /** Sides that were not chosen where devices had disagreed. */
+  readonly notChosen: () => Promise<readonly NotChosen[]>;
   /** A round's log, by device and count. */
   readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
   /** Keeps a photograph and its document together. @throws InputError when it is too large or no picture. */
@@ -128,12 +132,17 @@ interface Parts extends Connection {
   readonly note: (holdings: Holdings) => Promise<void>;
 }
 
-function reading({ db, run, cache }: Parts): Pick<Ledger, 'read' | 'documents' | 'get' | 'actsOf'> {
+function reading({
+  db,
+  run,
+  cache,
+}: Parts): Pick<Ledger, 'read' | 'documents' | 'get' | 'notChosen' | 'actsOf'> {
   const read = () => run(cache.read);
   return {
     read,
     documents: async (kind) => (await read()).live[kind],
     get: async (id) => (await run(() => cache.row(id)))?.sides[0],
+    notChosen: async () => (await run(() => readNotChosen(db))).notChosen,
     async actsOf(roundId) {
       const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());
       return readActs(records).acts.sort(bySequence);
@@ -151,15 +160,11 @@ function writing(
 ): Pick<Ledger, 'keep' | 'keepPhoto' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
   const { db, notices, cache, clocked, note } = parts;
 
-  async function change(
-    ids: readonly Id[],
-    label: string,
-    work: () => Promise<readonly Step[]>,
-  ): Promise<Kept> {
+  async function change(ids: readonly Id[], label: string, work: () => Promise<Written>): Promise<Kept> {
     try {
-      const steps = await write(parts, work);
+      const { steps, notChosen = [] } = await write(parts, work);
       notices.tell({ what: 'documents', ids, here: true });
-      await note({ documents: steps.map(({ after }) => after), acts: [] });
+      await note({ documents: steps.map(({ after }) => after), acts: [], notChosen });
       return { label, steps };
     } catch (error) {
       if (error instanceof ConflictError) cache.markStale(ids);
@@ -170,11 +175,13 @@ function writing(
   async function keep(drafts: readonly Draft[], label: string, beside: Beside): Promise<Kept> {
     const { now, newId } = clocked();
     const whole = prepareDrafts(drafts, now, newId);
-    return change(idsOf(whole), label, () => writeDrafts(db, whole, clocked(), beside));
+    return change(idsOf(whole), label, async () => ({
+      steps: await writeDrafts(db, whole, clocked(), beside),
+    }));
   }
 
   const mark = (ids: readonly Id[], deletedAt: string | undefined, label: string) =>
-    change(ids, label, () => writeDeletion(db, ids, deletedAt, clocked()));
+    change(ids, label, async () => ({ steps: await writeDeletion(db, ids, deletedAt, clocked()) }));
 
   return {
     keep: (drafts, label, seen) => keep(drafts, label, { seen }),
@@ -187,7 +194,7 @@ function writing(
     async purge(ids) {
       await change(ids, '', async () => {
         await purgeRows(db, ids);
-        return [];
+        return { steps: [] };
       });
     },
     async settle(chosen, seen, label) {
@@ -219,7 +226,8 @@ function wholes(
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
         notices.tell({ what: 'acts', roundId, here: true });
       }
-      await note({ documents: documents.flatMap(({ sides }) => sides), acts });
+      const { notChosen = [] } = incoming;
+      await note({ documents: documents.flatMap(({ sides }) => sides), acts, notChosen });
       return report;
     },
     photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,

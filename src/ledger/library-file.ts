@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { FormatError, type Problem } from '../../shared/errors.ts';
-import { documentSchema, librarySchema, type Library } from '../../shared/library.ts';
+import { documentSchema, librarySchema, notChosenSchema, type Library } from '../../shared/library.ts';
 import { actSchema } from '../../shared/round.ts';
 import { FORMAT_VERSION } from '../../shared/stamp.ts';
 import { canonicalJson } from './canonical.ts';
@@ -30,14 +30,15 @@ async function listText(items: readonly unknown[]): Promise<string> {
 }
 
 /** Some holdings as a library file of one line, in no particular order; made in slices, with a rest between them. */
-export async function entryText({ documents, acts }: Holdings): Promise<string> {
-  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)}`;
+export async function entryText({ documents, acts, notChosen = [] }: Holdings): Promise<string> {
+  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)}`;
   return `{"format":"hundredths-library","formatVersion":${FORMAT_VERSION},${lists}}`;
 }
 
 const envelopeSchema = librarySchema.extend({
   documents: z.array(z.unknown()).max(100_000),
   acts: z.array(z.unknown()).max(500_000),
+  notChosen: z.array(z.unknown()).max(100_000).optional(),
 });
 
 const whereOf = (path: readonly PropertyKey[], fallback: string) => path.map(String).join('.') || fallback;
@@ -88,14 +89,24 @@ async function checkAll<T>(
  * @throws FormatError with the first problems and their places (`documents.12.slot`); nothing of the file is used then.
  */
 export async function readLibraryText(text: string, patience: Patience = {}): Promise<Library> {
-  const { format, formatVersion, documents, acts } = envelopeOf(parseBoundedJson(text, BOUNDS));
-  const all = documents.length + acts.length;
+  const {
+    format,
+    formatVersion,
+    documents,
+    acts,
+    notChosen = [],
+  } = envelopeOf(parseBoundedJson(text, BOUNDS));
+  const all = documents.length + acts.length + notChosen.length;
   const ofDocuments = within(patience, 0, documents.length, all);
   const ofActs = within(patience, documents.length, acts.length, all);
+  const ofNotChosen = within(patience, documents.length + acts.length, notChosen.length, all);
   return {
     format,
     formatVersion,
     documents: await checkAll('documents', documents, documentSchema, ofDocuments),
     acts: await checkAll('acts', acts, actSchema, ofActs),
+    ...(notChosen.length > 0 && {
+      notChosen: await checkAll('notChosen', notChosen, notChosenSchema, ofNotChosen),
+    }),
   };
 }

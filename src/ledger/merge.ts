@@ -1,14 +1,17 @@
 import { FormatError, type Problem } from '../../shared/errors.ts';
 import type { Id } from '../../shared/ids.ts';
-import type { LibraryDocument } from '../../shared/library.ts';
+import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Act } from '../../shared/round.ts';
 import { canonicalJson, compareText } from './canonical.ts';
+import { notChosenInOrder } from './not-chosen.ts';
 import { mergeSides, type Sides } from './sides.ts';
 
 /** What a library is made of. A document in disagreement occurs once for each of its sides. */
 export interface Holdings {
   readonly documents: readonly LibraryDocument[];
   readonly acts: readonly Act[];
+  /** Sides that were not chosen where devices had disagreed. */
+  readonly notChosen?: readonly NotChosen[] | undefined;
 }
 
 /** What a merge would do, or did. */
@@ -56,7 +59,7 @@ function outcomeOf(here: Sides, merged: Sides): Outcome {
 }
 
 /** Where something stands, given its place among the documents or the acts. */
-type PlaceOf = (of: keyof Holdings, place: number) => string;
+type PlaceOf = (of: 'documents' | 'acts', place: number) => string;
 
 /** An id names one thing for ever; a file in which it names another was altered. */
 function problemsIn(
@@ -136,12 +139,13 @@ export function joinPlans(plans: readonly MergePlan[]): MergePlan {
 
 const byId = (a: { readonly id: Id }, b: { readonly id: Id }) => compareText(a.id, b.id);
 
-/** The same holdings in one fixed order: documents by id, sides of one as they stand, acts by id. */
-export function inOrder({ documents, acts }: Holdings): Holdings {
+/** The same holdings in one fixed order: documents by id, sides of one as they stand, acts by id; nothing twice. */
+export function inOrder({ documents, acts, notChosen = [] }: Holdings): Holdings {
   const sides = [...groupById(documents).values()].map(mergeSides);
   return {
     documents: sides.sort(([a], [b]) => compareText(a?.id ?? '', b?.id ?? '')).flat(),
     acts: [...acts].sort(byId),
+    ...(notChosen.length > 0 && { notChosen: notChosenInOrder(notChosen) }),
   };
 }
 
@@ -160,5 +164,9 @@ export function mergeHoldings(a: Holdings, b: Holdings): Holdings {
     b,
   );
   for (const { id, sides } of plan.documents) here.set(id, [...sides]);
-  return inOrder({ documents: [...here.values()].flat(), acts: [...a.acts, ...plan.acts] });
+  return inOrder({
+    documents: [...here.values()].flat(),
+    acts: [...a.acts, ...plan.acts],
+    notChosen: [...(a.notChosen ?? []), ...(b.notChosen ?? [])],
+  });
 }

@@ -1,6 +1,6 @@
 import { idSchema, type Id } from '../../shared/ids.ts';
 import { FormatError } from '../../shared/errors.ts';
-import type { LibraryDocument } from '../../shared/library.ts';
+import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Act } from '../../shared/round.ts';
 import type { StoredAttachment } from './database.ts';
 import { namesIn, readFile, removeEntry, writeFile, type FolderLike } from './folder.ts';
@@ -46,14 +46,16 @@ async function readPieces(folder: FolderLike, names: readonly string[]): Promise
   const acts = new Map<Id, Act>();
   const attachments = new Map<string, StoredAttachment>();
   const setAside: SetAside[] = [];
+  const notChosen: NotChosen[] = [];
   for (const name of names) {
     const piece = await readPiece(folder, name);
     documents.push(...(piece?.documents ?? []));
     for (const act of piece?.acts ?? []) acts.set(act.id, act);
     for (const picture of piece?.attachments ?? []) attachments.set(picture.sha256, picture);
     setAside.push(...(piece?.setAside ?? []));
+    notChosen.push(...(piece?.notChosen ?? []));
   }
-  return { documents, acts: [...acts.values()], attachments: [...attachments.values()], setAside };
+  return { documents, acts: [...acts.values()], attachments: [...attachments.values()], setAside, notChosen };
 }
 
 /** The copy in the folder that the browser keeps for this page alone; nothing where it has none. */

@@ -10,7 +10,7 @@ export interface StoredRow {
 
 /** A stored record that this program cannot read. It stays in the database as it is. */
 export interface SetAside {
-  readonly of: 'documents' | 'acts';
+  readonly of: 'documents' | 'acts' | 'notChosen';
   readonly id: string;
   /** One sentence. */
   readonly reason: string;
@@ -29,7 +29,8 @@ interface Issue {
   readonly message: string;
 }
 
-function reasonFor(record: unknown, issues: readonly Issue[]): string {
+/** Why a record cannot be read, in one sentence. */
+export function reasonFor(record: unknown, issues: readonly Issue[]): string {
   const format = typeof record === 'object' && record !== null && 'formatVersion' in record && record;
   if (format && typeof format.formatVersion === 'number' && format.formatVersion > FORMAT_VERSION) {
     return 'It was made by a newer version of the bench.';

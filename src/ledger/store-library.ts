@@ -5,6 +5,7 @@ import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { joinPlans, planMerge, type Holdings, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { readActs, readRow, toStored, type Row, type SetAside } from './rows.ts';
+import { addNotChosen, readNotChosen } from './not-chosen.ts';
 import { beyond } from './own-past.ts';
 import { placesById, slicesOf } from './slices.ts';
 import { count, countOf, deviceOf, readRows } from './store.ts';
@@ -31,10 +32,11 @@ export interface Changed {
 
 /** Everything, as it stood at one moment. */
 export async function readWhole(db: Database): Promise<WholeLibrary> {
-  const [stored, actRecords, attachments] = await db.transaction(
+  const [stored, actRecords, attachments, settled] = await db.transaction(
     'r',
-    [db.documents, db.acts, db.attachments],
-    () => Promise.all([db.documents.toArray(), db.acts.toArray(), db.attachments.toArray()]),
+    [db.documents, db.acts, db.attachments, db.copies],
+    () =>
+      Promise.all([db.documents.toArray(), db.acts.toArray(), db.attachments.toArray(), readNotChosen(db)]),
   );
   const rows = stored.map(readRow);
   const { acts, setAside } = readActs(actRecords);
@@ -42,13 +44,14 @@ export async function readWhole(db: Database): Promise<WholeLibrary> {
     documents: rows.flatMap(({ sides }) => sides),
     acts,
     attachments,
-    setAside: [...rows.flatMap((row) => row.setAside), ...setAside],
+    setAside: [...rows.flatMap((row) => row.setAside), ...setAside, ...settled.setAside],
+    notChosen: settled.notChosen,
   };
 }
 
 /** The changed documents and the pictures that they show, and the logs that have grown, as they stood at one moment. */
 export async function readChanged(db: Database, changed: Changed | 'all'): Promise<Counted> {
-  return db.transaction('r', [db.documents, db.acts, db.attachments, db.device], async () => {
+  return db.transaction('r', [db.documents, db.acts, db.attachments, db.copies, db.device], async () => {
     const changes = await countOf(db);
     if (changed === 'all') return { ...(await readWhole(db)), count: changes };
     const rows = (await readRows(db, changed.ids)).filter((row) => row !== undefined);
@@ -56,11 +59,13 @@ export async function readChanged(db: Database, changed: Changed | 'all'): Promi
     const documents = rows.flatMap(({ sides }) => sides);
     const hashes = documents.flatMap((one) => (one.kind === 'photo' ? [one.sha256] : []));
     const attachments = await db.attachments.where('sha256').anyOf(hashes).toArray();
+    const settled = await readNotChosen(db, changed.ids);
     return {
       documents,
       acts,
       attachments,
-      setAside: [...rows.flatMap((row) => row.setAside), ...setAside],
+      setAside: [...rows.flatMap((row) => row.setAside), ...setAside, ...settled.setAside],
+      notChosen: settled.notChosen,
       count: changes,
     };
   });
@@ -68,7 +73,7 @@ export async function readChanged(db: Database, changed: Changed | 'all'): Promi
 
 /** Records that an older program could not read may be sound to this one: those come in as documents. */
 function withReadable(incoming: Incoming): Required<Incoming> {
-  const { documents, acts, attachments = [], setAside = [] } = incoming;
+  const { documents, acts, attachments = [], setAside = [], notChosen = [] } = incoming;
   const readable: LibraryDocument[] = [];
   const unreadable: SetAside[] = [];
   for (const one of setAside) {
@@ -76,7 +81,7 @@ function withReadable(incoming: Incoming): Required<Incoming> {
     if (success && one.of === 'documents') readable.push(data);
     else unreadable.push(one);
   }
-  return { documents: [...documents, ...readable], acts, attachments, setAside: unreadable };
+  return { documents: [...documents, ...readable], acts, attachments, setAside: unreadable, notChosen };
 }
 
 /** A plan, and what it was made on. */
@@ -129,6 +134,10 @@ async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise
       if (!(await db.acts.get(id))) await db.acts.put(record as { id: string; roundId: string });
       continue;
     }
+    if (of === 'notChosen') {
+      await addNotChosen(db, [record as { at: unknown; side: unknown }]);
+      continue;
+    }
     const [row] = await readRows(db, [id]);
     const known = row?.setAside.some((one) => canonicalJson(one.record) === canonicalJson(record));
     if (known) continue;
@@ -140,13 +149,14 @@ async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise
 /** Takes a library in: everything in one transaction, or nothing. @throws FormatError */
 export async function mergeIncoming(db: Database, incoming: Incoming): Promise<MergePlan> {
   const whole = withReadable(incoming);
-  return db.transaction('rw', [db.documents, db.acts, db.attachments, db.device], async () => {
+  return db.transaction('rw', [db.documents, db.acts, db.attachments, db.copies, db.device], async () => {
     const made = await plan(db, whole);
     for (const slice of slicesOf(made.documents))
       await db.documents.bulkPut(slice.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))));
     for (const slice of slicesOf(made.acts)) await db.acts.bulkAdd([...slice]);
     for (const picture of whole.attachments) await db.attachments.put(picture);
     await addSetAside(db, whole.setAside);
+    await addNotChosen(db, whole.notChosen ?? []);
     await db.device.put(made.device);
     await count(db, 'writes');
     return made;

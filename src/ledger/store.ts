@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { LibraryDocument } from '../../shared/library.ts';
+import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import type { Versions } from '../../shared/stamp.ts';
@@ -7,6 +7,7 @@ import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { stampDrafts, type Stamping, type Step } from './drafts.ts';
 import { readRow, toStored, type Row } from './rows.ts';
 import { ConflictError } from './errors.ts';
+import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
 import { joinVersions, standing } from './versions.ts';
 import { mergeSides, type Sides } from './sides.ts';
 
@@ -26,6 +27,12 @@ export interface SeenActs {
 export interface Beside {
   readonly seen?: SeenActs | undefined;
   readonly attachments?: readonly StoredAttachment[];
+}
+
+/** What was written in one change. */
+export interface Written {
+  readonly steps: readonly Step[];
+  readonly notChosen?: readonly NotChosen[];
 }
 
 /** Who writes, and when. */
@@ -154,12 +161,13 @@ export async function writeDeletion(
 
 /** Removes documents in the bin for good, on this device only, with the acts of purged rounds. */
 export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void> {
-  await db.transaction('rw', [db.documents, db.acts, db.attachments, db.device], async () => {
+  await db.transaction('rw', [db.documents, db.acts, db.attachments, db.copies, db.device], async () => {
     const rows = await readRows(db, ids);
     const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
     await db.documents.bulkDelete([...ids]);
     await db.acts.where('roundId').anyOf(ids).delete();
+    await dropNotChosen(db, ids);
     if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
     await count(db, 'writes');
   });
@@ -168,9 +176,9 @@ export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void>
 /** Inside a transaction: removes pictures that no photo of the library shows any more. */
 async function dropUnusedPictures(db: Database): Promise<void> {
   const rows = (await db.documents.toArray()).map(readRow);
-  const used = rows.flatMap(({ sides }) =>
-    sides.flatMap((side) => (side.kind === 'photo' ? [side.sha256] : [])),
-  );
+  const { notChosen } = await readNotChosen(db);
+  const sides = [...rows.flatMap((row) => row.sides), ...notChosen.map(({ side }) => side)];
+  const used = sides.flatMap((side) => (side.kind === 'photo' ? [side.sha256] : []));
   await db.attachments.where('sha256').noneOf(used).delete();
 }
 
@@ -178,7 +186,8 @@ const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>
   a.length === b.length && a.every((one) => b.some((other) => standing(one, other) === 'same'));
 
 /**
- * Ends a disagreement: `chosen` replaces every side. The sides that it replaces are kept as copies.
+ * Ends a disagreement: `chosen` replaces every side. All sides are kept as not chosen, for what is chosen may be taken
+ * back.
  *
  * @param seen The sides that the maker was shown.
  * @throws ConflictError when the sides have changed since.
@@ -188,7 +197,7 @@ export async function writeSettlement(
   chosen: LibraryDocument,
   seen: Sides,
   { deviceId, now }: Clocked,
-): Promise<Step[]> {
+): Promise<Written> {
   return db.transaction('rw', [db.documents, db.copies, db.device], async () => {
     const [row] = await readRows(db, [chosen.id]);
     const stand = row?.sides ?? [];
@@ -203,9 +212,10 @@ export async function writeSettlement(
     }
     const joined = { ...joinVersions(versions), [deviceId]: await count(db, 'writes') };
     const settled = { ...chosen, versions: joined, updatedAt: now };
-    await db.copies.bulkAdd(stand.map((record) => ({ why: 'settled', record })));
+    const notChosen = stand.map((side) => ({ at: now, side }));
+    await addNotChosen(db, notChosen);
     await db.documents.put(toStored(chosen.id, [settled], row));
-    return [{ before: stand[0] ?? chosen, after: settled }];
+    return { steps: [{ before: stand[0] ?? chosen, after: settled }], notChosen };
   });
 }
 

@@ -170,9 +170,9 @@ describe('reading in a worker', function () {
 
   it('keeps all of a large file in the end, and says the same of a broken one as without a worker', async () => {
     const watched = await page();
-    choose(watched, new File(['{"format":'], 'broken.json'));
+    choose(watched, new File(['{"format":', ' '.repeat(1e5)], 'broken.json'));
     await until(() => answer(watched)?.includes('the file may be cut off'));
-    choose(watched, new File(['reed,blade\n"T-1,A'], 'broken.csv'));
+    choose(watched, new File(['reed,blade\n', 'T-1,A\n'.repeat(2e4), '"T-1,A'], 'broken.csv'));
     await until(() =>
       watched.root.textContent?.includes('A quotation mark is opened or closed in the wrong place.'),
     );
@@ -205,9 +205,9 @@ describe('reading in a worker', function () {
 
   it('reads on the page when its worker does not start', async () => {
     const watched = await page(new URL('/no-such-worker.js', location.href));
-    choose(watched, new File(['{"format":'], 'broken.json'));
+    choose(watched, new File(['{"format":', ' '.repeat(1e5)], 'broken.json'));
     await until(() => answer(watched)?.includes('the file may be cut off'));
-    choose(watched, new File(['reed,blade\n"T-1,A'], 'broken.csv'));
+    choose(watched, new File(['reed,blade\n', 'T-1,A\n'.repeat(2e4), '"T-1,A'], 'broken.csv'));
     await until(() =>
       watched.root.textContent?.includes('A quotation mark is opened or closed in the wrong place.'),
     );

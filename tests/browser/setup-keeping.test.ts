@@ -6,7 +6,7 @@ import '../../components/setup/setup-screen.ts';
 import { libraryContext } from '../../components/store/library-controller.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
 import type { StorageManagerLike } from '../../src/ledger/health.ts';
-import { openLedger } from '../../src/ledger/ledger.ts';
+import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 import { expectAccessible } from './accessible.ts';
 
@@ -30,7 +30,11 @@ async function setup(storage: Partial<StorageManagerLike> = {}, clock = () => ne
     estimate: async () => ({ usage: 3.2e6, quota: 10.7e9 }),
   };
   const name = `setup ${Date.now()} ${count++}`;
-  const ledger = await openLedger({ name, storage: { ...unasked, ...storage }, clock });
+  return shown(await openLedger({ name, storage: { ...unasked, ...storage }, clock }));
+}
+
+/** A page over a library. */
+async function shown(ledger: Ledger) {
   const store = await LibraryStore.over(ledger);
   const host = await fixture<HTMLElement>(html`<div></div>`);
   new ContextProvider(host, { context: libraryContext, initialValue: store });
@@ -127,6 +131,29 @@ describe('Setup: how the library is kept', () => {
     await until(() => !textIn(screen).includes('Two sides'));
   });
 
+  it('sets the other side aside, lets it be looked at, and takes it instead', async () => {
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1', 'here')], 'reed');
+    const [one] = (await store.ledger.readWhole()).documents;
+    const there = { ...one!, note: 'there', versions: { [store.ledger.newId()]: 1 } } as typeof one & object;
+    await store.ledger.merge({ documents: [there], acts: [] });
+    await store.refresh();
+    const at = store.snapshot.disagreements[0]!.findIndex((side) => 'note' in side && side.note === 'here');
+    await press(screen, `Keep this side, ${at + 1}, of K-1`);
+    await until(() => textIn(screen).includes('Not chosen'));
+    const named = (words: string) =>
+      buttonsIn(screen).find((button) => nameOf(button).startsWith(`${words}, K-1, set aside on`));
+    named('Look at it')!.click();
+    await until(() => /note there here/.test(textIn(screen)));
+    await expectAccessible(screen);
+    named('Take it instead')!.click();
+    await until(() => store.reeds[0]!.note === 'there');
+    named('Take it instead')!.click();
+    await until(() => store.reeds[0]!.note === 'here');
+    await store.undo();
+    expect(store.reeds[0]!.note).to.equal('there');
+  });
+
   it('gives back what is in the bin, and asks twice before it removes for good', async () => {
     const { store, screen } = await setup();
     await store.keep([reed('K-1'), reed('K-2')], 'reeds');
@@ -160,6 +187,63 @@ describe('Setup: how the library is kept', () => {
     await press(screen, 'No more copies there');
     await until(() => textIn(screen).includes('A copy can go into a folder'));
     await root.removeEntry(folder.name, { recursive: true });
+  });
+
+  describe('when the browser was closed meanwhile', () => {
+    const prototype = FileSystemDirectoryHandle.prototype as unknown as Record<string, unknown>;
+    afterEach(() => {
+      delete prototype['queryPermission'];
+      delete prototype['requestPermission'];
+    });
+
+    /** A folder into which copies went, and the library opened again: leave to write is to be asked for anew. */
+    async function askedAnew(answers: PermissionState[]) {
+      const root = await navigator.storage.getDirectory();
+      const folder = await root.getDirectoryHandle(`asked ${Date.now()} ${count++}`, { create: true });
+      const { keys } = folder as unknown as { keys: () => AsyncIterable<string> };
+      Object.assign(window, { showDirectoryPicker: async () => folder });
+      const before = await setup();
+      await before.store.keep([reed('K-1')], 'reed');
+      await press(before.screen, 'Pick a folder');
+      await until(() => textIn(before.screen).includes('Copies go to the folder asked'));
+      for await (const name of keys.call(folder)) await folder.removeEntry(name);
+      let permission: PermissionState = 'prompt';
+      prototype['queryPermission'] = async () => permission;
+      prototype['requestPermission'] = async () => (permission = answers.shift()!);
+      const again = await shown(before.store.ledger);
+      const copies = async () => {
+        const names: string[] = [];
+        for await (const name of keys.call(folder)) names.push(name);
+        return names;
+      };
+      return { ...again, copies };
+    }
+
+    it('asks over every place to be allowed again, and copies at once when it is', async () => {
+      const { screen, notices, copies } = await askedAnew(['granted']);
+      await until(() => textIn(notices).includes('when you allow it'));
+      await expectAccessible(notices);
+      expect(textIn(screen)).to.contain('The browser wants to be asked again');
+      expect(await copies(), 'nothing without leave').to.deep.equal([]);
+      await press(notices, 'Allow it');
+      await until(() => textIn(screen).includes('Copies go to the folder asked'));
+      expect(await copies()).to.have.length(1);
+      await until(() => !textIn(notices).includes('when you allow it'));
+    });
+
+    it('says so when it is not allowed, asks no more by itself, and can be allowed later', async () => {
+      const { store, screen, notices, copies } = await askedAnew(['denied', 'granted']);
+      await press(notices, 'Allow it');
+      await until(() => textIn(screen).includes('the browser was not allowed to write there'));
+      await until(() => !textIn(notices).includes('when you allow it'));
+      await store.keep([reed('K-2')], 'reed');
+      expect(await copies()).to.deep.equal([]);
+      expect(store.reeds, 'the library itself goes on').to.have.length(2);
+      await press(screen, 'Allow it');
+      await until(() => textIn(screen).includes('Copies go to the folder asked'));
+      expect(await copies()).to.have.length(1);
+      expect(store.trouble).to.equal(undefined);
+    });
   });
 
   it('says so when the folder is gone', async () => {

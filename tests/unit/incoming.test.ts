@@ -11,6 +11,7 @@ const whole: WholeLibrary = {
   acts: [],
   attachments: [1, 2].map((n) => ({ sha256: `${n}`, bytes: Uint8Array.of(n) })),
   setAside: [{ of: 'acts', id: 'x', reason: 'It is not an act.', record: 1 }],
+  notChosen: [{ at: '2026-03-01T09:00:00+01:00', side: reedOf(1, {}, 'other') }],
 };
 
 /** A worker that says things when it is asked. */
@@ -25,6 +26,9 @@ function worker(answer: (say: (said: Said) => void, one: ReadingWorker) => void)
   return { one, state };
 }
 
+const FILE = new Blob([new Uint8Array(1e5)]);
+const SHEET = { name: 'x.csv', bytes: new TextEncoder().encode(`reed\n${' \n'.repeat(5e4)}"`) };
+
 it('puts a library together again from its pieces, none of which is large', () => {
   const pieces = [...piecesOf(whole)];
   expect(joined(pieces)).toEqual(whole);
@@ -38,7 +42,7 @@ it('tells how far a worker is, gives what it made, and ends it', async () => {
     say({ whole: true });
   });
   const shares: number[] = [];
-  const library = await readerIn(() => one).library(new Blob(), {
+  const library = await readerIn(() => one).library(FILE, {
     onProgress: (share) => shares.push(share),
   });
   expect(library).toEqual(whole);
@@ -50,32 +54,40 @@ it('ends a worker that is given up, and one that is given up before it began', a
   const control = new AbortController();
   const { one, state } = worker(() => control.abort(new Error('given up')));
   const { signal } = control;
-  await expect(readerIn(() => one).readings([], { signal })).rejects.toThrow('given up');
+  await expect(readerIn(() => one).readings([SHEET], { signal })).rejects.toThrow('given up');
   expect(state.ended).toBe(true);
   const late = worker((say) => say({ whole: true }));
-  await expect(readerIn(() => late.one).library(new Blob(), { signal })).rejects.toThrow('given up');
+  await expect(readerIn(() => late.one).library(FILE, { signal })).rejects.toThrow('given up');
   expect(late.state.ended).toBe(true);
 });
 
 it('passes on what is wrong with a file, and what a worker came upon', async () => {
   const problems = [{ where: 'file', what: 'It is no library.' }];
   const refusing = worker((say) => say({ problems }));
-  const refusal = readerIn(() => refusing.one).library(new Blob(), {});
+  const refusal = readerIn(() => refusing.one).library(FILE, {});
   await expect(refusal).rejects.toThrow(FormatError);
   await expect(refusal).rejects.toMatchObject({ problems });
   const failing = worker((say) => say({ failed: 'out of memory' }));
-  await expect(readerIn(() => failing.one).readings([], {})).rejects.toThrow('out of memory');
+  await expect(readerIn(() => failing.one).readings([SHEET], {})).rejects.toThrow('out of memory');
   const dying = worker((say, { onerror }) => {
     say({ share: 0.5 });
     onerror?.({ message: 'died' } as ErrorEvent);
   });
-  await expect(readerIn(() => dying.one).readings([], {})).rejects.toThrow('died');
+  await expect(readerIn(() => dying.one).readings([SHEET], {})).rejects.toThrow('died');
 });
 
 it('reads here when a worker does not start', async () => {
   const { one } = worker((_, { onerror }) => onerror?.({ message: '' } as ErrorEvent));
-  const bytes = new TextEncoder().encode('"');
-  expect(await readerIn(() => one).readings([{ name: 'x.csv', bytes }], {})).toMatchObject({
+  expect(await readerIn(() => one).readings([SHEET], {})).toMatchObject({
     outcome: 'refused',
   });
+});
+
+it('starts no worker for what is small', async () => {
+  const none = () => {
+    throw new Error('started');
+  };
+  const small = { name: 'x.csv', bytes: new TextEncoder().encode('"') };
+  expect(await readerIn(none).readings([small], {})).toMatchObject({ outcome: 'refused' });
+  await expect(readerIn(none).library(new Blob(['{']), {})).rejects.toThrow(FormatError);
 });

@@ -27,7 +27,11 @@ export async function takeInLeft(
   for (const line of lines) entries.push(...(await readEntry(line)));
   if (entries.length === 0) return [];
   const acts = new Map(entries.flatMap((entry) => entry.acts.map((act) => [act.id, act])));
-  const left = { documents: entries.flatMap(({ documents }) => documents), acts: [...acts.values()] };
+  const left = {
+    documents: entries.flatMap(({ documents }) => documents),
+    acts: [...acts.values()],
+    notChosen: entries.flatMap(({ notChosen = [] }) => notChosen),
+  };
   if (!brings(await ledger.compare(left))) return [];
   return [await ledger.merge(left)];
 }

@@ -56,6 +56,8 @@ it('keeps every version that no other has seen, and every act', () => {
       }
       const ids = (holdings: Holdings) => holdings.acts.map(({ id }) => id);
       expect(new Set(ids(merged))).toEqual(new Set([...ids(a), ...ids(b)]));
+      const notChosen = (holdings: Holdings) => (holdings.notChosen ?? []).map(canonicalJson);
+      expect(new Set(notChosen(merged))).toEqual(new Set([...notChosen(a), ...notChosen(b)]));
     }),
     runs,
   );

@@ -4,6 +4,7 @@ import type { LibraryDocument } from '../../../shared/library.ts';
 import type { Act } from '../../../shared/round.ts';
 import type { Holdings } from '../../../src/ledger/merge.ts';
 import { mergeHoldings } from '../../../src/ledger/merge.ts';
+import { joinVersions } from '../../../src/ledger/versions.ts';
 
 export const idOf = (number: number): Id =>
   makeId(
@@ -53,6 +54,10 @@ const move = fc.oneof(
   },
   {
     weight: 1,
+    arbitrary: fc.record({ do: fc.constant('settle' as const), device: fc.nat(2), which: fc.nat(3) }),
+  },
+  {
+    weight: 1,
     arbitrary: fc.record({ do: fc.constant('take in' as const), device: fc.nat(2), which: fc.nat(2) }),
   },
 );
@@ -71,12 +76,26 @@ export const threeLibraries: fc.Arbitrary<[Holdings, Holdings, Holdings]> = fc
           ? mergeHoldings(mine, libraries[one.which]!)
           : one.do === 'act'
             ? { ...mine, acts: [...mine.acts, actOf(one.device, write, `step ${step}`)] }
-            : written(mine, one.which, idOf(900 + one.device), write, `step ${step}`);
+            : one.do === 'settle'
+              ? settled(mine, one.which, idOf(900 + one.device), write)
+              : written(mine, one.which, idOf(900 + one.device), write, `step ${step}`);
     });
     return libraries;
   });
 
 export const EMPTY: Holdings = { documents: [], acts: [] };
+
+/** One device chooses the side of a document that stands first. */
+function settled(library: Holdings, which: number, device: Id, write: number): Holdings {
+  const sides = library.documents.filter(({ id }) => id === idOf(which));
+  if (sides.length < 2) return library;
+  const versions = { ...joinVersions(sides.map((side) => side.versions)), [device]: write };
+  return {
+    documents: [...library.documents.filter((one) => !sides.includes(one)), { ...sides[0]!, versions }],
+    acts: library.acts,
+    notChosen: [...(library.notChosen ?? []), ...sides.map((side) => ({ at: AT, side }))],
+  };
+}
 
 /** One device writes one document, on the side of it that stands first. */
 function written(library: Holdings, which: number, device: Id, write: number, note: string): Holdings {

@@ -1,0 +1,131 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, state } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
+import type { NotChosen } from '../../shared/library.ts';
+import { differences } from '../../src/ledger/differences.ts';
+import { documentName } from '../../src/ledger/document-words.ts';
+import { takeable, type Takeable } from '../../src/ledger/takeable.ts';
+import type { Snapshot } from '../../src/ledger/snapshot.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
+import { momentWords } from './moment-words.ts';
+import { rows } from './setup.styles.ts';
+
+/** Sides that were not chosen where two devices had disagreed: to be looked at, and taken instead. */
+@customElement('bench-not-chosen')
+export class NotChosenList extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    tables,
+    rows,
+    css`
+      .scroll {
+        overflow-x: auto;
+      }
+      td,
+      thead th:not(:first-child) {
+        min-width: 9em;
+        text-align: left;
+        overflow-wrap: anywhere;
+        vertical-align: top;
+      }
+    `,
+  ];
+
+  private readonly library = new LibraryController(this);
+  private seen: Snapshot | undefined;
+  @state() private all: readonly NotChosen[] = [];
+  /** The one that is looked at. */
+  @state() private open: NotChosen | undefined;
+
+  private readonly labelOf = (reedId: Id) => this.library.store?.reed(reedId)?.label;
+
+  override updated() {
+    this.hidden = this.takeable.length === 0;
+    const { store } = this.library;
+    if (!store || this.seen === store.snapshot) return;
+    this.seen = store.snapshot;
+    void this.look();
+  }
+
+  private async look(): Promise<void> {
+    const { store } = this.library;
+    if (!store) return;
+    try {
+      this.all = await store.ledger.notChosen();
+    } catch (error) {
+      store.tell(error);
+    }
+  }
+
+  private get takeable(): readonly Takeable[] {
+    const { store } = this.library;
+    return store ? takeable(this.all, store.snapshot) : [];
+  }
+
+  private handleTake({ one, now }: Takeable) {
+    this.open = undefined;
+    void this.library.store?.settle(one.side, now, documentName(one.side, this.labelOf));
+  }
+
+  override render() {
+    const all = this.takeable;
+    if (all.length === 0) return nothing;
+    return html`<section aria-label="Not chosen">
+      <h2>Not chosen</h2>
+      <p>
+        Where you chose between two sides, the other was set aside. You can look at it, and take it instead.
+      </p>
+      <ul>
+        ${all.map((takeable) => this.renderOne(takeable))}
+      </ul>
+    </section>`;
+  }
+
+  private renderOne(takeable: Takeable) {
+    const { one } = takeable;
+    const name = documentName(one.side, this.labelOf);
+    const isOpen = this.open === one;
+    const of = html`<span class="said">, ${name}, set aside on ${momentWords(one.at)}</span>`;
+    return html`<li>
+        <p>${name}<small>set aside on ${momentWords(one.at)}</small></p>
+        <div class="acts">
+          <button aria-expanded=${isOpen} @click=${() => (this.open = isOpen ? undefined : one)}>
+            Look at it${of}
+          </button>
+          <button @click=${() => this.handleTake(takeable)}>Take it instead${of}</button>
+        </div>
+      </li>
+      ${isOpen ? html`<li>${this.renderDifferences(takeable, name)}</li>` : nothing}`;
+  }
+
+  private renderDifferences({ one, now }: Takeable, name: string) {
+    return html`<div class="scroll" tabindex="0" role="region" aria-label=${`What was set aside of ${name}`}>
+      <table>
+        <thead>
+          <tr>
+            <td></td>
+            <th scope="col">Set aside</th>
+            <th scope="col">As it is now</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${differences([one.side, now[0]!]).map(
+            ({ field, values }) =>
+              html`<tr>
+                <th scope="row">${field}</th>
+                ${values.map((value) => html`<td>${value}</td>`)}
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-not-chosen': NotChosenList;
+  }
+}

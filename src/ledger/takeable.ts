@@ -1,0 +1,35 @@
+import type { Id } from '../../shared/ids.ts';
+import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
+import { canonicalJson } from './canonical.ts';
+import { contentOf } from './differences.ts';
+import type { Sides } from './sides.ts';
+import type { Snapshot } from './snapshot.ts';
+
+/** A side that was not chosen, and the document as it is now. */
+export interface Takeable {
+  readonly one: NotChosen;
+  readonly now: Sides;
+}
+
+const textOf = (document: LibraryDocument) => canonicalJson(contentOf(document));
+
+/**
+ * The sides that can be taken instead of what is there, last choice first: those of documents in use, each content once,
+ * without those that say what the document says now.
+ */
+export function takeable(
+  all: readonly NotChosen[],
+  { live, disagreements }: Pick<Snapshot, 'live' | 'disagreements'>,
+): readonly Takeable[] {
+  const now = new Map<Id, Sides>();
+  for (const one of Object.values(live).flat()) now.set(one.id, [one]);
+  for (const sides of disagreements) if (now.has(sides[0]!.id)) now.set(sides[0]!.id, sides);
+  const contents = new Map<string, Takeable>();
+  for (const one of [...all].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))) {
+    const sides = now.get(one.side.id);
+    const text = textOf(one.side);
+    if (sides && !sides.some((side) => textOf(side) === text))
+      contents.set(`${one.side.id} ${text}`, { one, now: sides });
+  }
+  return [...contents.values()].reverse();
+}
