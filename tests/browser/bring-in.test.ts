@@ -68,7 +68,7 @@ it('asks once which column is which, and remembers it for files of the same shap
   await waitUntil(() => button('Keep these'));
   expect(root.textContent).not.to.contain('Read as last time');
   button('Keep these')!.click();
-  await waitUntil(() => store.reeds.length === 1);
+  await until(() => store.choices.fileShapes?.length === 1);
 
   await paste(sheet('T-2', 41));
   await waitUntil(() => button('Keep these'), 'nothing is asked a second time');
