@@ -227,7 +227,7 @@ const NOISE_WORDS = {
   repeats: 'from repeated readings',
   study: 'from a repeat study of the gauge',
   passes: 'from cane that did not change between passes',
-  declared: 'as declared for the gauge',
+  declared: 'as the gauge promises',
   residuals: 'from the scatter about the surface',
 } as const;
 

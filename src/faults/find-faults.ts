@@ -1,4 +1,5 @@
-import { knownNoise, stepOf, type FitOptions } from '../surface/fit-reed.ts';
+import { knownNoise } from '../surface/choose-noise.ts';
+import { stepOf, type FitOptions } from '../surface/fit-reed.ts';
 import { DEFAULT_PLACEMENT_MM } from '../surface/reading-noise.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults } from './describe-faults.ts';

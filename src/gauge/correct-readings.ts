@@ -25,8 +25,15 @@ export interface SharedGaugeError {
   readonly zeroSpanCovarianceMm: number;
 }
 
-/** A zero that nobody noted down. Common practice, no source: it repeats within 0.002 to 0.005 mm and drifts as much. */
-const UNRECORDED_ZERO_U_MM = 0.005;
+/**
+ * A zero that was set before a pass and not noted down, one standard deviation. A careful maker's repeats within 0.002 to
+ * 0.005 mm on a dial of 0.01 mm, which is about three of them, and within less on a finer gauge; half of its variance is
+ * drift. Common practice, no source.
+ */
+export function usualZeroUMm(stepMm: number): number {
+  return 0.0005 + 0.1 * stepMm;
+}
+
 /** The span of a gauge that was never checked. Common practice, no source. */
 const UNCHECKED_SPAN_U = 0.003;
 
@@ -73,17 +80,21 @@ export function sharedGaugeError(
   };
 }
 
-/** The way the zero went between its two readings is unknown: rectangular over the drift. */
+/**
+ * Setting, rounding and drift. A zero noted as 0 was set by its mark, finer than the step; any other was read, and
+ * rounded. The way it went between two readings is unknown: rectangular over the drift.
+ */
 function zeroUMm(
   { zeroBeforeMm, zeroAfterMm }: Pick<Pass, 'zeroBeforeMm' | 'zeroAfterMm'>,
   stepMm: number,
 ): number {
-  if (zeroBeforeMm === undefined && zeroAfterMm === undefined) return UNRECORDED_ZERO_U_MM;
+  const half = usualZeroUMm(stepMm) / Math.SQRT2;
+  const isRead = (zeroBeforeMm ?? 0) !== 0 || (zeroAfterMm ?? 0) !== 0;
   const drift =
     zeroBeforeMm === undefined || zeroAfterMm === undefined
-      ? UNRECORDED_ZERO_U_MM
+      ? half
       : Math.abs(zeroAfterMm - zeroBeforeMm) / Math.sqrt(12);
-  return Math.hypot(resolutionU(stepMm), drift);
+  return Math.hypot(half, drift, isRead ? resolutionU(stepMm) : 0);
 }
 
 /** What the gauge shows on the bare tongue at a time from 0, before the readings, to 1, after them. */

@@ -15,7 +15,7 @@ import {
   type ReadPass,
   type ReadThickness,
 } from './corrected-readings.ts';
-import { gaugeOf, gaugeState, seatingOf, type ReadGauge } from './pass-gauge.ts';
+import { gaugeOf, gaugeState, seatingOf, sharedOffsetMm, type ReadGauge } from './pass-gauge.ts';
 
 /** Assumed where nothing was entered. Common practice, no source. */
 export const USUAL_OVERALL_MM = 70;
@@ -97,6 +97,7 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
       ...(stepMm !== undefined && { stepMm }),
       ...(seating && { seating }),
       ...(gauge?.placementSdMm !== undefined && { placementMm: gauge.placementSdMm }),
+      zerosMm: sorted.map((pass, i) => sharedOffsetMm(pass, states[i]!)),
       ridgeFromTipMm: (reed.lengths ?? style.lengths).tipMm + 0.5,
     },
     style,

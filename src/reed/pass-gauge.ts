@@ -1,7 +1,7 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import type { Pass } from '../../shared/pass.ts';
 import { checkHistory, lineAt } from '../gauge/calibration.ts';
-import type { GaugeState } from '../gauge/correct-readings.ts';
+import { sharedGaugeError, type GaugeState } from '../gauge/correct-readings.ts';
 import { repeatability } from '../gauge/repeatability.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 
@@ -31,6 +31,25 @@ export function gaugeState(pass: Taken, gauges: readonly ReadGauge[]): GaugeStat
   const scatterMm = seatingOf(gauge)?.sdMm ?? stepMm / 2;
   const line = lineAt(checkHistory(checks, stepMm, scatterMm), pass.takenAt ?? AFTER_ALL);
   return { stepMm, ...(tongueMm !== undefined && { tongueMm }), ...(line && { line }) };
+}
+
+/** About what a blade measures between tip and back. Common practice, no source. */
+const USUAL_THICKNESS_MM = 0.3;
+
+/**
+ * What all readings of a pass may be off by together, one standard deviation: by its zero, and by the calibration line
+ * where the cane is about as thick as a blade is. A gauge whose span was never checked measures in its own millimetres.
+ *
+ * @returns undefined where neither a zero was noted nor the gauge checked: then it is as usual.
+ */
+export function sharedOffsetMm(pass: Pick<Pass, 'zeroBeforeMm' | 'zeroAfterMm'>, gauge: GaugeState) {
+  const isNoted = pass.zeroBeforeMm !== undefined || pass.zeroAfterMm !== undefined;
+  if (!isNoted && !gauge.line) return undefined;
+  const { zeroVarianceMm2, zeroSpanCovarianceMm, spanVariance } = sharedGaugeError(pass, gauge);
+  if (!gauge.line) return Math.sqrt(zeroVarianceMm2);
+  return Math.sqrt(
+    zeroVarianceMm2 + 2 * USUAL_THICKNESS_MM * zeroSpanCovarianceMm + USUAL_THICKNESS_MM ** 2 * spanVariance,
+  );
 }
 
 /** Fewest degrees of freedom from which a scatter is taken instead of what is declared. Common practice, no source. */

@@ -45,7 +45,7 @@ const OFFSET_SD_MM = 0.003;
 /** Mean of what a scraped place loses; tails of a patch included. Common practice, no source. */
 const MEAN_SCRAPE_MM = 0.008;
 /** How far gauges stray from the seating that their step promises, as the logarithm of a factor. */
-const LOG_SEATING_SD = 0.35;
+export const LOG_SEATING_SD = 0.35;
 /** A pair that no scrape explains, such as a slip, must not decide: its least probability. */
 const LEAST_PROBABILITY = 1e-4;
 
@@ -125,8 +125,13 @@ function peakOf(scores: readonly number[]): number {
   const top = scores.indexOf(Math.max(...scores));
   const at = Math.min(Math.max(top, 1), scores.length - 2);
   const [before, here, after] = [scores[at - 1]!, scores[at]!, scores[at + 1]!];
-  const bend = before - 2 * here + after;
-  const shift = bend < 0 ? Math.min(Math.max((before - after) / (2 * bend), -1), 1) : 0;
   const ratio = SEATINGS_MM[1]! / SEATINGS_MM[0]!;
-  return SEATINGS_MM[at]! * ratio ** shift;
+  return SEATINGS_MM[at]! * ratio ** parabolaTop(before, here, after);
+}
+
+/** Where the parabola through three values one step apart is highest, in steps from the middle one, at most one. */
+export function parabolaTop(before: number, here: number, after: number): number {
+  const bend = before - 2 * here + after;
+  if (bend >= 0) return before > after ? -1 : 1;
+  return Math.min(Math.max((before - after) / (2 * bend), -1), 1);
 }

@@ -1,3 +1,5 @@
+import { usualZeroUMm } from '../gauge/correct-readings.ts';
+
 /**
  * Errors that all readings of a pass share. They do not average out: the mean of a zone stays as unsure as the zero,
  * while left against right is sure.
@@ -11,21 +13,26 @@ export interface SharedErrorSizes {
   readonly lengthMm: number;
 }
 
-/**
- * Standard deviations for a careful maker. A zero repeats within 0.002 to 0.005 mm on a dial of 0.01 mm, which is about
- * three of its standard deviations, and within less on a finer gauge. Common practice, no source.
- */
+/** Standard deviations for a careful maker. Common practice, no source. */
 export function usualSharedErrors(stepMm: number): SharedErrorSizes {
-  return { zeroMm: 0.0005 + 0.1 * stepMm, swelling: 0.005, lengthMm: 0.05 };
+  return { zeroMm: usualZeroUMm(stepMm), swelling: 0.005, lengthMm: 0.05 };
 }
 
 export const SHARED_PER_PASS = 3;
 
-/** Prior variances, three for each pass; the first pass defines wetness and length. */
-export function sharedVariances(passCount: number, sizes: SharedErrorSizes): Float64Array {
+/**
+ * Prior variances, three for each pass; the first pass defines wetness and length.
+ *
+ * @param zerosMm Zeros of single passes that are known otherwise than usually, one standard deviation.
+ */
+export function sharedVariances(
+  passCount: number,
+  sizes: SharedErrorSizes,
+  zerosMm: readonly (number | undefined)[] = [],
+): Float64Array {
   const variances = new Float64Array(SHARED_PER_PASS * passCount);
   for (let pass = 0; pass < passCount; pass++) {
-    variances[SHARED_PER_PASS * pass] = sizes.zeroMm ** 2;
+    variances[SHARED_PER_PASS * pass] = (zerosMm[pass] ?? sizes.zeroMm) ** 2;
     if (pass === 0) continue;
     variances[SHARED_PER_PASS * pass + 1] = sizes.swelling ** 2;
     variances[SHARED_PER_PASS * pass + 2] = sizes.lengthMm ** 2;

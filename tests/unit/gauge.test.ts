@@ -85,7 +85,12 @@ describe('correction', () => {
     const unchecked = sharedGaugeError({}, { stepMm: 0.01 });
     const zeroed = sharedGaugeError({ zeroBeforeMm: 0, zeroAfterMm: 0 }, { stepMm: 0.01 });
     const checked = sharedGaugeError({ zeroBeforeMm: 0, zeroAfterMm: 0 }, { stepMm: 0.001, line });
-    expect(zeroed.zeroVarianceMm2).toBeCloseTo(0.01 ** 2 / 12, 12);
+    // A zero that was set has no rounding; one that was read and taken off has that of its step (GUM F.2.2.1).
+    const read = sharedGaugeError({ zeroBeforeMm: 0.02, zeroAfterMm: 0.02 }, { stepMm: 0.01 });
+    expect(read.zeroVarianceMm2 - zeroed.zeroVarianceMm2).toBeCloseTo(0.01 ** 2 / 12, 12);
+    // A drift is rectangular: its width over the root of 12.
+    const drifted = sharedGaugeError({ zeroBeforeMm: 0, zeroAfterMm: 0.02 }, { stepMm: 0.01 });
+    expect(drifted.zeroVarianceMm2 - read.zeroVarianceMm2).toBeCloseTo(0.02 ** 2 / 12, 12);
     expect(zeroed.zeroVarianceMm2).toBeLessThan(unchecked.zeroVarianceMm2);
     expect(checked.zeroSpanCovarianceMm).toBeLessThan(0);
     // At the middle of the known thicknesses the two errors all but cancel.

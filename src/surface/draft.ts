@@ -1,0 +1,113 @@
+import type { Blade } from '../../shared/blade.ts';
+import { usualBasePrior } from './base-prior.ts';
+import { baseRow, type BaseSpace } from './base-surface.ts';
+import { caneReadings, type CaneReading } from './blade-data.ts';
+import { bladeLayout } from './blade-layout.ts';
+import { fitBlade, type NoisyReading } from './joint-blade.ts';
+import { readingVariance, type NoiseModel, type ReadingPair } from './reading-noise.ts';
+import type { FitPass } from './reed-model.ts';
+import { removalSpace } from './removal-space.ts';
+import type { BaseReading } from './roughness-evidence.ts';
+import { SHARED_PER_PASS } from './shared-errors.ts';
+
+/** A first look at a blade, from its fullest pass alone: good enough for slopes. */
+export interface Draft {
+  readonly readings: readonly CaneReading[];
+  readonly slopes: readonly { along: number; across: number }[];
+  readonly values: readonly number[];
+}
+
+export function draft(passes: readonly FitPass[], blade: Blade, space: BaseSpace, noise: NoiseModel): Draft {
+  const readings = caneReadings(passes, blade);
+  const noisy = fullestPass(readings).map(({ reading, zMm }) => {
+    const variance = (noise.seatingMm * reading.noiseFactor) ** 2 / reading.repeats;
+    return { reading, zMm, pass: 0, variance, slopeAlong: 0 };
+  });
+  const layout = bladeLayout(space, removalSpace(0, 1), []);
+  const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(SHARED_PER_PASS));
+  return { readings, ...surfaceAt(space, mean, readings) };
+}
+
+function fullestPass(readings: readonly CaneReading[]): CaneReading[] {
+  const counts = new Map<number, number>();
+  for (const { pass } of readings) counts.set(pass, (counts.get(pass) ?? 0) + 1);
+  const most = Math.max(...counts.values());
+  const fullest = [...counts].find(([, count]) => count === most)![0];
+  return readings.filter(({ pass }) => pass === fullest);
+}
+
+function surfaceAt(space: BaseSpace, theta: Float64Array, readings: readonly CaneReading[]) {
+  const at = (zMm: number, u: number, dz: number, du: number) => {
+    const { index, weight } = baseRow(space, zMm, u, dz, du);
+    return weight.reduce((sum, w, k) => sum + w * theta[index[k]!]!, 0);
+  };
+  return {
+    slopes: readings.map(({ zMm, reading }) => ({
+      along: at(zMm, reading.across, 1, 0),
+      across: at(zMm, reading.across, 0, 1),
+    })),
+    values: readings.map(({ zMm, reading }) => at(zMm, reading.across, 0, 0)),
+  };
+}
+
+function varianceOf(
+  { reading, pass }: CaneReading,
+  slope: { along: number; across: number },
+  noise: NoiseModel,
+  passes: readonly FitPass[],
+): number {
+  const halfWidth = passes[pass]!.halfWidthMm(reading.fromTipMm);
+  const one = readingVariance(noise, slope.along, slope.across / halfWidth);
+  return (one * reading.noiseFactor ** 2) / reading.repeats;
+}
+
+export function baseReadings(
+  from: Draft,
+  space: BaseSpace,
+  noise: NoiseModel,
+  passes: readonly FitPass[],
+): BaseReading[] {
+  const places = new Map(from.readings.map((reading, i) => [reading, i]));
+  return fullestPass(from.readings).map((reading) => ({
+    row: baseRow(space, reading.zMm, reading.reading.across),
+    valueMm: reading.reading.thicknessMm,
+    variance: varianceOf(reading, from.slopes[places.get(reading)!]!, noise, passes),
+  }));
+}
+
+/** Furthest apart on the cane that two readings may be to count as the same place, mm. */
+const SAME_PLACE_MM = 0.45;
+
+/** Pairs of readings of the same place in consecutive passes, the surface's own change between them taken off. */
+export function readingPairs(
+  { readings, slopes, values }: Draft,
+  noise: Omit<NoiseModel, 'seatingMm'>,
+): ReadingPair[] {
+  return readings.flatMap((later, i) => {
+    let nearest: number | undefined;
+    readings.forEach((earlier, j) => {
+      const near = Math.abs(earlier.zMm - later.zMm);
+      if (earlier.pass !== later.pass - 1 || Math.abs(earlier.reading.across - later.reading.across) > 0.01)
+        return;
+      if (
+        near <= SAME_PLACE_MM &&
+        (nearest === undefined || near < Math.abs(readings[nearest]!.zMm - later.zMm))
+      )
+        nearest = j;
+    });
+    if (nearest === undefined) return [];
+    const earlier = readings[nearest]!;
+    const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
+    const placement =
+      2 * (slopes[i]!.along * noise.alongMm) ** 2 + 2 * (slopes[i]!.across * noise.acrossMm * 0.3) ** 2;
+    return [{ pass: later.pass, dropMm: drop, placementVariance: placement }];
+  });
+}
+
+export function noisyReadings(passes: readonly FitPass[], blade: Draft, noise: NoiseModel): NoisyReading[] {
+  return blade.readings.map((reading, i) => ({
+    ...reading,
+    variance: varianceOf(reading, blade.slopes[i]!, noise, passes),
+    slopeAlong: blade.slopes[i]!.along,
+  }));
+}
