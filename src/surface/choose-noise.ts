@@ -83,11 +83,14 @@ function settledPairs(
 /** Fewest readings of the fullest passes whose scatter says more than what is usual. */
 const FEWEST_READINGS = 40;
 /** Seatings that are tried beside the usual one: this many times it, and as many times less. */
-const FACTOR = 1.7;
+const FACTOR = 2;
+/** How much likelier another seating must make the readings to be believed against the usual one, as log evidence. */
+const CONTRADICTION = 3;
 
 /**
  * Seating at the top of the parabola through the evidence of three seatings, each with the roughness that it makes
- * likeliest, weighed with how far gauges stray from what is usual. Shape that the stations cannot follow counts as noise.
+ * likeliest, weighed with how far gauges stray from what is usual. Shape that the stations cannot follow counts as
+ * scatter, so that what is usual stands unless the readings contradict it.
  */
 function fromScatter(fitted: Fitted, usual: NoiseChoice): NoiseChoice {
   const { passes, drafts } = fitted;
@@ -101,8 +104,10 @@ function fromScatter(fitted: Fitted, usual: NoiseChoice): NoiseChoice {
     const noise = { ...usual.noise, seatingMm: usual.noise.seatingMm * factor };
     return { noise, base: likeliestBase({ passes, drafts, spaces }, noise) };
   };
-  const stray = -0.5 * (Math.log(FACTOR) / LOG_SEATING_SD) ** 2;
+  const stray = (factor: number) => -0.5 * (Math.log(factor) / LOG_SEATING_SD) ** 2;
   const [less, more] = [withSeating(1 / FACTOR), withSeating(FACTOR)];
-  const steps = parabolaTop(stray - less.base.cost, -usual.base.cost, stray - more.base.cost);
-  return { ...withSeating(FACTOR ** steps), from: 'residuals' };
+  const steps = parabolaTop(stray(FACTOR) - less.base.cost, -usual.base.cost, stray(FACTOR) - more.base.cost);
+  const likeliest = withSeating(FACTOR ** steps);
+  const gain = usual.base.cost - likeliest.base.cost + stray(FACTOR ** steps);
+  return gain < CONTRADICTION ? usual : { ...likeliest, from: 'residuals' };
 }
