@@ -1,6 +1,6 @@
 import type { Fault } from '../../src/faults/fault.ts';
 import { judgeNext, NOTHING_JUDGED, type JudgedSoFar } from '../../src/faults/find-faults.ts';
-import { knownNoise } from '../../src/surface/fit-reed.ts';
+import { knownNoise } from '../../src/surface/choose-noise.ts';
 import { generatedReed, SETTINGS, type GeneratedReed } from './generated-reed.ts';
 import { DIFFERENCES } from './invented-cane.ts';
 import { labellingSizeMm, lastWithFault, PLANTED, PLANTED_SIZE, type Planted } from './planted-faults.ts';
