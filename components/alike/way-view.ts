@@ -10,6 +10,7 @@ import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { Way } from '../../src/traits/ways.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
+import '../picture/picture.ts';
 import { base } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -104,25 +105,27 @@ export class WayView extends LitElement {
     const { way, writing } = this;
     if (!way) return '';
     const words = wayWords(way, writing);
-    return html`<div class="way">
-      <bench-blade-map
-        quantity="difference"
-        name="A and B"
-        .data=${this.data}
-        .unit=${writing.unit}
-        .decimal=${writing.decimal}
-        .label=${`${this.heading}: what one standard deviation of it does to the mean of both blades`}
-      ></bench-blade-map>
-      <section>
-        <h2>${this.heading}</h2>
-        <p class="say">${words}</p>
-        ${this.renderPlaces(way)}
-        <p class="note">
-          A line for each reed, double for a favourite; in standard deviations.
-          ${this.favourites}${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
-        </p>
-      </section>
-    </div>`;
+    return html`<bench-picture caption=${`${this.heading}: ${words}`} file-name=${this.heading}
+      ><div class="way">
+        <bench-blade-map
+          quantity="difference"
+          name="A and B"
+          .data=${this.data}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
+          .label=${`${this.heading}: what one standard deviation of it does to the mean of both blades`}
+        ></bench-blade-map>
+        <section>
+          <h2>${this.heading}</h2>
+          <p class="say">${words}</p>
+          ${this.renderPlaces(way)}
+          <p class="note">
+            A line for each reed, double for a favourite; in standard deviations.
+            ${this.favourites}${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
+          </p>
+        </section>
+      </div></bench-picture
+    >`;
   }
 
   private renderPlaces({ places }: Way) {
@@ -131,7 +134,7 @@ export class WayView extends LitElement {
       favourite ? [`${label} at ${places[i]!.toFixed(1)}`] : [],
     );
     const label = `${places.length} reeds along it. Favourites: ${favourites.join(', ') || 'none'}`;
-    return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${label}>
+    return html`<svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${label}>
       <path class="axis" d="M12 ${AXIS}H${WIDTH - 12}"></path>
       ${[-3, -2, -1, 0, 1, 2, 3].map(
         (sd) =>

@@ -171,13 +171,16 @@ export class BesideQuestion extends QuestionElement {
       ></bench-blade-pair>`,
       html`<section>
           <h2>Down the centre line <small>${UNIT_WORDS[writing.unit].caption}, mm from the tip</small></h2>
-          <bench-profile-chart
-            .lines=${this.lines}
-            .band=${this.band}
-            .unit=${writing.unit}
-            .decimal=${writing.decimal}
-            label=${`The centre line of ${own} and of ${name}`}
-          ></bench-profile-chart>
+          ${this.renderPicture(
+            `down the centre line, beside ${name}`,
+            html`<bench-profile-chart
+              .lines=${this.lines}
+              .band=${this.band}
+              .unit=${writing.unit}
+              .decimal=${writing.decimal}
+              label=${`The centre line of ${own} and of ${name}`}
+            ></bench-profile-chart>`,
+          )}
         </section>
         <bench-figures-table
           caption="Where the centre passes a thickness, mm from the tip"

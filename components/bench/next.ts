@@ -259,12 +259,15 @@ export class NextQuestion extends QuestionElement {
     const unit = UNIT_WORDS[writing.unit].caption;
     return html`<section>
         <h2>Down the centre line <small>${unit}, mm from the tip</small></h2>
-        <bench-profile-chart
-          .lines=${this.lines}
-          .unit=${writing.unit}
-          .decimal=${writing.decimal}
-          label=${`The centre line of ${this.benched!.reed.label} and of ${target.name}`}
-        ></bench-profile-chart>
+        ${this.renderPicture(
+          `down the centre line, towards ${target.name}`,
+          html`<bench-profile-chart
+            .lines=${this.lines}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+            label=${`The centre line of ${this.benched!.reed.label} and of ${target.name}`}
+          ></bench-profile-chart>`,
+        )}
       </section>
       <section>
         <h2>If you clip <small>nothing is cut until you cut it</small></h2>

@@ -4,9 +4,10 @@ import type { Blade, Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { stationText, type Writing } from '../../src/report/format.ts';
+import { stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
 import '../charts/cross-section.ts';
 import '../map/blade-map.ts';
+import '../map/map-legend.ts';
 import '../picture/picture.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief.ts';
@@ -112,32 +113,31 @@ export class ReedRelief extends LitElement {
     const { shown, writing, benched } = this;
     if (!benched || this.blades.length === 0) return nothing;
     const choices = this.blades.length === 2 ? SHOWN : this.blades.map(({ blade }) => blade);
-    const { reed } = benched;
-    return html`<bench-picture
-        caption=${`${reed.label}, relief, thickness drawn ${this.exaggeration} ×${reed.invented ? ' (invented)' : ''}`}
-        date=${benched.passes[this.pass]?.takenAt?.slice(0, 10) ?? ''}
-        file-name=${`${reed.label} relief`}
-        ><bench-relief
-          .blades=${this.inSight}
-          .exaggeration=${this.exaggeration}
-          .unit=${writing.unit}
-          .decimal=${writing.decimal}
-          .probe=${this.probe}
-          .arrangement=${this.isFacing ? 'facing' : 'beside'}
-          .lay=${this.isArched ? 'arched' : 'flat'}
-          .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
-          label=${`${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}. ${this.words}`}
-        >
-          ${this.inSight.map(
-            ({ blade }) =>
-              html`<bench-blade-map
-                .data=${this.plate[blade]}
-                .unit=${writing.unit}
-                .decimal=${writing.decimal}
-              ></bench-blade-map>`,
-          )}
-        </bench-relief></bench-picture
-      >
+    return html`${this.renderPicture(
+        `relief, thickness drawn ${this.exaggeration} ×`,
+        'relief',
+        html`<bench-map-legend .unit=${writing.unit} .decimal=${writing.decimal}></bench-map-legend
+          ><bench-relief
+            .blades=${this.inSight}
+            .exaggeration=${this.exaggeration}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+            .probe=${this.probe}
+            .arrangement=${this.isFacing ? 'facing' : 'beside'}
+            .lay=${this.isArched ? 'arched' : 'flat'}
+            .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
+            label=${`${shown === 'both' ? 'Relief of both blades' : `Relief of blade ${shown}`}. ${this.words}`}
+          >
+            ${this.inSight.map(
+              ({ blade }) =>
+                html`<bench-blade-map
+                  .data=${this.plate[blade]}
+                  .unit=${writing.unit}
+                  .decimal=${writing.decimal}
+                ></bench-blade-map>`,
+            )}
+          </bench-relief>`,
+      )}
       <p class="probe" role="status">${this.probeText}</p>
       <div class="row">
         <div class="choice" role="group" aria-label="Blades shown">
@@ -163,6 +163,18 @@ export class ReedRelief extends LitElement {
         ${this.renderSwitch('cut across', this.isCut, (on) => (this.isCut = on))}
       </div>
       ${this.renderExaggeration()} ${this.isCut ? this.renderCut(writing) : nothing}`;
+  }
+
+  /** A picture of the pass that can be saved. */
+  private renderPicture(words: string, name: string, picture: unknown) {
+    const { label, invented } = this.benched!.reed;
+    const shown = this.benched!.passes[this.pass];
+    return html`<bench-picture
+      caption=${`${label}, pass ${shown?.index ?? this.pass}, ${words}, ${UNIT_WORDS[this.writing.unit].caption}${invented ? ' (invented)' : ''}`}
+      date=${shown?.takenAt?.slice(0, 10) ?? ''}
+      file-name=${`${label} ${name}`}
+      >${picture}</bench-picture
+    >`;
   }
 
   private renderSwitch(words: string, isOn: boolean, change: (on: boolean) => void) {
@@ -205,11 +217,15 @@ export class ReedRelief extends LitElement {
         />
         ${stationText(this.cutAtMm, writing)}
       </label>
-      <bench-cross-section
-        .data=${crossSection(this.benched!, this.pass, this.cutAtMm)}
-        .unit=${writing.unit}
-        .decimal=${writing.decimal}
-      ></bench-cross-section>`;
+      ${this.renderPicture(
+        `cut across at ${where}, A above what faces it`,
+        'cut across',
+        html`<bench-cross-section
+          .data=${crossSection(this.benched!, this.pass, this.cutAtMm)}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
+        ></bench-cross-section>`,
+      )}`;
   }
 }
 

@@ -4,6 +4,7 @@ import type { Piece } from '../../shared/cane.ts';
 import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
 import { numberText, signedText, UNIT_WORDS } from '../../src/report/format.ts';
 import { MM_PER } from '../../shared/units.ts';
+import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
@@ -148,15 +149,22 @@ export class GougeDriftStrip extends LitElement {
       name: string,
     ) => svg`<path class=${name} d="M${LEFT} ${y(mm)}H${WIDTH - RIGHT}"></path>
       <text x=${LEFT - 6} y=${y(mm) + 4} text-anchor="end">${text(mm)}</text>`;
-    return html`<svg
-        viewBox="0 0 ${WIDTH} ${HEIGHT}"
-        role="img"
-        aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${this.nameOf(piece)}: ${text(valueMm)}`).join(', ')}`}
+    const { caption } = UNIT_WORDS[writing.unit];
+    const shown = FIGURES.find(([figure]) => figure === this.figure)![1];
+    return html`<bench-picture
+        caption=${`Drift of the gouge${this.of ? `, ${this.of}` : ''}: ${shown} by piece, ${caption}`}
+        file-name="drift of the gouge"
+        ><svg
+          part="picture"
+          viewBox="0 0 ${WIDTH} ${HEIGHT}"
+          role="img"
+          aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${this.nameOf(piece)}: ${text(valueMm)}`).join(', ')}`}
+        >
+          ${level(centre, 'centre')} ${level(lower, 'limit')} ${level(upper, 'limit')}
+          <path class="path" d=${`M${values.map((mm, i) => `${x(i)} ${y(mm)}`).join('L')}`}></path>
+          ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), signals[i]!.length > 0, i % every === 0 ? this.nameOf(piece) : ''))}
+        </svg></bench-picture
       >
-        ${level(centre, 'centre')} ${level(lower, 'limit')} ${level(upper, 'limit')}
-        <path class="path" d=${`M${values.map((mm, i) => `${x(i)} ${y(mm)}`).join('L')}`}></path>
-        ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), signals[i]!.length > 0, i % every === 0 ? this.nameOf(piece) : ''))}
-      </svg>
       <p class="quiet">
         Limits three standard deviations either side, from the moving ranges of neighbouring pieces (ISO
         7870-2); runs of nine and trends of six after Nelson 1984. A lozenge marks a signal.

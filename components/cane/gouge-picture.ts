@@ -98,6 +98,7 @@ export class GougePicture extends LitElement {
       );
     const said = readings.map(({ arcMm, thicknessMm }) => `${text(thicknessMm)} at ${arcMm} mm`).join(', ');
     return html`<svg
+      part="picture"
       viewBox="0 0 ${WIDTH} ${HEIGHT}"
       role="img"
       aria-label=${`Thickness across the piece in ${UNIT_WORDS[writing.unit].caption}, side 1 on the left: ${said || 'not read'}`}

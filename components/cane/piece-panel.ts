@@ -18,6 +18,7 @@ import {
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
+import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
@@ -161,12 +162,16 @@ export class PiecePanel extends LitElement {
       ${this.renderReadings(piece, wished, compared)}
       <div class="two">
         <section>
-          <bench-gouge-picture
-            .readings=${piece.readings}
-            .curve=${original?.curve}
-            .wished=${wished}
-            .writing=${this.library.writing}
-          ></bench-gouge-picture>
+          <bench-picture
+            caption=${`Gouge of piece ${piece.number}, ${UNIT_WORDS[this.library.writing.unit].caption}, side 1 on the left`}
+            file-name=${`gouge of piece ${piece.number}`}
+            ><bench-gouge-picture
+              .readings=${piece.readings}
+              .curve=${original?.curve}
+              .wished=${wished}
+              .writing=${this.library.writing}
+            ></bench-gouge-picture
+          ></bench-picture>
           <p class="quiet">
             Dots are readings, the line is the inner curve with its 95 % doubt, short dotted lines are your
             wish.

@@ -64,12 +64,19 @@ export class ShapeOutlines extends LitElement {
       );
     const outline = (one: Shape) => `M${[...side(one, -1), ...side(one, 1).reverse()].join('L')}`;
     const ticks = Array.from({ length: Math.floor(longest / 5) + 1 }, (_, i) => 5 * i);
-    return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${this.words(shape, other)}>
+    return html`<svg
+        part="picture"
+        viewBox="0 0 ${WIDTH} ${height}"
+        role="img"
+        aria-label=${this.words(shape, other)}
+      >
         ${ticks.map((mm) => svg`<text x="6" y=${TOP + mm * SCALE.along + 4}>${mm}</text>`)}
         <path class="own" d=${outline(shape)}></path>
         ${other ? svg`<path class="other" d=${outline(other)}></path>` : nothing}
       </svg>
-      <p>mm from the fold; width drawn 2.8 times length${other ? `; dashes: ${other.name}` : ''}</p>`;
+      <p part="words">
+        mm from the fold; width drawn 2.8 times length${other ? `; dashes: ${other.name}` : ''}
+      </p>`;
   }
 
   private words(shape: Shape, other: Shape | undefined): string {

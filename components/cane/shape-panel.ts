@@ -6,6 +6,7 @@ import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/
 import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';
+import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
@@ -126,11 +127,15 @@ export class ShapePanel extends LitElement {
           </div>
         </form>
         <section>
-          <bench-shape-outlines
-            .shape=${shape}
-            .other=${other}
-            .decimal=${this.library.choices.decimal}
-          ></bench-shape-outlines>
+          <bench-picture
+            caption=${`Outline of ${shape.name}${other ? ` with ${other.name} over it` : ''}, mm`}
+            file-name=${`shape ${shape.name}`}
+            ><bench-shape-outlines
+              .shape=${shape}
+              .other=${other}
+              .decimal=${this.library.choices.decimal}
+            ></bench-shape-outlines
+          ></bench-picture>
           ${this.renderOthers(shape)} ${this.renderFigures(shape, other)}
         </section>
       </div>

@@ -7,7 +7,7 @@ import { BLEND_MM } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
-import { amountText, numberText } from '../../src/report/format.ts';
+import { amountText, numberText, UNIT_WORDS } from '../../src/report/format.ts';
 import { caseSlots } from '../../src/rotation/case-slots.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { unbroken } from '../bench/question-element.ts';
@@ -16,7 +16,7 @@ import '../map/blade-map.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Spine } from '../passes/spine-multiples.ts';
 import '../passes/spine-multiples.ts';
-import { today } from '../picture/picture.ts';
+import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -159,16 +159,20 @@ export class CaseScreen extends LitElement {
     const { reeds } = this.library.store!;
     const retired = reeds.filter(({ state: now }) => now === 'retired').length;
     const elsewhere = this.alive.length - this.inCase.length;
-    return html`<ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
-        ${slots.map((reed, i) =>
-          reed
-            ? this.renderSlot(reed, reed === onBench)
-            : html`<li data-empty>
-                <span class="arch"></span>
-                <p class="empty"><span class="said">slot ${i + 1} </span>empty</p>
-              </li>`,
-        )}
-      </ul>
+    return html`<bench-picture
+        caption=${`The case: thickness of blade A of each reed, pale is thin, ${UNIT_WORDS[this.library.writing.unit].caption}`}
+        file-name="the case"
+        ><ul class="slots" aria-label="Reeds" @keydown=${this.handleKey}>
+          ${slots.map((reed, i) =>
+            reed
+              ? this.renderSlot(reed, reed === onBench)
+              : html`<li data-empty>
+                  <span class="arch"></span>
+                  <p class="empty"><span class="said">slot ${i + 1} </span>empty</p>
+                </li>`,
+          )}
+        </ul></bench-picture
+      >
       <div class="foot">
         <span>As it looks with the lid open, blade A up. Arrow keys move, Enter opens.</span>
         ${elsewhere > 0 ? html`<a href=${hrefOf({ at: 'find' })}>${elsewhere} more without a slot</a>` : nothing}
@@ -199,8 +203,8 @@ export class CaseScreen extends LitElement {
           aria-hidden="true"
         ></bench-blade-map>
         <span class="bars" ?data-favourite=${reed.favourite !== undefined}></span>
-        <span class="label">${reed.label}</span>
-        ${this.factsOf(reed).map((fact) => html`<span class="fact">${fact}</span>`)}
+        <span class="label" part="words">${reed.label}</span>
+        ${this.factsOf(reed).map((fact) => html`<span class="fact" part="words">${fact}</span>`)}
       </a>
     </li>`;
   }
@@ -271,7 +275,6 @@ export class CaseScreen extends LitElement {
       <bench-picture
         caption=${`Where the centre passes ${amountText(BLEND_MM, writing)}, mm from the tip`}
         file-name="blends"
-        date=${today()}
         ><bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale
       ></bench-picture>
     </section>`;
@@ -283,7 +286,9 @@ export class CaseScreen extends LitElement {
     const { unit, decimal } = this.library.writing;
     return html`<details class="spines">
       <summary>The spines of all reeds</summary>
-      <bench-picture caption="Spines of all reeds, at one scale" file-name="spines" date=${today()}
+      <bench-picture
+        caption=${`Spines of all reeds, at one scale, ${UNIT_WORDS[unit].caption}`}
+        file-name="spines"
         ><bench-spine-multiples .spines=${spines} .unit=${unit} .decimal=${decimal}></bench-spine-multiples
       ></bench-picture>
     </details>`;

@@ -123,7 +123,7 @@ export class Opening extends LitElement {
         <circle class="side-1" cx="58" cy="192" r="4"></circle>
         <text x=${WIDTH - 28} y="192">side 2</text>
       </svg>
-      <p>
+      <p part="words">
         Seen from the cork, the tip away. Thickness drawn ${THICKNESS_FACTOR} ×. Facing corners are joined;
         the figure between is A less B.
       </p>`;

@@ -87,20 +87,20 @@ export class ProfileChart extends LitElement {
       ${lines.map(
         (line) =>
           html`<li>
-            <svg viewBox="0 0 30 12" aria-hidden="true">
+            <svg part="picture" viewBox="0 0 30 12" aria-hidden="true">
               ${strokeOf(line, 'M0 5H30')}
               ${line.look === 'floor' ? svg`<path class="teeth" d="M6 5l-4 7m10-7l-4 7m10-7l-4 7m10-7l-4 7"></path>` : nothing}
             </svg>
-            ${line.name}
+            <span part="words">${line.name}</span>
           </li>`,
       )}
       ${
         band
           ? html`<li>
-              <svg viewBox="0 0 30 12" aria-hidden="true">
+              <svg part="picture" viewBox="0 0 30 12" aria-hidden="true">
                 <rect class="band" width="30" height="12"></rect>
               </svg>
-              ${band.name}
+              <span part="words">${band.name}</span>
             </li>`
           : nothing
       }

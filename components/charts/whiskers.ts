@@ -117,20 +117,20 @@ export class Whiskers extends LitElement {
     const { rows, unit, reachMm } = this;
     const ends = [-reachMm, reachMm].map((end) => differenceText(end, this));
     return html`<table>
-      <caption>
+      <caption part="words">
         ${sentence(UNIT_WORDS[unit].name)}, with their 95 % doubt. Hollow: not measurable.
       </caption>
       <thead>
         <tr>
           <th scope="col"><span class="said">Zone</span></th>
-          ${COLUMNS.map(({ name, meaning }) => html`<th scope="col"><strong>${name}</strong>${meaning}</th>`)}
+          ${COLUMNS.map(({ name, meaning }) => html`<th scope="col"><strong part="words">${name}</strong><span part="words">${meaning}</span></th>`)}
         </tr>
       </thead>
       <tbody>
         ${rows.map(
           (row) =>
             html`<tr>
-              <th scope="row">${row.title}</th>
+              <th scope="row" part="words">${row.title}</th>
               ${COLUMNS.map(({ name }) => html`<td>${this.renderFigure(row[name])}</td>`)}
             </tr>`,
         )}
@@ -141,7 +141,9 @@ export class Whiskers extends LitElement {
           ${COLUMNS.map(
             () =>
               html`<td>
-                <span class="ends"><span>${ends[0]}</span><span>${ends[1]}</span></span>
+                <span class="ends"
+                  ><span part="words">${ends[0]}</span><span part="words">${ends[1]}</span></span
+                >
               </td>`,
           )}
         </tr>
@@ -161,7 +163,7 @@ export class Whiskers extends LitElement {
     const middle = HEIGHT / 2;
     const words = `${joined(differenceFigure(figure, this))}${measurable ? '' : ', not measurable'}`;
     return html`<span class="said">${words}</span>
-      <svg width=${WIDTH} height=${HEIGHT} aria-hidden="true">
+      <svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" width=${WIDTH} height=${HEIGHT} aria-hidden="true">
         <path class="end" d="M${EDGE} 0V${HEIGHT}M${WIDTH - EDGE} 0V${HEIGHT}"></path>
         <path class="zero" d="M${x(0)} 0V${HEIGHT}"></path>
         <path class="doubt" d="M${x(valueMm - half)} ${middle}H${x(valueMm + half)}"></path>

@@ -2,6 +2,7 @@ import { html, svg } from 'lit';
 import type { Gauge } from '../../shared/gauge.ts';
 import { calibrationLine } from '../../src/gauge/calibration.ts';
 import { predict } from '../../src/gauge/straight-line.ts';
+import '../picture/picture.ts';
 
 type Known = Gauge['checks'][number]['known'];
 
@@ -31,13 +32,17 @@ function leftOver(left: readonly { at: number; leftMm: number }[]) {
   const words = left
     .map(({ at, leftMm }) => `${at.toFixed(2)} mm: ${(leftMm * 1000).toFixed(1)} thousandths`)
     .join(', ');
-  return html`<svg viewBox="0 0 420 130" role="img" aria-label="Left over from the line at ${words}">
-    <path class="axis" d="M30 60H410" />
-    ${left.map(
-      ({ at, leftMm }) => svg`<path class="whisker" d="M${x(at)} 60V${y(leftMm)}" />
+  return html`<bench-picture
+    caption="Left over from the line through known thicknesses, thousandths of a mm at mm"
+    file-name="left over from the gauge's line"
+    ><svg part="picture" viewBox="0 0 420 130" role="img" aria-label="Left over from the line at ${words}">
+      <path class="axis" d="M30 60H410" />
+      ${left.map(
+        ({ at, leftMm }) => svg`<path class="whisker" d="M${x(at)} 60V${y(leftMm)}" />
         <circle class="dot" cx=${x(at)} cy=${y(leftMm)} r="4.5" />
         <text x=${x(at)} y="122" text-anchor="middle">${at.toFixed(2)}</text>`,
-    )}
-    <text x="30" y="12">left over, most ${(most * 1000).toFixed(0)} thousandths of a mm</text>
-  </svg>`;
+      )}
+      <text x="30" y="12">left over, most ${(most * 1000).toFixed(0)} thousandths of a mm</text>
+    </svg></bench-picture
+  >`;
 }

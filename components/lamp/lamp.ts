@@ -170,7 +170,7 @@ export class Lamp extends LitElement {
         role="img"
         aria-label=${`The reed against the light, ${through}, ${name}: brightest where it is thinnest.`}
       ></canvas>
-      <figcaption>${name}</figcaption>
+      <figcaption part="words">${name}</figcaption>
     </figure>`;
   }
 }

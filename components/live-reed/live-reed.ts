@@ -7,6 +7,7 @@ import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
+import '../picture/picture.ts';
 import { isOtherWriting } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -95,19 +96,21 @@ export class LiveReedView extends LitElement {
   override render() {
     const { live } = this;
     if (!live) return html`<p role="status">${this.refining ? 'refining' : nothing}</p>`;
-    return html`<div class="blades">
-        ${BLADES.map(
-          (blade) =>
-            html`<div>
-              <h2>${blade}</h2>
-              <bench-blade-map
-                plain
-                .data=${this.mapOf(live, blade)}
-                label=${`Blade ${blade} as it is typed`}
-              ></bench-blade-map>
-            </div>`,
-        )}
-      </div>
+    return html`<bench-picture caption="Blades as they are typed, pale is thin" file-name="as typed"
+        ><div class="blades">
+          ${BLADES.map(
+            (blade) =>
+              html`<div>
+                <h2 part="words">${blade}</h2>
+                <bench-blade-map
+                  plain
+                  .data=${this.mapOf(live, blade)}
+                  label=${`Blade ${blade} as it is typed`}
+                ></bench-blade-map>
+              </div>`,
+          )}
+        </div></bench-picture
+      >
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
       <bench-figures-table
         caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}, ± 95 %`}

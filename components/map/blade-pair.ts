@@ -140,7 +140,7 @@ export class BladePair extends LitElement {
 
   override render() {
     return html`<header>
-        <p>${this.caption} ${WIDTH_NOTE}</p>
+        <p part="words">${this.caption} ${WIDTH_NOTE}</p>
         ${this.renderSwitch()}
         <bench-map-legend
           .quantity=${this.quantity}

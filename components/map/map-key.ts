@@ -97,11 +97,17 @@ export class MapKey extends LitElement {
       ${this.entries.map(
         ({ mark, words }) =>
           html`<li>
-            <svg width=${mark.startsWith('from') ? 28 : 22} height="18" aria-hidden="true">
+            <svg
+              part="picture"
+              viewBox="0 0 ${mark.startsWith('from') ? 28 : 22} 18"
+              width=${mark.startsWith('from') ? 28 : 22}
+              height="18"
+              aria-hidden="true"
+            >
               <defs>${PATTERNS}</defs>
               ${SWATCHES[mark]}
             </svg>
-            ${words}
+            <span part="words">${words}</span>
           </li>`,
       )}
     </ul>`;

@@ -99,8 +99,8 @@ export class SmallMultiples extends LitElement {
                 .lengthMm=${longest}
               >
               </bench-blade-map>
-              <span class="title">${title}</span>
-              ${notes.map((note) => html`<span class="note">${note}</span>`)}
+              <span class="title" part="words">${title}</span>
+              ${notes.map((note) => html`<span class="note" part="words">${note}</span>`)}
             </button>
           </li>`,
       )}

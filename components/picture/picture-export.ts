@@ -1,3 +1,5 @@
+import type { PictureParts, Words } from './picture-parts.ts';
+
 /** What a picture's file says under it. */
 export interface PictureNote {
   /** What is shown, with its unit. */
@@ -5,8 +7,6 @@ export interface PictureNote {
   /** The day, as it shall stand in the file. */
   readonly date: string;
 }
-
-type Picture = SVGSVGElement | HTMLCanvasElement;
 
 const SVG = 'http://www.w3.org/2000/svg';
 /** Everything that style sheets say of a drawing; a file has no style sheet, so it is written on each part. */
@@ -33,23 +33,8 @@ const DRAWN = [
 const FOR_THE_PAGE = /^(class|part|role|tabindex|aria-.*)$/;
 
 const LINE_PX = 18;
-const GAP_PX = 12;
+const CAPTION_SIZE = 13;
 const FONT = 'system-ui, sans-serif';
-
-interface Box {
-  readonly width: number;
-  readonly height: number;
-}
-
-/** Size of a picture in the file: a drawing's own units, a canvas's CSS pixels. */
-function sizeOf(picture: Picture): Box {
-  if (picture instanceof SVGSVGElement) {
-    const { width, height } = picture.viewBox.baseVal;
-    return { width, height };
-  }
-  const width = picture.clientWidth || picture.width;
-  return { width, height: (width * picture.height) / picture.width };
-}
 
 /** Ids get a prefix, so that two pictures in one file keep their own patterns. */
 function withPrefix(value: string, prefix: string): string {
@@ -67,66 +52,100 @@ function writeStyles(from: Element, to: Element, prefix: string): void {
 }
 
 /** A copy that needs no style sheet and no document. */
-function standingAlone(picture: Picture, prefix: string): SVGElement {
-  const { width, height } = sizeOf(picture);
+function standingAlone(picture: SVGSVGElement | HTMLCanvasElement, prefix: string): SVGElement {
   if (picture instanceof HTMLCanvasElement) {
     const image = document.createElementNS(SVG, 'image');
     image.setAttribute('href', picture.toDataURL('image/png'));
-    return sized(image, width, height);
+    return image;
   }
   const copy = picture.cloneNode(true) as SVGSVGElement;
   writeStyles(picture, copy, prefix);
-  return sized(copy, width, height);
+  copy.setAttribute('overflow', 'visible');
+  return copy;
 }
 
-function sized<Part extends SVGElement>(part: Part, width: number, height: number): Part {
-  part.setAttribute('width', String(width));
-  part.setAttribute('height', String(height));
-  return part;
+function write(part: SVGElement, attributes: Readonly<Record<string, string | number>>): void {
+  for (const [name, value] of Object.entries(attributes)) part.setAttribute(name, String(value));
 }
 
-function textLine(text: string, y: number, colour: string): SVGTextElement {
+function textOf(text: string, attributes: Readonly<Record<string, string | number>>): SVGTextElement {
   const line = document.createElementNS(SVG, 'text');
-  const attributes = { x: '0', y: String(y), fill: colour, 'font-family': FONT, 'font-size': '13' };
-  for (const [name, value] of Object.entries(attributes)) line.setAttribute(name, value);
+  write(line, attributes);
   line.textContent = text;
   return line;
 }
 
-/** Pictures side by side over their caption and date, as one drawing that needs nothing else. */
-function composed(
-  pictures: readonly Picture[],
-  { caption, date }: PictureNote,
-): { svg: SVGSVGElement } & Box {
-  const sizes = pictures.map(sizeOf);
-  const width = sizes.reduce((sum, size) => sum + size.width, 0) + GAP_PX * (pictures.length - 1);
-  const tallest = Math.max(...sizes.map((size) => size.height));
-  const height = tallest + 3 * LINE_PX;
-  const svg = sized(document.createElementNS(SVG, 'svg'), width, height);
-  svg.setAttribute('viewBox', `0 0 ${width} ${height}`);
-  const style = getComputedStyle(pictures[0]!);
-  const ground = sized(document.createElementNS(SVG, 'rect'), width, height);
-  ground.setAttribute('fill', style.getPropertyValue('--bench-plate').trim() || '#ffffff');
-  svg.append(ground);
-  let left = 0;
-  pictures.forEach((picture, k) => {
-    const copy = standingAlone(picture, `p${k}-`);
-    copy.setAttribute('x', String(left));
-    svg.append(copy);
-    left += sizes[k]!.width + GAP_PX;
+/** Words of the page, where they stand on it. */
+function wordsOf({ part, height, style }: Words, left: number, top: number, scale: number): SVGTextElement {
+  return textOf(part, {
+    x: left,
+    y: top + (height * scale) / 2,
+    fill: style.color,
+    'font-family': style.fontFamily,
+    'font-size': parseFloat(style.fontSize) * scale,
+    'font-style': style.fontStyle,
+    'font-weight': style.fontWeight,
+    'dominant-baseline': 'central',
   });
+}
+
+/** Breaks words into lines that are no wider than the picture. */
+function broken(words: string, width: number): string[] {
+  const measure = document.createElement('canvas').getContext('2d')!;
+  measure.font = `${CAPTION_SIZE}px ${FONT}`;
+  return words.split(' ').reduce<string[]>((lines, word) => {
+    const longer = lines.length > 0 ? `${lines.at(-1)} ${word}` : word;
+    if (lines.length > 0 && measure.measureText(longer).width <= width)
+      return [...lines.slice(0, -1), longer];
+    return [...lines, word];
+  }, []);
+}
+
+/** Units of the file for one CSS pixel: the largest drawing keeps its own. */
+function scaleOf(pictures: PictureParts['pictures']): number {
+  const largest = pictures.reduce((best, one) => (one.width > best.width ? one : best));
+  const own =
+    largest.part instanceof SVGSVGElement ? largest.part.viewBox.baseVal.width : largest.part.clientWidth;
+  return own > 0 && largest.width > 0 ? own / largest.width : 1;
+}
+
+/** Pictures as they stand on the page, over their caption and date, as one drawing that needs nothing else. */
+function composed({ pictures, words }: PictureParts, { caption, date }: PictureNote): SVGSVGElement {
+  const scale = scaleOf(pictures);
+  const all = [...pictures, ...words];
+  const [left, top] = [Math.min(...all.map((one) => one.left)), Math.min(...all.map((one) => one.top))];
+  const width = scale * (Math.max(...all.map((one) => one.left + one.width)) - left);
+  const bottom = scale * (Math.max(...all.map((one) => one.top + one.height)) - top);
+  const under = [...broken(caption, width), date].filter(Boolean);
+  const height = bottom + (under.length + 1) * LINE_PX;
+  const svg = document.createElementNS(SVG, 'svg');
+  write(svg, { width, height, viewBox: `0 0 ${width} ${height}` });
+  const style = getComputedStyle(pictures[0]!.part);
+  const ground = document.createElementNS(SVG, 'rect');
+  write(ground, { width, height, fill: style.getPropertyValue('--bench-plate').trim() || '#ffffff' });
+  svg.append(ground);
+  pictures.forEach((one, k) => {
+    const copy = standingAlone(one.part, `p${k}-`);
+    const place = { x: scale * (one.left - left), y: scale * (one.top - top) };
+    write(copy, { ...place, width: scale * one.width, height: scale * one.height });
+    svg.append(copy);
+  });
+  for (const one of words)
+    svg.append(wordsOf(one, scale * (one.left - left), scale * (one.top - top), scale));
   const ink = style.getPropertyValue('--bench-ink').trim() || '#000000';
-  svg.append(textLine(caption, tallest + LINE_PX, ink), textLine(date, tallest + 2 * LINE_PX, ink));
-  return { svg, width, height };
+  const look = { x: 0, fill: ink, 'font-family': FONT, 'font-size': CAPTION_SIZE };
+  under.forEach((line, k) => svg.append(textOf(line, { ...look, y: bottom + (k + 1) * LINE_PX })));
+  return svg;
 }
 
 /**
- * Pictures as the text of one SVG file, side by side, with their caption and date under them and every style written out.
+ * Pictures as the text of one SVG file, as they stand on the page, with their words, caption and date, every style written
+ * out.
  *
- * @param pictures Drawings and canvases on the page, at least one.
+ * @param parts At least one picture.
  */
-export function svgText(pictures: readonly Picture[], note: PictureNote): string {
-  return new XMLSerializer().serializeToString(composed(pictures, note).svg);
+export function svgText(parts: PictureParts, note: PictureNote): string {
+  return new XMLSerializer().serializeToString(composed(parts, note));
 }
 
 /**
@@ -134,8 +153,9 @@ export function svgText(pictures: readonly Picture[], note: PictureNote): string
  *
  * @param scale Pixels in the file for one unit of the drawing.
  */
-export async function pngBlob(pictures: readonly Picture[], note: PictureNote, scale = 2): Promise<Blob> {
-  const { svg, width, height } = composed(pictures, note);
+export async function pngBlob(parts: PictureParts, note: PictureNote, scale = 2): Promise<Blob> {
+  const svg = composed(parts, note);
+  const { width, height } = svg.viewBox.baseVal;
   const text = new XMLSerializer().serializeToString(svg);
   const address = URL.createObjectURL(new Blob([text], { type: 'image/svg+xml' }));
   try {
@@ -154,15 +174,4 @@ export async function pngBlob(pictures: readonly Picture[], note: PictureNote, s
   } finally {
     URL.revokeObjectURL(address);
   }
-}
-
-/** Drawings and canvases that an element of the bench shows, in its shadow and in those of the elements inside it. */
-export function picturesIn(root: Element | ShadowRoot): Picture[] {
-  return Array.from(root.querySelectorAll('*')).flatMap((element) => {
-    const isPicture = element instanceof SVGSVGElement || element instanceof HTMLCanvasElement;
-    if (isPicture && /picture|canvas/.test(element.getAttribute('part') ?? '')) {
-      return element.checkVisibility() ? [element] : [];
-    }
-    return element.shadowRoot ? picturesIn(element.shadowRoot) : [];
-  });
 }

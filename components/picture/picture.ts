@@ -2,10 +2,11 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { picturesIn, pngBlob, svgText } from './picture-export.ts';
+import { pngBlob, svgText } from './picture-export.ts';
+import { pictureParts } from './picture-parts.ts';
 
 /** The day, as it stands in the file of a picture that belongs to no pass. */
-export const today = (): string => new Date().toISOString().slice(0, 10);
+const today = (): string => new Date().toISOString().slice(0, 10);
 
 /**
  * Wraps pictures of the bench and saves what they show, with caption, units and date, as a drawing or as pixels.
@@ -29,6 +30,7 @@ export class BenchPicture extends LitElement {
         cursor: pointer;
       }
       .save {
+        flex-wrap: wrap;
         display: flex;
         gap: var(--bench-space-2);
         align-items: center;
@@ -51,22 +53,22 @@ export class BenchPicture extends LitElement {
 
   /** What is shown and in which unit; stands in the file under the picture. */
   @property() caption = '';
-  /** The day, as it shall stand in the file. */
+  /** The day, as it shall stand in the file; today unless told. */
   @property() date = '';
   /** Name of the file, without its ending. */
   @property({ attribute: 'file-name' }) fileName = 'picture';
 
   private async save(kind: 'svg' | 'png') {
-    const pictures = picturesIn(this);
-    if (pictures.length === 0) {
+    const parts = pictureParts(this);
+    if (parts.pictures.length === 0) {
       this.said = 'There is no picture to save yet.';
       return;
     }
-    const note = { caption: this.caption, date: this.date };
+    const note = { caption: this.caption, date: this.date || today() };
     const blob =
       kind === 'png'
-        ? await pngBlob(pictures, note)
-        : new Blob([svgText(pictures, note)], { type: 'image/svg+xml' });
+        ? await pngBlob(parts, note)
+        : new Blob([svgText(parts, note)], { type: 'image/svg+xml' });
     const link = this.ownerDocument.createElement('a');
     link.href = URL.createObjectURL(blob);
     link.download = `${this.fileName}.${kind}`;

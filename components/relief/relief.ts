@@ -239,16 +239,18 @@ export class Relief extends LitElement {
     return html`<div class="labels" aria-hidden="true" ${ref(this.labels)}>
       ${this.blades.map(
         ({ blade }) =>
-          html`<span class="name" data-blade=${blade} data-from-tip=${shownFromMm}>${blade}</span>`,
+          html`<span class="name" part="words" data-blade=${blade} data-from-tip=${shownFromMm}
+            >${blade}</span
+          >`,
       )}
       ${distances
         .filter((mm) => mm > shownFromMm)
-        .map((mm) => html`<span data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`)}
+        .map((mm) => html`<span part="words" data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`)}
       ${this.levels
         .filter(({ fromTipMm }) => fromTipMm > shownFromMm)
         .map(
           ({ blade, levelMm, fromTipMm }) =>
-            html`<span class="level" data-blade=${blade} data-from-tip=${fromTipMm}
+            html`<span class="level" part="words" data-blade=${blade} data-from-tip=${fromTipMm}
               >${readingText(levelMm, this)}</span
             >`,
         )}

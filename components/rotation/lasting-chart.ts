@@ -5,6 +5,7 @@ import { listed } from '../../src/answers/figure-words.ts';
 import type { SurvivalStep } from '../../src/learning/survival.ts';
 import { COVERAGE, numberText, withUnit, type Writing } from '../../src/report/format.ts';
 import { FEWEST_ENDINGS, type Lasting } from '../../src/rotation/lifetimes.ts';
+import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -111,22 +112,26 @@ export class LastingChart extends LitElement {
       return `L${x(step.duration)} ${y(step.interval[0])}V${y(before)}`;
     });
     const band = `${line(({ interval }) => interval[1])}V${y(curve.at(-1)!.interval[0])}${low.join('')}L${x(0)} ${y(1)}Z`;
-    return html`<svg viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.words}>
-      ${[0, 0.25, 0.5, 0.75, 1].map(
-        (share) =>
-          svg`<path class="hair" d="M${x(0)} ${y(share)}H${WIDTH - MARGIN.right}"></path>
+    return html`<bench-picture
+      caption="Share of reeds that last so many hours of playing, with its 95 % band"
+      file-name="how long reeds last"
+      ><svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${this.words}>
+        ${[0, 0.25, 0.5, 0.75, 1].map(
+          (share) =>
+            svg`<path class="hair" d="M${x(0)} ${y(share)}H${WIDTH - MARGIN.right}"></path>
             <text x=${MARGIN.left - 8} y=${y(share) + 4} text-anchor="end">${share * 100} %</text>`,
-      )}
-      ${x.ticks(6).map(
-        (hours) =>
-          svg`<path class="axis" d="M${x(hours)} ${bottom}v5"></path>
+        )}
+        ${x.ticks(6).map(
+          (hours) =>
+            svg`<path class="axis" d="M${x(hours)} ${bottom}v5"></path>
             <text x=${x(hours)} y=${bottom + 20} text-anchor="middle">${numberText(hours, 0, this)}</text>`,
-      )}
-      <path class="axis" d="M${x(0)} ${bottom}H${WIDTH - MARGIN.right}"></path>
-      <path class="band" d=${band}></path>
-      <path class="curve" d=${line(({ surviving }) => surviving)}></path>
-      ${medianHours === undefined ? nothing : svg`<path class="half" d="M${x(0)} ${y(0.5)}H${x(medianHours)}V${bottom}"></path>`}
-    </svg>`;
+        )}
+        <path class="axis" d="M${x(0)} ${bottom}H${WIDTH - MARGIN.right}"></path>
+        <path class="band" d=${band}></path>
+        <path class="curve" d=${line(({ surviving }) => surviving)}></path>
+        ${medianHours === undefined ? nothing : svg`<path class="half" d="M${x(0)} ${y(0.5)}H${x(medianHours)}V${bottom}"></path>`}
+      </svg></bench-picture
+    >`;
   }
 
   private renderCauses({ byCause }: Lasting) {

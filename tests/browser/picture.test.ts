@@ -3,7 +3,8 @@ import { fixture, html } from '@open-wc/testing-helpers';
 import '../../components/map/blade-map.ts';
 import '../../components/picture/picture.ts';
 import type { BenchPicture } from '../../components/picture/picture.ts';
-import { picturesIn, pngBlob, svgText } from '../../components/picture/picture-export.ts';
+import { pngBlob, svgText } from '../../components/picture/picture-export.ts';
+import { pictureParts } from '../../components/picture/picture-parts.ts';
 import { bladeDrawing } from '../../components/map/blade-drawing.ts';
 import { channels } from '../../components/theme/contrast.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
@@ -20,6 +21,7 @@ async function shown(): Promise<BenchPicture> {
     html`<bench-picture .caption=${NOTE.caption} .date=${NOTE.date}>
       <bench-blade-map .data=${bare}></bench-blade-map>
       <canvas part="picture" width="40" height="40"></canvas>
+      <p part="words">thin at the tip</p>
     </bench-picture>`,
   );
   await el.querySelector('bench-blade-map')!.updateComplete;
@@ -42,18 +44,42 @@ describe('picture export', () => {
   });
 
   it('finds drawings and canvases, in shadows too', async () => {
-    const kinds = picturesIn(await shown()).map(({ localName }) => localName);
-    expect(kinds).to.deep.equal(['svg', 'canvas']);
+    const { pictures, words } = pictureParts(await shown());
+    expect(pictures.map(({ part }) => part.localName)).to.deep.equal(['svg', 'canvas']);
+    expect(words.map(({ part }) => part)).to.deep.equal(['thin at the tip']);
   });
 
   it('writes a drawing that needs no style sheet, with caption, units and date', async () => {
-    const text = svgText(picturesIn(await shown()), NOTE);
+    const text = svgText(pictureParts(await shown()), NOTE);
     const file = new DOMParser().parseFromString(text, 'image/svg+xml');
     expect(file.querySelector('parsererror')).to.equal(null);
     const lines = [...file.documentElement.children].filter(({ localName }) => localName === 'text');
-    expect(lines.map((line) => line.textContent)).to.deep.equal([NOTE.caption, NOTE.date]);
+    expect(lines.map((line) => line.textContent)).to.deep.equal(['thin at the tip', NOTE.caption, NOTE.date]);
     expect(text).to.not.contain('var(--');
     expect(text).to.not.contain('class=');
+  });
+
+  it('keeps pictures and words where they stand on the page, and breaks a caption that is wider', async () => {
+    const el = await shown();
+    const parts = pictureParts(el);
+    const caption =
+      'Invented reed, pass 3 less pass 2, bark side, tip up, as placed from the cork end '.repeat(4);
+    const file = new DOMParser().parseFromString(
+      svgText(parts, { ...NOTE, caption: `${caption}hundredths of a mm` }),
+      'image/svg+xml',
+    ).documentElement;
+    const number = (element: Element, name: string) => Number(element.getAttribute(name));
+    const [map, canvas] = [...file.children].filter(({ localName }) => /svg|image/.test(localName));
+    const [mapOnPage, canvasOnPage] = parts.pictures;
+    const scale = number(map!, 'width') / mapOnPage!.width;
+    expect(scale).to.be.closeTo(drawing.width / mapOnPage!.width, 1e-6);
+    expect(number(canvas!, 'y') - number(map!, 'y')).to.be.closeTo(
+      scale * (canvasOnPage!.top - mapOnPage!.top),
+      1e-3,
+    );
+    const lines = [...file.children].filter(({ localName }) => localName === 'text').slice(1, -1);
+    expect(lines.length).to.be.above(1);
+    expect(lines.map((line) => line.textContent).join(' ')).to.contain(`cork end hundredths of a mm`);
   });
 
   for (const theme of ['day', 'lamp'] as const)
@@ -63,7 +89,9 @@ describe('picture export', () => {
       const labels = [
         ...el.querySelector('bench-blade-map')!.shadowRoot!.querySelectorAll<SVGTextElement>('.levels text'),
       ].map((label) => label.transform.baseVal.consolidate()!.matrix);
-      const { data, width } = await pixels(await pngBlob(picturesIn(el).slice(0, 1), NOTE, 1));
+      const { data, width } = await pixels(
+        await pngBlob({ pictures: pictureParts(el).pictures.slice(0, 1), words: [] }, NOTE, 1),
+      );
       const scale = ramp('thickness', theme);
       let compared = 0;
       for (let fromTipMm = 0.5; fromTipMm < 20; fromTipMm += 0.25)
