@@ -23,7 +23,7 @@ import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
 import { wayChoice } from '../plan/way-choice.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
@@ -165,6 +165,8 @@ export class BesideQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
+        heading=${`${own} beside ${name}`}
+        .ends=${TARGET_ENDS}
         caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}. ${this.placed}`}
         label=${answer.say}
         .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}

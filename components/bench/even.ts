@@ -11,6 +11,7 @@ import {
   thicknessMap,
   type FigureMap,
 } from '../../src/figures/surface-map.ts';
+import { sentence } from '../../src/answers/figure-words.ts';
 import { UNIT_WORDS } from '../../src/report/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
@@ -22,6 +23,9 @@ import { differenceMarks, plateGrid, plateOf, type Plate, WHOLE_MAP_NOTE } from 
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 
+/** What the ends of the colours stand for. */
+const ENDS = ['thinner', 'thicker'] as const;
+
 const KEY = [
   { mark: 'more', words: 'thicker' },
   { mark: 'less', words: 'thinner' },
@@ -30,11 +34,20 @@ const KEY = [
 
 type Against = 'mirror' | 'facing' | 'other';
 
-const AGAINST: Readonly<Record<Against, { words: string; caption: string }>> = {
-  mirror: { words: 'Mirror', caption: 'Each place less its mirror place on the same blade.' },
-  facing: { words: 'Facing', caption: 'Each place less the place that faces it on the other blade.' },
+const AGAINST: Readonly<Record<Against, { words: string; heading: string; caption: string }>> = {
+  mirror: {
+    words: 'Mirror',
+    heading: 'Left against right',
+    caption: 'Each place less its mirror place on the same blade.',
+  },
+  facing: {
+    words: 'Facing',
+    heading: 'Each place against what faces it',
+    caption: 'Each place less the place that faces it on the other blade.',
+  },
   other: {
     words: 'A and B',
+    heading: 'Blade against blade',
     caption: 'Each place less the same place of the other blade, seen from its own bark side.',
   },
 };
@@ -108,7 +121,9 @@ export class EvenQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        caption=${`${AGAINST[this.against].caption} ${WHOLE_MAP_NOTE}`}
+        heading=${AGAINST[this.against].heading}
+        .ends=${ENDS}
+        caption=${`${AGAINST[this.against].caption} ${sentence(unit.caption)}. ${WHOLE_MAP_NOTE}`}
         label=${answer.say}
         .key=${KEY}
       >

@@ -26,7 +26,7 @@ import '../plan/leave-list.ts';
 import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
 import { lastKnife, logKey, readKnives, yieldIn, type Knives } from '../plan/yields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
@@ -248,6 +248,8 @@ export class NextQuestion extends QuestionElement {
       quantity="difference"
       .unit=${writing.unit}
       .decimal=${writing.decimal}
+      heading="What is over, and the next strokes"
+      .ends=${TARGET_ENDS}
       caption=${`${label} less ${target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`}
       label=${step ? `Next strokes: ${step.title}` : 'Nothing measurable to take'}
       .key=${[...key, STROKES_KEY]}

@@ -30,6 +30,9 @@ import { isStale, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
 
+/** What the ends of the colours stand for. */
+const ENDS = ['reads thicker', 'taken off'] as const;
+
 const KEY = [
   { mark: 'more', words: 'taken off' },
   { mark: 'less', words: 'reads thicker: look for a fault' },
@@ -155,7 +158,9 @@ export class TakenOffQuestion extends QuestionElement {
         quantity="difference"
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        caption=${`Pass ${before} less pass ${after}, bark side, tip up. ${WHOLE_MAP_NOTE}`}
+        heading=${`Taken off between pass ${before} and pass ${after}`}
+        .ends=${ENDS}
+        caption=${`Pass ${before} less pass ${after}, ${unit.caption}. Bark side, tip up, mm from the tip. ${WHOLE_MAP_NOTE}`}
         label=${answer.say}
         .key=${KEY}
         >${this.renderPair()}</bench-blade-pair

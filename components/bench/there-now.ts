@@ -146,7 +146,8 @@ export class ThereNowQuestion extends QuestionElement {
       .quantity=${printed}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
-      caption=${PRINTED[printed].caption(this.benched!, writing)}
+      heading=${PRINTED[printed].words}
+      caption=${`${sentence(quantityUnit(printed, writing.unit))}. ${PRINTED[printed].caption(this.benched!, writing)}`}
       label=${label}
       .key=${printed === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
       .probe=${this.probe}

@@ -78,6 +78,15 @@ export const styles = css`
   :host([numbers-only]) .contour {
     stroke: var(--bench-ink);
   }
+  .zone-names text {
+    fill: var(--bench-ink2);
+    stroke: var(--bench-plate);
+    stroke-opacity: 0.75;
+    stroke-width: 2.6;
+    stroke-linejoin: round;
+    paint-order: stroke;
+    text-anchor: middle;
+  }
   .levels {
     forced-color-adjust: none;
   }

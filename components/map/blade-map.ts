@@ -11,7 +11,6 @@ import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from './bl
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
 import { bandsLayer, contoursLayer, measurablePath, signLayer, varietyPath } from './colour-layer.ts';
-import { labelLayer } from './contour-labels.ts';
 import { contoursOf, type Contour } from './level-lines.ts';
 import { LineHandle } from './line-handle.ts';
 import {
@@ -22,7 +21,8 @@ import {
   type ProfileLine,
 } from './map-data.ts';
 import { MapFacingEvent, MapProbeEvent, MapStationOpenEvent } from './map-events.ts';
-import { stationBoxes, stationLayer } from './station-layer.ts';
+import { smallPrint } from './small-print.ts';
+import { stationLayer } from './station-layer.ts';
 import { nearestMark, step } from './stations.ts';
 
 /** Size of numbers on the wood, drawing units, and the least that they are ever shown at, CSS pixels. */
@@ -271,14 +271,13 @@ export class BladeMap extends LitElement {
     const fontSize = Math.max(FONT_SIZE, LEAST_FONT_PX / this.pxPerUnit) * this.theme.textScale;
     const { quantity, unit, decimal, numbersOnly, current } = this;
     const look = { drawing, data, quantity, unit, decimal, numbersOnly };
-    const labels = () =>
-      labelLayer({
-        ...look,
+    const print = () =>
+      smallPrint(
+        { ...look, fontSize },
         contours,
-        taken: stationBoxes({ ...look, fontSize }),
-        fontSize: Math.max(LEVEL_SIZE * FONT_SIZE, LEAST_LEVEL_PX / this.pxPerUnit) * this.theme.textScale,
-      });
-    return svg`${guard([contours, fontSize, decimal, numbersOnly], labels)}
+        Math.max(LEVEL_SIZE * FONT_SIZE, LEAST_LEVEL_PX / this.pxPerUnit) * this.theme.textScale,
+      );
+    return svg`${guard([contours, fontSize, decimal, numbersOnly], print)}
       ${this.line ? this.handle.render(drawing, data, this.line) : nothing}
       ${this.route ? layers.routeLayer(drawing, this.route) : nothing}
       ${

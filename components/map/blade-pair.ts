@@ -1,4 +1,4 @@
-import { css, html, LitElement, type PropertyValues } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
@@ -47,8 +47,13 @@ export class BladePair extends LitElement {
         justify-content: flex-start;
         margin-top: var(--bench-space-1);
       }
-      p {
+      .about {
         flex: 1 1 180px;
+      }
+      h2 {
+        margin: 0 0 var(--bench-space-1);
+      }
+      p {
         margin: 0;
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
@@ -95,6 +100,10 @@ export class BladePair extends LitElement {
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
+  /** Names the picture, so that it can stand by itself. */
+  @property() heading = '';
+  /** What the two ends of the colours stand for, in words. */
+  @property({ attribute: false }) ends: readonly [low: string, high: string] | undefined;
   /** What is shown, for example `Pass 2 less pass 3, hundredths.`; stands above the blades. */
   @property() caption = '';
   /** What the maps show in a sentence, for those who cannot see them. */
@@ -140,13 +149,17 @@ export class BladePair extends LitElement {
 
   override render() {
     return html`<header>
-        <p part="words">${this.caption} ${WIDTH_NOTE}</p>
+        <div class="about">
+          ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
+          <p part="words">${this.caption} ${WIDTH_NOTE}</p>
+        </div>
         ${this.renderSwitch()}
         <bench-map-legend
           .quantity=${this.quantity}
           .unit=${this.unit}
           .decimal=${this.decimal}
           .doubtMm=${this.doubtMm}
+          .ends=${this.ends}
         ></bench-map-legend>
       </header>
       <div class="blades" @bench-map-facing=${this.handleFacing}>

@@ -4,9 +4,10 @@ import type { Writing } from '../../src/report/format.ts';
 import { differenceText, plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridPoints, gridValue, type Point } from './blade-drawing.ts';
+import { cornersOf, roomFor, textBox, type Box } from './boxes.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
 import type { Contour } from './level-lines.ts';
-import { DIGIT, type Box, type StationLook } from './station-layer.ts';
+import type { StationLook } from './station-layer.ts';
 
 interface LabelLook extends Omit<StationLook, 'current'> {
   readonly contours: readonly Contour[];
@@ -32,22 +33,6 @@ function labelText(levelMm: number, quantity: Quantity, writing: Writing): strin
     : plainText(levelMm / MM_PER[writing.unit], writing);
 }
 
-/** The box around a text that is turned. */
-function boxOf({ text, at: [x, y], turn }: Label, fontSize: number): Box {
-  const [width, height] = [(text.length * DIGIT * fontSize) / 2, fontSize / 2];
-  const angle = (turn * Math.PI) / 180;
-  const [cos, sin] = [Math.abs(Math.cos(angle)), Math.abs(Math.sin(angle))];
-  return { x, y, halfWidth: width * cos + height * sin, halfHeight: width * sin + height * cos };
-}
-
-/** Distance between two boxes; negative where they overlap. */
-function gap(one: Box, other: Box): number {
-  return Math.max(
-    Math.abs(one.x - other.x) - one.halfWidth - other.halfWidth,
-    Math.abs(one.y - other.y) - one.halfHeight - other.halfHeight,
-  );
-}
-
 /** Places along a line, with the direction of the line there. */
 function triesOn(points: readonly Point[]): { at: Point; turn: number }[] {
   return points.slice(1).flatMap(([x, y], k) => {
@@ -64,36 +49,35 @@ function triesOn(points: readonly Point[]): { at: Point; turn: number }[] {
 }
 
 /** Whether colour lies under all of a box: wood that was read, and a difference that is measurable. */
-function isCoveredBy({ drawing, data }: LabelLook, { x, y, halfWidth, halfHeight }: Box): boolean {
+function isCoveredBy({ drawing, data }: LabelLook, box: Box): boolean {
   const { valuesMm, measurable } = data;
-  return [-1, 1].every((right) =>
-    [-1, 1].every((down) => {
-      const place = drawing.placeAt(x + right * (halfWidth + CLEAR), y + down * (halfHeight + CLEAR));
-      const isRead = !Number.isNaN(gridValue(data, valuesMm, place));
-      return isRead && (!measurable || gridValue(data, measurable, place) >= 0.5);
-    }),
-  );
+  return cornersOf(box, CLEAR).every(([x, y]) => {
+    const place = drawing.placeAt(x, y);
+    const isRead = !Number.isNaN(gridValue(data, valuesMm, place));
+    return isRead && (!measurable || gridValue(data, measurable, place) >= 0.5);
+  });
 }
 
 /** The roomiest place of each strong line's label; none where it would stand on a figure or over the edge. */
 export function placeLabels(look: LabelLook): Label[] {
   const { drawing, data, quantity, contours, taken, fontSize } = look;
   const boxes = [...taken];
+  const boxOf = ({ text, at, turn }: Label) => textBox(text, at, fontSize, turn);
   const placed: Label[] = [];
   for (const { levelMm, lines } of contours.filter(({ strong }) => strong)) {
     const text = labelText(levelMm, quantity, look);
     const best = lines
       .flatMap((line) => triesOn(gridPoints(drawing, data, line)))
       .map((one) => ({ text, levelMm, ...one }))
-      .filter((label) => isCoveredBy(look, boxOf(label, fontSize)))
-      .map((label) => ({ label, room: Math.min(...boxes.map((box) => gap(box, boxOf(label, fontSize)))) }))
+      .filter((label) => isCoveredBy(look, boxOf(label)))
+      .map((label) => ({ label, room: roomFor(boxOf(label), boxes) }))
       .reduce<{ label: Label; room: number } | undefined>(
         (found, one) => (found && found.room >= one.room ? found : one),
         undefined,
       );
     if (!best || best.room < CLEAR) continue;
     placed.push(best.label);
-    boxes.push(boxOf(best.label, fontSize));
+    boxes.push(boxOf(best.label));
   }
   return placed;
 }

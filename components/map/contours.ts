@@ -108,17 +108,31 @@ function levelLinks(field: Cells, level: number): Links {
   return links;
 }
 
+/**
+ * Sides where a cell's level lines leave the region and where they come back in, by the corners inside (bit k is corner k)
+ * and by the way round: along the corner outside, or, two regions being apart, along the corner inside.
+ */
+const CROSSED = Array.from({ length: 16 }, (_, corners) => {
+  const isIn = (corner: number) => (corners >> corner % 4) % 2 === 1;
+  return [1, 3].map((step) =>
+    [0, 1, 2, 3]
+      .filter((side) => isIn(side) && !isIn(side + 1))
+      .map((exit) => {
+        let entry = (exit + step) % 4;
+        while (isIn(entry) || !isIn(entry + 1)) entry = (entry + step) % 4;
+        return [exit, entry] as const;
+      }),
+  );
+});
+
 /** Level lines of one cell, the region on their right as a blade is drawn. */
 function linkLevel(field: Field, level: number, at: number, links: Links): void {
   const { nx, values } = field;
-  const isIn = [0, 1, 2, 3, 0].map((corner) => values[node(nx, at, corner)]! >= level);
-  const exits = [0, 1, 2, 3].filter((side) => isIn[side] && !isIn[side + 1]);
-  const sum = [0, 1, 2, 3].reduce((total, corner) => total + values[node(nx, at, corner)]!, 0);
-  // The line comes back in around the corner outside, or, two regions being apart, around the corner inside.
-  const step = exits.length === 2 && sum / 4 < level ? 3 : 1;
-  for (const exit of exits) {
-    let entry = (exit + step) % 4;
-    while (isIn[entry] || !isIn[entry + 1]) entry = (entry + step) % 4;
+  const [a, b, c, d] = [values[at]!, values[at + 1]!, values[at + nx + 1]!, values[at + nx]!];
+  const corners = (a >= level ? 1 : 0) + (b >= level ? 2 : 0) + (c >= level ? 4 : 0) + (d >= level ? 8 : 0);
+  const [around, apart] = CROSSED[corners]!;
+  const crossed = around!.length === 2 && (a + b + c + d) / 4 < level ? apart! : around!;
+  for (const [exit, entry] of crossed) {
     link(links, crossing(field, at, exit), crossing(field, at, entry));
   }
 }

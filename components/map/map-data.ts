@@ -34,6 +34,8 @@ export interface MapZone {
   readonly name: string;
   readonly title: string;
   readonly segments: readonly ZoneSegment[];
+  /** Closed, whole: where its name finds room. */
+  readonly outlines?: readonly (readonly OutlinePoint[])[];
 }
 
 /** Values at the crossings of lines along and across one blade; what is drawn between them is linear. */

@@ -40,6 +40,15 @@ const WORDS: Readonly<Record<Quantity, string>> = {
   slope: 'Colours of slope: pale falls or is level, deep rises away from the tip',
 };
 
+/** What the ends of a scale stand for, unless told. */
+const ENDS: Readonly<Record<Quantity, readonly [low: string, high: string]>> = {
+  thickness: ['thin', 'thick'],
+  difference: ['less', 'more'],
+  doubt: ['sure', 'unsure'],
+  believable: ['small', 'large'],
+  slope: ['level', 'steep'],
+};
+
 /**
  * The scale of colours of a map, in the maker's unit. Its ends are points where values beyond them take the end colour.
  *
@@ -75,6 +84,13 @@ export class MapLegend extends LitElement {
         font: 12px var(--bench-sans);
         text-anchor: middle;
       }
+      .end {
+        fill: var(--bench-ink2);
+        text-anchor: start;
+      }
+      .end:last-of-type {
+        text-anchor: end;
+      }
     `,
   ];
 
@@ -84,8 +100,15 @@ export class MapLegend extends LitElement {
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
+  /** Words under the two ends, what is less and what is more. */
+  @property({ attribute: false }) ends: readonly [low: string, high: string] | undefined;
   /** Differences up to this are drawn as not measurable, mm; 0 when the map says where. */
   @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
+
+  /** What the two ends of the scale stand for, in words. */
+  private get endWords(): readonly [low: string, high: string] {
+    return this.ends ?? ENDS[this.quantity];
+  }
 
   private get x() {
     const { fromMm, toMm } = ramp(this.quantity, 'day');
@@ -96,11 +119,13 @@ export class MapLegend extends LitElement {
 
   override render() {
     const { quantity, unit } = this;
-    const label = `${WORDS[quantity]}, ${quantityUnit(quantity, unit)}`;
-    return html`<svg part="picture" viewBox="0 0 ${WIDTH} 36" role="img" aria-label=${label}>
+    const label = `${WORDS[quantity]}, ${quantityUnit(quantity, unit)}; ${this.endWords.join(' to ')}`;
+    return html`<svg part="picture" viewBox="0 0 ${WIDTH} 52" role="img" aria-label=${label}>
       <defs>${PATTERNS}</defs>
       <g class="bar">${this.renderBands()} ${quantity === 'difference' ? this.renderSigns() : nothing}</g>
       ${TICKS[quantity][unit].map((value) => this.renderTick(value))}
+      <text class="end" x=${LEFT - 7} y="47">${this.endWords[0]}</text>
+      <text class="end" x=${WIDTH - LEFT + 7} y="47">${this.endWords[1]}</text>
     </svg>`;
   }
 

@@ -73,18 +73,23 @@ const AT_EDGE = 0.999;
  */
 export function mapZones({ zones }: Pick<Style, 'zones'>, placed: readonly PlacedZone[]): MapZone[] {
   const drawn = new Set<string>();
-  return zones.map(({ name, title, outlines }, z) => ({
-    name,
-    title,
-    segments: outlines.flatMap((outline, o) => {
-      const points = (placed[z]?.outlines[o] ?? []).map(([fromTipMm, across]) => ({ fromTipMm, across }));
-      return segmentsOf(
-        points,
-        outline.map(({ hangsFrom }) => hangsFrom),
-        drawn,
-      );
-    }),
-  }));
+  return zones.map(({ name, title, outlines }, z) => {
+    const laid = outlines.map((_, o) =>
+      (placed[z]?.outlines[o] ?? []).map(([fromTipMm, across]) => ({ fromTipMm, across })),
+    );
+    return {
+      name,
+      title,
+      outlines: laid,
+      segments: outlines.flatMap((outline, o) =>
+        segmentsOf(
+          laid[o]!,
+          outline.map(({ hangsFrom }) => hangsFrom),
+          drawn,
+        ),
+      ),
+    };
+  });
 }
 
 function isOnTheEdge(a: OutlinePoint, b: OutlinePoint): boolean {

@@ -6,17 +6,10 @@ import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';
 import type { BladeMapData, MapMark } from './map-data.ts';
+import { textBox, type Box } from './boxes.ts';
 import { quantityText, spokenUnit } from './quantity-text.ts';
 import { spread } from './spread.ts';
 import { rowsOf } from './stations.ts';
-
-/** A box that something stands in: its middle, and half its sides. */
-export interface Box {
-  readonly x: number;
-  readonly y: number;
-  readonly halfWidth: number;
-  readonly halfHeight: number;
-}
 
 /** How numbers are set on a blade. */
 export interface StationLook extends Writing {
@@ -37,8 +30,6 @@ const FIRST_ROW = 0.62;
 /** A row that is moved further than this from its place gets a mark there. */
 const LEADER_FROM = 0.3;
 const PALE_SIZE = 0.86;
-/** Width of a digit, in sizes of type. */
-export const DIGIT = 0.56;
 /** Figures longer than two digits and a sign are set smaller, so that five stand beside each other at the thread. */
 const LONG = { from: 4, size: 0.88 };
 
@@ -108,12 +99,13 @@ function rowsAndHeights({ drawing, data, fontSize }: Pick<StationLook, 'drawing'
 export function stationBoxes(look: Omit<StationLook, 'numbersOnly' | 'current'>): Box[] {
   const { drawing, quantity, fontSize } = look;
   return rowsAndHeights(look).flatMap(({ row, y }) =>
-    row.map(({ mark }) => ({
-      x: drawing.x(mark.fromTipMm, mark.across),
-      y,
-      halfWidth: (quantityText(quantity, mark.valueMm, look).length * DIGIT * fontSize) / 2,
-      halfHeight: fontSize / 2,
-    })),
+    row.map(({ mark }) =>
+      textBox(
+        quantityText(quantity, mark.valueMm, look),
+        [drawing.x(mark.fromTipMm, mark.across), y],
+        fontSize,
+      ),
+    ),
   );
 }
 

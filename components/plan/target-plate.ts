@@ -5,6 +5,9 @@ import { nearestPlace } from '../../src/plan/place-means.ts';
 import { plateOf, type Plate } from '../bench/plate-data.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
 
+/** What the ends of the colours stand for. */
+export const TARGET_ENDS = ['lack', 'excess'] as const;
+
 /** Marks of a reed less its target: excess, lack, and what says nothing. */
 export const TARGET_KEY = [
   { mark: 'more', words: 'excess: can be scraped' },

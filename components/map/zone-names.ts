@@ -1,0 +1,97 @@
+import { svg, type SVGTemplateResult } from 'lit';
+import type { BladeDrawing, Point } from './blade-drawing.ts';
+import { cornersOf, roomFor, textBox, type Box } from './boxes.ts';
+import type { BladeMapData } from './map-data.ts';
+
+interface Name {
+  readonly title: string;
+  readonly at: Point;
+  readonly turn: number;
+}
+
+/** Between two places that are tried, and from a name to what stands beside it, drawing units. */
+const TRY_EACH = 4;
+const CLEAR = 1;
+/** From the blade's edge to a name that has no room on the wood. */
+const BESIDE = 9;
+
+/** Even-odd rule: a ray to the right crosses the outline an odd number of times. */
+function isIn(outline: readonly Point[], [x, y]: Point): boolean {
+  return outline.reduce((inside, [ax, ay], k) => {
+    const [bx, by] = outline[(k + 1) % outline.length]!;
+    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
+    return crosses ? !inside : inside;
+  }, false);
+}
+
+/** Places inside an outline where a name fits, upright or turned along the blade. */
+function triesIn(outline: readonly Point[], title: string, fontSize: number): Name[] {
+  const [xs, ys] = [outline.map(([x]) => x), outline.map(([, y]) => y)];
+  const steps = (values: number[]) => {
+    const least = Math.min(...values);
+    return Array.from(
+      { length: Math.floor((Math.max(...values) - least) / TRY_EACH) },
+      (_, k) => least + (k + 1) * TRY_EACH,
+    );
+  };
+  return steps(ys)
+    .flatMap((y) => steps(xs).flatMap((x) => [0, -90].map((turn): Name => ({ title, at: [x, y], turn }))))
+    .filter(({ at, turn }) =>
+      cornersOf(textBox(title, at, fontSize, turn), CLEAR).every((corner) => isIn(outline, corner)),
+    );
+}
+
+/** A name along the right edge of the blade, at the height of its zone. */
+function beside(drawing: BladeDrawing, outline: readonly Point[], title: string): Name {
+  const ys = outline.map(([, y]) => y);
+  const y = (Math.min(...ys) + Math.max(...ys)) / 2;
+  const { fromTipMm } = drawing.placeAt(drawing.centre, y);
+  return { title, at: [drawing.x(fromTipMm, 1) + BESIDE, y], turn: -90 };
+}
+
+/** Where the names of the zones stand: where there is most room on the wood, else beside it. */
+export function placeNames(
+  drawing: BladeDrawing,
+  { zones }: BladeMapData,
+  taken: readonly Box[],
+  fontSize: number,
+): Name[] {
+  const boxes = [...taken];
+  return zones.flatMap(({ title, outlines = [] }) => {
+    const drawn = outlines.map((outline) =>
+      outline.map(({ fromTipMm, across }): Point => [drawing.x(fromTipMm, across), drawing.y(fromTipMm)]),
+    );
+    if (drawn.length === 0) return [];
+    const boxOf = ({ at, turn }: Name) => textBox(title, at, fontSize, turn);
+    const tries = drawn
+      .flatMap((outline) => triesIn(outline, title, fontSize))
+      // Turned words are read less easily: they have to win room.
+      .map((name) => ({ name, room: Math.min(roomFor(boxOf(name), boxes), 12) - (name.turn === 0 ? 0 : 6) }));
+    const best = tries.reduce<(typeof tries)[number] | undefined>(
+      (found, one) => (found && found.room >= one.room ? found : one),
+      undefined,
+    );
+    const isClear = best && roomFor(boxOf(best.name), boxes) >= CLEAR;
+    const name = isClear ? best.name : beside(drawing, drawn.at(-1)!, title);
+    boxes.push(boxOf(name));
+    return [name];
+  });
+}
+
+/** The names of the zones, small, clear of the figures. */
+export function zoneNamesLayer(
+  drawing: BladeDrawing,
+  data: BladeMapData,
+  taken: readonly Box[],
+  fontSize: number,
+): SVGTemplateResult {
+  return svg`<g class="zone-names" aria-hidden="true" font-size=${fontSize}>${placeNames(
+    drawing,
+    data,
+    taken,
+    fontSize,
+  ).map(
+    ({ title, at: [x, y], turn }) =>
+      svg`<text transform=${`translate(${x.toFixed(1)} ${y.toFixed(1)}) rotate(${turn})`}>${title}</text>`,
+  )}</g>`;
+}
