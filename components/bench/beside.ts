@@ -143,8 +143,8 @@ export class BesideQuestion extends QuestionElement {
     const unit =
       this.way === 'share' ? 'per cent of the cane before scraping' : UNIT_WORDS[writing.unit].name;
     return this.renderColumns(
-      html`${this.renderAnswer(answer)} ${this.renderChooser()}
-        ${wayChoice(this.way, (way) => (this.way = way))}
+      this.renderAnswer(answer),
+      html`${this.renderChooser()} ${wayChoice(this.way, (way) => (this.way = way))}
         <p class="aside" role="status">${unbroken(sayWay(compared, writing))}</p>
         <div class="scroll">
           <bench-figures-table

@@ -108,8 +108,8 @@ export class EvenQuestion extends QuestionElement {
     const answer = sayEvenness(this.zones, writing);
     const gouged = this.original?.sideDifference;
     return this.renderColumns(
-      html`${this.renderAnswer(answer)}
-        ${this.renderPicture('blade, hand and side', html`<bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>`)}
+      this.renderAnswer(answer),
+      html`${this.renderPicture('blade, hand and side', html`<bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>`)}
         ${gouged ? html`<p class="note">${sayGouge(gouged, writing)}</p>` : nothing}
         <p class="note">
           A tilt on the tongue looks like a habit of the hand: read six places with the reed turned to tell

@@ -170,6 +170,7 @@ export class NextQuestion extends QuestionElement {
     if (!made) return html`<p class="say lone">${this.problem}</p>`;
     return this.renderColumns(
       this.renderAnswerColumn(made),
+      nothing,
       this.renderPlate(made),
       this.renderEvidence(made),
     );

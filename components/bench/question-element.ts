@@ -59,10 +59,17 @@ export abstract class QuestionElement extends LitElement {
     >`;
   }
 
-  protected renderColumns(answer: unknown, plate: unknown, evidence: unknown): TemplateResult {
+  /** The answer first, then its picture; figures stand under the answer where there is room beside the picture. */
+  protected renderColumns(
+    answer: unknown,
+    figures: unknown,
+    plate: unknown,
+    evidence: unknown,
+  ): TemplateResult {
     return html`<div class="columns">
       <div class="answer">${answer}</div>
       <div class="plate">${this.renderPicture(this.question, plate)}</div>
+      <div class="figures">${figures}</div>
       <div class="evidence">${evidence}</div>
     </div>`;
   }

@@ -8,11 +8,29 @@ export const questionStyles = css`
   .columns {
     display: grid;
     grid-template-columns: minmax(280px, 330px) minmax(0, 620px) minmax(280px, 1fr);
-    gap: var(--bench-space-5);
+    grid-template-areas:
+      'answer plate evidence'
+      'figures plate evidence';
+    grid-template-rows: auto 1fr;
+    gap: var(--bench-space-4) var(--bench-space-5);
     padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
     align-items: start;
   }
+  .answer {
+    grid-area: answer;
+  }
+  .plate {
+    grid-area: plate;
+    min-width: 0;
+  }
+  .figures {
+    grid-area: figures;
+  }
+  .evidence {
+    grid-area: evidence;
+  }
   .answer,
+  .figures,
   .evidence {
     display: grid;
     gap: var(--bench-space-4);
@@ -86,28 +104,19 @@ export const questionStyles = css`
   }
   @container (max-width: 1150px) {
     .columns {
+      grid-template-areas:
+        'plate answer'
+        'plate figures'
+        'plate evidence';
       grid-template-columns: minmax(0, 580px) minmax(0, 1fr);
-      grid-template-rows: auto 1fr;
-    }
-    .plate {
-      grid-column: 1;
-      grid-row: 1 / span 2;
-    }
-    .answer,
-    .evidence {
-      grid-column: 2;
+      grid-template-rows: auto auto 1fr;
     }
   }
   @container (max-width: 760px) {
     .columns {
+      grid-template-areas: 'answer' 'plate' 'figures' 'evidence';
       grid-template-columns: minmax(0, 1fr);
       grid-template-rows: none;
-    }
-    .plate,
-    .answer,
-    .evidence {
-      grid-column: 1;
-      grid-row: auto;
     }
   }
 `;

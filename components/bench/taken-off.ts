@@ -129,8 +129,8 @@ export class TakenOffQuestion extends QuestionElement {
     const answer = sayTakenOff(benched, taken, writing);
     const { blade, across } = this.mostPlace;
     return this.renderColumns(
-      html`${this.renderAnswer(answer)}
-        <div class="scroll">
+      this.renderAnswer(answer),
+      html`<div class="scroll">
           <bench-figures-table
             caption=${`Taken off, ${unit.caption}. In brackets: not measurable here. “Most” is the zone’s largest place and its blade. ± is 95 %.`}
             .heads=${['Zone', 'A', 'B', 'Most']}

@@ -107,8 +107,8 @@ export class ThereNowQuestion extends QuestionElement {
     const unit = UNIT_WORDS[writing.unit];
     const answer = sayThereNow(benched, pass, now, writing, this.favourite?.benched.reed.label);
     return this.renderColumns(
-      html`${this.renderAnswer(answer)}
-        <bench-figures-table
+      this.renderAnswer(answer),
+      html`<bench-figures-table
           caption=${`${sentence(unit.name)}. ± is 95 %. “To floor” is the thinnest reading of the zone.`}
           .heads=${['Zone', 'Mean', 'A', 'B', 'To floor']}
           .rows=${this.rows}
