@@ -14,6 +14,7 @@ import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
+import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
 import type { Plate } from './plate-data.ts';
 import { believableWords, PRINTED } from './printed.ts';

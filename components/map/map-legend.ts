@@ -46,7 +46,7 @@ const ENDS: Readonly<Record<Quantity, readonly [low: string, high: string]>> = {
   difference: ['less', 'more'],
   doubt: ['sure', 'unsure'],
   believable: ['small', 'large'],
-  slope: ['level', 'steep'],
+  slope: ['falls', 'rises'],
 };
 
 /**

@@ -1,4 +1,5 @@
 import { svg, type SVGTemplateResult } from 'lit';
+import { contains } from '../../src/answers/there-now.ts';
 import type { BladeDrawing, Point } from './blade-drawing.ts';
 import { cornersOf, roomFor, textBox, type Box } from './boxes.ts';
 import type { BladeMapData } from './map-data.ts';
@@ -12,17 +13,8 @@ interface Name {
 /** Between two places that are tried, and from a name to what stands beside it, drawing units. */
 const TRY_EACH = 4;
 const CLEAR = 1;
-/** From the blade's edge to a name that has no room on the wood. */
-const BESIDE = 9;
-
-/** Even-odd rule: a ray to the right crosses the outline an odd number of times. */
-function isIn(outline: readonly Point[], [x, y]: Point): boolean {
-  return outline.reduce((inside, [ax, ay], k) => {
-    const [bx, by] = outline[(k + 1) % outline.length]!;
-    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
-    return crosses ? !inside : inside;
-  }, false);
-}
+/** From the blade's edge to a name that has no room on the wood: where that is taken, further out. */
+const BESIDE = [9, 20];
 
 /** Places inside an outline where a name fits, upright or turned along the blade. */
 function triesIn(outline: readonly Point[], title: string, fontSize: number): Name[] {
@@ -37,16 +29,32 @@ function triesIn(outline: readonly Point[], title: string, fontSize: number): Na
   return steps(ys)
     .flatMap((y) => steps(xs).flatMap((x) => [0, -90].map((turn): Name => ({ title, at: [x, y], turn }))))
     .filter(({ at, turn }) =>
-      cornersOf(textBox(title, at, fontSize, turn), CLEAR).every((corner) => isIn(outline, corner)),
+      cornersOf(textBox(title, at, fontSize, turn), CLEAR).every(([x, y]) => contains(outline, x, y)),
     );
 }
 
-/** A name along the right edge of the blade, at the height of its zone. */
-function beside(drawing: BladeDrawing, outline: readonly Point[], title: string): Name {
+/** A name along the right edge of the blade, as near the middle of its zone as there is room. */
+function beside(
+  drawing: BladeDrawing,
+  outline: readonly Point[],
+  isFree: (name: Name) => boolean,
+  title: string,
+): Name {
   const ys = outline.map(([, y]) => y);
-  const y = (Math.min(...ys) + Math.max(...ys)) / 2;
-  const { fromTipMm } = drawing.placeAt(drawing.centre, y);
-  return { title, at: [drawing.x(fromTipMm, 1) + BESIDE, y], turn: -90 };
+  const [top, bottom] = [Math.min(...ys), Math.max(...ys)];
+  const middle = (top + bottom) / 2;
+  const tries = Array.from(
+    { length: Math.floor((bottom - top) / TRY_EACH) + 1 },
+    (_, k) => top + k * TRY_EACH,
+  )
+    .sort((one, other) => Math.abs(one - middle) - Math.abs(other - middle))
+    .flatMap((y) =>
+      BESIDE.map((away): Name => {
+        const { fromTipMm } = drawing.placeAt(drawing.centre, y);
+        return { title, at: [drawing.x(fromTipMm, 1) + away, y], turn: -90 };
+      }),
+    );
+  return tries.find(isFree) ?? tries[0]!;
 }
 
 /** Where the names of the zones stand: where there is most room on the wood, else beside it. */
@@ -71,8 +79,8 @@ export function placeNames(
       (found, one) => (found && found.room >= one.room ? found : one),
       undefined,
     );
-    const isClear = best && roomFor(boxOf(best.name), boxes) >= CLEAR;
-    const name = isClear ? best.name : beside(drawing, drawn.at(-1)!, title);
+    const isFree = (name: Name) => roomFor(boxOf(name), boxes) >= CLEAR;
+    const name = best && isFree(best.name) ? best.name : beside(drawing, drawn.at(-1)!, isFree, title);
     boxes.push(boxOf(name));
     return [name];
   });

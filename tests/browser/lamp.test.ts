@@ -40,6 +40,33 @@ describe('bench-lamp', () => {
       }
   });
 
+  it('stands a pass before beside the one after, both at one scale of light', async () => {
+    const thicker = (blade: 'A' | 'B') => inventedBlade(blade, (y, u) => inventedMm(y, u) + 0.05);
+    const el = await fixture<Lamp>(
+      html`<bench-lamp
+        .reed=${reed}
+        .earlier=${{ A: thicker('A'), B: thicker('B') }}
+        attenuation-per-mm="2"
+      ></bench-lamp>`,
+    );
+    const [before, after] = canvases(el);
+    expect(before!.getBoundingClientRect().right).to.be.at.most(after!.getBoundingClientRect().left);
+    const red = (canvas: HTMLCanvasElement) =>
+      canvas.getContext('2d')!.getImageData(canvas.width / 2, 200, 1, 1).data[0]!;
+    // A twentieth of a millimetre more on each blade: exp(-2 * 0.1) of the light; 8 bits of a screen value are under 1.2 %.
+    expect(linear(red(before!)) / linear(red(after!)) / Math.exp(-0.2)).to.be.closeTo(1, 0.025);
+  });
+
+  it('looks through one blade alone when asked', async () => {
+    const el = await shown();
+    el.shadowRoot!.querySelectorAll<HTMLButtonElement>('button')[1]!.click();
+    await el.updateComplete;
+    const canvas = canvases(el)[1]!;
+    const column = Math.floor(canvas.width / 2 + 0.6 * halfWidthMm(10.025) * 20 * 1.4);
+    const red = canvas.getContext('2d')!.getImageData(column, Math.floor(10.025 * 20), 1, 1).data[0]!;
+    expect(linear(red) / Math.exp(-2 * inventedMm(10.025, 0.6))).to.be.closeTo(1, 0.012);
+  });
+
   it('stays clear where nothing was read', async () => {
     const canvas = canvases(await shown())[0]!;
     const pixel = canvas.getContext('2d')!.getImageData(canvas.width / 2, 20 * 22, 1, 1).data;

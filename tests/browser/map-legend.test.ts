@@ -42,6 +42,18 @@ describe('bench-map-legend', () => {
     expect(picture()).to.contain('smallest change to believe');
   });
 
+  it('says in words what its ends stand for', async () => {
+    const el = await fixture<MapLegend>(
+      html`<bench-map-legend
+        quantity="difference"
+        .ends=${['reads thicker', 'taken off']}
+      ></bench-map-legend>`,
+    );
+    const [low, high] = [...el.shadowRoot!.querySelectorAll<SVGTextElement>('.end')];
+    expect([low!.textContent, high!.textContent]).to.deep.equal(['reads thicker', 'taken off']);
+    expect(low!.getBBox().x + low!.getBBox().width).to.be.below(high!.getBBox().x);
+  });
+
   it('shows the signs of a difference, and bare what is inside its doubt', async () => {
     const el = await fixture<MapLegend>(
       html`<bench-map-legend quantity="difference" doubt-mm="0.015"></bench-map-legend>`,

@@ -180,6 +180,57 @@ describe('bench-relief', () => {
     await waitUntil(() => labelAt(el, '10')[0] !== turned[0], 'turned by hand');
   });
 
+  it('looks from each of its preset directions', async () => {
+    const el = await shown({ blades: [bare('A'), bare('B')] });
+    const buttons = [...el.shadowRoot!.querySelectorAll<HTMLButtonElement>('.controls button')].slice(0, 5);
+    const seen = new Set<string>();
+    for (const button of buttons) {
+      button.click();
+      seen.add(el.snapshot()!.toDataURL());
+    }
+    expect(seen.size).to.equal(5);
+  });
+
+  it('marks a probed place and, on the other blade, what faces it', async () => {
+    const el = await shown({ blades: [bare('A'), bare('B')] });
+    el.look('above');
+    const before = picture(el);
+    el.probe = { blade: 'A', fromTipMm: 10, across: 0.5 };
+    await el.updateComplete;
+    const after = picture(el);
+    const middle = before.width / 2;
+    const columns: Record<'left' | 'right', number[]> = { left: [], right: [] };
+    for (let k = 0; k < before.data.length; k += 4)
+      if ([0, 1, 2].some((channel) => before.data[k + channel] !== after.data[k + channel])) {
+        const x = (k / 4) % before.width;
+        columns[x < middle ? 'left' : 'right'].push(x);
+      }
+    const mean = (values: number[]) => values.reduce((sum, value) => sum + value, 0) / values.length;
+    expect(Math.min(columns.left.length, columns.right.length)).to.be.above(5);
+    // A at +0.5 of its width faces B at -0.5: as far from the middle of the picture, on its other side.
+    expect(mean(columns.left) + mean(columns.right)).to.be.closeTo(before.width - 1, 3);
+    expect(middle - mean(columns.left)).to.be.below(middle / 2);
+  });
+
+  it('has the values of its contour lines written on them, where there is room', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    el.look('above');
+    picture(el);
+    const labels = [...el.shadowRoot!.querySelectorAll<HTMLElement>('.labels .level')].filter(
+      ({ hidden }) => !hidden,
+    );
+    const [, at10] = labelAt(el, '10');
+    const [, at20] = labelAt(el, '20');
+    expect(labels.length).to.be.above(3);
+    for (const label of labels) {
+      // The invented blade's middle: 0.08 mm at the tip and 0.02 more a mm.
+      const fromTipMm = (Number(label.textContent) / 100 - 0.08) / 0.02;
+      const top = parseFloat(label.style.getPropertyValue('--top'));
+      // Seen from above through a lens: heights differ, and with them what a millimetre is.
+      expect(top).to.be.closeTo(at10 + ((fromTipMm - 10) * (at20 - at10)) / 10, 4);
+    }
+  });
+
   it('tells the place of the blade under the pointer', async () => {
     const el = await shown({ blades: [bare('A')] });
     el.look('above');

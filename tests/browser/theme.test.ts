@@ -1,5 +1,8 @@
 import { expect } from 'chai';
+import '../../components/map/blade-map.ts';
+import '../../components/map/map-legend.ts';
 import { fixture, html } from '@open-wc/testing-helpers';
+import { inventedBlade } from './blades.ts';
 import { emulateFeatures } from './emulate.ts';
 import { LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
@@ -74,6 +77,24 @@ describe('theme', () => {
     expect(getComputedStyle(line).fontSize).to.equal('15px');
     chooseTextScale(root, 1.2);
     expect(getComputedStyle(line).fontSize).to.equal('18px');
+  });
+
+  it('sets figures in columns: every digit is as wide as the next', async () => {
+    const el = await fixture<HTMLElement>(html`<bench-map-legend></bench-map-legend>`);
+    expect(getComputedStyle(el.shadowRoot!.querySelector('text')!).fontVariantNumeric).to.contain(
+      'tabular-nums',
+    );
+  });
+
+  it('moves nothing by itself where motion is unwelcome', async () => {
+    const el = await fixture<HTMLElement & { data: unknown; updateComplete: Promise<unknown> }>(
+      html`<bench-blade-map .data=${inventedBlade('A')}></bench-blade-map>`,
+    );
+    const band = () => getComputedStyle(el.shadowRoot!.querySelector('.bands path')!).transitionDuration;
+    await emulateFeatures({ 'prefers-reduced-motion': 'no-preference' });
+    expect(band()).to.equal('0.12s');
+    await emulateFeatures({ 'prefers-reduced-motion': 'reduce' });
+    expect(band()).to.equal('0s');
   });
 
   it("takes the system's colours when they are forced", async () => {
