@@ -31,12 +31,15 @@ export const styles = css`
     border-radius: var(--bench-radius-case);
     background: var(--bench-plate);
   }
+  .case bench-picture {
+    padding-inline: var(--bench-space-4);
+  }
   .slots {
     display: grid;
     grid-template-columns: repeat(auto-fill, minmax(98px, 1fr));
     gap: var(--bench-space-2);
     margin: 0;
-    padding: var(--bench-space-4);
+    padding: var(--bench-space-4) 0;
     list-style: none;
   }
   .slots a {
@@ -184,7 +187,7 @@ export const styles = css`
     }
     .slots {
       grid-template-columns: repeat(4, minmax(0, 1fr));
-      padding: var(--bench-space-2);
+      padding: var(--bench-space-2) 0;
     }
     bench-blade-map {
       width: 56px;

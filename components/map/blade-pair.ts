@@ -52,6 +52,7 @@ export class BladePair extends LitElement {
       }
       h2 {
         margin: 0 0 var(--bench-space-1);
+        font: var(--bench-font-head);
       }
       p {
         margin: 0;
@@ -75,6 +76,7 @@ export class BladePair extends LitElement {
         min-width: 0;
       }
       .choice {
+        align-self: start;
         display: none;
       }
       /* Room for one blade only. */
