@@ -8,7 +8,7 @@ let places: readonly Place[];
 beforeAll(async () => {
   bench = await openBench({ viewport: { width: 1440, height: 900 } });
   places = await everyPlace(bench.page);
-});
+}, 120_000);
 afterAll(() => bench.close());
 
 describe.each([
@@ -25,7 +25,7 @@ describe.each([
       for (const fault of await page.evaluate(misfits)) found.push(`${place.name}: ${fault}`);
     }
     expect(found).toEqual([]);
-  });
+  }, 300_000);
 });
 
 it('says nothing in the console', () => {

@@ -8,7 +8,7 @@ let places: readonly Place[];
 beforeAll(async () => {
   bench = await openBench({ viewport: { width: 1440, height: 900 } });
   places = await everyPlace(bench.page);
-});
+}, 120_000);
 afterAll(() => bench.close());
 
 /**
@@ -74,7 +74,7 @@ describe('every picture', () => {
       'bench-gouge-drift',
     ])
       expect([...seen]).toContain(name);
-  });
+  }, 300_000);
 
   it('is saved as a drawing and as pixels, with its caption, its unit and a day', async () => {
     const { page } = bench;
@@ -104,7 +104,7 @@ describe('every picture', () => {
       }
     }
     expect(names.size).toBeGreaterThan(15);
-  });
+  }, 300_000);
 
   it('says nothing in the console', () => {
     expect(bench.problems).toEqual([]);
