@@ -6,8 +6,7 @@ import { countWord, listed, sentence } from '../../src/answers/figure-words.ts';
 import { BLEND_MM } from '../../src/answers/there-now.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
-import { hoursPlayed } from '../../src/reed/waiting.ts';
-import { amountText, numberText, UNIT_WORDS } from '../../src/report/format.ts';
+import { amountText, UNIT_WORDS } from '../../src/report/format.ts';
 import { caseSlots } from '../../src/rotation/case-slots.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { unbroken } from '../bench/question-element.ts';
@@ -27,6 +26,7 @@ import { styles } from './case.styles.ts';
 import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
+import { slotFacts } from './slot-facts.ts';
 import { BLANK, slotPicture } from './slot-picture.ts';
 import { spineOf } from './spine-of.ts';
 
@@ -204,22 +204,9 @@ export class CaseScreen extends LitElement {
         ></bench-blade-map>
         <span class="bars" ?data-favourite=${reed.favourite !== undefined}></span>
         <span class="label" part="words">${reed.label}</span>
-        ${this.factsOf(reed).map((fact) => html`<span class="fact" part="words">${fact}</span>`)}
+        ${slotFacts(this.library.store!, reed, this.library.writing).map((fact) => html`<span class="fact" part="words">${fact}</span>`)}
       </a>
     </li>`;
-  }
-
-  private factsOf(reed: Reed): string[] {
-    const store = this.library.store!;
-    const passes = store.passesOf(reed.id);
-    const hours = hoursPlayed(store.snapshot.live.use, reed.id);
-    const read = passes.length === 0 ? 'not read' : `pass ${passes.at(-1)!.index}`;
-    const use = hours > 0 ? `${numberText(hours, 0, this.library.writing)} h` : read;
-    return [
-      reed.favourite ? 'favourite' : (reed.purpose ?? reed.state),
-      reed.favourite && reed.purpose ? `${use}, ${reed.purpose}` : use,
-      ...(reed.invented ? ['invented'] : []),
-    ];
   }
 
   private renderActs() {

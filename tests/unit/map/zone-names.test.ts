@@ -23,7 +23,6 @@ describe.each(['A', 'B'] as const)('names of zones on blade %s', (blade) => {
     unit: 'hundredths',
     decimal: 'point',
     fontSize: 13.5,
-    numbersOnly: false,
   });
   const names = placeNames(drawing, data, taken, SIZE);
   const boxOf = ({ title, at, turn }: (typeof names)[number]) => textBox(title, at, SIZE, turn);
