@@ -87,7 +87,7 @@ export class ProfileChart extends LitElement {
       ${lines.map(
         (line) =>
           html`<li>
-            <svg part="picture" viewBox="0 0 30 12" aria-hidden="true">
+            <svg part="picture key" viewBox="0 0 30 12" aria-hidden="true">
               ${strokeOf(line, 'M0 5H30')}
               ${line.look === 'floor' ? svg`<path class="teeth" d="M6 5l-4 7m10-7l-4 7m10-7l-4 7m10-7l-4 7"></path>` : nothing}
             </svg>
@@ -97,7 +97,7 @@ export class ProfileChart extends LitElement {
       ${
         band
           ? html`<li>
-              <svg part="picture" viewBox="0 0 30 12" aria-hidden="true">
+              <svg part="picture key" viewBox="0 0 30 12" aria-hidden="true">
                 <rect class="band" width="30" height="12"></rect>
               </svg>
               <span part="words">${band.name}</span>

@@ -15,6 +15,8 @@ export const base = css`
   ::before,
   ::after {
     box-sizing: border-box;
+    /* A font shorthand sets figures back to whatever the font has first. */
+    font-variant-numeric: tabular-nums lining-nums !important;
   }
   a {
     color: inherit;
