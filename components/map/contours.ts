@@ -113,7 +113,7 @@ function levelLinks(field: Cells, level: number): Links {
  * and by the way round: along the corner outside, or, two regions being apart, along the corner inside.
  */
 const CROSSED = Array.from({ length: 16 }, (_, corners) => {
-  const isIn = (corner: number) => (corners >> corner % 4) % 2 === 1;
+  const isIn = (corner: number) => (corners >> (corner % 4)) % 2 === 1;
   return [1, 3].map((step) =>
     [0, 1, 2, 3]
       .filter((side) => isIn(side) && !isIn(side + 1))

@@ -13,7 +13,7 @@ const isNear = (one: OnCanvas, other: OnCanvas) =>
  * @param labels Holds the labels; each says its blade and its distance from the tip.
  */
 export function placeLabels(labels: HTMLElement, scene: ReliefScene): void {
-  const levels: OnCanvas[] = [];
+  const taken: OnCanvas[] = [];
   for (const label of labels.querySelectorAll<HTMLElement>('[data-blade]')) {
     const { blade, fromTip } = label.dataset;
     const at = (across: number) =>
@@ -23,8 +23,8 @@ export function placeLabels(labels: HTMLElement, scene: ReliefScene): void {
     const edges = [at(-1), at(1)].sort((one, other) => (other?.top ?? 0) - (one?.top ?? 0));
     const found = isDistance ? edges[0] : at(0);
     const isLevel = label.matches('.level');
-    label.hidden = !found || (isLevel && (!found.isBark || levels.some((other) => isNear(found, other))));
-    if (isLevel && found && !label.hidden) levels.push(found);
+    label.hidden = !found || (isLevel && (!found.isBark || taken.some((other) => isNear(found, other))));
+    if (found && !label.hidden) taken.push(found);
     label.style.setProperty('--left', `${found?.left ?? 0}px`);
     label.style.setProperty('--top', `${found?.top ?? 0}px`);
   }
