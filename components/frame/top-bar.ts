@@ -73,14 +73,8 @@ export class TopBar extends LitElement {
         font: var(--bench-font-caption);
       }
       .unit {
-        min-height: 32px;
         border-radius: var(--bench-radius-control);
         color: var(--bench-ink);
-      }
-      @media (pointer: coarse) {
-        .unit {
-          min-height: var(--bench-touch);
-        }
       }
       .more {
         display: none;

@@ -84,7 +84,9 @@ function openFolds(): number {
   let count = 0;
   const walk = (root: Document | ShadowRoot) => {
     for (const element of root.querySelectorAll('*')) {
-      if (element instanceof HTMLDetailsElement && !element.open && element.checkVisibility()) {
+      // A menu lies over the page on purpose.
+      const isMenu = element.matches('.more');
+      if (element instanceof HTMLDetailsElement && !element.open && !isMenu && element.checkVisibility()) {
         element.open = true;
         count++;
       }
