@@ -7,6 +7,7 @@ import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts'
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
+import { numberText } from '../../src/report/format.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -197,12 +198,14 @@ export class GaugePage extends LitElement {
       </label>`;
   }
 
-  private renderBelievable({ believable, sdMm, from, dof }: GaugeJudgement) {
+  private renderBelievable({ believable, sdMm, from, dof, placementMm }: GaugeJudgement) {
     const study = Number.isFinite(dof) ? `, ${dof} degrees of freedom` : '';
     return html`<table>
       <caption>
         Smallest believable change between two readings, ${this.count}, 95 %. Scatter of one reading
-        ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study}.
+        ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study}; places found to
+        ${numberText(placementMm, 2, this.library.choices)} mm; usual slopes of a finished blade. The map of a
+        reed’s own slopes is under There now.
       </caption>
       <tbody>
         ${believable.map(

@@ -34,13 +34,27 @@ export function sumOfPlaces(
 /** Rounding of distances that were moved by clips, mm. A blade ends where any pass has its end on the cane. */
 const EDGE_TOLERANCE_MM = 1e-6;
 
-function checkOnBlade({ passes }: ReedModel, { pass, fromTipMm, across }: SurfacePlace): void {
+/** Distance from the tip of a pass at which the blade ends, mm. */
+function endMm({ passes }: ReedModel, pass: number): number {
   const { overallLengthMm } = passes[pass]!;
-  const endMm = Math.max(...passes.map((one) => overallLengthMm - one.overallLengthMm + one.bladeLengthMm));
-  if (!(fromTipMm >= -EDGE_TOLERANCE_MM && fromTipMm <= endMm + EDGE_TOLERANCE_MM))
-    throw new InputError(`fromTipMm: must lie on the blade, 0 to ${endMm}, got ${fromTipMm}`);
-  if (!(Math.abs(across) <= 1 + EDGE_TOLERANCE_MM))
-    throw new InputError(`across: must lie on the blade, -1 to 1, got ${across}`);
+  return Math.max(...passes.map((one) => overallLengthMm - one.overallLengthMm + one.bladeLengthMm));
+}
+
+/** Whether a place lies on the blade as it is after a pass. */
+export function isOnBlade(
+  model: ReedModel,
+  { pass, fromTipMm, across }: Pick<SurfacePlace, 'pass' | 'fromTipMm' | 'across'>,
+): boolean {
+  const isAlong = fromTipMm >= -EDGE_TOLERANCE_MM && fromTipMm <= endMm(model, pass) + EDGE_TOLERANCE_MM;
+  return isAlong && Math.abs(across) <= 1 + EDGE_TOLERANCE_MM;
+}
+
+function checkOnBlade(model: ReedModel, place: SurfacePlace): void {
+  if (isOnBlade(model, place)) return;
+  const { pass, fromTipMm, across } = place;
+  throw new InputError(
+    `place: must lie on the blade, 0 to ${endMm(model, pass)} mm from the tip and -1 to 1 across, got ${fromTipMm} mm, ${across}`,
+  );
 }
 
 function emptyWeights(model: ReedModel, blade: Blade): Float64Array {

@@ -5,7 +5,12 @@ import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { judgedPasses } from '../faults/judged-passes.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
-import { estimate, pointFunctional } from '../figures/functional.ts';
+import { isBeyondReadings } from '../answers/probe-words.ts';
+import { believableMap, believableOverMm } from '../figures/believable-map.ts';
+import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
+import { mapGrid } from '../figures/surface-map.ts';
+import { zoneArea } from '../figures/zone-mean.ts';
+import { readingScatter } from '../gauge/believable-change.ts';
 import {
   removalSpan,
   removedAt,
@@ -45,7 +50,14 @@ interface BladeReport {
   readonly noiseMm: number;
   readonly noiseFrom: NoiseSource;
   readonly zones: Record<string, ZoneMean>;
-  readonly at: (Omit<ReportPoint, 'blade'> & { readonly thicknessMm: number; readonly uMm: number })[];
+  /** The smallest change to believe between two single readings at a usual place of a zone, 95 %, mm. */
+  readonly believableMm: Record<string, number>;
+  readonly at: (Omit<ReportPoint, 'blade'> & {
+    readonly thicknessMm: number;
+    readonly uMm: number;
+    /** The place lies beyond the outermost readings. */
+    readonly beyond?: true;
+  })[];
 }
 interface RemovedReport extends RemovalSpan {
   readonly zones: Record<string, { readonly removedMm: number; readonly uMm: number }>;
@@ -157,12 +169,12 @@ function reportPass(
           return mean ? [[name, { meanMm: mean.valueMm, uMm: mean.uMm }]] : [];
         }),
       ),
-      at: pointsOf(options, blade).map(({ fromTipMm, across }) => {
-        const { valueMm, uMm } = estimate(
-          model,
-          pointFunctional(model, { blade, pass: at, fromTipMm, across }),
-        );
-        return { fromTipMm, across, thicknessMm: valueMm, uMm };
+      believableMm: believableByZone(reed, model, at, blade, zones),
+      at: pointsOn(model, at, options, blade).map(({ fromTipMm, across }) => {
+        const place = { blade, pass: at, fromTipMm, across };
+        const { valueMm, uMm } = estimate(model, pointFunctional(model, place));
+        const beyond = isBeyondReadings({ assembled: reed }, at, place);
+        return { fromTipMm, across, thicknessMm: valueMm, uMm, ...(beyond && { beyond }) };
       }),
     };
   }
@@ -176,8 +188,35 @@ function reportPass(
   };
 }
 
-function pointsOf({ at = [] }: ReportOptions, blade: Blade): readonly ReportPoint[] {
-  return at.filter((point) => point.blade === blade);
+/** The places asked for that lie on a blade after a pass: nothing is said of what is not cane. */
+function pointsOn(
+  model: FittedReed,
+  pass: number,
+  { at = [] }: ReportOptions,
+  blade: Blade,
+): readonly ReportPoint[] {
+  return at.filter((point) => point.blade === blade && isOnBlade(model, { ...point, pass }));
+}
+
+const BELIEVABLE_GRID = { along: 61, across: 31 };
+
+function believableByZone(
+  { options }: AssembledReed,
+  model: FittedReed,
+  pass: number,
+  blade: Blade,
+  zones: readonly PlacedZone[],
+): Record<string, number> {
+  const geometry = model.passes[pass]!;
+  const grid = mapGrid(geometry.bladeLengthMm, BELIEVABLE_GRID.along, BELIEVABLE_GRID.across);
+  const scatter = readingScatter(model.noise.seatingMm, options.placementMm);
+  const map = believableMap(model, blade, pass, grid, scatter);
+  return Object.fromEntries(
+    zones.flatMap((zone) => {
+      const changeMm = believableOverMm(map, zoneArea(zone, geometry));
+      return changeMm === undefined ? [] : [[zone.name, changeMm]];
+    }),
+  );
 }
 
 function reportRemoved(
@@ -198,7 +237,7 @@ function reportRemoved(
       zones: Object.fromEntries(
         [...means].map(([name, { mean }]) => [name, { removedMm: mean.valueMm, uMm: doubt(mean.uMm) }]),
       ),
-      at: pointsOf(options, blade).map(({ fromTipMm, across }) => {
+      at: pointsOn(model, pair.after, options, blade).map(({ fromTipMm, across }) => {
         const { valueMm, uMm } = estimate(model, removedAt(model, pair, blade, fromTipMm, across));
         return { fromTipMm, across, removedMm: valueMm, uMm: doubt(uMm) };
       }),

@@ -36,6 +36,7 @@ function passText(pass: PassReport, i: number, passes: readonly PassReport[]): s
   });
   const sections = [
     meanSection(pass),
+    believableSection(pass),
     balanceSection(pass),
     removedSection(pass, before),
     pointSection(pass),
@@ -61,6 +62,18 @@ function meanSection({ blades }: PassReport): Section {
   return [['Mean', 'A', '', 'B', ''], ...rows];
 }
 
+function believableSection({ blades }: PassReport): Section {
+  const names = new Set(BLADES.flatMap((blade) => Object.keys(blades[blade]?.believableMm ?? {})));
+  const rows = [...names].map((name) => [
+    name,
+    ...BLADES.map((blade) => {
+      const changeMm = blades[blade]?.believableMm[name];
+      return changeMm === undefined ? NONE : thicknessFigure({ valueMm: changeMm, uMm: 0 }, WRITING).value;
+    }),
+  ]);
+  return [['Smallest change to believe, two single readings', 'A', 'B'], ...rows];
+}
+
 function balanceSection({ balance }: PassReport): Section {
   const rows = Object.entries(balance).map(([name, figures]) => [
     name,
@@ -83,10 +96,10 @@ function removedSection({ removed }: PassReport, before: PassReport | undefined)
 
 function pointSection({ blades, removed }: PassReport): Section {
   const rows = BLADES.flatMap((blade) =>
-    (blades[blade]?.at ?? []).map(({ fromTipMm, across, thicknessMm, uMm }, i) => {
+    (blades[blade]?.at ?? []).map(({ fromTipMm, across, thicknessMm, uMm, beyond }, i) => {
       const off = removed?.[blade]?.notRead ? undefined : removed?.[blade]?.at[i];
       return [
-        `${blade} ${fromTipMm} mm, ${across}`,
+        `${blade} ${fromTipMm} mm, ${across}${beyond ? ', beyond the outermost readings' : ''}`,
         ...cells(thicknessFigure({ valueMm: thicknessMm, uMm }, WRITING)),
         ...cells(off && differenceFigure({ valueMm: off.removedMm, uMm: off.uMm }, WRITING)),
       ];

@@ -75,6 +75,34 @@ describe('figures that are asked for', () => {
     expect(assumed.join()).not.toContain('planform');
   });
 
+  it('marks places beyond the outermost readings, and leaves out what is not on the blade', async () => {
+    const points = file('edges.csv', 'blade,from_tip_mm,across\nA,10,0\nA,10,0.95\nA,22,0\nA,29,0\n');
+    const args = [`${samples}passes/sample-plain.csv`, '--at', points];
+    const { passes } = await reportOf(...args);
+    const { at } = passes[0]!.blades.A!;
+    expect(at.map(({ fromTipMm, beyond }) => [fromTipMm, beyond])).toEqual([
+      [10, undefined],
+      [10, true],
+      [22, true],
+    ]);
+    expect(at[1]!.uMm).toBeGreaterThan(2 * at[0]!.uMm);
+    expect((await run(...args)).out).toMatch(/^ {2}A 22 mm, 0, beyond the outermost readings +\d/m);
+  });
+
+  it('says by zone how much a reading must change to be believed', async () => {
+    const { passes } = await reportOf(`${samples}passes/sample-clip.csv`);
+    const { tip, blend, heart, spine } = passes[0]!.blades.A!.believableMm;
+    // Common practice, no source: about 0.02 at the tip, 0.04 on the blend, 0.015 where it is level, as on the spine. The
+    // heart of this sample begins on its ridge, and its blend is steep.
+    expect(spine).toBeGreaterThan(0.012);
+    expect(spine).toBeLessThan(0.025);
+    expect(heart).toBeGreaterThan(spine!);
+    expect(blend).toBeGreaterThan(heart!);
+    expect(blend).toBeGreaterThan(tip!);
+    expect(blend).toBeGreaterThan(0.035);
+    expect(blend).toBeLessThan(0.1);
+  });
+
   it('says which planform it assumed where none is given', async () => {
     const { out } = await run(`${samples}scenario/k-117.csv`);
     expect(out).toContain(
