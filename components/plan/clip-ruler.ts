@@ -133,7 +133,7 @@ export class ClipRuler extends LitElement {
       <div class="scroll">
         <bench-figures-table
           caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %; the worst place is the outermost of many, and its ± is that of the place.`}
-          .heads=${['', 'As it is', ...(isSlid ? [`Clip ${this.clipText}`] : [])]}
+          .heads=${['Figure', 'As it is', ...(isSlid ? [`Clip ${this.clipText}`] : [])]}
           .rows=${this.rows}
         ></bench-figures-table>
       </div>`;

@@ -110,7 +110,7 @@ export class MeantDone extends LitElement {
       <div class="scroll">
         <bench-figures-table
           caption=${`Towards ${plan.towards}, ${unit}. ± is 95 %; in brackets: not measurable.`}
-          .heads=${['Place', 'Meant', 'Done', '', 'Still over']}
+          .heads=${['Place', 'Meant', 'Done', 'How', 'Still over']}
           .rows=${this.rows}
         ></bench-figures-table>
       </div>

@@ -1,0 +1,46 @@
+import { expect } from 'chai';
+import '../../components/case/case-screen.ts';
+import { expectAccessible } from './accessible.ts';
+import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
+
+async function opened() {
+  const { store, host } = await emptyLibrary();
+  const reed = (label: string, slot?: number, state = 'playing' as const) => ({
+    kind: 'reed' as const,
+    label,
+    styleId: 'long-scrape',
+    state,
+    tags: [],
+    ...(slot !== undefined && { slot }),
+  });
+  await store.keep([reed('T-1', 1), reed('T-2', 4), reed('T-3')], 'invented');
+  const el = document.createElement('bench-case');
+  host.append(el);
+  await until(() => el.shadowRoot?.querySelector('.slots a'));
+  const slots = () =>
+    [...el.shadowRoot!.querySelectorAll('.slots > li')].map(
+      (slot) => slot.querySelector('.label')?.textContent ?? slot.textContent!.trim(),
+    );
+  return { el, slots };
+}
+
+describe('bench-case', () => {
+  it('is accessible', async () => {
+    await expectAccessible((await opened()).el);
+  });
+
+  it('shows the case as it looks with the lid open: reeds in their slots, gaps between them', async () => {
+    const { slots } = await opened();
+    expect(slots()).to.deep.equal([
+      'T-1',
+      'slot 2 empty',
+      'slot 3 empty',
+      'T-2',
+      'T-3',
+      'slot 6 empty',
+      'slot 7 empty',
+      'slot 8 empty',
+    ]);
+  });
+});

@@ -1,0 +1,42 @@
+import { expect } from 'chai';
+import '../../components/bench/notes.ts';
+import '../../components/cane/cane-screen.ts';
+import '../../components/case/case-screen.ts';
+import '../../components/gauge/gauge-page.ts';
+import '../../components/lesson/lesson-screen.ts';
+import '../../components/rotation/rotation-screen.ts';
+import { emptyLibrary } from './library.ts';
+import { until } from './until.ts';
+
+/** What each place has to warn of. */
+const PLACES = {
+  'bench-case': [/knife/, /dust/],
+  'bench-cane': [/knife/, /dust/, /gouger/],
+  'bench-gauge-page': [/ball dents a thin wet tip/],
+  'bench-lesson': [/from mouth to mouth/, /knife/],
+  'bench-rotation': [/Rinse a reed/, /mouldy/],
+  'bench-notes': [/mouldy/, /Rinse a reed/, /from mouth to mouth/, /knife/],
+} as const;
+
+/** All text of an element, through open shadow roots. */
+function deepText(root: ParentNode): string {
+  const inner = [...root.querySelectorAll('*')].map(({ shadowRoot }) =>
+    shadowRoot ? deepText(shadowRoot) : '',
+  );
+  return [root.textContent ?? '', ...inner].join(' ');
+}
+
+describe('cautions', () => {
+  for (const [place, words] of Object.entries(PLACES)) {
+    it(`stand in ${place}, and defer to local rules and licensed practice`, async () => {
+      const { store, host } = await emptyLibrary();
+      const reed = { kind: 'reed' as const, label: 'T-1', styleId: 'long-scrape', state: 'playing' as const };
+      await store.keep([{ ...reed, tags: [] }], 'invented');
+      const el = document.createElement(place);
+      Object.assign(el, { reed: store.reeds[0] });
+      host.append(el);
+      await until(() => el.shadowRoot && words.every((word) => word.test(deepText(el.shadowRoot!))));
+      expect(deepText(el.shadowRoot!)).to.match(/Local rules and licensed practitioners come first/);
+    });
+  }
+});
