@@ -66,9 +66,10 @@ export class BladePair extends LitElement {
         min-height: 1.4em;
         color: var(--bench-ink2);
       }
+      /* As large as leaves both blades whole, with their side 1, in sight under the bar, the passes and the questions. */
       .blades {
         display: flex;
-        max-width: 720px;
+        max-width: min(720px, max(430px, (100vh - 290px) * 1.03));
         margin-inline: auto;
       }
       bench-blade-map {
