@@ -98,6 +98,8 @@ export class BenchApp extends LitElement {
       if (broughtBack.length > 0) store.trouble = broughtBackNotice(broughtBack);
       this.takeChange(store);
       await import('../components/keeping/keeping-notices.ts');
+      const { workAhead } = await import('../components/alike/work-ahead.ts');
+      workAhead(store);
     } catch (error) {
       this.trouble = troubleOf(error);
     }

@@ -12,7 +12,7 @@ import '../picture/picture.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief.ts';
 import { base, controls, adjusters } from '../theme/base.styles.ts';
-import { WhenSeen } from '../when-seen.ts';
+import { whenAtRest, WhenSeen } from '../when-seen.ts';
 import { crossSection } from './cross-section-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { reliefBlades } from './relief-blades.ts';
@@ -54,7 +54,7 @@ export class ReedRelief extends LitElement {
     `,
   ];
 
-  protected readonly seen = new WhenSeen(this, () => (this.isSeen = true));
+  protected readonly seen = new WhenSeen(this, () => whenAtRest(() => (this.isSeen = true)));
   private blades: readonly ReliefBlade[] = [];
   private inSight: readonly ReliefBlade[] = [];
   private plate: Plate = {};
