@@ -85,7 +85,7 @@ describe('every picture', () => {
         const box = boxes.nth(k);
         if (!(await box.isVisible())) continue;
         const save = async (kind: 'SVG' | 'PNG') => {
-          const download = page.waitForEvent('download');
+          const download = page.waitForEvent('download', { timeout: 120_000 });
           await box.getByRole('button', { name: kind }).click();
           const file = await download;
           return { name: file.suggestedFilename(), bytes: readFileSync(await file.path()) };
