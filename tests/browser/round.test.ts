@@ -344,7 +344,10 @@ describe('bench-round', () => {
       await setViewport({ width, height });
       const { el } = await shown();
       for (const selector of ['.figure', '.where .blade']) {
-        drawing.font = getComputedStyle(el.shadowRoot!.querySelector(selector)!).font;
+        const { fontWeight, fontSize, fontFamily } = getComputedStyle(
+          el.shadowRoot!.querySelector(selector)!,
+        );
+        drawing.font = `${fontWeight} ${fontSize} ${fontFamily}`;
         const mm = (drawing.measureText('0').actualBoundingBoxAscent * 25.4) / 96;
         const minutes = (Math.atan(mm / 1500) * 180 * 60) / Math.PI;
         expect(minutes, `${selector}, ${width} wide`).to.be.at.least(LEAST_MINUTES);
