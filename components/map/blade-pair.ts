@@ -69,7 +69,7 @@ export class BladePair extends LitElement {
       /* As large as leaves both blades whole, with their side 1, in sight under the bar, the passes and the questions. */
       .blades {
         display: flex;
-        max-width: min(720px, max(430px, (100vh - 290px) * 1.03));
+        max-width: min(720px, max(430px, (100vh - 315px) * 1.03));
         margin-inline: auto;
       }
       bench-blade-map {
