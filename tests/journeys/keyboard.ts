@@ -1,9 +1,12 @@
 import type { Page } from 'playwright-core';
 
+/** Forwards, or back to what was passed. */
+type Way = 'Tab' | 'Shift+Tab';
+
 /** Tabs until what has focus has this name; fails after many steps. */
-export async function tabTo(page: Page, name: RegExp): Promise<void> {
+export async function tabTo(page: Page, name: RegExp, way: Way = 'Tab'): Promise<void> {
   for (let step = 0; step < 160; step++) {
-    await page.keyboard.press('Tab');
+    await page.keyboard.press(way);
     const focused = await page.evaluate(() => {
       let element = document.activeElement;
       while (element?.shadowRoot?.activeElement) element = element.shadowRoot.activeElement;
@@ -17,8 +20,8 @@ export async function tabTo(page: Page, name: RegExp): Promise<void> {
 }
 
 /** Tabs to what has this name, and presses Enter. */
-export async function press(page: Page, name: RegExp): Promise<void> {
-  await tabTo(page, name);
+export async function press(page: Page, name: RegExp, way: Way = 'Tab'): Promise<void> {
+  await tabTo(page, name, way);
   await page.keyboard.press('Enter');
 }
 

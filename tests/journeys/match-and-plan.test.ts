@@ -38,28 +38,24 @@ describe('from a favourite to the next strokes, by the keyboard alone', () => {
     await page.keyboard.press('ArrowRight');
     await page.getByText('Clip 0.10').first().waitFor();
     await page.keyboard.press('ArrowLeft');
-    await page.evaluate(() => document.querySelector('main')?.focus());
-    await press(page, /^Take up this plan$/);
+    await press(page, /^Take up this plan$/, 'Shift+Tab');
     await page.getByText('Kept. Scrape, then').waitFor();
   });
 
   it('types a pass and shows what was meant beside what was done', async () => {
     const { page } = bench;
-    await page.evaluate(() => document.querySelector('main')?.focus());
-    await press(page, /^Type readings$/);
+    await press(page, /^Type readings$/, 'Shift+Tab');
     await page.locator('bench-readings-grid').waitFor();
     await press(page, /^New pass$/);
     await page.getByText('Pass 4, 0 readings').waitFor();
-    const first = page.locator('bench-readings-grid input').first();
-    await first.focus();
+    await tabTo(page, /^A, .*left edge/);
     const rows = [7, 9, 11, 8, 6, 9, 11, 13, 11, 7, 12, 15, 17, 14, 10, 14, 19, 22, 18, 13];
     for (const reading of [...rows, 17, 24, 31, 24, 16, 22, 32, 38, 32, 21]) {
       await page.keyboard.type(String(reading));
       await page.keyboard.press('Enter');
     }
     await page.getByText('Pass 4, 30 readings').waitFor();
-    await page.evaluate(() => document.querySelector('main')?.focus());
-    await press(page, /^Next$/);
+    await press(page, /^Next$/, 'Shift+Tab');
     await page.getByRole('heading', { name: 'Meant and done' }).waitFor();
     expect(bench.problems).toEqual([]);
   });
