@@ -1,48 +1,38 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { NotChosen } from '../../shared/library.ts';
-import { differences } from '../../src/ledger/differences.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
 import { takeable, type Takeable } from '../../src/ledger/takeable.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
+import { fieldRows } from './field-rows.ts';
 import { momentWords } from './moment-words.ts';
-import { rows } from './setup.styles.ts';
+import { rows, sideBySide } from './setup.styles.ts';
 
 /** Sides that were not chosen where two devices had disagreed: to be looked at, and taken instead. */
 @customElement('bench-not-chosen')
 export class NotChosenList extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    tables,
-    rows,
-    css`
-      .scroll {
-        overflow-x: auto;
-      }
-      td,
-      thead th:not(:first-child) {
-        min-width: 9em;
-        text-align: left;
-        overflow-wrap: anywhere;
-        vertical-align: top;
-      }
-    `,
-  ];
+  static override styles = [base, controls, tables, rows, sideBySide];
 
   private readonly library = new LibraryController(this);
   private seen: Snapshot | undefined;
   @state() private all: readonly NotChosen[] = [];
+  /** Those of all that can still be taken. */
+  private shown: readonly Takeable[] = [];
   /** The one that is looked at. */
   @state() private open: NotChosen | undefined;
 
   private readonly labelOf = (reedId: Id) => this.library.store?.reed(reedId)?.label;
 
+  override willUpdate() {
+    const { store } = this.library;
+    this.shown = store ? takeable(this.all, store.snapshot) : [];
+    this.hidden = this.shown.length === 0;
+  }
+
   override updated() {
-    this.hidden = this.takeable.length === 0;
     const { store } = this.library;
     if (!store || this.seen === store.snapshot) return;
     this.seen = store.snapshot;
@@ -59,26 +49,20 @@ export class NotChosenList extends LitElement {
     }
   }
 
-  private get takeable(): readonly Takeable[] {
-    const { store } = this.library;
-    return store ? takeable(this.all, store.snapshot) : [];
-  }
-
   private handleTake({ one, now }: Takeable) {
     this.open = undefined;
     void this.library.store?.settle(one.side, now, documentName(one.side, this.labelOf));
   }
 
   override render() {
-    const all = this.takeable;
-    if (all.length === 0) return nothing;
+    if (this.shown.length === 0) return nothing;
     return html`<section aria-label="Not chosen">
       <h2>Not chosen</h2>
       <p>
         Where you chose between two sides, the other was set aside. You can look at it, and take it instead.
       </p>
       <ul>
-        ${all.map((takeable) => this.renderOne(takeable))}
+        ${this.shown.map((takeable) => this.renderOne(takeable))}
       </ul>
     </section>`;
   }
@@ -111,13 +95,7 @@ export class NotChosenList extends LitElement {
           </tr>
         </thead>
         <tbody>
-          ${differences([one.side, now[0]!]).map(
-            ({ field, values }) =>
-              html`<tr>
-                <th scope="row">${field}</th>
-                ${values.map((value) => html`<td>${value}</td>`)}
-              </tr>`,
-          )}
+          ${fieldRows([one.side, now[0]!])}
         </tbody>
       </table>
     </div>`;

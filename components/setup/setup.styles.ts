@@ -53,3 +53,17 @@ export const rows = css`
     color: var(--bench-ink);
   }
 `;
+
+/** A table of sides next to each other, a field a row; it scrolls by itself where it is wider than the page. */
+export const sideBySide = css`
+  .scroll {
+    overflow-x: auto;
+  }
+  td,
+  thead th:not(:first-child) {
+    min-width: 9em;
+    text-align: left;
+    overflow-wrap: anywhere;
+    vertical-align: top;
+  }
+`;

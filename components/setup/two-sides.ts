@@ -2,13 +2,13 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
-import { differences } from '../../src/ledger/differences.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
 import type { Sides } from '../../src/ledger/sides.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
+import { fieldRows } from './field-rows.ts';
 import { momentWords } from './moment-words.ts';
-import { rows } from './setup.styles.ts';
+import { rows, sideBySide } from './setup.styles.ts';
 
 /** What was changed on two devices at once: the sides next to each other, for the maker to choose. */
 @customElement('bench-two-sides')
@@ -18,20 +18,11 @@ export class TwoSides extends LitElement {
     controls,
     tables,
     rows,
+    sideBySide,
     css`
-      .scroll {
-        overflow-x: auto;
-      }
       h3 {
         margin: var(--bench-space-3) 0 0;
         font: var(--bench-font-head);
-      }
-      td,
-      thead th:not(:first-child) {
-        min-width: 9em;
-        text-align: left;
-        overflow-wrap: anywhere;
-        vertical-align: top;
       }
     `,
   ];
@@ -73,13 +64,7 @@ export class TwoSides extends LitElement {
             </tr>
           </thead>
           <tbody>
-            ${differences(sides).map(
-              ({ field, values }) =>
-                html`<tr>
-                  <th scope="row">${field}</th>
-                  ${values.map((value) => html`<td>${value}</td>`)}
-                </tr>`,
-            )}
+            ${fieldRows(sides)}
             <tr>
               <td></td>
               ${sides.map(
