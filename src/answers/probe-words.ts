@@ -17,6 +17,14 @@ import { placeOnBlade, standingReadings } from './there-now.ts';
 /** What a probe adds to the thickness: what the map under it shows. */
 export type Probed = 'thickness' | 'doubt' | 'believable' | 'slope';
 
+/** What a probe asks of any place. */
+interface Asked {
+  readonly benched: BenchedReed;
+  readonly pass: number;
+  readonly probed: Probed;
+  readonly writing: Writing;
+}
+
 /**
  * What stands at a place and at the one that faces it, as far as their blades were read, in one line; it says so where a
  * place lies beyond the outermost readings.
@@ -30,32 +38,20 @@ export function probeWords(
 ): string {
   const found = [place, facing(place)]
     .filter(({ blade }) => benched.model?.blades[blade])
-    .map((one) => placeWords(benched, pass, one, probed, writing));
+    .map((one) => placeWords(one, { benched, pass, probed, writing }));
   return `${distanceText(place.fromTipMm, writing)}: ${found.join('; facing it ')} ${UNIT_WORDS[writing.unit].caption}`;
 }
 
-function placeWords(
-  benched: BenchedReed,
-  pass: number,
-  place: Place,
-  probed: Probed,
-  writing: Writing,
-): string {
+function placeWords(place: Place, asked: Asked): string {
+  const { benched, pass, writing } = asked;
   const { blade, fromTipMm, across } = place;
   const where = placeOnBlade(zonesAt(benched, pass), blade, fromTipMm, across).replace(/,$/, '');
   const figure = estimate(benched.model!, pointFunctional(benched.model!, { ...place, pass }));
   const beyond = isBeyondReadings(benched, pass, place) ? ', beyond the outermost readings,' : '';
-  const also = alsoWords(benched, pass, place, probed, writing);
-  return `${where}${beyond} ${joined(thicknessFigure(figure, writing))}${also}`;
+  return `${where}${beyond} ${joined(thicknessFigure(figure, writing))}${alsoWords(place, asked)}`;
 }
 
-function alsoWords(
-  benched: BenchedReed,
-  pass: number,
-  place: Place,
-  probed: Probed,
-  writing: Writing,
-): string {
+function alsoWords(place: Place, { benched, pass, probed, writing }: Asked): string {
   const model = benched.model!;
   if (probed === 'believable') {
     const leastMm = believableAtMm(model, { ...place, pass }, scatterOf(benched));
