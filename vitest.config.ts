@@ -4,6 +4,7 @@ const failOnConsole = './tests/fail-on-console.ts';
 
 export default defineConfig({
   test: {
+    maxWorkers: 2,
     projects: [
       {
         test: {
@@ -11,6 +12,8 @@ export default defineConfig({
           include: ['tests/unit/**/*.test.ts'],
           setupFiles: [failOnConsole],
           testTimeout: 60_000,
+          pool: 'threads',
+          isolate: false,
         },
       },
       {
@@ -19,6 +22,8 @@ export default defineConfig({
           include: ['tests/reference/**/*.test.ts'],
           setupFiles: [failOnConsole],
           testTimeout: 60_000,
+          pool: 'threads',
+          isolate: false,
         },
       },
       {
@@ -26,8 +31,8 @@ export default defineConfig({
           name: 'journeys',
           include: ['tests/journeys/**/*.test.ts'],
           fileParallelism: false,
-          testTimeout: 60_000,
-          hookTimeout: 60_000,
+          testTimeout: 90_000,
+          hookTimeout: 90_000,
         },
       },
     ],

@@ -1,37 +1,39 @@
-import { esbuildPlugin } from '@web/dev-server-esbuild';
 import { chromeLauncher } from '@web/test-runner-chrome';
 import { defaultReporter } from '@web/test-runner';
 import { build } from 'esbuild';
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { fileURLToPath } from 'node:url';
+import { relative } from 'node:path';
 import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
 
-// Packages that are no ES modules, or are hundreds of files, are bundled once and served as one file each.
-const BUNDLED = [
-  'papaparse',
-  'ml-matrix',
-  'dexie',
-  'fflate',
-  'zod',
-  'd3-array',
-  'd3-scale',
-  'd3-shape',
-  'pitchy',
-];
-const CACHE = 'node_modules/.cache/hundredths/browser';
-await build({
-  entryPoints: Object.fromEntries(BUNDLED.map((name) => [name, name])),
-  outdir: CACHE,
-  bundle: true,
-  splitting: true,
-  format: 'esm',
-  logLevel: 'error',
-});
+const TESTS = 'tests/browser/**/*.test.ts';
+const WORKERS = ['src/answers/apart/fit-worker.ts', 'src/incoming/worker.ts', 'src/ledger/journal/worker.ts'];
 
-const bundledPackages = {
-  name: 'bundled-packages',
-  resolveImport({ source }) {
-    return BUNDLED.includes(source) ? `/${CACHE}/${source}.js` : undefined;
+/** Every test and worker as one file, under its own path, with what they share built once. */
+async function built() {
+  const { outputFiles } = await build({
+    entryPoints: [TESTS, ...WORKERS],
+    outdir: '.',
+    outbase: '.',
+    outExtension: { '.js': '.ts' },
+    chunkNames: 'chunks/[hash]',
+    bundle: true,
+    splitting: true,
+    write: false,
+    format: 'esm',
+    target: 'es2022',
+    conditions: ['browser', 'development'],
+    external: ['/__web-dev-server__*'],
+    logLevel: 'error',
+  });
+  return new Map(outputFiles.map(({ path, text }) => [`/${relative('.', path)}`, text]));
+}
+const files = await built();
+
+const serveBuilt = {
+  name: 'serve-built',
+  serve({ path }) {
+    const body = files.get(path);
+    return body === undefined ? undefined : { body, type: 'js' };
   },
 };
 
@@ -68,23 +70,13 @@ function tallyReporter() {
 const LIT_DEV_NOTICE = 'Lit is in dev mode';
 
 export default {
-  files: 'tests/browser/**/*.test.ts',
-  nodeResolve: { exportConditions: ['browser', 'development'] },
+  files: TESTS,
   concurrency: 1,
   browserStartTimeout: 60_000,
   testsFinishTimeout: 300_000,
   testFramework: { config: { timeout: 20_000 } },
   browsers: [chromeLauncher({ launchOptions: { executablePath: findBrowser(), args: BROWSER_ARGS } })],
-  plugins: [
-    bundledPackages,
-    emulateFeatures,
-    esbuildPlugin({
-      ts: true,
-      json: true,
-      target: 'es2022',
-      tsconfig: fileURLToPath(new URL('./tsconfig.json', import.meta.url)),
-    }),
-  ],
+  plugins: [serveBuilt, emulateFeatures],
   filterBrowserLogs: ({ args }) =>
     !args.some((arg) => typeof arg === 'string' && arg.includes(LIT_DEV_NOTICE)),
   reporters: [defaultReporter(), tallyReporter()],

@@ -70,6 +70,5 @@ export const BROWSER_ARGS = [
   '--disable-background-networking',
   '--disable-component-update',
   '--disable-sync',
-  '--use-angle=swiftshader',
   '--enable-unsafe-swiftshader',
 ];

@@ -1,6 +1,6 @@
-// The one command that checks everything. Runs the steps in order, stops at the first that fails, and closes with
-// the number of tests that ran.
-import { spawnSync } from 'node:child_process';
+// The one command that checks everything. Begins no step once one has failed, and closes with the number of tests
+// that ran.
+import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
 import { findBrowser } from './find-browser.mjs';
 
@@ -25,16 +25,19 @@ const vitest = (...projects) => [
   `--outputFile=${RESULTS}/${projects[0]}.json`,
 ];
 
-const STEPS = [
-  ['types', ['tsc', '--noEmit']],
-  ['lint', ['eslint', '.', '--max-warnings', '0']],
-  ['format', ['prettier', '--check', '--log-level', 'warn', '.']],
-  ['unused code', ['knip']],
-  ['unit and reference', vitest('unit', 'reference')],
-  ['browser', ['wtr']],
-  ['build', ['vite', 'build', '--logLevel', 'warn']],
-  ['size', ['node', 'scripts/size.mjs']],
-  ['journeys', vitest('journeys')],
+// Two lanes, for two cores; the steps of a lane follow each other.
+const LANES = [
+  [['browser', ['wtr']]],
+  [
+    ['types', ['tsc', '--noEmit']],
+    ['lint', ['eslint', '.', '--max-warnings', '0']],
+    ['format', ['prettier', '--check', '--log-level', 'warn', '.']],
+    ['unused code', ['knip']],
+    ['unit and reference', vitest('unit', 'reference')],
+    ['build', ['vite', 'build', '--logLevel', 'warn']],
+    ['size', ['node', 'scripts/size.mjs']],
+    ['journeys', vitest('journeys')],
+  ],
 ];
 
 function tally() {
@@ -50,25 +53,34 @@ function tally() {
   return { passed, failed };
 }
 
-let failedStep;
-for (const [name, [command, ...args]] of STEPS) {
+const seconds = (since) => ((Date.now() - since) / 1000).toFixed(1);
+
+/** Runs a step and prints what it said once it has ended, so that two lanes do not talk into each other. */
+async function run([name, [command, ...args]]) {
   const started = Date.now();
-  console.log(`\n=== ${name}`);
+  console.log(`... ${name}`);
   const program = command === 'node' ? process.execPath : `node_modules/.bin/${command}`;
-  const { status } = spawnSync(program, args, {
-    stdio: 'inherit',
-    env: { ...process.env, CHROME_PATH: browser },
-  });
-  console.log(
-    `=== ${name}: ${status === 0 ? 'fine' : 'FAILED'} after ${((Date.now() - started) / 1000).toFixed(1)} s`,
-  );
-  if (status !== 0) {
-    failedStep = name;
-    break;
+  const child = spawn(program, args, { env: { ...process.env, CHROME_PATH: browser, FORCE_COLOR: '0' } });
+  const said = [];
+  for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => said.push(chunk));
+  const status = await new Promise((ended) => child.on('close', ended));
+  console.log(`\n=== ${name}\n${Buffer.concat(said)}`);
+  console.log(`=== ${name}: ${status === 0 ? 'fine' : 'FAILED'} after ${seconds(started)} s`);
+  return status === 0;
+}
+
+const failedSteps = [];
+async function follow(lane) {
+  for (const step of lane) {
+    if (failedSteps.length > 0) return;
+    if (!(await run(step))) failedSteps.push(step[0]);
   }
 }
 
+const started = Date.now();
+await Promise.all(LANES.map(follow));
+
 const { passed, failed } = tally();
-if (failedStep) console.error(`\nStopped at: ${failedStep}`);
-console.log(`\n${passed} passed, ${failed} failed`);
-process.exit(failedStep || failed > 0 || passed === 0 ? 1 : 0);
+if (failedSteps.length > 0) console.error(`\nStopped at: ${failedSteps.join(', ')}`);
+console.log(`\n${passed} passed, ${failed} failed, in ${seconds(started)} s`);
+process.exit(failedSteps.length > 0 || failed > 0 || passed === 0 ? 1 : 0);

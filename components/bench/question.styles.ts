@@ -33,6 +33,7 @@ export const questionStyles = css`
   .figures,
   .evidence {
     display: grid;
+    grid-template-columns: minmax(0, 1fr);
     gap: var(--bench-space-4);
     min-width: 0;
   }

@@ -42,6 +42,7 @@ export class ReedPasses extends LitElement {
         margin-bottom: var(--bench-space-3);
       }
       .row button {
+        min-width: 44px;
         padding-inline: var(--bench-space-3);
         font: var(--bench-font-caption);
       }

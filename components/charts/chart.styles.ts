@@ -137,6 +137,7 @@ export const styles = css`
     width: 30px;
   }
   details {
+    overflow-x: auto;
     margin-top: var(--bench-space-2);
     color: var(--bench-ink2);
     font: var(--bench-font-caption);

@@ -30,12 +30,14 @@ export class PassFilm extends LitElement {
       }
       .reel {
         display: flex;
+        flex-wrap: wrap;
         gap: var(--bench-space-3);
         align-items: center;
         margin-bottom: var(--bench-space-2);
       }
       input {
         flex: 1;
+        min-width: 0;
         min-height: var(--bench-touch);
         accent-color: var(--bench-ink);
       }

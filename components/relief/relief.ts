@@ -231,6 +231,7 @@ export class Relief extends LitElement {
       ${this.renderControls()}`;
   }
 
+  /** Labels wait out of sight until the first frame has put them in their places. */
   private renderLabels() {
     const shownFromMm = this.cutAtMm ?? 0;
     const scaled = this.arrangement === 'beside' ? this.blades.at(-1) : this.blades[0];
@@ -239,18 +240,21 @@ export class Relief extends LitElement {
     return html`<div class="labels" aria-hidden="true" ${ref(this.labels)}>
       ${this.blades.map(
         ({ blade }) =>
-          html`<span class="name" part="words" data-blade=${blade} data-from-tip=${shownFromMm}
+          html`<span class="name" part="words" hidden data-blade=${blade} data-from-tip=${shownFromMm}
             >${blade}</span
           >`,
       )}
       ${distances
         .filter((mm) => mm > shownFromMm)
-        .map((mm) => html`<span part="words" data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`)}
+        .map(
+          (mm) =>
+            html`<span part="words" hidden data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`,
+        )}
       ${this.levels
         .filter(({ fromTipMm }) => fromTipMm > shownFromMm)
         .map(
           ({ blade, levelMm, fromTipMm }) =>
-            html`<span class="level" part="words" data-blade=${blade} data-from-tip=${fromTipMm}
+            html`<span class="level" part="words" hidden data-blade=${blade} data-from-tip=${fromTipMm}
               >${readingText(levelMm, this)}</span
             >`,
         )}

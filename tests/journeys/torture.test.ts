@@ -4,7 +4,7 @@ import { WORKS } from '../torture/work.ts';
 
 // The short form; the long one is `npm run torture`.
 it('loses nothing that it called kept when the browser is killed in the middle of its work', async () => {
-  const { faults, kept, broughtBack } = await torture(3 * WORKS.length, 11, () => undefined);
+  const { faults, kept, broughtBack } = await torture(2 * WORKS.length, 11, () => undefined);
   expect(faults).toEqual([]);
   expect(kept).toBeGreaterThan(20);
   expect(broughtBack).toBeGreaterThan(0);

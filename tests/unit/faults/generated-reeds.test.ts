@@ -3,11 +3,11 @@ import { studyFaults } from '../../generator/fault-study.ts';
 
 // Not held out: thresholds were chosen on these reeds too. `npm run study:faults` studies 500 that were not looked at.
 
-describe('twelve generated reeds', () => {
-  const { clean, planted } = studyFaults(1000, 12);
+describe('eight generated reeds', () => {
+  const { clean, planted } = studyFaults(1000, 8);
 
   it('has nothing named in them as they are', () => {
-    expect(clean.cases).toBeGreaterThan(15);
+    expect(clean.cases).toBeGreaterThan(10);
     expect(clean.named).toBe(0);
   });
 
@@ -19,17 +19,17 @@ describe('twelve generated reeds', () => {
   });
 });
 
-describe('thirty more', () => {
-  const { clean, planted } = studyFaults(1012, 30, ['clip', 'zero', 'shifted']);
+describe('fourteen more', () => {
+  const { clean, planted } = studyFaults(1012, 14, ['clip', 'zero', 'shifted']);
 
   it('has one thing named in their sound passes at most', () => {
-    expect(clean.cases).toBeGreaterThan(50);
+    expect(clean.cases).toBeGreaterThan(20);
     expect(clean.named).toBeLessThanOrEqual(1);
   });
 
-  it.each(['clip', 'zero', 'shifted'] as const)('has 28 of 30 found: %s', (kind) => {
+  it.each(['clip', 'zero', 'shifted'] as const)('has 13 of 14 found: %s', (kind) => {
     const { all } = planted[kind]!;
-    expect(all.cases).toBe(30);
-    expect(all.found).toBeGreaterThanOrEqual(28);
+    expect(all.cases).toBe(14);
+    expect(all.found).toBeGreaterThanOrEqual(13);
   });
 });

@@ -1,20 +1,8 @@
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { everyPlace, unfolded, type Place } from './every-place.ts';
-import { openBench, type Bench } from './launch.ts';
-
-let bench: Bench;
-let places: readonly Place[];
-beforeAll(async () => {
-  bench = await openBench({ viewport: { width: 1440, height: 900 } });
-  places = await everyPlace(bench.page);
-}, 120_000);
-afterAll(() => bench.close());
-
 /**
  * Drawings that are not pictures to keep: a ruler under the bar, ways through passes and clips, aids while a round is read,
  * and pages that are printed as a whole.
  */
-const NOT_KEPT = [
+export const NOT_KEPT = [
   'bench-graduations',
   'bench-pass-strip',
   'bench-clip-ruler',
@@ -26,7 +14,7 @@ const NOT_KEPT = [
 ];
 
 /** Runs in the page: drawings in sight, each as its element and whether it can be saved. */
-function drawings(notKept: readonly string[]): { name: string; saved: boolean }[] {
+export function drawings(notKept: readonly string[]): { name: string; saved: boolean }[] {
   const found: { name: string; saved: boolean }[] = [];
   const walk = (root: Document | ShadowRoot, hosts: readonly string[], owner: string) => {
     for (const element of root.querySelectorAll('*')) {
@@ -43,22 +31,3 @@ function drawings(notKept: readonly string[]): { name: string; saved: boolean }[
   walk(document, [], '');
   return found;
 }
-
-describe('every picture', () => {
-  it('can be saved', async () => {
-    const seen = new Set<string>();
-    for (const place of places) {
-      await unfolded(bench.page, place);
-      const found = await bench.page.evaluate(drawings, NOT_KEPT);
-      for (const { name, saved } of found) {
-        seen.add(name);
-        expect(saved, `${name} at ${place.name}`).toBe(true);
-      }
-    }
-    expect(seen.size, [...seen].join(', ')).toBeGreaterThan(6);
-  }, 300_000);
-
-  it('says nothing in the console', () => {
-    expect(bench.problems).toEqual([]);
-  });
-});

@@ -1,4 +1,5 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { drawings, NOT_KEPT } from './drawings.ts';
 import { everyPlace, unfolded, type Place } from './every-place.ts';
 import { openBench, type Bench } from './launch.ts';
 import { misfits } from './misfits.ts';
@@ -16,16 +17,27 @@ describe.each([
   [1024, 768],
   [1440, 900],
 ])('every place, %d wide', (width, height) => {
-  it('keeps within the page, with no text cut or under another and every target large enough', async () => {
+  const misfitting: string[] = [];
+  const pictures: { name: string; place: string; saved: boolean }[] = [];
+  beforeAll(async () => {
     const { page } = bench;
     await page.setViewportSize({ width, height });
-    const found: string[] = [];
     for (const place of places) {
       await unfolded(page, place);
-      for (const fault of await page.evaluate(misfits)) found.push(`${place.name}: ${fault}`);
+      for (const fault of await page.evaluate(misfits)) misfitting.push(`${place.name}: ${fault}`);
+      for (const drawing of await page.evaluate(drawings, NOT_KEPT))
+        pictures.push({ ...drawing, place: place.name });
     }
-    expect(found).toEqual([]);
   }, 300_000);
+
+  it('keeps within the page, with no text cut or under another and every target large enough', () => {
+    expect(misfitting).toEqual([]);
+  });
+
+  it('can save every picture', () => {
+    expect(pictures.filter(({ saved }) => !saved)).toEqual([]);
+    expect(new Set(pictures.map(({ name }) => name)).size).toBeGreaterThan(6);
+  });
 });
 
 it('says nothing in the console', () => {
