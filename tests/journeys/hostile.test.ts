@@ -75,6 +75,19 @@ function sheet(column: string, text: string): string {
     .join('\n');
 }
 
+/** Types a string into every text field that can be seen, the first of them from the string `from` on. */
+async function fillFields(page: Page, from: number): Promise<number> {
+  const fields = page.locator('input[type="text"], input[type="search"], input:not([type]), textarea');
+  let filled = 0;
+  for (let i = 0; i < (await fields.count()); i++) {
+    const field = fields.nth(i);
+    if (!(await field.isVisible()) || !(await field.isEditable())) continue;
+    await field.fill(STRINGS[(from + filled++) % STRINGS.length]!);
+    await field.press('Enter');
+  }
+  return filled;
+}
+
 describe('text from outside', () => {
   it('stays text in every column of an import, and as a column’s name', async () => {
     const { page } = bench;
@@ -116,16 +129,41 @@ describe('text from outside', () => {
         await one.first().click();
         break; // What it opens lies over the others.
       }
-      const fields = page.locator('input[type="text"], input[type="search"], input:not([type]), textarea');
-      for (let i = 0; i < (await fields.count()); i++) {
-        const field = fields.nth(i);
-        if (!(await field.isVisible()) || !(await field.isEditable())) continue;
-        await field.fill(STRINGS[filled++ % STRINGS.length]!);
-        await field.press('Enter');
-      }
+      filled += await fillFields(page, filled);
       await page.keyboard.press('Escape');
     }
     expect(filled).toBeGreaterThan(80);
+    await expectUnharmed();
+  });
+
+  it('stays text in the fields of a round, and in its note wherever that is shown', async () => {
+    const { page } = bench;
+    await goTo(page, 'bring-in');
+    await page
+      .locator('bench-bring-in input[type="file"]')
+      .setInputFiles('tests/samples/passes/sample-plain.csv');
+    await page.getByRole('button', { name: 'Keep these' }).click();
+    const href = await page.getByRole('link', { name: 'To the bench' }).getAttribute('href');
+    const reedId = href!.split('/')[2]!;
+    await goTo(page, `round/${reedId}`);
+    await page.locator('bench-round-start h1').waitFor();
+    let filled = await fillFields(page, 0);
+    const note = STRINGS.join(' ');
+    const noteField = page.locator('bench-pass-details textarea');
+    await noteField.fill(note);
+    await noteField.blur();
+    await page.locator('bench-round-start [data-last]').click();
+    await page.locator('bench-round input').first().waitFor();
+    filled += await fillFields(page, filled);
+    expect(filled).toBeGreaterThan(5);
+    // What was typed is unclear, and one reading makes the round worth keeping.
+    await page.locator('bench-round input').first().fill('43');
+    await page.locator('bench-round input').first().press('Enter');
+    await page.locator('bench-round aside [data-is="taken"]').first().waitFor();
+    await page.reload();
+    await page.locator('bench-round aside [data-is="taken"]').first().waitFor();
+    await goTo(page, `bench/${reedId}/notes`);
+    await page.locator('bench-notes h2').first().waitFor();
     await expectUnharmed();
   });
 
