@@ -147,6 +147,27 @@ describe('lines and ratios', () => {
     expect(value).toBe(1);
     expect(u).toBeLessThan(1e-9);
   });
+
+  it('gives the impedance of the GUM’s example H.2 with its uncertainty', () => {
+    // Potential difference 4.9990 V, u 0.0032; current 19.6610 mA, u 0.0095; correlation -0.36 (values from memory).
+    const [uV, uI] = [0.0032, 0.0095];
+    const together = -0.36 * uV * uI;
+    const pair: ReedModel = {
+      ...model,
+      blades: {
+        A: {
+          mean: Float64Array.of(4.999, 19.661),
+          covariance: Float64Array.of(uV * uV, together, together, uI * uI),
+          loadings: new Float64Array(0),
+        },
+      },
+      sharedCovariance: new Float64Array(0),
+    };
+    const { value, u } = ratio(pair, { A: Float64Array.of(1, 0) }, { A: Float64Array.of(0, 1) });
+    // 254.26 ohm, u 0.236: half of the last printed digit, and for u as much again for the correlation's.
+    expect(Math.abs(1000 * value - 254.26)).toBeLessThan(0.005);
+    expect(Math.abs(1000 * u - 0.236)).toBeLessThan(0.001);
+  });
 });
 
 describe('maps', () => {

@@ -59,6 +59,18 @@ describe('where to read next', () => {
     expect(worth.at(-1)!.uMm).toBeLessThan(estimate(many, figureOf(many)).uMm);
   });
 
+  it('gets as sure of a zone with thirty places as with seventy on each blade', () => {
+    const whole = passes[0]!.readings;
+    expect(whole.length).toBeGreaterThanOrEqual(140);
+    const rest = whole.filter((place) => !quick.readings.includes(place));
+    const all = rest.reduce((of: FittedReed, place) => read(of, place), model);
+    const chosen = whereToRead(model, 0, figureOf(model), candidates, 30 - quick.readings.length);
+    const doubt = estimate(all, figureOf(all)).uMm;
+    expect(estimate(model, figureOf(model)).uMm).toBeGreaterThan(1.2 * doubt);
+    // A whole pass reads its own zero no better, so that what is left is nearly the zero's.
+    expect(chosen.at(-1)!.uMm).toBeLessThan(1.05 * doubt);
+  });
+
   it('looks at the blade that the figure is of', () => {
     expect(new Set(worth.map(({ blade }) => blade))).toEqual(new Set(['A']));
   });
