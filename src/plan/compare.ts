@@ -158,7 +158,8 @@ export function notesOn(
     if (a.lotId !== b.lotId) notes.add('Another lot of cane.');
     if (own && theirs && gougesDiffer(own, theirs)) notes.add('Another gouge.');
     if (a.shapeId !== b.shapeId) notes.add('Another shape.');
-    if (a.staple?.lengthMm !== b.staple?.lengthMm) notes.add('Another staple.');
+    if (a.staple?.lengthMm !== b.staple?.lengthMm || a.staple?.boreClass !== b.staple?.boreClass)
+      notes.add('Another staple.');
   }
   return [...notes];
 }

@@ -4,6 +4,7 @@ import { gougeOf, originalMm, USUAL_GOUGE } from '../../../src/blade/original-ca
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { previewClip } from '../../../src/plan/clip-preview.ts';
+import { compareInWay, sayWay } from '../../../src/plan/compare-in-way.ts';
 import { compare } from '../../../src/plan/compare.ts';
 import { handTarget, usualTarget } from '../../../src/plan/hand-target.ts';
 import { makeTarget } from '../../../src/plan/make-target.ts';
@@ -79,6 +80,18 @@ describe('M-142 beside K-117', () => {
       gougeOf: ({ lotId }) => (lotId ? thin : USUAL_GOUGE),
     });
     expect(gouges.notes).toContain('Another gouge.');
+  });
+
+  it.each([
+    ['shape', { shapeId: 'other' }, 'Another shape.'],
+    ['length of staple', { staple: { lengthMm: 46 } }, 'Another staple.'],
+    ['bore of staple', { staple: { ...m142.benched.reed.staple, boreClass: 'wide' } }, 'Another staple.'],
+  ])('notes another %s where it differs', (_, own, note) => {
+    const alike = { ...k117.benched.reed, lotId: undefined, ...m142.benched.reed };
+    const reed = { ...alike, ...own } as typeof alike;
+    expect(
+      compare(m142, targetFromReed({ ...k117, benched: { ...k117.benched, reed } }, grid)).notes,
+    ).toEqual([note]);
   });
 });
 
@@ -201,6 +214,16 @@ describe('ways to compare', () => {
       ),
     );
     for (const zone of shape.zones) expect(Math.abs(zone.difference.valueMm)).toBeLessThan(1e-9);
+  });
+
+  it('say at what share of a favourite a reed stands', () => {
+    const thin = scaledTarget(favourite, () => 1 / 1.04);
+    expect(
+      sayWay(
+        compareInWay(k117, thin, 'shape', () => undefined),
+        writing,
+      ),
+    ).toMatch(/^This is K-117 at 104\s% \(±\d\.\d\); what is shown is what differs in shape\.$/);
   });
 
   it('call a reed of thicker cane the same when the same share is left everywhere', () => {
