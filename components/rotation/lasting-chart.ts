@@ -88,7 +88,7 @@ export class LastingChart extends LitElement {
   private get words(): string {
     const { ended, medianHours, medianInterval } = this.lasting!;
     if (ended < FEWEST_ENDINGS)
-      return `Nothing can be said of how long reeds last: ${ended === 0 ? 'none has' : `only ${ended === 1 ? 'one has' : `${ended} have`}`} ended of themselves, and it takes ${FEWEST_ENDINGS}.`;
+      return `Nothing can be said of how long reeds last: ${ended === 0 ? 'none has ended of itself' : ended === 1 ? 'only one has ended of itself' : `only ${ended} have ended of themselves`}, and it takes ${FEWEST_ENDINGS}.`;
     if (medianHours === undefined)
       return 'More than half of your reeds have lasted longer than any that ended, so the half cannot be told yet.';
     const [low, high] = medianInterval;

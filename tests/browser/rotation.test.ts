@@ -5,6 +5,7 @@ import '../../components/history/history-screen.ts';
 import type { HistoryScreen } from '../../components/history/history-screen.ts';
 import '../../components/rotation/rotation-screen.ts';
 import type { LibraryStore } from '../../components/store/library-store.ts';
+import { MAX_PHOTO_BYTES } from '../../shared/photo.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 
@@ -119,6 +120,10 @@ describe('bench-history', () => {
     };
     give('this is text');
     await waitUntil(() => deep(el, 'bench-photo-strip').shadowRoot!.textContent!.includes('no JPEG'));
+    give(new Uint8Array(MAX_PHOTO_BYTES + 100_000));
+    await waitUntil(() =>
+      deep(el, 'bench-photo-strip').shadowRoot!.textContent!.includes('has 8.1 MB; 8 MB is the most'),
+    );
     const canvas = new OffscreenCanvas(4, 4);
     canvas.getContext('2d')!.fillRect(0, 0, 4, 4);
     give(await canvas.convertToBlob({ type: 'image/png' }));
