@@ -74,7 +74,7 @@ export default {
   concurrency: 1,
   browserStartTimeout: 60_000,
   testsFinishTimeout: 300_000,
-  testFramework: { config: { timeout: 20_000 } },
+  testFramework: { config: { timeout: 60_000 } },
   browsers: [chromeLauncher({ launchOptions: { executablePath: findBrowser(), args: BROWSER_ARGS } })],
   plugins: [serveBuilt, emulateFeatures],
   filterBrowserLogs: ({ args }) =>

@@ -9,6 +9,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { canePicture } from './cane-picture.styles.ts';
 
 const WIDTH = 720;
 const HEIGHT = 190;
@@ -26,31 +27,10 @@ export class GougeDriftStrip extends LitElement {
     base,
     controls,
     pages,
+    canePicture,
     css`
-      :host {
-        container-type: inline-size;
-      }
       svg {
-        display: block;
-        width: 100%;
         max-width: 860px;
-        background: var(--bench-plate);
-        border: 1px solid var(--bench-rule);
-      }
-      text {
-        fill: var(--bench-ink2);
-        font-size: 13px;
-        font-variant-numeric: tabular-nums;
-      }
-      @container (max-width: 600px) {
-        text {
-          font-size: 17px;
-        }
-      }
-      @container (max-width: 400px) {
-        text {
-          font-size: 21px;
-        }
       }
       .centre,
       .path {

@@ -7,6 +7,7 @@ import type { GougeCurve } from '../../src/cane/gouge-curve.ts';
 import { COVERAGE, numberText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { canePicture } from './cane-picture.styles.ts';
 
 const WIDTH = 560;
 const HEIGHT = 250;
@@ -26,31 +27,10 @@ const y = (mm: number) =>
 export class GougePicture extends LitElement {
   static override styles = [
     base,
+    canePicture,
     css`
-      :host {
-        container-type: inline-size;
-      }
       svg {
-        display: block;
-        width: 100%;
         max-width: 680px;
-        border: 1px solid var(--bench-rule);
-        background: var(--bench-plate);
-      }
-      text {
-        fill: var(--bench-ink2);
-        font-size: 13px;
-        font-variant-numeric: tabular-nums;
-      }
-      @container (max-width: 600px) {
-        text {
-          font-size: 17px;
-        }
-      }
-      @container (max-width: 400px) {
-        text {
-          font-size: 21px;
-        }
       }
       .hair {
         stroke: var(--bench-rule);

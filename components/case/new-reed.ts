@@ -4,6 +4,7 @@ import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { boxes } from '../theme/forms.styles.ts';
 
 /** Asks for the label and style of a new reed, and keeps it as a blank. */
 @customElement('bench-new-reed')
@@ -11,6 +12,7 @@ export class NewReed extends LitElement {
   static override styles = [
     base,
     controls,
+    boxes,
     css`
       dialog {
         width: min(420px, 92vw);
@@ -38,16 +40,6 @@ export class NewReed extends LitElement {
       label {
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
-      }
-      input,
-      select {
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: var(--bench-font-body);
       }
       .problem {
         margin: 0;

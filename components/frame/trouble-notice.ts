@@ -4,6 +4,7 @@ import { diagnosticText } from '../../src/report/diagnostic.ts';
 import type { Trouble } from '../store/trouble.ts';
 import { parseRoute } from './routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { notices } from '../theme/notices.styles.ts';
 
 /** The dismissal of what went wrong was asked for. */
 export class TroubleDismissEvent extends Event {
@@ -22,16 +23,10 @@ export class TroubleNotice extends LitElement {
   static override styles = [
     base,
     controls,
+    notices,
     css`
       section {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-3) var(--bench-space-4);
-        align-items: center;
-        margin: var(--bench-space-4) var(--bench-page-margin) 0;
-        padding: var(--bench-space-3) var(--bench-space-4);
-        border-left: 3px solid var(--bench-ink);
-        background: var(--bench-plate);
+        border-left-color: var(--bench-ink);
       }
       section.grave {
         border-left-color: var(--bench-stop);

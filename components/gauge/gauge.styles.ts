@@ -1,6 +1,8 @@
 import { css } from 'lit';
+import { boxes } from '../theme/forms.styles.ts';
 
 export const gaugeStyles = css`
+  ${boxes}
   h2 {
     margin: 0 0 var(--bench-space-2);
     font: var(--bench-font-head);
@@ -27,16 +29,6 @@ export const gaugeStyles = css`
     gap: var(--bench-space-1);
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
-  }
-  input,
-  select {
-    min-height: var(--bench-touch);
-    padding: 0 var(--bench-space-2);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-control);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
-    font: var(--bench-font-body);
   }
   input {
     width: 9em;

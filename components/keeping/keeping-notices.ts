@@ -5,6 +5,7 @@ import { isCopyDue, putOffCopy } from '../../src/ledger/outside-copies.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { notices } from '../theme/notices.styles.ts';
 import { folderCopierOf } from './folder-copier.ts';
 import './lost-copies.ts';
 
@@ -17,21 +18,8 @@ export class KeepingNotices extends LitElement {
   static override styles = [
     base,
     controls,
+    notices,
     css`
-      section {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2) var(--bench-space-4);
-        align-items: center;
-        margin: var(--bench-space-3) var(--bench-page-margin) 0;
-        padding: var(--bench-space-2) var(--bench-space-4);
-        border-left: 3px solid var(--bench-rule2);
-        background: var(--bench-plate);
-      }
-      p {
-        flex: 1 1 320px;
-        margin: 0;
-      }
       a {
         display: inline-flex;
         align-items: center;

@@ -4,6 +4,7 @@ import type { LostCopy } from '../../src/ledger/second-copy.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { thingsIn } from '../store/trouble.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { notices } from '../theme/notices.styles.ts';
 
 /** Says that the browser has lost what the second copy still has, and offers to bring it back. */
 @customElement('bench-lost-copies')
@@ -11,20 +12,12 @@ export class LostCopies extends LitElement {
   static override styles = [
     base,
     controls,
+    notices,
     css`
       section {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-3) var(--bench-space-4);
-        align-items: center;
-        margin: var(--bench-space-4) var(--bench-page-margin) 0;
-        padding: var(--bench-space-3) var(--bench-space-4);
-        border-left: 3px solid var(--bench-stop);
-        background: var(--bench-plate);
+        border-left-color: var(--bench-stop);
       }
       p {
-        flex: 1 1 320px;
-        margin: 0;
         font: var(--bench-font-aside);
       }
     `,

@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { strokesSchema, type Strokes } from '../../shared/pass.ts';
 import { bladesSchema } from '../../shared/remedy.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { boxes } from '../theme/forms.styles.ts';
 
 /** Where the knife went was changed by hand. */
 export class ScrapePlacesEvent extends Event {
@@ -35,6 +36,7 @@ export class ScrapePlaces extends LitElement {
   static override styles = [
     base,
     controls,
+    boxes,
     css`
       .row {
         display: flex;
@@ -45,16 +47,6 @@ export class ScrapePlaces extends LitElement {
       }
       .name {
         min-width: 7em;
-      }
-      input,
-      select {
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: var(--bench-font-body);
       }
       input {
         width: 5em;

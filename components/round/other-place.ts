@@ -3,6 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { BLADES, bladeSchema, type Blade, type Place } from '../../shared/blade.ts';
 import { STEPS } from '../../src/round/place-words.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { boxes } from '../theme/forms.styles.ts';
 
 /** The next reading is of a place that the maker names. */
 export class OtherPlaceEvent extends Event {
@@ -26,6 +27,7 @@ export class OtherPlace extends LitElement {
   static override styles = [
     base,
     controls,
+    boxes,
     css`
       summary {
         width: fit-content;
@@ -46,16 +48,6 @@ export class OtherPlace extends LitElement {
         display: grid;
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
-      }
-      input,
-      select {
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: var(--bench-font-body);
       }
       input {
         width: 6em;

@@ -1,7 +1,23 @@
 import { css } from 'lit';
 
+/** What is typed into or chosen from, as high as a finger is wide. */
+export const boxes = css`
+  input,
+  select,
+  textarea {
+    min-height: var(--bench-touch);
+    padding: 0 var(--bench-space-2);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-control);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+`;
+
 /** Fields with their names above them, as wide as their column, and what is wrong with them. */
 export const forms = css`
+  ${boxes}
   form {
     display: flex;
     flex-wrap: wrap;
@@ -29,13 +45,7 @@ export const forms = css`
   select,
   textarea {
     width: 100%;
-    min-height: var(--bench-touch);
-    padding: var(--bench-space-1) var(--bench-space-2);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-control);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
-    font: var(--bench-font-body);
+    padding-block: var(--bench-space-1);
   }
   input[type='checkbox'] {
     width: 20px;
