@@ -239,7 +239,7 @@ export class BringIn extends LitElement {
             </p>`
           : nothing
       }
-      ${reedsView(outcome.reeds)}
+      ${reedsView(outcome.reeds, this.library.choices)}
       <label
         >Style of new reeds<select
           @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}

@@ -1,6 +1,8 @@
 import { html, nothing } from 'lit';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
+import type { Writing } from '../../src/report/format.ts';
+import { plainText } from '../figure-text.ts';
 import type { Answers } from './read-chosen.ts';
 
 type Answer = (file: string, change: CsvAnswers) => void;
@@ -8,9 +10,9 @@ type Answer = (file: string, change: CsvAnswers) => void;
 const valueOf = (event: Event) => (event.target as HTMLInputElement | HTMLSelectElement).value;
 
 /** The reeds of what was read, with their passes. */
-export function reedsView(reeds: readonly ReedDraft[]) {
+export function reedsView(reeds: readonly ReedDraft[], writing: Pick<Writing, 'decimal'>) {
   const passWords = ({ index, readings, overallLengthMm }: ReedDraft['passes'][number]) =>
-    `pass ${index}, ${readings.length} readings${overallLengthMm === undefined ? '' : `, ${overallLengthMm} mm overall`}`;
+    `pass ${index}, ${readings.length} readings${overallLengthMm === undefined ? '' : `, ${plainText(overallLengthMm, writing)} mm overall`}`;
   return html`<ul>
     ${reeds.map(({ label, passes }) => html`<li>${label}: ${passes.map(passWords).join('; ')}</li>`)}
   </ul>`;

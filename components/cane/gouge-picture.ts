@@ -5,6 +5,7 @@ import type { WishedGouge } from '../../shared/settings.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { GougeCurve } from '../../src/cane/gouge-curve.ts';
 import { COVERAGE, numberText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { plainText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { canePicture } from './cane-picture.styles.ts';
@@ -76,7 +77,9 @@ export class GougePicture extends LitElement {
         writing.unit === 'mm' ? 2 : writing.unit === 'thou' ? 1 : 0,
         writing,
       );
-    const said = readings.map(({ arcMm, thicknessMm }) => `${text(thicknessMm)} at ${arcMm} mm`).join(', ');
+    const said = readings
+      .map(({ arcMm, thicknessMm }) => `${text(thicknessMm)} at ${plainText(arcMm, writing)} mm`)
+      .join(', ');
     return html`<svg
       part="picture"
       viewBox="0 0 ${WIDTH} ${HEIGHT}"

@@ -4,6 +4,7 @@ import { shapeSchema, type Shape } from '../../shared/cane.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/shapes.ts';
 import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/report/format.ts';
+import { plainText } from '../figure-text.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import '../picture/picture.ts';
@@ -177,7 +178,8 @@ export class ShapePanel extends LitElement {
       </tr>`;
     return html`<table>
       <caption>
-        ± 95 %${both ? `; the difference over ${both.fromMm} to ${both.toMm} mm from the fold` : ''}
+        ± 95
+        %${both ? `; the difference over ${plainText(both.fromMm, this.library.writing)} to ${plainText(both.toMm, this.library.writing)} mm from the fold` : ''}
       </caption>
       <thead>
         <tr>

@@ -7,7 +7,8 @@ import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts'
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import { numberText } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/report/format.ts';
+import { plainText } from '../figure-text.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -188,14 +189,19 @@ export class GaugePage extends LitElement {
         <button>Keep</button>
       </form>
       <p class="problem" role="status">${this.problem}</p>
-      <label>
-        Smallest step of the display
-        <select @change=${this.handleStep}>
-          ${[0.01, 0.005, 0.002, 0.001].map(
-            (step) => html`<option value=${step} ?selected=${step === stepMm}>${step} mm</option>`,
-          )}
-        </select>
-      </label>`;
+      <div class="row">
+        <label>
+          Smallest step of the display
+          <select @change=${this.handleStep}>
+            ${[0.01, 0.005, 0.002, 0.001].map(
+              (step) =>
+                html`<option value=${step} ?selected=${step === stepMm}>
+                  ${withUnit(plainText(step, this.library.choices), 'mm')}
+                </option>`,
+            )}
+          </select>
+        </label>
+      </div>`;
   }
 
   private renderBelievable({ believable, sdMm, from, dof, placementMm }: GaugeJudgement) {
