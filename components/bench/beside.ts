@@ -3,15 +3,18 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { sentence } from '../../src/answers/figure-words.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
+import { balanceBeside, ratiosBeside } from '../../src/plan/beside-figures.ts';
 import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.ts';
 import type { ComparedZone } from '../../src/plan/compare.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import { CONTRAST_WORDS } from '../../src/plan/signs.ts';
 import { sayCompared, sayDistance } from '../../src/plan/say-compared.ts';
 import { sayPlaced } from '../../src/plan/say-placed.ts';
 import type { Way } from '../../src/plan/ways.ts';
 import {
   differenceFigure,
   distanceFigure,
+  ratioFigure,
   readingText,
   shareFigure,
   thicknessFigure,
@@ -111,6 +114,53 @@ export class BesideQuestion extends QuestionElement {
     }));
   }
 
+  private get ratios(): FigureRow[] {
+    const { benched, pass, compared, writing } = this;
+    return ratiosBeside({ benched: benched!, pass }, compared!.zones).map(({ title, own, other }) => ({
+      title,
+      cells: [ratioFigure(own, writing), other ? ratioFigure(other, writing) : { none: '–' }],
+    }));
+  }
+
+  private get balance(): FigureRow[] {
+    const { benched, pass, compared, writing } = this;
+    return balanceBeside({ benched: benched!, pass }, compared!.target).map(
+      ({ title, contrast, own, other }) => ({
+        title: `${title}, ${CONTRAST_WORDS[contrast]}`,
+        cells: [differenceFigure(own, writing), other ? differenceFigure(other, writing) : { none: '–' }],
+      }),
+    );
+  }
+
+  private renderFigures(own: string, name: string) {
+    const unit = UNIT_WORDS[this.writing.unit].caption;
+    const [ratios, balance] = [this.ratios, this.balance];
+    return html`${
+        ratios.length > 0
+          ? html`<details>
+              <summary>Ratios of zones</summary>
+              <bench-figures-table
+                caption="Means of zones over each other. ± is 95 %."
+                .heads=${['Ratio', own, name]}
+                .rows=${ratios}
+              ></bench-figures-table>
+            </details>`
+          : nothing
+      }
+      <details>
+        <summary>Where either is uneven</summary>
+        ${
+          balance.length > 0
+            ? html`<bench-figures-table
+                caption=${`${sentence(unit)}. ± is 95 %; in brackets: inside its doubt.`}
+                .heads=${['Zone', own, name]}
+                .rows=${balance}
+              ></bench-figures-table>`
+            : html`<p class="note">Nowhere measurably.</p>`
+        }
+      </details>`;
+  }
+
   private get placed(): string {
     return unbroken(sayPlaced({ benched: this.benched!, pass: this.pass }, this.followed!, this.writing));
   }
@@ -189,6 +239,7 @@ export class BesideQuestion extends QuestionElement {
           .heads=${[UNIT_WORDS[writing.unit].caption, own, name]}
           .rows=${this.crossings}
         ></bench-figures-table>
+        ${this.renderFigures(own, name)}
         <details @toggle=${this.handleNear}>
           <summary>Reeds most like this one</summary>
           ${

@@ -1,14 +1,21 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Place } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { sentence } from '../../src/answers/figure-words.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../../src/figures/crossing.ts';
-import { distanceFigure, readingText, thicknessFigure, UNIT_WORDS } from '../../src/report/format.ts';
+import { zoneRatios } from '../../src/figures/zone-ratios.ts';
+import {
+  distanceFigure,
+  ratioFigure,
+  readingText,
+  thicknessFigure,
+  UNIT_WORDS,
+} from '../../src/report/format.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
@@ -189,6 +196,23 @@ export class ThereNowQuestion extends QuestionElement {
     </details>`;
   }
 
+  private renderRatios() {
+    const { benched, pass, writing } = this;
+    const rows = zoneRatios(benched!.model!, pass, zonesAt(benched!, pass)).map(({ title, ratio }) => ({
+      title,
+      cells: [ratioFigure(ratio, writing)],
+    }));
+    if (rows.length === 0) return nothing;
+    return html`<details>
+      <summary>Ratios of zones</summary>
+      <bench-figures-table
+        caption="Means of zones over each other: they survive another gouge, wetness and gauge better than thickness does. ± is 95 %."
+        .heads=${['Ratio', 'here']}
+        .rows=${rows}
+      ></bench-figures-table>
+    </details>`;
+  }
+
   private renderFolds() {
     const { benched, pass, writing } = this;
     const model = benched!.model!;
@@ -204,6 +228,7 @@ export class ThereNowQuestion extends QuestionElement {
           .rows=${this.crossings}
         ></bench-figures-table>
       </details>
+      ${this.renderRatios()}
       <details>
         <summary>How sure</summary>
         <p class="note">

@@ -85,7 +85,7 @@ function besideWords(zone: ComparedZone, towards: string, writing: Writing): str
   return `${size} ${valueMm > 0 ? 'over' : 'under'} ${towards}`;
 }
 
-const CONTRAST_WORDS: Readonly<Record<Contrast, string>> = {
+export const CONTRAST_WORDS: Readonly<Record<Contrast, string>> = {
   hand: 'right less left',
   side: 'side 1 less side 2',
   blade: 'A less B',

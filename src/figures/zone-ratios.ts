@@ -1,0 +1,61 @@
+import { BLADES } from '../../shared/blade.ts';
+import { IllPosedError } from '../../shared/errors.ts';
+import type { PlacedZone } from '../blade/zones.ts';
+import type { Functional, ReedModel } from '../surface/reed-model.ts';
+import { combine } from './functional.ts';
+import { ratio, type Ratio } from './ratio.ts';
+import { meanOver, zoneArea } from './zone-mean.ts';
+
+/** One zone's mean over another's, both blades together. */
+export interface ZoneRatio {
+  /** Names of the zones above and below the line. */
+  readonly upper: string;
+  readonly lower: string;
+  readonly title: string;
+  readonly ratio: Ratio;
+}
+
+/** Zones whose ratios survive another gouge, wetness and gauge. Common practice, no source. */
+const RATIO_PAIRS = [
+  ['corners', 'tip'],
+  ['tip', 'heart'],
+  ['heart-sides', 'heart'],
+  ['spine', 'heart'],
+  ['windows', 'spine'],
+  ['tip', 'slope-lower'],
+  ['flanks', 'slope-lower'],
+  ['catch', 'slope-lower'],
+] as const;
+
+/**
+ * Ratios of zone means after a pass, for the pairs that a style has and that are read.
+ *
+ * @param pass Place of the pass in the model's list.
+ */
+export function zoneRatios(model: ReedModel, pass: number, zones: readonly PlacedZone[]): ZoneRatio[] {
+  return RATIO_PAIRS.flatMap(([upper, lower]) => {
+    const [above, below] = [upper, lower].map((name) => zones.find((zone) => zone.name === name));
+    if (!above || !below) return [];
+    const [top, bottom] = [above, below].map((zone) => meanOfBoth(model, pass, zone));
+    const found = top && bottom && ratioOrNone(model, top, bottom);
+    return found
+      ? [{ upper, lower, title: `${above.title} to ${below.title.toLowerCase()}`, ratio: found }]
+      : [];
+  });
+}
+
+function ratioOrNone(model: ReedModel, upper: Functional, lower: Functional): Ratio | undefined {
+  try {
+    return ratio(model, upper, lower);
+  } catch (error) {
+    if (error instanceof IllPosedError) return undefined;
+    throw error;
+  }
+}
+
+function meanOfBoth(model: ReedModel, pass: number, zone: PlacedZone): Functional | undefined {
+  const blades = BLADES.filter((blade) => model.blades[blade]);
+  const area = zoneArea(zone, model.passes[pass]!);
+  const means = blades.flatMap((blade) => meanOver(model, blade, pass, area) ?? []);
+  return means.length > 0 ? combine(means.map((mean) => [1 / means.length, mean])) : undefined;
+}
