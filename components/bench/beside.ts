@@ -26,7 +26,7 @@ import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
 import { wayChoice } from '../plan/way-choice.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
@@ -205,7 +205,7 @@ export class BesideQuestion extends QuestionElement {
         </div>
         <p class="note">
           ${this.placed} Zones are counted from the tip as it is now, and may differ a little from those under
-          There now, which stay with the cane.
+          There now, which stay with the cane. ${PATCHES_NOTE}
           ${compared.distance ? sayDistance(compared.distance, writing) : nothing} Thickness explains only a
           part of how a reed plays.
         </p>`,

@@ -26,7 +26,7 @@ import '../plan/leave-list.ts';
 import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
 import { lastKnife, logKey, readKnives, yieldIn, type Knives } from '../plan/yields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
@@ -223,8 +223,8 @@ export class NextQuestion extends QuestionElement {
       </label>
       <bench-caution about="knife dust"></bench-caution>
       <p class="note">
-        At most half the excess, one zone, never below a floor. Thickness explains only a part of how a reed
-        plays.
+        At most half the excess, one zone, never below a floor. ${PATCHES_NOTE} Thickness explains only a part
+        of how a reed plays.
       </p>
       ${this.renderTry()}`;
   }

@@ -5,6 +5,10 @@ import { nearestPlace } from '../../src/plan/place-means.ts';
 import { plateOf, type Plate } from '../bench/plate-data.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
 
+/** Which band the colours of a comparison keep to; a map of what was taken off keeps to a wider one. */
+export const PATCHES_NOTE =
+  'Coloured where it holds at 95 % over all patches that are scraped as one, 2 mm by a fifth of the width.';
+
 /** What the ends of the colours stand for. */
 export const TARGET_ENDS = ['lack', 'excess'] as const;
 
