@@ -196,7 +196,7 @@ export class BesideQuestion extends QuestionElement {
       this.renderAnswer(answer),
       html`${this.renderChooser()} ${wayChoice(this.way, (way) => (this.way = way))}
         <p class="aside" role="status">${unbroken(sayWay(compared, writing))}</p>
-        <div class="scroll">
+        <div class="scroll" tabindex="0" role="region" aria-label=${`Zones of ${own} and of ${name}`}>
           <bench-figures-table
             caption=${`${sentence(unit)}. ± is 95 %; in brackets: inside its doubt.`}
             .heads=${['Zone', own, name, 'Difference']}

@@ -130,7 +130,7 @@ export class ClipRuler extends LitElement {
         @keydown=${this.handleKey}
       />
       <div class="ticks" aria-hidden="true"><span>0</span><span>0.5</span><span>1 mm</span></div>
-      <div class="scroll">
+      <div class="scroll" tabindex="0" role="region" aria-label="What a clip would make of it">
         <bench-figures-table
           caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %; the worst place is the outermost of many, and its ± is that of the place.`}
           .heads=${['Figure', 'As it is', ...(isSlid ? [`Clip ${this.clipText}`] : [])]}

@@ -107,7 +107,7 @@ export class MeantDone extends LitElement {
     return html`<section aria-label="Meant and done">
       <h2>Meant and done</h2>
       <p class="say" role="status">${sayDone(joined.rows)} ${this.outsideWords}</p>
-      <div class="scroll">
+      <div class="scroll" tabindex="0" role="region" aria-label="Places meant and done">
         <bench-figures-table
           caption=${`Towards ${plan.towards}, ${unit}. ± is 95 %; in brackets: not measurable.`}
           .heads=${['Place', 'Meant', 'Done', 'How', 'Still over']}

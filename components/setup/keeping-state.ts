@@ -1,5 +1,5 @@
-import { html, LitElement, nothing } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
 import { moment } from '../../shared/moment.ts';
 import type { Health } from '../../src/ledger/health.ts';
 import { lastCopy, type LastCopy } from '../../src/ledger/outside-copies.ts';
@@ -30,13 +30,14 @@ export class KeepingState extends LitElement {
   @state() private last: LastCopy | undefined;
   @state() private refused = false;
 
-  override connectedCallback() {
-    super.connectedCallback();
-    void this.look();
+  /** How many copies were made since the screen was opened. */
+  @property({ type: Number }) copies = 0;
+
+  override updated(changed: PropertyValues) {
+    if (changed.has('copies')) void this.look();
   }
 
   private async look(): Promise<void> {
-    await this.updateComplete;
     const { store } = this.library;
     if (!store) return;
     try {

@@ -1,6 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { keyed } from 'lit/directives/keyed.js';
 import { UNIT_WORDS } from '../../src/report/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Choices } from '../store/choices.ts';
@@ -142,7 +141,7 @@ export class SetupScreen extends LitElement {
       </section>
       <section @bench-copy-made=${() => this.copies++}>
         <h2>Keeping and copies</h2>
-        ${keyed(this.copies, html`<bench-keeping-state></bench-keeping-state>`)}
+        <bench-keeping-state .copies=${this.copies}></bench-keeping-state>
         <bench-copies></bench-copies>
       </section>
       <bench-two-sides></bench-two-sides>
