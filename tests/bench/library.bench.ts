@@ -1,5 +1,5 @@
 import { build } from 'esbuild';
-import { launchBrowser } from '../journeys/launch.ts';
+import { launchComposed } from '../journeys/launch.ts';
 import type { BenchLibrary } from './library-page.ts';
 
 declare const benchLibrary: BenchLibrary;
@@ -24,7 +24,7 @@ async function pageScript(): Promise<string> {
 }
 
 export default async function run() {
-  const browser = await launchBrowser();
+  const browser = await launchComposed();
   try {
     const page = await browser.newPage();
     await page.route(ADDRESS, (route) =>

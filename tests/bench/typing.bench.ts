@@ -1,7 +1,7 @@
 import { build } from 'esbuild';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
-import { launchBrowser } from '../journeys/launch.ts';
+import { launchComposed } from '../journeys/launch.ts';
 import type { BenchTyping } from './typing-page.ts';
 
 declare const benchTyping: BenchTyping;
@@ -52,7 +52,7 @@ function keyMs(trace: Buffer): number[] {
 
 /** From a key to updated figures and picture, on a sheet of 2 x 200 stations with one earlier pass. */
 export default async function run() {
-  const [page, browser] = await Promise.all([served(), launchBrowser()]);
+  const [page, browser] = await Promise.all([served(), launchComposed()]);
   try {
     const tab = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     await tab.goto(page.url);

@@ -1,5 +1,5 @@
 import { build } from 'esbuild';
-import { launchBrowser } from '../journeys/launch.ts';
+import { launchComposed } from '../journeys/launch.ts';
 import type { BenchViews } from './views-page.ts';
 
 declare const benchViews: BenchViews;
@@ -22,7 +22,7 @@ async function pageScript(): Promise<string> {
 }
 
 export default async function run() {
-  const browser = await launchBrowser();
+  const browser = await launchComposed();
   try {
     const page = await browser.newPage({ viewport: { width: 600, height: 900 } });
     await page.setContent('<!doctype html><title>Pictures</title><body>');

@@ -14,6 +14,10 @@ export const launchOptions = () => ({ executablePath: findBrowser(), args: BROWS
 
 export const launchBrowser = (): Promise<Browser> => chromium.launch(launchOptions());
 
+/** A browser that composes the page as a graphics card would: a frame is not copied out for it, which would be timed too. */
+export const launchComposed = (): Promise<Browser> =>
+  chromium.launch({ executablePath: findBrowser(), args: [...BROWSER_ARGS, '--use-angle=swiftshader'] });
+
 /** A page with everything that went wrong on it, from its first moment. */
 export interface Watched {
   readonly page: Page;
