@@ -3,7 +3,12 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { sentence } from '../../src/answers/figure-words.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
-import { balanceBeside, ratiosBeside } from '../../src/plan/beside-figures.ts';
+import {
+  balanceBeside,
+  ratiosBeside,
+  type BalanceBeside,
+  type RatioBeside,
+} from '../../src/plan/beside-figures.ts';
 import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.ts';
 import type { ComparedZone } from '../../src/plan/compare.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
@@ -39,6 +44,8 @@ const [ALONG, ACROSS] = [51, 31];
 export class BesideQuestion extends QuestionElement {
   private compared: InWay | undefined;
   private problem = '';
+  private ratios: readonly RatioBeside[] = [];
+  private balance: readonly BalanceBeside[] = [];
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
   private band: ChartBand | undefined;
@@ -77,6 +84,8 @@ export class BesideQuestion extends QuestionElement {
     const { line, band } = targetCentre(this.compared.target);
     this.lines = [...downLines(own, 0, undefined), line];
     this.band = band;
+    this.ratios = ratiosBeside(own, this.compared.zones);
+    this.balance = balanceBeside(own, this.compared.target);
   }
 
   private handleNear(event: Event) {
@@ -114,35 +123,32 @@ export class BesideQuestion extends QuestionElement {
     }));
   }
 
-  private get ratios(): FigureRow[] {
-    const { benched, pass, compared, writing } = this;
-    return ratiosBeside({ benched: benched!, pass }, compared!.zones).map(({ title, own, other }) => ({
+  private get ratioRows(): FigureRow[] {
+    const { ratios, writing } = this;
+    return ratios.map(({ title, own, other }) => ({
       title,
       cells: [ratioFigure(own, writing), other ? ratioFigure(other, writing) : { none: '–' }],
     }));
   }
 
-  private get balance(): FigureRow[] {
-    const { benched, pass, compared, writing } = this;
-    return balanceBeside({ benched: benched!, pass }, compared!.target).map(
-      ({ title, contrast, own, other }) => ({
-        title: `${title}, ${CONTRAST_WORDS[contrast]}`,
-        cells: [differenceFigure(own, writing), other ? differenceFigure(other, writing) : { none: '–' }],
-      }),
-    );
+  private get balanceRows(): FigureRow[] {
+    const { balance, writing } = this;
+    return balance.map(({ title, contrast, own, other }) => ({
+      title: `${title}, ${CONTRAST_WORDS[contrast]}`,
+      cells: [differenceFigure(own, writing), other ? differenceFigure(other, writing) : { none: '–' }],
+    }));
   }
 
   private renderFigures(own: string, name: string) {
     const unit = UNIT_WORDS[this.writing.unit].caption;
-    const [ratios, balance] = [this.ratios, this.balance];
     return html`${
-        ratios.length > 0
+        this.ratios.length > 0
           ? html`<details>
               <summary>Ratios of zones</summary>
               <bench-figures-table
                 caption="Means of zones over each other. ± is 95 %."
                 .heads=${['Ratio', own, name]}
-                .rows=${ratios}
+                .rows=${this.ratioRows}
               ></bench-figures-table>
             </details>`
           : nothing
@@ -150,11 +156,11 @@ export class BesideQuestion extends QuestionElement {
       <details>
         <summary>Where either is uneven</summary>
         ${
-          balance.length > 0
+          this.balance.length > 0
             ? html`<bench-figures-table
                 caption=${`${sentence(unit)}. ± is 95 %; in brackets: inside its doubt.`}
                 .heads=${['Zone', own, name]}
-                .rows=${balance}
+                .rows=${this.balanceRows}
               ></bench-figures-table>`
             : html`<p class="note">Nowhere measurably.</p>`
         }

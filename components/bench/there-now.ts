@@ -8,7 +8,7 @@ import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../../src/figures/crossing.ts';
-import { zoneRatios } from '../../src/figures/zone-ratios.ts';
+import { zoneRatios, type ZoneRatio } from '../../src/figures/zone-ratios.ts';
 import {
   distanceFigure,
   ratioFigure,
@@ -41,6 +41,7 @@ const KEY = [
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
   private now: ThereNow | undefined;
+  private ratios: readonly ZoneRatio[] = [];
   private plate: Plate = {};
   @state() private isReadNextOpen = false;
   @state() private probe: Place | undefined;
@@ -63,6 +64,7 @@ export class ThereNowQuestion extends QuestionElement {
     const isOther = isStale(changed, ['benched', 'pass', 'favourite']);
     if (isOther) {
       this.now = thereNow(benched, pass, favourite);
+      this.ratios = zoneRatios(benched.model, pass, zonesAt(benched, pass));
       this.probe = undefined;
     }
     if (isOther || changed.has('printed')) {
@@ -197,12 +199,11 @@ export class ThereNowQuestion extends QuestionElement {
   }
 
   private renderRatios() {
-    const { benched, pass, writing } = this;
-    const rows = zoneRatios(benched!.model!, pass, zonesAt(benched!, pass)).map(({ title, ratio }) => ({
+    if (this.ratios.length === 0) return nothing;
+    const rows = this.ratios.map(({ title, ratio }) => ({
       title,
-      cells: [ratioFigure(ratio, writing)],
+      cells: [ratioFigure(ratio, this.writing)],
     }));
-    if (rows.length === 0) return nothing;
     return html`<details>
       <summary>Ratios of zones</summary>
       <bench-figures-table

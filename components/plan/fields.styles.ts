@@ -1,7 +1,9 @@
 import { css } from 'lit';
+import { boxes } from '../theme/forms.styles.ts';
 
 /** Fields with their words above them, and rows of buttons. */
 export const fields = css`
+  ${boxes}
   label {
     display: grid;
     gap: var(--bench-space-1);
@@ -12,13 +14,6 @@ export const fields = css`
   select,
   textarea {
     width: 100%;
-    min-height: var(--bench-touch);
-    padding: 0 var(--bench-space-2);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-control);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
-    font: var(--bench-font-body);
   }
   input[type='checkbox'],
   input[type='radio'] {

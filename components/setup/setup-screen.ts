@@ -11,6 +11,7 @@ import './copies.ts';
 import './keeping-state.ts';
 import './not-chosen.ts';
 import './set-aside.ts';
+import { boxes } from '../theme/forms.styles.ts';
 import { rows } from './setup.styles.ts';
 import './two-sides.ts';
 
@@ -76,6 +77,7 @@ export class SetupScreen extends LitElement {
     base,
     controls,
     rows,
+    boxes,
     css`
       .page {
         display: grid;
@@ -88,14 +90,7 @@ export class SetupScreen extends LitElement {
         font: var(--bench-font-say);
       }
       select {
-        min-height: var(--bench-touch);
         min-width: 14em;
-        padding: 0 var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: var(--bench-font-body);
       }
     `,
   ];

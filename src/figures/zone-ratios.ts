@@ -33,11 +33,16 @@ const RATIO_PAIRS = [
  * @param pass Place of the pass in the model's list.
  */
 export function zoneRatios(model: ReedModel, pass: number, zones: readonly PlacedZone[]): ZoneRatio[] {
+  const named = new Set<string>(RATIO_PAIRS.flat());
+  const means = new Map(
+    zones
+      .filter(({ name }) => named.has(name))
+      .map((zone) => [zone.name, { title: zone.title, mean: meanOfBoth(model, pass, zone) }]),
+  );
   return RATIO_PAIRS.flatMap(([upper, lower]) => {
-    const [above, below] = [upper, lower].map((name) => zones.find((zone) => zone.name === name));
-    if (!above || !below) return [];
-    const [top, bottom] = [above, below].map((zone) => meanOfBoth(model, pass, zone));
-    const found = top && bottom && ratioOrNone(model, top, bottom);
+    const [above, below] = [means.get(upper), means.get(lower)];
+    if (!above?.mean || !below?.mean) return [];
+    const found = ratioOrNone(model, above.mean, below.mean);
     return found
       ? [{ upper, lower, title: `${above.title} to ${below.title.toLowerCase()}`, ratio: found }]
       : [];
