@@ -19,13 +19,17 @@ describe('eight generated reeds', () => {
   });
 });
 
-describe('fourteen more', () => {
-  const { clean, planted } = studyFaults(1012, 14, ['clip', 'zero', 'shifted']);
+describe('thirty more', () => {
+  const { clean } = studyFaults(1012, 30, []);
 
-  it('has one thing named in their sound passes at most', () => {
-    expect(clean.cases).toBeGreaterThan(20);
+  it('have one thing named in their sound passes at most', () => {
+    expect(clean.cases).toBeGreaterThan(50);
     expect(clean.named).toBeLessThanOrEqual(1);
   });
+});
+
+describe('fourteen of them', () => {
+  const { planted } = studyFaults(1012, 14, ['clip', 'zero', 'shifted']);
 
   it.each(['clip', 'zero', 'shifted'] as const)('has 13 of 14 found: %s', (kind) => {
     const { all } = planted[kind]!;
