@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { dot } from '../numerics/quadratic-form.ts';
+import { dot, quadratic } from '../numerics/quadratic-form.ts';
 import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
 
 /**
@@ -157,5 +157,15 @@ export function valueMm(model: ReedModel, functional: Functional): number {
 
 /** Value and standard uncertainty of one functional. */
 export function estimate(model: ReedModel, functional: Functional): Estimate {
-  return combined(estimateJointly(model, [functional]), [1]);
+  const load = new Float64Array(Math.sqrt(model.sharedCovariance.length));
+  let variance = 0;
+  for (const blade of BLADES) {
+    const weights = functional[blade];
+    const posterior = model.blades[blade];
+    if (!weights || !posterior) continue;
+    variance += quadratic(weights, posterior.covariance);
+    addLoads(load, weights, posterior.loadings);
+  }
+  variance += quadratic(load, model.sharedCovariance);
+  return { valueMm: valueMm(model, functional), uMm: Math.sqrt(Math.max(0, variance)) };
 }

@@ -30,3 +30,24 @@ export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLik
   }
   return sum;
 }
+
+/** a' M a for a symmetric row-by-row matrix, from its lower half; rows and columns where a is zero cost nothing. */
+export function quadratic(a: Float64Array, m: Float64Array): number {
+  const n = a.length;
+  const support = new Int32Array(n);
+  let count = 0;
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    const ai = a[i]!;
+    if (ai === 0) continue;
+    const row = i * n;
+    let below = 0;
+    for (let k = 0; k < count; k++) {
+      const j = support[k]!;
+      below += m[row + j]! * a[j]!;
+    }
+    sum += ai * (2 * below + ai * m[row + i]!);
+    support[count++] = i;
+  }
+  return sum;
+}

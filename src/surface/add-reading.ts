@@ -144,12 +144,12 @@ function narrowed(
 /** M - v v' / scale, symmetric to the bit. */
 function lessSquare(m: Float64Array, v: Float64Array, scale: number): Float64Array {
   const n = v.length;
-  const result = m.slice();
+  const result = new Float64Array(n * n);
   const root = v.map((value) => value / Math.sqrt(scale));
   for (let i = 0; i < n; i++) {
     const ri = root[i]!;
-    if (ri === 0) continue;
-    for (let j = 0; j < n; j++) result[i * n + j]! -= ri * root[j]!;
+    const row = i * n;
+    for (let j = 0; j < n; j++) result[row + j] = m[row + j]! - ri * root[j]!;
   }
   return result;
 }
