@@ -105,8 +105,10 @@ export class ReadingsGrid extends LitElement {
   private go(cell: Cell): void {
     this.active = cell;
     const input = this.renderRoot.querySelector<HTMLInputElement>(`input[data-cell="${cellText(cell)}"]`);
-    input?.focus();
+    input?.focus({ preventScroll: true });
     input?.select();
+    // With the next frame, which lays the page out anyway.
+    requestAnimationFrame(() => input?.scrollIntoView({ block: 'nearest', inline: 'nearest' }));
   }
 
   private change(changes: readonly StationChange[]): void {

@@ -2,6 +2,7 @@ import { IllPosedError, InputError } from '../../shared/errors.ts';
 import type { GougeReading } from '../../shared/cane.ts';
 import { cholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { circleThrough, type Point } from '../numerics/circle.ts';
+import { quadratic } from '../numerics/quadratic-form.ts';
 import { resolutionU } from '../gauge/uncertainty-budget.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
@@ -144,7 +145,9 @@ export function gougeCurve(
   const perMm = tube.uMm / 2 / (otherRadiusMm - barkRadiusMm);
   const estimate = (value: number, weights: readonly number[], otherValue: number): Estimate => ({
     valueMm: value,
-    uMm: Math.sqrt(quadratic(best.covariance, weights) + (perMm * (otherValue - value)) ** 2),
+    uMm: Math.sqrt(
+      quadratic(Float64Array.from(weights), best.covariance) + (perMm * (otherValue - value)) ** 2,
+    ),
   });
   const parameter = (i: 0 | 1 | 2) =>
     estimate(
@@ -167,11 +170,4 @@ export function gougeCurve(
     },
     ...(best.residualSdMm !== undefined && { residualSdMm: best.residualSdMm }),
   };
-}
-
-function quadratic(covariance: Float64Array, weights: readonly number[]): number {
-  let sum = 0;
-  for (let i = 0; i < COUNT; i++)
-    for (let j = 0; j < COUNT; j++) sum += weights[i]! * weights[j]! * covariance[i * COUNT + j]!;
-  return sum;
 }

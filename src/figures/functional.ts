@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { dot, quadratic } from '../numerics/quadratic-form.ts';
+import { dot, quadratic, symmetricTimes } from '../numerics/quadratic-form.ts';
+import { covarianceTimes, varianceOf } from '../surface/narrowed.ts';
 import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
 
 /**
@@ -94,7 +95,7 @@ export function estimateJointly(model: ReedModel, functionals: readonly Function
     if (!posterior) continue;
     const products = functionals.map((functional) => {
       const weights = functional[blade];
-      return weights && symmetricTimes(posterior.covariance, weights);
+      return weights && covarianceTimes(posterior, weights);
     });
     functionals.forEach((functional, i) => {
       const weights = functional[blade];
@@ -111,19 +112,6 @@ export function estimateJointly(model: ReedModel, functionals: readonly Function
     loads.forEach((other, j) => (covariance[i * n + j]! += dot(other, moved)));
   });
   return { valuesMm, covariance };
-}
-
-/** V a, where rows for which a is zero cost nothing. */
-function symmetricTimes(v: Float64Array, a: Float64Array): Float64Array {
-  const n = a.length;
-  const product = new Float64Array(n);
-  for (let i = 0; i < n; i++) {
-    const value = a[i]!;
-    if (value === 0) continue;
-    const row = i * n;
-    for (let j = 0; j < n; j++) product[j]! += value * v[row + j]!;
-  }
-  return product;
 }
 
 function addLoads(target: Float64Array, weights: Float64Array, loadings: Float64Array): void {
@@ -163,7 +151,7 @@ export function estimate(model: ReedModel, functional: Functional): Estimate {
     const weights = functional[blade];
     const posterior = model.blades[blade];
     if (!weights || !posterior) continue;
-    variance += quadratic(weights, posterior.covariance);
+    variance += varianceOf(posterior, weights);
     addLoads(load, weights, posterior.loadings);
   }
   variance += quadratic(load, model.sharedCovariance);

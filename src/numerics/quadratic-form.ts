@@ -17,6 +17,19 @@ export function multiply(m: ArrayLike<number>, columns: number, a: ArrayLike<num
   return result;
 }
 
+/** M a for a symmetric row-by-row matrix; rows where a is zero cost nothing. */
+export function symmetricTimes(m: Float64Array, a: Float64Array): Float64Array {
+  const n = a.length;
+  const product = new Float64Array(n);
+  for (let i = 0; i < n; i++) {
+    const value = a[i]!;
+    if (value === 0) continue;
+    const row = i * n;
+    for (let j = 0; j < n; j++) product[j]! += value * m[row + j]!;
+  }
+  return product;
+}
+
 /** a' M b for a square row-by-row matrix; rows where a is zero cost nothing. */
 export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLike<number>): number {
   const n = a.length;

@@ -3,6 +3,7 @@ import { dot, multiply } from '../numerics/quadratic-form.ts';
 import { bladeLayout, type BladeLayout } from './blade-layout.ts';
 import { bladeEntries, fittedReed, type FittedReed } from './fitted-reed.ts';
 import { readingVariance } from './reading-noise.ts';
+import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior } from './removal-space.ts';
 import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
@@ -85,21 +86,17 @@ interface Gain {
 }
 
 function gainOf(
-  { covariance, loadings }: BladePosterior,
+  posterior: BladePosterior,
   row: Float64Array,
   effects: Float64Array,
   readingVarianceMm2: number,
 ): Gain {
-  const n = row.length;
   const s = effects.length;
-  const spread = new Float64Array(n);
+  const spread = covarianceTimes(posterior, row);
   const d = effects.slice();
-  for (let i = 0; i < n; i++) {
-    const weight = row[i]!;
-    if (weight === 0) continue;
-    for (let j = 0; j < n; j++) spread[j]! += weight * covariance[i * n + j]!;
-    for (let j = 0; j < s; j++) d[j]! += weight * loadings[i * s + j]!;
-  }
+  row.forEach((weight, i) => {
+    if (weight !== 0) for (let j = 0; j < s; j++) d[j]! += weight * posterior.loadings[i * s + j]!;
+  });
   return { spread, variance: dot(row, spread) + readingVarianceMm2, d };
 }
 
@@ -113,7 +110,8 @@ function moved(model: FittedReed, blade: Blade, gain: Gain, surprise: number): F
   for (const [name, posterior] of bladeEntries(model.blades)) {
     const updated = name === blade ? narrowed(posterior, gain, surprise) : posterior;
     const byShared = multiply(updated.loadings, s, sharedStep);
-    blades[name] = { ...updated, mean: updated.mean.map((value, i) => value + byShared[i]!) };
+    const mean = updated.mean.map((value, i) => value + byShared[i]!);
+    blades[name] = narrowedBy(updated, { mean, loadings: updated.loadings });
   }
   return fittedReed({
     ...model,
@@ -134,11 +132,13 @@ function narrowed(
     const gain = spread[i]! / variance;
     for (let j = 0; j < s; j++) loadings[i * s + j]! -= gain * d[j]!;
   }
-  return {
-    mean: posterior.mean.map((value, i) => value + (spread[i]! * surprise) / variance),
-    covariance: lessSquare(posterior.covariance, spread, variance),
-    loadings,
-  };
+  const mean = posterior.mean.map((value, i) => value + (spread[i]! * surprise) / variance);
+  const root = Math.sqrt(variance);
+  return narrowedBy(
+    posterior,
+    { mean, loadings },
+    spread.map((value) => value / root),
+  );
 }
 
 /** M - v v' / scale, symmetric to the bit. */

@@ -36,10 +36,18 @@ export interface FitPass extends PassGeometry {
 export interface BladePosterior {
   /** n coefficients. */
   readonly mean: Float64Array;
-  /** n x n, row by row. */
+  /** n x n, row by row; written out when it is first asked for where readings were added since the fit. */
   readonly covariance: Float64Array;
+  /** The same as a sum, where readings were added since the fit. */
+  readonly narrowed?: Narrowed;
   /** n x k, row by row: how theta moves with each shared error. */
   readonly loadings: Float64Array;
+}
+
+/** A covariance that readings have narrowed: `from`, n x n, less r r' for each r in `by`. */
+export interface Narrowed {
+  readonly from: Float64Array;
+  readonly by: readonly Float64Array[];
 }
 
 /** Where `noiseMm` comes from, best first. */

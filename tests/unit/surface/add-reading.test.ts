@@ -4,6 +4,7 @@ import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { addReading } from '../../../src/surface/add-reading.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
+import { bladeEntries } from '../../../src/surface/fitted-reed.ts';
 import type { FitReading, Functional, ReedModel } from '../../../src/surface/reed-model.ts';
 import { readSample } from '../../read-sample.ts';
 
@@ -93,6 +94,26 @@ describe('one more reading', () => {
     figures(model).forEach((figure, i) => {
       expect(estimate(after, figures(after)[i]!).uMm).toBeLessThanOrEqual(estimate(model, figure).uMm);
     });
+  });
+
+  it('keeps one covariance, as a sum and written out', () => {
+    const after = addReading(addReading(addReading(model, 1, one)!, 1, other)!, 1, { ...one, across: 0.1 })!;
+    const written = {
+      ...after,
+      blades: Object.fromEntries(
+        bladeEntries(after.blades).map(([blade, { mean, covariance, loadings }]) => [
+          blade,
+          { mean, covariance, loadings },
+        ]),
+      ),
+    };
+    const summed = estimateJointly(after, figures(after)).covariance;
+    estimateJointly(written, figures(after)).covariance.forEach((value, k) =>
+      expect(summed[k]).toBeCloseTo(value, 15),
+    );
+    figures(after).forEach((figure, i) =>
+      expect(estimate(written, figure).uMm ** 2).toBeCloseTo(summed[i * figures(after).length + i]!, 15),
+    );
   });
 
   it('counts as much as its repeats', () => {
