@@ -4,7 +4,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
-import { olderReadings } from '../../src/round/older-readings.ts';
+import { olderReadings, type OlderReading } from '../../src/round/older-readings.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -23,6 +23,8 @@ const USUAL: GridShape = {
   fromTipMm: [0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20],
   across: [-0.8, -0.4, 0, 0.4, 0.8],
 };
+
+const NONE_OLDER: readonly OlderReading[] = [];
 
 /** The readings of a pass as a sheet to type into. Every reading is kept when it is typed, and can be undone. */
 @customElement('bench-read')
@@ -87,6 +89,9 @@ export class ReadPass extends LitElement {
   private shape = USUAL;
   /** The readings as they stand in the sheet. */
   private readings: readonly Reading[] = [];
+  /** What was read before: the same while that is the same, and what it was worked out from. */
+  private older: readonly OlderReading[] = [];
+  private olderFrom: readonly unknown[] = [];
   /** What was read before stands, paler, where this pass has nothing; a maker whose eye it leads hides it. */
   @state() private showsOlder = true;
 
@@ -99,6 +104,7 @@ export class ReadPass extends LitElement {
     }
     this.readings = withChanges(this.current?.readings ?? [], this.pending);
     this.shape = gridWith(this.shape, this.readings);
+    this.lookBack();
     this.typing.follow(this.reed, this.current);
   }
 
@@ -150,17 +156,22 @@ export class ReadPass extends LitElement {
     location.hash = hrefOf({ at: 'bench', reedId: reed.id, question: 'read', pass: index });
   }
 
-  private older(pass: Pass | undefined) {
-    const passes = this.library.store?.passesOf(this.reed!.id) ?? [];
+  private lookBack() {
+    const { reed, current: pass } = this;
+    const passes = reed ? (this.library.store?.passesOf(reed.id) ?? []) : [];
     const earlier = passes.filter(({ index }) => pass === undefined || index < pass.index);
-    return olderReadings(earlier, pass && overallLengthOf(pass, earlier));
+    const lengthMm = pass && overallLengthOf(pass, earlier);
+    const from = [lengthMm, ...earlier];
+    if (from.length === this.olderFrom.length && from.every((one, i) => one === this.olderFrom[i])) return;
+    this.olderFrom = from;
+    this.older = olderReadings(earlier, lengthMm);
   }
 
   override render() {
     const { reed, current: pass, library } = this;
     if (!reed) return nothing;
     const { readings } = this;
-    const older = this.showsOlder ? this.older(pass) : [];
+    const older = this.showsOlder ? this.older : NONE_OLDER;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
     return html`${this.faults.render(pass)}
       <div class="page">

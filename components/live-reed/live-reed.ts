@@ -14,6 +14,17 @@ import { ThemeController } from '../theme/theme-controller.ts';
 
 /** A map is drawn this far past the last reading, mm. */
 const PAST_LAST_MM = 0.8;
+/** A map is not drawn again for less than this, mm: nothing of it would be seen. */
+const LEAST_SEEN_MM = 0.0005;
+
+/** Whether two maps of one grid would look alike. */
+const looksAlike = ({ valuesMm: a }: BladeMapData, { valuesMm: b }: BladeMapData) => {
+  for (let k = 0; k < a.length; k++) {
+    const [value, other] = [a[k]!, b[k]!];
+    if (Number.isNaN(value) !== Number.isNaN(other) || Math.abs(value - other) >= LEAST_SEEN_MM) return false;
+  }
+  return true;
+};
 
 /** Both blades and the means of their zones while a pass is typed: what every key changes. */
 @customElement('bench-live-reed')
@@ -50,6 +61,7 @@ export class LiveReedView extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private figures: LiveFigures | undefined;
+  private maps: Readonly<Partial<Record<Blade, BladeMapData>>> = {};
 
   @property({ attribute: false }) live: LiveReed | undefined;
   /** The smoothing is still held: a full fit follows when the hand rests. */
@@ -62,7 +74,17 @@ export class LiveReedView extends LitElement {
   };
 
   override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('live')) this.figures = this.live && liveFigures(this.live);
+    if (!changed.has('live')) return;
+    const { live } = this;
+    this.figures = live && liveFigures(live);
+    const isSameGrid = live !== undefined && changed.get('live')?.grid === live.grid;
+    this.maps = Object.fromEntries(
+      BLADES.map((blade) => {
+        const before = isSameGrid ? this.maps[blade] : undefined;
+        const now = live && this.mapOf(live, blade);
+        return [blade, before && now && looksAlike(before, now) ? before : now];
+      }),
+    );
   }
 
   private mapOf(live: LiveReed, blade: Blade): BladeMapData | undefined {
@@ -104,7 +126,7 @@ export class LiveReedView extends LitElement {
                 <h2 part="words">${blade}</h2>
                 <bench-blade-map
                   plain
-                  .data=${this.mapOf(live, blade)}
+                  .data=${this.maps[blade]}
                   label=${`Blade ${blade} as it is typed`}
                 ></bench-blade-map>
               </div>`,

@@ -44,23 +44,31 @@ export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLik
   return sum;
 }
 
-/** a' M a for a symmetric row-by-row matrix, from its lower half; rows and columns where a is zero cost nothing. */
-export function quadratic(a: Float64Array, m: Float64Array): number {
-  const n = a.length;
-  const support = new Int32Array(n);
+/** Where a vector is not zero, rising. */
+export function supportOf(a: Float64Array): Int32Array {
+  const support = new Int32Array(a.length);
   let count = 0;
+  for (let i = 0; i < a.length; i++) if (a[i] !== 0) support[count++] = i;
+  return support.subarray(0, count);
+}
+
+/**
+ * a' M a for a symmetric row-by-row matrix, from its lower half.
+ *
+ * @param support Where a is not zero: other rows and columns cost nothing.
+ */
+export function quadratic(a: Float64Array, m: Float64Array, support = supportOf(a)): number {
+  const n = a.length;
   let sum = 0;
-  for (let i = 0; i < n; i++) {
-    const ai = a[i]!;
-    if (ai === 0) continue;
+  for (let k = 0; k < support.length; k++) {
+    const i = support[k]!;
     const row = i * n;
     let below = 0;
-    for (let k = 0; k < count; k++) {
-      const j = support[k]!;
+    for (let l = 0; l < k; l++) {
+      const j = support[l]!;
       below += m[row + j]! * a[j]!;
     }
-    sum += ai * (2 * below + ai * m[row + i]!);
-    support[count++] = i;
+    sum += a[i]! * (2 * below + a[i]! * m[row + i]!);
   }
   return sum;
 }
