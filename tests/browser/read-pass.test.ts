@@ -82,8 +82,11 @@ describe('typing into a pass', () => {
   });
 
   it('moves figures and picture with every key by one step, one render each, and fits once when the hand rests', async () => {
-    const { host, el, live, cell, kept, fits } = await sheet();
+    const { host, el, grid, live, cell, kept, fits } = await sheet();
     const before = fits();
+    const { older } = grid;
+    const blades = [...live.shadowRoot!.querySelectorAll('bench-blade-map')];
+    const [, other] = blades.map(({ data }) => data);
     let renders = 0;
     const render = live.render.bind(live);
     live.render = () => {
@@ -113,6 +116,8 @@ describe('typing into a pass', () => {
     }
     expect(seen.size, 'figures and picture moved with each').to.equal(4);
     expect(renders, 'one render each').to.equal(3);
+    expect(grid.older, 'rows at rest are not drawn again').to.equal(older);
+    expect(blades[1]!.data, 'nor the blade that is not read').to.equal(other);
     await waitUntil(() => kept().length === 8);
     expect(fits(), 'nor for what is kept').to.equal(before);
     el.restMs = 0;
