@@ -23,6 +23,22 @@ export class GaugeStudyEvent extends Event {
   }
 }
 
+/** What the maker knows of a gauge without reading anything. */
+export type GaugeFacts = Pick<
+  Gauge,
+  'name' | 'tongueMm' | 'seatingSdMm' | 'placementSdMm' | 'ballDiameterMm' | 'forceN'
+>;
+
+/** What the maker knows of the gauge was typed; a fact left blank is undefined, and forgotten. */
+export class GaugeFactsEvent extends Event {
+  readonly facts: Partial<GaugeFacts>;
+
+  constructor(facts: Partial<GaugeFacts>) {
+    super('bench-gauge-facts', MEANT_FOR_THE_APP);
+    this.facts = facts;
+  }
+}
+
 /** The maker taught how the gauge is plugged in and what it sends. */
 export class GaugeConnectionEvent extends Event {
   readonly connection: Connection;
@@ -48,6 +64,7 @@ declare global {
     'bench-gauge-plug': GaugePlugEvent;
     'bench-gauge-check': GaugeCheckEvent;
     'bench-gauge-study': GaugeStudyEvent;
+    'bench-gauge-facts': GaugeFactsEvent;
     'bench-gauge-connection': GaugeConnectionEvent;
   }
 }

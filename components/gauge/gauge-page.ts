@@ -17,9 +17,11 @@ import './gauge-connection.ts';
 import type {
   GaugeCheckEvent,
   GaugeConnectionEvent,
+  GaugeFactsEvent,
   GaugePlugEvent,
   GaugeStudyEvent,
 } from './gauge-events.ts';
+import './gauge-facts.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import { checkStrip } from './check-strip.ts';
 import './known-check.ts';
@@ -141,10 +143,15 @@ export class GaugePage extends LitElement {
             }),
             'a repeat study',
           )}
+        @bench-gauge-facts=${({ facts }: GaugeFactsEvent) =>
+          void this.change(() => facts, 'what is known of the gauge')}
         @bench-gauge-connection=${({ connection }: GaugeConnectionEvent) =>
           void this.change(() => ({ connection }), 'how the gauge is plugged in')}
       >
-        <section>${this.renderZero(stepMm)} <bench-caution about="ball"></bench-caution></section>
+        <section>
+          ${this.renderZero(stepMm)} <bench-gauge-facts .gauge=${gauge ?? NEW_GAUGE}></bench-gauge-facts>
+          <bench-caution about="ball"></bench-caution>
+        </section>
         <section class="later">${judged ? this.renderBelievable(judged) : nothing}</section>
         <section class="later">
           <bench-known-check

@@ -36,6 +36,37 @@ describe('bench-gauge-page', () => {
     host.remove();
   });
 
+  it('takes what the maker knows of the gauge, and says which field it cannot take', async () => {
+    const { store, host, el } = await page();
+    const facts = el.shadowRoot!.querySelector('bench-gauge-facts')!;
+    facts.shadowRoot!.querySelector('details')!.open = true;
+    const field = (name: string) => facts.shadowRoot!.querySelector<HTMLInputElement>(`[name=${name}]`)!;
+    await expectAccessible(facts);
+    field('placementSdMm').value = '0,2';
+    field('seatingSdMm').value = '0.004';
+    await type(field('tongueMm'), '9 ', 'Enter');
+    await facts.updateComplete;
+    expect(facts.shadowRoot!.querySelector('[role=alert]')!.textContent).to.match(
+      /^Thickness of the tongue .*: 9 cannot be; it must be a number from 0 to 3, or blank\.$/,
+    );
+    expect(store.snapshot.live.gauge).to.have.length(0);
+    field('tongueMm').value = '0.51';
+    await type(field('tongueMm'), 'Enter');
+    await waitUntil(() => store.snapshot.live.gauge.length === 1);
+    expect(store.snapshot.live.gauge[0]).to.include({
+      name: 'My gauge',
+      tongueMm: 0.51,
+      seatingSdMm: 0.004,
+      placementSdMm: 0.2,
+    });
+    await waitUntil(() => text(el).includes('from what you declared'));
+    expect(text(el)).to.contain('places found to 0.20 mm');
+    field('tongueMm').value = '';
+    await type(field('tongueMm'), 'Enter');
+    await waitUntil(() => store.snapshot.live.gauge[0]!.tongueMm === undefined);
+    host.remove();
+  });
+
   it('fits the line through known thicknesses and keeps the check', async () => {
     const { store, host, el } = await page();
     const known = el.shadowRoot!.querySelector('bench-known-check')!;
