@@ -39,25 +39,46 @@ export function fitKey(store: LibraryStore, reed: Reed): string {
   return JSON.stringify([follow, documents.map((document) => [document?.id, document?.versions])]);
 }
 
-/** Fits a reed, the favourites of its style, and the reeds that its target is made of. */
-export async function fitForDesk(store: LibraryStore, reed: Reed, signal?: AbortSignal): Promise<DeskFit> {
-  const [fitted, favourites, followed] = await Promise.all([
-    store.models.bench(reed, store.passesOf(reed.id), signal),
-    Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example, signal))),
-    resolveFollow(store, followOf(store, reed)),
-  ]);
-  const gouges = new Map(
-    [reed, ...(followed?.reeds ?? []).map((one) => one.reed)].flatMap((one) => {
+/** How the cane of some reeds was gouged. */
+function gougesOf(store: LibraryStore, reeds: readonly Reed[]): ReadonlyMap<Id, Gouge> {
+  return new Map(
+    reeds.flatMap((one) => {
       const gouge = gougeOfReed(store, one);
       return gouge ? [[one.id, gouge] as const] : [];
     }),
   );
+}
+
+/**
+ * Fits a reed, the favourites of its style, and the reeds that its target is made of.
+ *
+ * @param alone Told of the reed itself as soon as it is fitted.
+ */
+export async function fitForDesk(
+  store: LibraryStore,
+  reed: Reed,
+  { alone, signal }: { alone?: (fit: DeskFit) => void; signal?: AbortSignal } = {},
+): Promise<DeskFit> {
   const piece = pieceOf(store, reed);
+  const own = store.models.bench(reed, store.passesOf(reed.id), signal).then((fitted) => {
+    const fit: DeskFit = {
+      benched: withFloors(fitted, ownFloors(store, reed)?.floors),
+      favourites: [],
+      original: piece && originalCane(piece),
+      gouges: gougesOf(store, [reed]),
+    };
+    alone?.(fit);
+    return fit;
+  });
+  const [fit, favourites, followed] = await Promise.all([
+    own,
+    Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example, signal))),
+    resolveFollow(store, followOf(store, reed)),
+  ]);
   return {
-    benched: withFloors(fitted, ownFloors(store, reed)?.floors),
+    ...fit,
     favourites: favourites.filter((favourite) => favourite !== undefined),
-    original: piece && originalCane(piece),
-    gouges,
+    gouges: gougesOf(store, [reed, ...(followed?.reeds ?? []).map((one) => one.reed)]),
     ...(followed && { followed }),
   };
 }

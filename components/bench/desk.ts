@@ -1,6 +1,6 @@
 import { Task } from '@lit/task';
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { distanceText, numberText } from '../../src/report/format.ts';
@@ -24,6 +24,9 @@ import './sheet.ts';
 import './taken-off.ts';
 import './there-now.ts';
 
+/** Questions that are answered before what the reed is set beside is fitted. */
+const NEEDS_NONE: readonly Question[] = ['there', 'taken', 'even'];
+
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
 @customElement('bench-desk')
 export class Desk extends LitElement {
@@ -35,11 +38,17 @@ export class Desk extends LitElement {
   /** Which reed, question and pass. */
   @property({ attribute: false }) route: BenchRoute = { at: 'bench', question: 'there' };
 
+  /** The reed itself, while what it is set beside is still being fitted. */
+  @state() private alone: DeskFit | undefined;
+
   private readonly fit = new Task(this, {
     task: async (_, { signal }) => {
       const { reed } = this;
       const { store } = this.library;
-      return store && reed ? fitForDesk(store, reed, signal) : undefined;
+      this.alone = undefined;
+      return store && reed
+        ? fitForDesk(store, reed, { alone: (fit) => (this.alone = fit), signal })
+        : undefined;
     },
     args: () => {
       const { reed } = this;
@@ -181,10 +190,10 @@ export class Desk extends LitElement {
   private renderFit() {
     return this.fit.render({
       initial: () => html`<p class="refining" role="status">Fitting</p>`,
-      pending: () =>
-        this.fit.value?.benched
-          ? this.renderFitted(this.fit.value)
-          : html`<p class="refining" role="status">Fitting</p>`,
+      pending: () => {
+        const fitted = (NEEDS_NONE.includes(this.route.question) && this.alone) || this.fit.value;
+        return fitted ? this.renderFitted(fitted) : html`<p class="refining" role="status">Fitting</p>`;
+      },
       complete: (fitted) => (fitted ? this.renderFitted(fitted) : nothing),
       error: (error) => html`<p class="empty">${error instanceof Error ? error.message : String(error)}</p>`,
     });
