@@ -64,6 +64,8 @@ export class ReliefScene {
   private settings: ReliefSettings | undefined;
   private request = 0;
   private radius = 20;
+  /** Of the canvas, CSS pixels, as last observed: asked of the page, it would be laid out anew for every label. */
+  private size = { width: 0, height: 0 };
 
   /**
    * @param drawn Called after each frame.
@@ -146,11 +148,8 @@ export class ReliefScene {
 
   /** The place of a blade under a point of the canvas, CSS pixels. */
   placeUnder(left: number, top: number): Place | undefined {
-    const { clientWidth, clientHeight } = this.canvas;
-    this.ray.setFromCamera(
-      new Vector2((2 * left) / clientWidth - 1, 1 - (2 * top) / clientHeight),
-      this.camera,
-    );
+    const { width, height } = this.size;
+    this.ray.setFromCamera(new Vector2((2 * left) / width - 1, 1 - (2 * top) / height), this.camera);
     const barks = this.blades.map(({ object }) => object.children[0]!);
     const hit = this.ray.intersectObjects(barks, false)[0];
     const found = this.blades.find(({ object }) => object.children[0] === hit?.object);
@@ -164,10 +163,10 @@ export class ReliefScene {
     const point = this.worldPoint(place);
     if (!point) return undefined;
     const { x, y } = point.project(this.camera);
-    const { clientWidth, clientHeight } = this.canvas;
+    const { width, height } = this.size;
     return {
-      left: ((x + 1) / 2) * clientWidth,
-      top: ((1 - y) / 2) * clientHeight,
+      left: ((x + 1) / 2) * width,
+      top: ((1 - y) / 2) * height,
       isBark: this.isBarkSeen(place),
     };
   }
@@ -199,7 +198,7 @@ export class ReliefScene {
   };
 
   private draw() {
-    if (!this.settings || this.canvas.width === 0) return;
+    if (!this.settings || this.size.width === 0) return;
     const cost = this.lease.draw(this.scene, this.camera, this.canvas);
     if (!cost) return;
     this.frames++;
@@ -208,12 +207,13 @@ export class ReliefScene {
   }
 
   private resize() {
-    const { clientWidth, clientHeight } = this.canvas;
-    if (clientWidth === 0 || clientHeight === 0) return;
+    const { clientWidth: width, clientHeight: height } = this.canvas;
+    if (width === 0 || height === 0) return;
+    this.size = { width, height };
     const ratio = Math.min(devicePixelRatio, 2);
-    this.canvas.width = Math.round(clientWidth * ratio);
-    this.canvas.height = Math.round(clientHeight * ratio);
-    this.camera.aspect = clientWidth / clientHeight;
+    this.canvas.width = Math.round(width * ratio);
+    this.canvas.height = Math.round(height * ratio);
+    this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
     this.invalidate();
   }

@@ -23,7 +23,7 @@ const reading = (station: (typeof stations)[number]) => ({
 const isTyped = ({ blade, fromTipMm }: (typeof stations)[number]) =>
   blade === 'A' && fromTipMm >= rows[TYPED_FROM]!.fromTipMm;
 
-/** Types the readings that are left, with a mark `key` and a mark `shown` in the browser's trace around each. */
+/** Types the readings that are left, with a mark `begun` and a mark `done` in the browser's trace around each. */
 async function typeAll(): Promise<void> {
   const store = await LibraryStore.over(await openLedger({ name: 'typing' }));
   const reedId = store.ledger.newId();
@@ -72,7 +72,7 @@ async function typeAll(): Promise<void> {
       await grid.updateComplete;
       await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
       const before: unknown = live.live;
-      performance.mark('key');
+      performance.mark('begun');
       input.dispatchEvent(
         new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, composed: true, cancelable: true }),
       );
@@ -81,7 +81,7 @@ async function typeAll(): Promise<void> {
       await live.updateComplete;
       for (const map of live.shadowRoot!.querySelectorAll('bench-blade-map')) await map.updateComplete;
       await live.shadowRoot!.querySelector('bench-figures-table')!.updateComplete;
-      performance.mark('shown');
+      performance.mark('done');
       if (live.live === before) throw new Error(`nothing moved with ${row}, ${column}`);
       await new Promise((resolve) => setTimeout(resolve, 60));
     }

@@ -2,15 +2,10 @@ import { build } from 'esbuild';
 import { createServer } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { launchComposed } from '../journeys/launch.ts';
+import { threadMs } from './thread-time.ts';
 import type { BenchTyping } from './typing-page.ts';
 
 declare const benchTyping: BenchTyping;
-
-/** An event of the browser's trace; `tts` is the clock of its thread, microseconds. */
-interface TraceEvent {
-  readonly name: string;
-  readonly tts?: number;
-}
 
 /** Readings before this one warm the page up. */
 const WARM_UP = 10;
@@ -38,29 +33,14 @@ async function served() {
   return { url: `http://127.0.0.1:${(server.address() as AddressInfo).port}/`, close: () => server.close() };
 }
 
-/**
- * Time that the page's thread itself was at work between the two marks of each key, ms: other programs on the machine do
- * not count.
- */
-function keyMs(trace: Buffer): number[] {
-  const { traceEvents } = JSON.parse(trace.toString()) as { traceEvents: TraceEvent[] };
-  const at = (mark: string) =>
-    traceEvents.filter(({ name }) => name === mark).map(({ tts = NaN }) => tts / 1000);
-  const shown = at('shown');
-  return at('key').map((start, i) => shown[i]! - start);
-}
-
 /** From a key to updated figures and picture, on a sheet of 2 x 200 stations with one earlier pass. */
 export default async function run() {
   const [page, browser] = await Promise.all([served(), launchComposed()]);
   try {
     const tab = await browser.newPage({ viewport: { width: 1440, height: 900 } });
     await tab.goto(page.url);
-    await browser.startTracing(tab, { categories: ['blink.user_timing'] });
-    await tab.evaluate(() => benchTyping.typeAll());
-    const times = keyMs(await browser.stopTracing())
-      .slice(WARM_UP)
-      .sort((a, b) => a - b);
+    const typed = await threadMs(browser, tab, () => tab.evaluate(() => benchTyping.typeAll()));
+    const times = typed.times.slice(WARM_UP).sort((a, b) => a - b);
     const at = (share: number) => times[Math.floor(share * times.length)]!;
     const note = `${times.length} keys on 2 x 200 stations, smoothing held`;
     return [
