@@ -1,3 +1,4 @@
+import { bisectRight } from 'd3-array';
 import type { Blade } from '../../shared/blade.ts';
 import type { GridLine } from './contours.ts';
 import type { BladeGrid, OutlinePoint } from './map-data.ts';
@@ -36,8 +37,7 @@ export function locate(knots: ArrayLike<number>, value: number): readonly [index
   const last = knots.length - 1;
   if (last < 1 || value <= knots[0]!) return [0, 0];
   if (value >= knots[last]!) return [last - 1, 1];
-  let k = 0;
-  while (knots[k + 1]! <= value) k++;
+  const k = bisectRight(knots, value) - 1;
   return [k, (value - knots[k]!) / (knots[k + 1]! - knots[k]!)];
 }
 
@@ -111,8 +111,9 @@ export function side1Of(blade: Blade): -1 | 1 {
 const round = (value: number) => Math.round(value * 10) / 10;
 
 function pathOf(points: readonly Point[], closed: boolean): string {
-  if (points.length === 0) return '';
-  return `M${points.map(([x, y]) => `${round(x)} ${round(y)}`).join('L')}${closed ? 'Z' : ''}`;
+  let path = '';
+  for (const [x, y] of points) path += `${path ? 'L' : 'M'}${round(x)} ${round(y)}`;
+  return path && closed ? `${path}Z` : path;
 }
 
 /** Path through places of the blade. */
@@ -124,11 +125,13 @@ export function placesPath(drawing: BladeDrawing, places: readonly OutlinePoint[
 }
 
 /** Where a line in grid coordinates stands in the picture. */
-export function gridPoints(drawing: BladeDrawing, grid: BladeGrid, line: GridLine): Point[] {
-  return gridPlaces(grid, line).map(({ fromTipMm, across }) => [
-    drawing.x(fromTipMm, across),
-    drawing.y(fromTipMm),
-  ]);
+export function gridPoints(drawing: BladeDrawing, { us, ysMm }: BladeGrid, line: GridLine): Point[] {
+  const points: Point[] = [];
+  for (let k = 0; k < line.length; k += 2) {
+    const fromTipMm = atIndex(ysMm, line[k + 1]!);
+    points.push([drawing.x(fromTipMm, atIndex(us, line[k]!)), drawing.y(fromTipMm)]);
+  }
+  return points;
 }
 
 /** Path through lines in grid coordinates. */

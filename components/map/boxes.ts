@@ -27,7 +27,9 @@ function gap(one: Box, other: Box): number {
 
 /** Room around a box among others. */
 export function roomFor(box: Box, others: readonly Box[]): number {
-  return others.reduce((least, other) => Math.min(least, gap(box, other)), Infinity);
+  let least = Infinity;
+  for (const other of others) least = Math.min(least, gap(box, other));
+  return least;
 }
 
 /** The corners of a box, a margin further out. */

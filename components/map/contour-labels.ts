@@ -62,22 +62,20 @@ function isCoveredBy({ drawing, data }: LabelLook, box: Box): boolean {
 export function placeLabels(look: LabelLook): Label[] {
   const { drawing, data, quantity, contours, taken, fontSize } = look;
   const boxes = [...taken];
-  const boxOf = ({ text, at, turn }: Label) => textBox(text, at, fontSize, turn);
   const placed: Label[] = [];
   for (const { levelMm, lines } of contours.filter(({ strong }) => strong)) {
     const text = labelText(levelMm, quantity, look);
-    const best = lines
-      .flatMap((line) => triesOn(gridPoints(drawing, data, line)))
-      .map((one) => ({ text, levelMm, ...one }))
-      .filter((label) => isCoveredBy(look, boxOf(label)))
-      .map((label) => ({ label, room: roomFor(boxOf(label), boxes) }))
-      .reduce<{ label: Label; room: number } | undefined>(
-        (found, one) => (found && found.room >= one.room ? found : one),
-        undefined,
-      );
-    if (!best || best.room < CLEAR) continue;
+    let best: { label: Label; box: Box; room: number } | undefined;
+    for (const one of lines.flatMap((line) => triesOn(gridPoints(drawing, data, line)))) {
+      const box = textBox(text, one.at, fontSize, one.turn);
+      const room = roomFor(box, boxes);
+      // What lies under a box is looked up only where there is more room than at any place before.
+      if (room < CLEAR || (best && room <= best.room) || !isCoveredBy(look, box)) continue;
+      best = { label: { text, levelMm, ...one }, box, room };
+    }
+    if (!best) continue;
     placed.push(best.label);
-    boxes.push(boxOf(best.label));
+    boxes.push(best.box);
   }
   return placed;
 }
