@@ -1,0 +1,109 @@
+import { expect } from 'chai';
+import '../../components/bench/desk.ts';
+import type { Question } from '../../components/frame/routes.ts';
+import type { Pass } from '../../shared/pass.ts';
+import { inventedBench } from './invented-bench.ts';
+import { until } from './until.ts';
+
+/** All that is written in an element and its shadows. */
+function written(root: Node): string {
+  if (root instanceof HTMLStyleElement) return '';
+  const inside = root instanceof Element && root.shadowRoot ? written(root.shadowRoot) : '';
+  const own = root.nodeType === Node.TEXT_NODE ? (root.textContent ?? '') : '';
+  const text = [inside, own, ...[...root.childNodes].map(written)].join(' ');
+  return text.replaceAll('\u2011', '-').replace(/\s+/g, ' ').replaceAll(' .', '.');
+}
+
+/** The desk with one question about an invented reed, its passes changed as a slip of the maker's would. */
+async function asked(
+  label: string,
+  route: { readonly question: Question; readonly pass?: number },
+  slip?: (pass: Pass) => Partial<Pass>,
+) {
+  const { store, host, idOf } = await inventedBench();
+  const reedId = idOf(label);
+  if (slip)
+    await store.keep(
+      store.passesOf(reedId).map((pass) => ({ ...pass, ...slip(pass) })),
+      'a slip',
+    );
+  const el = document.createElement('bench-desk');
+  el.route = { at: 'bench', reedId, ...route };
+  host.append(el);
+  const says = async (words: RegExp) => {
+    await until(() => words.test(written(el))).catch(() => expect(written(el)).to.match(words));
+  };
+  return { el, says, remove: () => host.remove() };
+}
+
+/** Pass 2 of M-142 was read after 0.4 mm had been clipped. */
+const clipForgotten = ({ index, overallLengthMm }: Pass): Partial<Pass> =>
+  index < 2 ? {} : { overallLengthMm: overallLengthMm! + 0.4, scrape: undefined };
+
+const bReadFromTheOtherSide = ({ index, readings }: Pass): Partial<Pass> =>
+  index < 3
+    ? {}
+    : {
+        readings: readings.map((one) => (one.blade === 'B' ? { ...one, across: -one.across } : one)),
+      };
+
+// Answers that the invented scenario was made to have; its readings stand in tests/samples/scenario.
+describe('the bench, asked what a maker would ask', () => {
+  it('notices a clip that was not entered, and offers it within 0.1 mm', async () => {
+    const { says, remove } = await asked('M-142', { question: 'taken', pass: 2 }, clipForgotten);
+    await says(/A clip was not entered\. If you use this, it counts with 0\.[345] mm clipped before it/);
+    remove();
+  });
+
+  it('asks whether a blade was mirrored', async () => {
+    const { says, remove } = await asked('M-142', { question: 'taken', pass: 3 }, bReadFromTheOtherSide);
+    await says(/Was B read from the other side\?/);
+    remove();
+  });
+
+  it('does not colour the +0.012 at 6 mm as growth', async () => {
+    const { el, says, remove } = await asked('M-142', { question: 'taken', pass: 1 });
+    await says(/Pass 1 took about 3 hundredths from the blend/);
+    const pair = el
+      .shadowRoot!.querySelector('bench-taken-off')!
+      .shadowRoot!.querySelector('bench-blade-pair')!;
+    for (const grid of [pair.a!, pair.b!]) {
+      const grown = Array.from(grid.valuesMm, (value, k) => value < -0.005 && grid.measurable![k]! > 0.5);
+      expect(grown).to.not.include(true);
+    }
+    expect(written(el)).not.to.match(/thicker than it was|grown/);
+    remove();
+  });
+
+  it('says to leave the right window of B alone and to move the blend', async () => {
+    const { says, remove } = await asked('M-142', { question: 'next' });
+    await says(
+      /Next, and only this Blend, both blades, .*Not this B’s right window is 1 hundredth above its floor/,
+    );
+    remove();
+  });
+
+  it('says that light would not have shown a habit of the hand', async () => {
+    const { says, remove } = await asked('K-117', { question: 'even' });
+    await says(/right is thinner than the left, .*A habit of the hand.* Light would not have shown it/);
+    remove();
+  });
+
+  it('takes edges thicker than the centre as they are on a short scrape, and the difference of its sides as the gouge', async () => {
+    const there = await asked('S-026', { question: 'there' });
+    await there.says(/The centre passes 30 hundredths at 4\.6 mm/);
+    expect(written(there.el)).not.to.match(/fault|\?|under the floor/);
+    there.remove();
+    const even = await asked('S-026', { question: 'even' });
+    await even.says(/Its cane was gouged uneven: side 1 less side 2 read \+2\.0/);
+    even.remove();
+  });
+
+  it('names the gouge first and the back second where a reed collapses', async () => {
+    const { says, remove } = await asked('M-139', { question: 'next' });
+    await says(
+      /Side 1 is thicker than side 2 on both blades, .*: the gouge.* Spine and windows: 10 readings are under the floor/,
+    );
+    remove();
+  });
+});
