@@ -44,6 +44,7 @@ export async function readCsv(files: readonly CsvFile[], options: CsvOptions = {
     const reading = await readFile(file, pause, (problem) => report(file.name, problem));
     if (reading) readings.push(reading);
   }
+  if (problems.length > MAX_PROBLEMS) return { outcome: 'refused', problems: theFirst(problems) };
   const questions = readings.flatMap(({ question }) => question ?? []);
   const reeds = gatherDrafts(
     readings.flatMap(({ rows }) => rows),
