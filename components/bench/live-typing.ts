@@ -3,7 +3,13 @@ import type { Place } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { expectedReading, withOneMore, type LeastSure, type LiveReed } from '../../src/answers/live-reed.ts';
+import {
+  expectedReading,
+  withOneMore,
+  type LeastSure,
+  type LeftOpen,
+  type LiveReed,
+} from '../../src/answers/live-reed.ts';
 import { COVERAGE, thicknessFigure } from '../../src/report/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { oddness, oddSentence } from '../../src/round/oddness.ts';
@@ -47,7 +53,8 @@ export class LiveTyping implements ReactiveController {
   private resting = new AbortController();
   live: LiveReed | undefined;
   isRefining = false;
-  leastSure = '';
+  /** What was open when the hand last rested. */
+  open: LeftOpen | undefined;
   odd: ReadonlyMap<string, string> = new Map();
 
   /** @param isAllKept Whether the library holds everything that was typed. */
@@ -77,7 +84,7 @@ export class LiveTyping implements ReactiveController {
     this.version = version;
     this.passIndex = pass?.index ?? 0;
     this.live = undefined;
-    this.leastSure = '';
+    this.open = undefined;
     this.odd = new Map();
     this.restLater(0);
   }
@@ -130,9 +137,9 @@ export class LiveTyping implements ReactiveController {
     try {
       const benched = await store.models.bench(reed, store.passesOf(reed.id), signal);
       signal.throwIfAborted();
-      const { live, leastSure } = await store.models.atRest(benched, this.passIndex, signal);
+      const { live, open } = await store.models.atRest(benched, this.passIndex, signal);
       this.live = live;
-      this.leastSure = leastSure ? this.leastSureWords(leastSure) : '';
+      this.open = open;
     } catch (error) {
       if (signal.aborted) return;
       this.live = undefined;
@@ -140,6 +147,12 @@ export class LiveTyping implements ReactiveController {
     }
     this.isRefining = false;
     this.host.requestUpdate();
+  }
+
+  /** The place that is most open, in words. */
+  get leastSure(): string {
+    const place = this.open?.leastSure;
+    return place ? this.leastSureWords(place) : '';
   }
 
   private leastSureWords(place: LeastSure): string {

@@ -203,6 +203,7 @@ export class ReadPass extends LitElement {
         ></bench-readings-grid>
         <bench-live-reed
           .live=${this.typing.live}
+          .open=${this.typing.open}
           ?refining=${this.typing.isRefining}
           least-sure=${this.typing.leastSure}
           .writing=${library.writing}

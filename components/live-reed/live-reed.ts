@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { liveFigures, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
-import { thicknessFigure, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { liveFigures, type LeftOpen, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
+import { COVERAGE, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
 import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../map/blade-map.ts';
@@ -50,6 +50,9 @@ export class LiveReedView extends LitElement {
       bench-figures-table {
         overflow-x: auto;
       }
+      .older {
+        opacity: 0.5;
+      }
       p {
         min-height: 1.5em;
         margin: 0;
@@ -62,8 +65,11 @@ export class LiveReedView extends LitElement {
   protected readonly theme = new ThemeController(this);
   private figures: LiveFigures | undefined;
   private maps: Readonly<Partial<Record<Blade, BladeMapData>>> = {};
+  private doubts: Readonly<Partial<Record<Blade, BladeMapData>>> = {};
 
   @property({ attribute: false }) live: LiveReed | undefined;
+  /** What was open when the hand last rested: older than the surface while it is refined. */
+  @property({ attribute: false }) open: LeftOpen | undefined;
   /** The smoothing is still held: a full fit follows when the hand rests. */
   @property({ type: Boolean }) refining = false;
   /** What the rested surface leaves most open, in words. */
@@ -74,21 +80,35 @@ export class LiveReedView extends LitElement {
   };
 
   override willUpdate(changed: PropertyValues<this>) {
-    if (!changed.has('live')) return;
+    if (changed.has('live')) this.takeLive(changed.get('live'));
+    const { live, open } = this;
+    if (changed.has('open')) this.doubts = this.mapsOf((blade) => live && this.doubtOf(live, blade, open));
+  }
+
+  private mapsOf(map: (blade: Blade) => BladeMapData | undefined) {
+    return Object.fromEntries(BLADES.map((blade) => [blade, map(blade)]));
+  }
+
+  private takeLive(last: LiveReed | undefined) {
     const { live } = this;
     this.figures = live && liveFigures(live);
-    const isSameGrid = live !== undefined && changed.get('live')?.grid === live.grid;
-    this.maps = Object.fromEntries(
-      BLADES.map((blade) => {
-        const before = isSameGrid ? this.maps[blade] : undefined;
-        const now = live && this.mapOf(live, blade);
-        return [blade, before && now && looksAlike(before, now) ? before : now];
-      }),
+    const isSameGrid = live !== undefined && last?.grid === live.grid;
+    this.maps = this.mapsOf((blade) => {
+      const before = isSameGrid ? this.maps[blade] : undefined;
+      const now = live && this.mapOf(live, blade, this.figures?.maps[blade]);
+      return before && now && looksAlike(before, now) ? before : now;
+    });
+  }
+
+  private doubtOf(live: LiveReed, blade: Blade, open: LeftOpen | undefined) {
+    return this.mapOf(
+      live,
+      blade,
+      open?.maps[blade]?.map((uMm) => COVERAGE * uMm),
     );
   }
 
-  private mapOf(live: LiveReed, blade: Blade): BladeMapData | undefined {
-    const values = this.figures?.maps[blade];
+  private mapOf(live: LiveReed, blade: Blade, values: Float64Array | undefined): BladeMapData | undefined {
     if (!values) return undefined;
     const geometry = live.model.passes[live.pass]!;
     const { ysMm, us } = live.grid;
@@ -115,25 +135,44 @@ export class LiveReedView extends LitElement {
     }));
   }
 
+  private renderBlades(
+    quantity: 'thickness' | 'doubt',
+    maps: Readonly<Partial<Record<Blade, BladeMapData>>>,
+    words: string,
+  ) {
+    return html`<div class="blades">
+      ${BLADES.map(
+        (blade) =>
+          html`<div>
+            <h2 part="words">${blade}</h2>
+            <bench-blade-map
+              plain
+              .data=${maps[blade]}
+              quantity=${quantity}
+              label=${`Blade ${blade} ${words}`}
+            ></bench-blade-map>
+          </div>`,
+      )}
+    </div>`;
+  }
+
   override render() {
     const { live } = this;
     if (!live) return html`<p role="status">${this.refining ? 'refining' : nothing}</p>`;
     return html`<bench-picture caption="Blades as they are typed, pale is thin" file-name="as typed"
-        ><div class="blades">
-          ${BLADES.map(
-            (blade) =>
-              html`<div>
-                <h2 part="words">${blade}</h2>
-                <bench-blade-map
-                  plain
-                  .data=${this.maps[blade]}
-                  label=${`Blade ${blade} as it is typed`}
-                ></bench-blade-map>
-              </div>`,
-          )}
-        </div></bench-picture
+        >${this.renderBlades('thickness', this.maps, 'as it is typed')}</bench-picture
       >
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
+      ${
+        this.open
+          ? html`<bench-picture
+              class=${this.refining ? 'older' : ''}
+              caption="How sure each place is, dark is open"
+              file-name="how sure"
+              >${this.renderBlades('doubt', this.doubts, 'by how sure each place is')}</bench-picture
+            >`
+          : nothing
+      }
       <bench-figures-table
         caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}, ± 95 %`}
         .heads=${['Zone', 'A', 'B']}

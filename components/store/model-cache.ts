@@ -4,7 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import { benchedFrom, liveFrom, type FitOrder, type SurfaceParts } from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { LeastSure, LiveReed } from '../../src/answers/live-reed.ts';
+import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { FitThread } from './fit-thread.ts';
 
@@ -12,10 +12,10 @@ const MOST_KEPT = 24;
 
 const versionOf = ({ id, versions }: Stamp) => `${id} ${JSON.stringify(versions)}`;
 
-/** A reed whose pass is being typed, and what its surfaces leave most open. */
+/** A reed whose pass is being typed, and what its surfaces leave open. */
 export interface AtRest {
   readonly live?: LiveReed;
-  readonly leastSure?: LeastSure;
+  readonly open?: LeftOpen;
 }
 
 /** What was found in a reed's passes, and the surfaces by the noise that is judged without passes in doubt. */
@@ -100,8 +100,8 @@ export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread
       const order = orderOf(benched.reed, benched.passes);
       const answer = await thread.ask({ ...order, want: 'live', passIndex }, signal);
       const live = liveFrom(benched, answer);
-      const least = answer.live?.leastSure;
-      return { ...(live && { live }), ...(least && { leastSure: least }) };
+      const open = answer.live?.open;
+      return { ...(live && { live }), ...(open && { open }) };
     },
     async faults(reed, passes, signal) {
       const order = orderOf(reed, passes);

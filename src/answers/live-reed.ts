@@ -135,18 +135,29 @@ export function liveFigures({ model, weights }: LiveReed): LiveFigures {
 /** A place with its standard error. */
 export type LeastSure = Place & { readonly uMm: number };
 
-/** The place, between those that were read, that the readings leave most open. */
-export function leastSure({ model, pass, grid, read }: LiveReed): LeastSure | undefined {
-  const places = BLADES.filter((blade) => model.blades[blade]).flatMap((blade) => {
-    const { uMm } = thicknessMap(model, blade, pass, grid);
-    return Array.from(uMm, (u, k) => ({
+/** What the readings of a live reed leave open. */
+export interface LeftOpen {
+  /** Standard error over the grid, mm, row by row from the tip. */
+  readonly maps: Readonly<Partial<Record<Blade, Float64Array>>>;
+  /** The place, between those that were read, that is most open. */
+  readonly leastSure?: LeastSure;
+}
+
+/** The standard errors of a live reed; they take longer than its figures. */
+export function leftOpen({ model, pass, grid, read }: LiveReed): LeftOpen {
+  const maps: Partial<Record<Blade, Float64Array>> = {};
+  for (const blade of BLADES.filter((name) => model.blades[name]))
+    maps[blade] = thicknessMap(model, blade, pass, grid).uMm;
+  const places = BLADES.flatMap((blade) =>
+    Array.from(maps[blade] ?? [], (uMm, k) => ({
       blade,
       fromTipMm: grid.ysMm[Math.floor(k / grid.us.length)]!,
       across: grid.us[k % grid.us.length]!,
-      uMm: u,
-    })).filter((place) => isInside(place, read[blade]));
-  });
-  return greatest(places, (a, b) => a.uMm - b.uMm);
+      uMm,
+    })).filter((place) => isInside(place, read[blade])),
+  );
+  const most = greatest(places, (a, b) => a.uMm - b.uMm);
+  return { maps, ...(most && { leastSure: most }) };
 }
 
 function grown(

@@ -4,7 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { makeFitThread, type FitWorker } from '../../components/store/fit-thread.ts';
 import { makeModelCache } from '../../components/store/model-cache.ts';
 import { benchReed } from '../../src/answers/benched-reed.ts';
-import { leastSure, liveFigures, liveReed } from '../../src/answers/live-reed.ts';
+import { leftOpen, liveFigures, liveReed } from '../../src/answers/live-reed.ts';
 import type { FittedReed } from '../../src/surface/fitted-reed.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
@@ -55,7 +55,7 @@ describe('surfaces fitted in a worker', () => {
     expect(there.every((value, i) => Object.is(value, now[i]))).to.equal(true);
     const live = liveReed(here, 1)!;
     expect(liveFigures(rest.live!)).to.deep.equal(liveFigures(live));
-    expect(rest.leastSure).to.deep.equal(leastSure(live));
+    expect(rest.open).to.deep.equal(leftOpen(live));
     thread.close();
   });
 

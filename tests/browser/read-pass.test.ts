@@ -126,6 +126,17 @@ describe('typing into a pass', () => {
     await waitUntil(() => kept().length === 9);
     await until(() => fits() > before && !live.refining);
     expect(live.leastSure).to.match(/^Least sure: [AB], \d+\u00a0mm, .*±[\d.]+ \(95 %\)\.$/);
+    const doubts = () =>
+      [...live.shadowRoot!.querySelectorAll('bench-blade-map')]
+        .filter(({ quantity }) => quantity === 'doubt')
+        .map(({ data }) => Math.max(...Array.from(data!.valuesMm).filter((mm) => mm > 0)));
+    const rested = doubts();
+    expect(rested, 'a map of what is open, of both blades').to.have.length(2);
+    expect(live.open!.leastSure!.uMm * 1.96).to.be.at.most(Math.max(...rested));
+    el.restMs = 1e6;
+    await type('20');
+    expect(live.shadowRoot!.querySelector('.older'), 'the older one, paler, while it is refined').to.exist;
+    expect(doubts()).to.deep.equal(rested);
     host.remove();
   });
 

@@ -4,7 +4,7 @@ import { judgedPasses } from '../../faults/judged-passes.ts';
 import { unsettledPasses } from '../../faults/unsettled-passes.ts';
 import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
-import { leastSure, liveReed, type LiveReed } from '../live-reed.ts';
+import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 import type { FitAnswer, FitOrder, FitWish, LiveParts, SurfaceParts } from './fit-wish.ts';
 
@@ -56,12 +56,11 @@ function surfaceParts({
 
 function liveParts(live: LiveReed): LiveParts {
   const { pass, read, grid, weights } = live;
-  const place = leastSure(live);
   return {
     pass,
     read,
     grid,
     weights: { zones: weights.zones, maps: weights.maps },
-    ...(place && { leastSure: place }),
+    open: leftOpen(live),
   };
 }

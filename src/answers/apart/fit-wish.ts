@@ -4,7 +4,7 @@ import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
 import { fittedReed, type FittedReed } from '../../surface/fitted-reed.ts';
 import type { BenchedReed } from '../benched-reed.ts';
-import type { LeastSure, LiveReed } from '../live-reed.ts';
+import type { LeftOpen, LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 
 /** A reed to be fitted. Plain data, as is everything else here: it may go to another thread and come back. */
@@ -30,10 +30,10 @@ export type SurfaceParts = Pick<
   'blades' | 'layouts' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
 >;
 
-/** What a live reed holds beside its surfaces, and what these leave most open. */
+/** What a live reed holds beside its surfaces, and what these leave open. */
 export interface LiveParts extends Pick<LiveReed, 'pass' | 'read' | 'grid'> {
   readonly weights: Omit<LiveReed['weights'], 'layouts'>;
-  readonly leastSure?: LeastSure;
+  readonly open: LeftOpen;
 }
 
 /** Each absent where there is nothing: a reed without readings, a pass that it does not have. */

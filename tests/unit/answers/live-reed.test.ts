@@ -4,11 +4,12 @@ import type { Reading } from '../../../shared/reading.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
 import {
   expectedReading,
-  leastSure,
+  leftOpen,
   liveFigures,
   liveReed,
   withOneMore,
 } from '../../../src/answers/live-reed.ts';
+import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { thicknessMap } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { zonesAt } from '../../../src/answers/benched-reed.ts';
@@ -60,9 +61,16 @@ describe('a reed while a pass is typed', () => {
     }
   });
 
-  it('names a place inside what was read as the least sure', () => {
-    const place = leastSure(before())!;
-    expect(place.uMm).toBeGreaterThan(0);
-    expect(place.fromTipMm).toBeLessThanOrEqual(20);
+  it('names a place inside what was read as the least sure, and maps the standard errors', () => {
+    const live = before();
+    const { maps, leastSure: place } = leftOpen(live);
+    const { ysMm, us } = live.grid;
+    const at = { blade: 'B', pass: live.pass, fromTipMm: ysMm[7]!, across: us[3]! } as const;
+    expect(maps.B![7 * us.length + 3]).toBeCloseTo(
+      estimate(live.model, pointFunctional(live.model, at)).uMm,
+      12,
+    );
+    expect(place!.uMm).toBeGreaterThan(0);
+    expect(place!.fromTipMm).toBeLessThanOrEqual(20);
   });
 });

@@ -5,7 +5,7 @@ import type { FitThread } from '../../../components/store/fit-thread.ts';
 import { makeModelCache } from '../../../components/store/model-cache.ts';
 import { fitAnswers } from '../../../src/answers/apart/fit-answers.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
-import { leastSure, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
+import { leftOpen, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
 import { pointFunctional, estimate } from '../../../src/figures/functional.ts';
 import type { FittedReed } from '../../../src/surface/fitted-reed.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
@@ -63,7 +63,7 @@ describe('fitted reeds', () => {
     const rest = await cache.atRest(benched, index, new AbortController().signal);
     const here = liveReed(benchReed(reed, passes), index)!;
     expect(liveFigures(rest.live!)).toEqual(liveFigures(here));
-    expect(rest.leastSure).toEqual(leastSure(here));
+    expect(rest.open).toEqual(leftOpen(here));
     expect(rest.live!.weights.layouts).toBe(benched.model!.layouts);
     expect(await cache.atRest(benched, 99, new AbortController().signal)).toEqual({});
     const wanted = thread.ask.mock.calls.map(([wish]) => wish.want);
