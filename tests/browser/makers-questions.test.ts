@@ -55,11 +55,12 @@ describe('the bench, asked what a maker would ask', () => {
     remove();
   });
 
-  it('asks whether a blade was mirrored', async () => {
-    const { says, remove } = await asked('M-142', { question: 'taken', pass: 3 }, bReadFromTheOtherSide);
-    await says(/Was B read from the other side\?/);
-    remove();
-  });
+  for (const question of ['taken', 'read'] as const)
+    it(`asks whether a blade was mirrored, under "${question}"`, async () => {
+      const { says, remove } = await asked('M-142', { question, pass: 3 }, bReadFromTheOtherSide);
+      await says(/Was B read from the other side\?/);
+      remove();
+    });
 
   it('does not colour the +0.012 at 6 mm as growth', async () => {
     const { el, says, remove } = await asked('M-142', { question: 'taken', pass: 1 });
