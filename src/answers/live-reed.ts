@@ -8,7 +8,7 @@ import { mapGrid, thicknessMap, type MapGrid } from '../figures/surface-map.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
 import { fitReadings } from '../reed/assemble.ts';
 import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from '../round/expectation.ts';
-import { addReading } from '../surface/add-reading.ts';
+import { addReading, openedFor } from '../surface/add-reading.ts';
 import { readingVariance } from '../surface/reading-noise.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Estimate, Functional } from '../surface/reed-model.ts';
@@ -49,6 +49,8 @@ export interface LiveReed {
   /** Place of the pass that is typed. */
   readonly pass: number;
   readonly model: FittedReed;
+  /** Blades of which the pass has a reading. */
+  readonly begun: readonly Blade[];
   /** Where each blade was read. */
   readonly read: Readonly<Partial<Record<Blade, ReadPart>>>;
   readonly grid: MapGrid;
@@ -67,14 +69,18 @@ export interface LiveFigures {
 
 /** @param passIndex Index of the pass that is typed. @returns undefined for a reed or a pass that is not fitted yet. */
 export function liveReed(benched: BenchedReed, passIndex: number): LiveReed | undefined {
-  const { model, passes } = benched;
+  const { passes } = benched;
   const pass = passes.findIndex(({ index }) => index === passIndex);
-  if (!model || pass < 0) return undefined;
+  if (!benched.model || pass < 0) return undefined;
+  const model = openedFor(benched.model, pass);
+  const begun = BLADES.filter((blade) =>
+    fitReadings(passes[pass]!, benched.assembled.gauges[pass]!).some((reading) => reading.blade === blade),
+  );
   const standing = standingReadings(benched, pass);
   const read: Partial<Record<Blade, ReadPart>> = {};
   for (const one of standing) read[one.blade] = grown(read[one.blade], one);
   const grid = mapGrid(model.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
-  return { benched, pass, model, read, grid, weights: weightsOf(benched, model, pass, grid) };
+  return { benched, pass, model, begun, read, grid, weights: weightsOf(benched, model, pass, grid) };
 }
 
 /**
@@ -92,7 +98,8 @@ export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveR
     model.layouts === live.weights.layouts
       ? live.weights
       : weightsOf(live.benched, model, live.pass, live.grid);
-  return { ...live, model, read, weights };
+  const begun = [...new Set([...live.begun, one.blade])];
+  return { ...live, model, begun, read, weights };
 }
 
 /**
@@ -102,18 +109,16 @@ export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveR
 export function expectedReading(live: LiveReed, reading: Reading): Estimate | undefined {
   const { model, pass } = live;
   const { blade, fromTipMm, across } = reading;
-  const layout = model.layouts[blade];
-  if (!layout) return undefined;
+  if (!model.layouts[blade]) return undefined;
   const place = { blade, pass, fromTipMm, across };
   const { valueMm: surfaceMm, uMm } = estimate(model, pointFunctional(model, place));
   const slope = (derivative: 'along' | 'across') =>
     valueMm(model, pointFunctional(model, { ...place, derivative }));
   const halfWidthMm = model.passes[pass]!.halfWidthMm(fromTipMm);
   const scatter = Math.sqrt(readingVariance(model.noise, -slope('along'), slope('across') / halfWidthMm));
-  const isRead = layout.basePass === pass || layout.removalPasses.includes(pass);
   const { passes, assembled } = live.benched;
   const shown = (thicknessMm: number) => shownMm(thicknessMm, passes[pass]!, assembled.gauges[pass]!);
-  return isRead
+  return live.begun.includes(blade)
     ? { valueMm: shown(surfaceMm), uMm: Math.hypot(uMm, scatter) }
     : { valueMm: shown(surfaceMm - USUAL_REMOVAL_MM), uMm: Math.hypot(uMm, scatter, REMOVAL_SD_MM) };
 }

@@ -1,4 +1,4 @@
-import type { Blade } from '../../shared/blade.ts';
+import { BLADES, type Blade } from '../../shared/blade.ts';
 import { dot, multiply } from '../numerics/quadratic-form.ts';
 import { bladeLayout, type BladeLayout } from './blade-layout.ts';
 import { bladeEntries, fittedReed, type FittedReed } from './fitted-reed.ts';
@@ -43,6 +43,11 @@ function slope(
   const row = new Float64Array(posterior.mean.length);
   model.addWeights(row, { ...place, derivative }, 1);
   return dot(row, posterior.mean);
+}
+
+/** The model with room for what a pass took off each blade that was read before: its first reading then costs no more than others. */
+export function openedFor(model: FittedReed, pass: number): FittedReed {
+  return BLADES.reduce((opened, blade) => withPass(opened, blade, pass) ?? opened, model);
 }
 
 /** The model with room for what a pass took off: itself where it has it, grown by a block for a latest pass. */

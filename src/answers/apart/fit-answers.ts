@@ -55,9 +55,10 @@ function surfaceParts({
 }
 
 function liveParts(live: LiveReed): LiveParts {
-  const { pass, read, grid, weights } = live;
+  const { pass, begun, read, grid, weights } = live;
   return {
     pass,
+    begun,
     read,
     grid,
     weights: { zones: weights.zones, maps: weights.maps },

@@ -2,6 +2,7 @@ import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
+import { openedFor } from '../../surface/add-reading.ts';
 import { fittedReed, type FittedReed } from '../../surface/fitted-reed.ts';
 import type { BenchedReed } from '../benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../live-reed.ts';
@@ -31,7 +32,7 @@ export type SurfaceParts = Pick<
 >;
 
 /** What a live reed holds beside its surfaces, and what these leave open. */
-export interface LiveParts extends Pick<LiveReed, 'pass' | 'read' | 'grid'> {
+export interface LiveParts extends Pick<LiveReed, 'pass' | 'begun' | 'read' | 'grid'> {
   readonly weights: Omit<LiveReed['weights'], 'layouts'>;
   readonly open: LeftOpen;
 }
@@ -58,8 +59,8 @@ export function withSurfaces(reed: BenchedReed, surfaces: SurfaceParts): Benched
 
 /** The live reed that was answered, over the reed that it was wanted of. */
 export function liveFrom(benched: BenchedReed, { live }: FitAnswer): LiveReed | undefined {
-  const { model } = benched;
-  if (!live || !model) return undefined;
-  const { pass, read, grid, weights } = live;
-  return { benched, model, pass, read, grid, weights: { ...weights, layouts: model.layouts } };
+  if (!live || !benched.model) return undefined;
+  const { pass, begun, read, grid, weights } = live;
+  const model = openedFor(benched.model, pass);
+  return { benched, model, pass, begun, read, grid, weights: { ...weights, layouts: model.layouts } };
 }

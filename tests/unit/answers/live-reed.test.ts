@@ -61,6 +61,18 @@ describe('a reed while a pass is typed', () => {
     }
   });
 
+  it('works nothing out anew with the first reading of a blade, and expects a usual scrape before it', () => {
+    const [reading] = held;
+    const passes = whole.passes.map((pass) => (pass === last ? { ...pass, readings: [] } : pass));
+    const live = liveReed(benchReed(whole.reed, passes), last.index)!;
+    const first = withOneMore(live, last, reading!)!;
+    expect(first.weights).toBe(live.weights);
+    expect(live.begun).toEqual([]);
+    expect(first.begun).toEqual(['A']);
+    const { valueMm } = estimate(live.model, pointFunctional(live.model, { ...reading!, pass: live.pass }));
+    expect(expectedReading(live, reading!)!.valueMm).toBeLessThan(valueMm - 0.005);
+  });
+
   it('names a place inside what was read as the least sure, and maps the standard errors', () => {
     const live = before();
     const { maps, leastSure: place } = leftOpen(live);
