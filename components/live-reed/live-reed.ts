@@ -165,12 +165,13 @@ export class LiveReedView extends LitElement {
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
       ${
         this.open
-          ? html`<bench-picture
-              class=${this.refining ? 'older' : ''}
-              caption="How sure each place is, dark is open"
-              file-name="how sure"
-              >${this.renderBlades('doubt', this.doubts, 'by how sure each place is')}</bench-picture
-            >`
+          ? html`<p>How sure each place is: pale is sure, dark is open.</p>
+              <bench-picture
+                class=${this.refining ? 'older' : ''}
+                caption="How sure each place is: pale is sure, dark is open"
+                file-name="how sure"
+                >${this.renderBlades('doubt', this.doubts, 'by how sure each place is')}</bench-picture
+              >`
           : nothing
       }
       <bench-figures-table
