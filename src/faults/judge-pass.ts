@@ -36,7 +36,7 @@ export interface Judgement {
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
   zero: { asked: 1, named: 1.5 },
-  shifted: { asked: 1.6, named: 2.1 },
+  shifted: { asked: 1.3, named: 2.1 },
   swelling: { asked: 4, named: 5 },
   labels: { asked: 3.6, named: 6 },
 } as const;
@@ -48,7 +48,7 @@ const LEAST_AMOUNT = { zero: 0.008, shifted: 0.14, swelling: 0.01 } as const;
 const NAMED_GROWTH = 2.5;
 const NAMED_CONTROLS = 1.5;
 /** An amount on one blade alone is rarer, and so is one blade mirrored, or two labels at once: what they cost. */
-const PARTIAL_COST = 4;
+const PARTIAL_COST = 5;
 const LABEL_COST = 1.5;
 /** A zero is checked before and after a pass; a clip is forgotten more easily. */
 const ZERO_COST = 1;
