@@ -1,6 +1,6 @@
 import { css } from 'lit';
 
-/** The three columns of a question: answer, plate, evidence; two at tablet width, one on a phone. */
+/** The three columns of a question: answer, plate, evidence; fewer where there is less room, one on a phone. */
 export const questionStyles = css`
   :host {
     container-type: inline-size;
@@ -111,6 +111,19 @@ export const questionStyles = css`
         'plate evidence';
       grid-template-columns: minmax(0, 580px) minmax(0, 1fr);
       grid-template-rows: auto auto 1fr;
+    }
+  }
+  @container (max-width: 980px) {
+    .columns {
+      grid-template-areas:
+        'answer answer'
+        'plate plate'
+        'figures evidence';
+      grid-template-columns: minmax(0, 1fr) minmax(0, 1fr);
+      grid-template-rows: none;
+    }
+    .plate {
+      max-width: 680px;
     }
   }
   @container (max-width: 760px) {
