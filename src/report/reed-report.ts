@@ -19,6 +19,7 @@ import {
   type PassPair,
   type RemovalSpan,
 } from '../figures/removed.ts';
+import { zoneRatios, type ZoneRatio } from '../figures/zone-ratios.ts';
 import { zoneFigures } from '../figures/zone-figures.ts';
 import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
@@ -72,6 +73,8 @@ export interface PassReport {
   readonly overallLengthMm: number;
   readonly blades: Partial<Record<Blade, BladeReport>>;
   readonly balance: Record<string, Record<'blade' | 'hand' | 'side', Estimate>>;
+  /** Means of zones over each other, both blades together; no unit. */
+  readonly ratios: readonly Pick<ZoneRatio, 'upper' | 'lower' | 'ratio'>[];
   /** What came off since the pass before; absent in the first. */
   readonly removed?: Partial<Record<Blade, RemovedReport>>;
   readonly faults: readonly FaultReport[];
@@ -184,6 +187,7 @@ function reportPass(
     overallLengthMm,
     blades,
     balance: Object.fromEntries(balanced),
+    ratios: zoneRatios(model, at, zones).map(({ upper, lower, ratio }) => ({ upper, lower, ratio })),
     ...(at > 0 && { removed: reportRemoved(model, { before: at - 1, after: at }, zones, options) }),
   };
 }

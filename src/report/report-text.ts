@@ -4,6 +4,7 @@ import {
   COVERAGE,
   differenceFigure,
   numberText,
+  ratioFigure,
   readingText,
   thicknessFigure,
   type FigureText,
@@ -38,6 +39,7 @@ function passText(pass: PassReport, i: number, passes: readonly PassReport[]): s
     meanSection(pass),
     believableSection(pass),
     balanceSection(pass),
+    ratioSection(pass),
     removedSection(pass, before),
     pointSection(pass),
   ];
@@ -80,6 +82,14 @@ function balanceSection({ balance }: PassReport): Section {
     ...CONTRASTS.flatMap((contrast) => cells(differenceFigure(figures[contrast], WRITING))),
   ]);
   return [['Balance', ...CONTRASTS.flatMap((contrast) => [contrast, ''])], ...rows];
+}
+
+function ratioSection({ ratios }: PassReport): Section {
+  const rows = ratios.map(({ upper, lower, ratio }) => [
+    `${upper} to ${lower}`,
+    ...cells(ratioFigure(ratio, WRITING)),
+  ]);
+  return [['Ratio of means', 'both', ''], ...rows];
 }
 
 function removedSection({ removed }: PassReport, before: PassReport | undefined): Section {

@@ -42,12 +42,18 @@ describe('every sample file', () => {
   it.each(names)('%s is reported whole, with finite figures', async (name) => {
     const { label, passes } = await reportOf(samples + name);
     expect(label.toLowerCase()).toContain(name.split('/')[1]!.slice(0, 5));
-    for (const [i, { blades, balance, removed, faults }] of passes.entries()) {
+    for (const [i, { blades, balance, ratios, removed, faults }] of passes.entries()) {
       expect(Object.keys(blades)).toEqual(['A', 'B']);
       const means = [blades.A!, blades.B!].flatMap(({ zones }) => Object.values(zones));
       for (const { meanMm, uMm } of means)
         expect(meanMm > 0.02 && meanMm < 0.8 && uMm > 0 && uMm < 0.05).toBe(true);
       expect(Object.keys(balance)).toEqual(Object.keys(blades.A!.zones));
+      expect(ratios.length).toBeGreaterThan(2);
+      for (const { upper, lower, ratio } of ratios) {
+        const mean = (zone: string) => (blades.A!.zones[zone]!.meanMm + blades.B!.zones[zone]!.meanMm) / 2;
+        expect(ratio.value).toBeCloseTo(mean(upper) / mean(lower), 4);
+        expect(ratio.u > 0 && ratio.u < 0.3).toBe(true);
+      }
       expect(removed === undefined).toBe(i === 0);
       expect(Array.isArray(faults)).toBe(true);
     }
