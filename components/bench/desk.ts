@@ -187,11 +187,17 @@ export class Desk extends LitElement {
     return html`${notice} ${this.renderFit()}`;
   }
 
+  /** The last fit, while the same reed is fitted anew: what another reed had must not stand under this one's name. */
+  private get lastFit(): DeskFit | undefined {
+    const { value } = this.fit;
+    return value?.benched.reed.id === this.reed?.id ? value : undefined;
+  }
+
   private renderFit() {
     return this.fit.render({
       initial: () => html`<p class="refining" role="status">Fitting</p>`,
       pending: () => {
-        const fitted = (NEEDS_NONE.includes(this.route.question) && this.alone) || this.fit.value;
+        const fitted = (NEEDS_NONE.includes(this.route.question) && this.alone) || this.lastFit;
         return fitted ? this.renderFitted(fitted) : html`<p class="refining" role="status">Fitting</p>`;
       },
       complete: (fitted) => (fitted ? this.renderFitted(fitted) : nothing),

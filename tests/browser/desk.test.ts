@@ -31,7 +31,7 @@ async function desk(question: Question) {
   el.route = { at: 'bench', reedId, question };
   host.append(el);
   const shown = (name: string) => el.shadowRoot!.querySelector(name);
-  return { host, el, shown, isFitted: alone.promise, letThrough: favourites.letGo };
+  return { host, el, shown, idOf, isFitted: alone.promise, letThrough: favourites.letGo };
 }
 
 describe('bench-desk', () => {
@@ -45,6 +45,19 @@ describe('bench-desk', () => {
     letThrough();
     await until(() => now.favourites.length > 0);
     expect(now.benched, 'fitted once').to.equal(benched);
+    host.remove();
+  });
+
+  it('never shows what another reed had under the name of the next', async () => {
+    const { host, el, shown, letThrough, idOf } = await desk('there');
+    letThrough();
+    await until(() => shown('bench-there-now'));
+    el.route = { at: 'bench', reedId: idOf('K-117'), question: 'there' };
+    const label = () =>
+      (shown('bench-there-now') as HTMLElementTagNameMap['bench-there-now'] | null)?.benched!.reed.label;
+    await until(() => shown('h1')?.textContent === 'K-117');
+    expect(label()).to.be.oneOf([undefined, 'K-117']);
+    await until(() => label() === 'K-117');
     host.remove();
   });
 
