@@ -10,14 +10,13 @@ export interface ColumnBlock {
 }
 
 /**
- * L^-1 M for a block of columns M. Takes two rows of L and four of M at a time, so that each number is fetched less
+ * Turns a block of columns M into L^-1 M, in place. Takes two rows of L and four of M at a time, so that each number is fetched less
  * often.
  *
  * @param factor L, n x n, row by row, lower triangle.
  */
-export function whitened(factor: Float64Array, n: number, block: ColumnBlock): ColumnBlock {
-  const { columns, firstRow } = block;
-  const values = block.values.slice();
+export function whiten(factor: Float64Array, n: number, block: ColumnBlock): void {
+  const { values, columns, firstRow } = block;
   let i = firstRow;
   for (; i + 1 < n; i += 2) {
     const below = i + 1;
@@ -30,7 +29,6 @@ export function whitened(factor: Float64Array, n: number, block: ColumnBlock): C
     for (let k = firstRow; k < i; k++) subtractRow(values, columns, i, k, factor[i * n + k]!);
     scaleRow(values, columns, i, factor[i * n + i]!);
   }
-  return { ...block, values };
 }
 
 /** Takes rows `firstRow` to i - 1, as the factor weighs them, from rows i and i + 1. */

@@ -4,7 +4,7 @@ import {
   blockTimes,
   columnSquares,
   subtractGram,
-  whitened,
+  whiten,
   whitenedVector,
   type ColumnBlock,
 } from '../numerics/whitening.ts';
@@ -221,7 +221,8 @@ function removalPriors(problem: Problem): Float64Array[] {
     const factor = cholesky(k, n);
     const white = whitenedVector(factor, n, deviation);
     priors = priors.map((prior, block) => {
-      const columns = whitened(factor, n, through[block]!);
+      const columns = through[block]!;
+      whiten(factor, n, columns);
       const gain = columnSquares(columns);
       const left = gain.map((value, m) => Math.max(0, prior[m * size + m]! - value));
       return removalPrior(layout.removal, widenedVariances(layout.removal, blockTimes(columns, white), left));
@@ -230,13 +231,14 @@ function removalPriors(problem: Problem): Float64Array[] {
   return priors;
 }
 
+/** Uses the problem up: its columns are whitened where they stand. */
 function posterior(problem: Problem, priors: readonly Float64Array[]): BladeEvidence {
-  const { layout, prior, readings, throughPrior, deviation } = problem;
+  const { layout, prior, readings, throughPrior, effects, deviation } = problem;
   const n = readings.length;
   const through = priors.map((removal, block) => throughRemoval(problem, block, removal));
   const factor = cholesky(withRemoval(problem, through), n);
-  const blocks = [throughPrior, ...through].map((block) => whitened(factor, n, block));
-  const effects = whitened(factor, n, problem.effects);
+  const blocks = [throughPrior, ...through];
+  for (const block of [...blocks, effects]) whiten(factor, n, block);
   const white = whitenedVector(factor, n, deviation);
   const mean = new Float64Array(layout.count).fill(prior.meanMm, 0, layout.baseCount);
   const loadings = new Float64Array(layout.count * effects.columns);

@@ -4,7 +4,7 @@ import { dot, multiply } from '../numerics/quadratic-form.ts';
 import {
   blockTimes,
   columnSquares,
-  whitened,
+  whiten,
   whitenedVector,
   type ColumnBlock,
 } from '../numerics/whitening.ts';
@@ -88,7 +88,9 @@ function negativeEvidence(
     size,
     readings.map(({ valueMm }) => valueMm - PRIOR_MEAN_MM),
   );
-  const { slopes, curvature } = evidenceSlopes(whitened(factor, size, rotated), white, spread, a, b);
+  const turned = { ...rotated, values: rotated.values.slice() };
+  whiten(factor, size, turned);
+  const { slopes, curvature } = evidenceSlopes(turned, white, spread, a, b);
   const away = logs.map((log, i) => (log - USUAL_LOGS[i]!) / USUAL_LOGS_SD);
   const weight = 1 / USUAL_LOGS_SD ** 2;
   return {

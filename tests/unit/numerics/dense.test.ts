@@ -2,7 +2,7 @@ import { Matrix, CholeskyDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cholesky } from '../../../src/numerics/cholesky.ts';
 import { sparseBilinear, sparseDot, sparseTimes, takeSparse } from '../../../src/numerics/sparse-row.ts';
-import { subtractGram, whitened } from '../../../src/numerics/whitening.ts';
+import { subtractGram, whiten } from '../../../src/numerics/whitening.ts';
 import { seededRandom } from '../../seeded-random.ts';
 
 const random = seededRandom(7);
@@ -27,12 +27,12 @@ describe.each([1, 2, 3, 8, 13])('dense algebra of %i rows', (n) => {
   it('whitens, and takes the product of what is whitened from a matrix', () => {
     const columns = 5;
     const block = { values: numbers(n * columns), columns, firstRow: 0, offset: 0 };
-    const white = whitened(factor, n, block);
-    const m = Matrix.from1DArray(n, columns, block.values);
+    const m = Matrix.from1DArray(n, columns, [...block.values]);
+    whiten(factor, n, block);
     const inverse = new CholeskyDecomposition(a).solve(m);
     const expected = m.transpose().mmul(inverse).mul(-1);
     const c = new Float64Array(columns * columns);
-    subtractGram(c, columns, [white]);
+    subtractGram(c, columns, [block]);
     c.forEach((value, i) => expect(value).toBeCloseTo(expected.to1DArray()[i]!, 10));
   });
 });
