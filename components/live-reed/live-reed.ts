@@ -159,7 +159,11 @@ export class LiveReedView extends LitElement {
   override render() {
     const { live } = this;
     if (!live) return html`<p role="status">${this.refining ? 'refining' : nothing}</p>`;
-    return html`<bench-picture caption="Blades as they are typed, pale is thin" file-name="as typed"
+    const { reed, passes } = live.benched;
+    const shown = passes[live.pass]!;
+    const of = `${reed.label}, pass ${shown.index}, ${UNIT_WORDS[this.writing.unit].caption}`;
+    const date = shown.takenAt?.slice(0, 10) ?? '';
+    return html`<bench-picture caption=${`${of}, as typed: pale is thin`} date=${date} file-name="as typed"
         >${this.renderBlades('thickness', this.maps, 'as it is typed')}</bench-picture
       >
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
@@ -168,7 +172,8 @@ export class LiveReedView extends LitElement {
           ? html`<p>How sure each place is: pale is sure, dark is open.</p>
               <bench-picture
                 class=${this.refining ? 'older' : ''}
-                caption="How sure each place is: pale is sure, dark is open"
+                caption=${`${of}, how sure each place is: pale is sure, dark is open`}
+                date=${date}
                 file-name="how sure"
                 >${this.renderBlades('doubt', this.doubts, 'by how sure each place is')}</bench-picture
               >`

@@ -5,6 +5,7 @@ import '../../components/case/case-screen.ts';
 import '../../components/gauge/gauge-page.ts';
 import '../../components/lesson/lesson-screen.ts';
 import '../../components/rotation/rotation-screen.ts';
+import '../../components/round/round-start.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
 
@@ -13,6 +14,7 @@ const PLACES = {
   'bench-case': [/knife/, /dust/],
   'bench-cane': [/knife/, /dust/, /gouger/],
   'bench-gauge-page': [/ball dents a thin wet tip/],
+  'bench-round-start': [/ball dents a thin wet tip/],
   'bench-lesson': [/from mouth to mouth/, /knife/],
   'bench-rotation': [/Rinse a reed/, /mouldy/],
   'bench-notes': [/mouldy/, /Rinse a reed/, /from mouth to mouth/, /knife/],

@@ -78,6 +78,7 @@ describe('the bench, asked what a maker would ask', () => {
 
   it('says to leave the right window of B alone and to move the blend', async () => {
     const { says, remove } = await asked('M-142', { question: 'next' });
+    await says(/Cut on a steady rest.* Fine dust .*Local rules and licensed practitioners come first/);
     await says(
       /Next, and only this Blend, both blades, .*Not this B’s right window is 1 hundredth above its floor/,
     );
