@@ -135,8 +135,8 @@ describe('typing into a pass', () => {
     expect(live.open!.leastSure!.uMm * 1.96).to.be.at.most(Math.max(...rested));
     el.restMs = 1e6;
     await type('20');
-    const older = live.shadowRoot!.querySelectorAll('.older');
-    expect(older, 'the older one, paler, while it is refined').to.have.length(1);
+    const paler = live.shadowRoot!.querySelectorAll('.older');
+    expect(paler, 'the older one, paler, while it is refined').to.have.length(1);
     expect(doubts()).to.deep.equal(rested);
     host.remove();
   });
