@@ -16,11 +16,36 @@ export function covarianceTimes(posterior: BladePosterior, a: Float64Array): Flo
   return product;
 }
 
-/** a' C a. */
-export function varianceOf(posterior: BladePosterior, a: Float64Array): number {
-  const { from, by } = narrowedOf(posterior);
+/** A functional's variance before readings narrowed it, and where it is not zero. */
+interface Unnarrowed {
+  readonly from: Float64Array;
+  readonly support: Int32Array;
+  readonly variance: number;
+}
+
+/** The same figures are asked for with every reading: what does not change with it is worked out once. */
+const unnarrowed = new WeakMap<Float64Array, Unnarrowed>();
+
+function beforeNarrowing(a: Float64Array, from: Float64Array): Unnarrowed {
+  const known = unnarrowed.get(a);
+  if (known?.from === from) return known;
   const support = supportOf(a);
-  let variance = quadratic(a, from, support);
+  const now = { from, support, variance: quadratic(a, from, support) };
+  unnarrowed.set(a, now);
+  return now;
+}
+
+/**
+ * a' C a.
+ *
+ * @param a Not changed afterwards.
+ */
+export function varianceOf(posterior: BladePosterior, a: Float64Array): number {
+  if (!posterior.narrowed) return quadratic(a, posterior.covariance);
+  const { from, by } = posterior.narrowed;
+  const before = beforeNarrowing(a, from);
+  const { support } = before;
+  let { variance } = before;
   for (const r of by) {
     let along = 0;
     for (let k = 0; k < support.length; k++) along += r[support[k]!]! * a[support[k]!]!;
