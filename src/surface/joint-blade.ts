@@ -12,13 +12,6 @@ import type { BasePrior } from './base-prior.ts';
 import { baseRow } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
 import type { BladeLayout } from './blade-layout.ts';
-import {
-  addBetween,
-  distinctPlaces,
-  throughPlaces,
-  type BlockPlace,
-  type DistinctPlaces,
-} from './distinct-places.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior, removalRow, widenedVariances } from './removal-space.ts';
 import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
 import type { SparseRow } from './tensor-basis.ts';
@@ -44,20 +37,20 @@ export interface BladeEvidence {
 /** Rounds in which removal widens its own prior. */
 const ROUNDS = 2;
 
+type RemovalPlace = Omit<ColumnBlock, 'values'>;
+
 /** One blade's readings, in the order of their passes, with all that does not change from round to round. */
 interface Problem {
   readonly layout: BladeLayout;
   readonly prior: BasePrior;
   readonly readings: readonly NoisyReading[];
-  readonly places: DistinctPlaces;
-  /** Of each place. */
   readonly removalRows: readonly SparseRow[];
   /** Prior covariance of the readings with the base coefficients. */
   readonly throughPrior: ColumnBlock;
   /** Covariance of the readings from base surface and noise; lower triangle. */
   readonly still: Float64Array;
   /** Where each pass's removal stands: the first reading that it touches, its first coefficient. */
-  readonly removals: readonly BlockPlace[];
+  readonly removals: readonly RemovalPlace[];
   /** How each reading moves with each shared error. */
   readonly effects: ColumnBlock;
   readonly shared: Float64Array;
@@ -89,23 +82,16 @@ function pose(
 ): Problem {
   // In the order of the passes a removal touches no reading before its own pass: half the work falls away.
   const readings = [...unordered].sort((a, b) => a.pass - b.pass);
-  const places = distinctPlaces(readings);
-  const read = places.last.map((i) => readings[i]!);
-  const baseRows = read.map(({ zMm, reading }) => baseRow(layout.base, zMm, reading.across));
-  const removalRows = read.map(({ zMm, reading }) => removalRow(layout.removal, zMm, reading.across));
-  const throughPrior = throughPlaces(places, baseRows, prior.covariance, 1, {
-    columns: layout.baseCount,
-    firstRow: 0,
-    offset: 0,
-  });
+  const baseRows = readings.map(({ zMm, reading }) => baseRow(layout.base, zMm, reading.across));
+  const removalRows = readings.map(({ zMm, reading }) => removalRow(layout.removal, zMm, reading.across));
+  const throughPrior = priorColumns(baseRows, prior, layout.baseCount);
   return {
     layout,
     prior,
     readings,
-    places,
     removalRows,
     throughPrior,
-    still: stillCovariance(places, baseRows, throughPrior, readings),
+    still: stillCovariance(baseRows, throughPrior, readings),
     removals: layout.removalPasses.map((_, block) => removalPlace(layout, readings, block)),
     effects: effectColumns(readings, shared.length),
     shared,
@@ -121,42 +107,90 @@ function effectColumns(readings: readonly NoisyReading[], columns: number): Colu
   return { values, columns, firstRow: 0, offset: 0 };
 }
 
+function priorColumns(rows: readonly SparseRow[], prior: BasePrior, columns: number): ColumnBlock {
+  const values = new Float64Array(rows.length * columns);
+  rows.forEach((row, i) => addRowTimes(values, i * columns, row, prior.covariance, columns, 1));
+  return { values, columns, firstRow: 0, offset: 0 };
+}
+
+/** Adds `factor` times a sparse row times a matrix, four of the row's sixteen weights at a time. */
+function addRowTimes(
+  target: Float64Array,
+  at: number,
+  { index, weight }: SparseRow,
+  m: Float64Array,
+  columns: number,
+  factor: number,
+): void {
+  for (let k = 0; k < index.length; k += 4) {
+    const a = factor * weight[k]!;
+    const b = factor * weight[k + 1]!;
+    const c = factor * weight[k + 2]!;
+    const d = factor * weight[k + 3]!;
+    const p = index[k]! * columns;
+    const q = index[k + 1]! * columns;
+    const r = index[k + 2]! * columns;
+    const s = index[k + 3]! * columns;
+    for (let j = 0; j < columns; j++)
+      target[at + j]! += a * m[p + j]! + b * m[q + j]! + (c * m[r + j]! + d * m[s + j]!);
+  }
+}
+
 function removalPlace(
   { removalPasses, baseCount, removalCount }: BladeLayout,
   readings: readonly NoisyReading[],
   block: number,
-): BlockPlace {
+): RemovalPlace {
   const found = readings.findIndex(({ pass }) => pass >= removalPasses[block]!);
   const firstRow = found < 0 ? readings.length : found;
   return { columns: removalCount, firstRow, offset: baseCount + block * removalCount };
 }
 
+function sparseDot({ index, weight }: SparseRow, dense: Float64Array, offset: number): number {
+  let sum = 0;
+  for (let k = 0; k < index.length; k++) sum += weight[k]! * dense[offset + index[k]!]!;
+  return sum;
+}
+
 function stillCovariance(
-  places: DistinctPlaces,
   rows: readonly SparseRow[],
-  throughPrior: ColumnBlock,
+  { values, columns }: ColumnBlock,
   readings: readonly NoisyReading[],
 ): Float64Array {
   const n = readings.length;
   const k = new Float64Array(n * n);
-  addBetween(k, places, rows, throughPrior, 1);
-  for (let i = 0; i < n; i++) k[i * n + i]! += readings[i]!.variance;
+  for (let i = 0; i < n; i++) {
+    for (let j = 0; j <= i; j++) k[i * n + j] = sparseDot(rows[j]!, values, i * columns);
+    k[i * n + i]! += readings[i]!.variance;
+  }
   return k;
 }
 
 /** Prior covariance of the readings with a pass's removal coefficients. */
 function throughRemoval(
-  { places, removalRows, removals }: Problem,
+  { readings, removalRows, removals }: Problem,
   block: number,
   prior: Float64Array,
 ): ColumnBlock {
-  return throughPlaces(places, removalRows, prior, -1, removals[block]!);
+  const { columns, firstRow, offset } = removals[block]!;
+  const values = new Float64Array(readings.length * columns);
+  for (let i = firstRow; i < readings.length; i++) {
+    addRowTimes(values, i * columns, removalRows[i]!, prior, columns, -1);
+  }
+  return { values, columns, firstRow, offset };
 }
 
 /** Covariance of the readings with what the passes took off; lower triangle. */
-function withRemoval({ still, places, removalRows }: Problem, through: readonly ColumnBlock[]): Float64Array {
+function withRemoval(
+  { still, readings, removalRows }: Problem,
+  through: readonly ColumnBlock[],
+): Float64Array {
+  const n = readings.length;
   const k = still.slice();
-  for (const block of through) addBetween(k, places, removalRows, block, -1);
+  for (const { values, columns, firstRow } of through) {
+    for (let i = firstRow; i < n; i++)
+      for (let j = firstRow; j <= i; j++) k[i * n + j]! -= sparseDot(removalRows[j]!, values, i * columns);
+  }
   return k;
 }
 
