@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { dot, quadratic, symmetricTimes } from '../numerics/quadratic-form.ts';
+import { addTransposedTimes, dot, quadratic, symmetricTimes } from '../numerics/quadratic-form.ts';
 import { covarianceTimes, varianceOf } from '../surface/narrowed.ts';
 import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
 
@@ -101,7 +101,7 @@ export function estimateJointly(model: ReedModel, functionals: readonly Function
       const weights = functional[blade];
       if (!weights) return;
       valuesMm[i]! += dot(weights, posterior.mean);
-      addLoads(loads[i]!, weights, posterior.loadings);
+      addTransposedTimes(loads[i]!, posterior.loadings, weights);
       products.forEach((product, j) => {
         if (product) covariance[i * n + j]! += dot(weights, product);
       });
@@ -112,15 +112,6 @@ export function estimateJointly(model: ReedModel, functionals: readonly Function
     loads.forEach((other, j) => (covariance[i * n + j]! += dot(other, moved)));
   });
   return { valuesMm, covariance };
-}
-
-function addLoads(target: Float64Array, weights: Float64Array, loadings: Float64Array): void {
-  const k = target.length;
-  for (let i = 0; i < weights.length; i++) {
-    const value = weights[i]!;
-    if (value === 0) continue;
-    for (let j = 0; j < k; j++) target[j]! += value * loadings[i * k + j]!;
-  }
 }
 
 /** A linear combination of jointly estimated values. */
@@ -152,7 +143,7 @@ export function estimate(model: ReedModel, functional: Functional): Estimate {
     const posterior = model.blades[blade];
     if (!weights || !posterior) continue;
     variance += varianceOf(posterior, weights);
-    addLoads(load, weights, posterior.loadings);
+    addTransposedTimes(load, posterior.loadings, weights);
   }
   variance += quadratic(load, model.sharedCovariance);
   return { valueMm: valueMm(model, functional), uMm: Math.sqrt(Math.max(0, variance)) };

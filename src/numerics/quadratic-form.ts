@@ -30,6 +30,16 @@ export function symmetricTimes(m: Float64Array, a: Float64Array): Float64Array {
   return product;
 }
 
+/** Adds M'a to a target, for a row-by-row matrix with as many columns as the target is long; rows where a is zero cost nothing. */
+export function addTransposedTimes(target: Float64Array, m: Float64Array, a: Float64Array): void {
+  const columns = target.length;
+  for (let i = 0; i < a.length; i++) {
+    const value = a[i]!;
+    if (value === 0) continue;
+    for (let j = 0; j < columns; j++) target[j]! += value * m[i * columns + j]!;
+  }
+}
+
 /** a' M b for a square row-by-row matrix; rows where a is zero cost nothing. */
 export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLike<number>): number {
   const n = a.length;

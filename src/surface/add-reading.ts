@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { dot, multiply } from '../numerics/quadratic-form.ts';
+import { addTransposedTimes, dot, multiply } from '../numerics/quadratic-form.ts';
 import { bladeLayout, type BladeLayout } from './blade-layout.ts';
 import { bladeEntries, fittedReed, type FittedReed } from './fitted-reed.ts';
 import { readingVariance } from './reading-noise.ts';
@@ -96,12 +96,9 @@ function gainOf(
   effects: Float64Array,
   readingVarianceMm2: number,
 ): Gain {
-  const s = effects.length;
   const spread = covarianceTimes(posterior, row);
   const d = effects.slice();
-  row.forEach((weight, i) => {
-    if (weight !== 0) for (let j = 0; j < s; j++) d[j]! += weight * posterior.loadings[i * s + j]!;
-  });
+  addTransposedTimes(d, posterior.loadings, row);
   return { spread, variance: dot(row, spread) + readingVarianceMm2, d };
 }
 

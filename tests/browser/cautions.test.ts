@@ -6,6 +6,7 @@ import '../../components/gauge/gauge-page.ts';
 import '../../components/lesson/lesson-screen.ts';
 import '../../components/rotation/rotation-screen.ts';
 import '../../components/round/round-start.ts';
+import { deepText } from './deep-text.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
 
@@ -19,14 +20,6 @@ const PLACES = {
   'bench-rotation': [/Rinse a reed/, /mouldy/],
   'bench-notes': [/mouldy/, /Rinse a reed/, /from mouth to mouth/, /knife/],
 } as const;
-
-/** All text of an element, through open shadow roots. */
-function deepText(root: ParentNode): string {
-  const inner = [...root.querySelectorAll('*')].map(({ shadowRoot }) =>
-    shadowRoot ? deepText(shadowRoot) : '',
-  );
-  return [root.textContent ?? '', ...inner].join(' ');
-}
 
 describe('cautions', () => {
   for (const [place, words] of Object.entries(PLACES)) {

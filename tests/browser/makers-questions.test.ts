@@ -2,17 +2,13 @@ import { expect } from 'chai';
 import '../../components/bench/desk.ts';
 import type { Question } from '../../components/frame/routes.ts';
 import type { Pass } from '../../shared/pass.ts';
+import { deepText } from './deep-text.ts';
 import { inventedBench } from './invented-bench.ts';
 import { until } from './until.ts';
 
-/** All that is written in an element and its shadows. */
-function written(root: Node): string {
-  if (root instanceof HTMLStyleElement) return '';
-  const inside = root instanceof Element && root.shadowRoot ? written(root.shadowRoot) : '';
-  const own = root.nodeType === Node.TEXT_NODE ? (root.textContent ?? '') : '';
-  const text = [inside, own, ...[...root.childNodes].map(written)].join(' ');
-  return text.replaceAll('\u2011', '-').replace(/\s+/g, ' ').replaceAll(' .', '.');
-}
+/** What is written in an element, as it is read. */
+const written = (root: Element) =>
+  deepText(root).replaceAll('\u2011', '-').replace(/\s+/g, ' ').replaceAll(' .', '.');
 
 /** The desk with one question about an invented reed, its passes changed as a slip of the maker's would. */
 async function asked(
