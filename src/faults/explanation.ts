@@ -211,10 +211,10 @@ function zonesOf(placed: readonly Placed[]): Placed[][][] {
   }).filter(({ length }) => length > 0);
 }
 
-/** The kernel of the search: linear in the tables, no objects made. */
+/** The kernel of the search: linear in the tables. */
 function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): Changes {
-  const changeMm = new Float64Array(placed.length);
-  const uMm = new Float64Array(placed.length);
+  const changeMm: number[] = [];
+  const uMm: number[] = [];
   for (let i = 0; i < placed.length; i++) {
     const { reading, column, zMm, seatingMm } = placed[i]!;
     const last = column.mm.length - 1;
@@ -227,8 +227,8 @@ function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): C
     const expectedMm = (low + part * rise) * (1 + offsets.swelling) + offsets.zeroMm[reading.blade];
     const expectedU = lowU + part * (column.uMm[k + 1]! - lowU);
     const placedMm = (noise.placementMm * rise) / TABLE_STEP_MM;
-    changeMm[i] = reading.thicknessMm - expectedMm;
-    uMm[i] = Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm);
+    changeMm.push(reading.thicknessMm - expectedMm);
+    uMm.push(Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm));
   }
   return { changeMm, uMm };
 }

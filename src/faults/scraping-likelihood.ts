@@ -5,10 +5,13 @@ import { normalDensity, normalUpperTail } from '../numerics/normal-distribution.
  * patches, or evenly over the whole zone; on one blade or, more often, alike on both.
  */
 
-/** Changes (reading less what the cane was, mm) with their standard deviations. */
+/**
+ * Changes (reading less what the cane was, mm) with their standard deviations. Here and below lists are plain: a typed
+ * array of this size takes longer to make than to work through.
+ */
 export interface Changes {
-  readonly changeMm: Float64Array;
-  readonly uMm: Float64Array;
+  readonly changeMm: readonly number[];
+  readonly uMm: readonly number[];
 }
 
 /** Shares of a zone that patches cover, and mean losses in them. Common practice, no source. */
@@ -60,22 +63,20 @@ export function zoneLogLikelihood(blades: readonly Changes[]): number {
 }
 
 /** One for each mean loss and share of patches. */
-function patchyLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
+function patchyLogLikelihoods({ changeMm, uMm }: Changes): number[] {
   const n = changeMm.length;
-  const untouched = new Float64Array(n);
-  for (let i = 0; i < n; i++) untouched[i] = untouchedDensity(changeMm[i]!, uMm[i]!);
-  const loss = new Float64Array(n);
-  const result = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
-  PATCH_MEANS_MM.forEach((meanMm, m) => {
-    for (let i = 0; i < n; i++) loss[i] = lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!);
-    PATCH_SHARES.forEach((share, s) => {
-      result[m * PATCH_SHARES.length + s] = mixtureLogLikelihood(untouched, loss, share);
-    });
-  });
+  const untouched: number[] = [];
+  for (let i = 0; i < n; i++) untouched.push(untouchedDensity(changeMm[i]!, uMm[i]!));
+  const result: number[] = [];
+  for (const meanMm of PATCH_MEANS_MM) {
+    const loss: number[] = [];
+    for (let i = 0; i < n; i++) loss.push(lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!));
+    for (const share of PATCH_SHARES) result.push(mixtureLogLikelihood(untouched, loss, share));
+  }
   return result;
 }
 
-function mixtureLogLikelihood(untouched: Float64Array, loss: Float64Array, share: number): number {
+function mixtureLogLikelihood(untouched: readonly number[], loss: readonly number[], share: number): number {
   const [still, scraped] = [SOUND_SHARE * (1 - share), SOUND_SHARE * share];
   let sum = 0;
   let product = 1;
@@ -89,8 +90,8 @@ function mixtureLogLikelihood(untouched: Float64Array, loss: Float64Array, share
 }
 
 /** One for each even loss, from none. */
-function evenLogLikelihoods({ changeMm, uMm }: Changes): Float64Array {
-  const sums = new Float64Array(EVEN_LEVELS);
+function evenLogLikelihoods({ changeMm, uMm }: Changes): number[] {
+  const sums = new Array<number>(EVEN_LEVELS).fill(0);
   for (let i = 0; i < changeMm.length; i++) {
     const scale = 1 / uMm[i]!;
     const peak = Math.log(scale / Math.sqrt(2 * Math.PI));
@@ -121,7 +122,7 @@ function sharesOf(logarithm: (index: number) => number, count: number): Float64A
   return raw.map((share) => share / total);
 }
 
-function logSumOfPairs(a: Float64Array, b: Float64Array): number {
+function logSumOfPairs(a: number[], b: number[]): number {
   const topA = scaleToTop(a);
   const topB = scaleToTop(b);
   let sum = Number.MIN_VALUE;
@@ -135,14 +136,14 @@ function logSumOfPairs(a: Float64Array, b: Float64Array): number {
 }
 
 /** Turns logarithms into numbers up to 1, in place, and returns the largest logarithm. */
-function scaleToTop(logs: Float64Array): number {
+function scaleToTop(logs: number[]): number {
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
   for (let i = 0; i < logs.length; i++) logs[i] = logs[i]! < top - NEGLIGIBLE ? 0 : Math.exp(logs[i]! - top);
   return top;
 }
 
-function logSum(logs: ArrayLike<number>): number {
+function logSum(logs: readonly number[]): number {
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
   let sum = 0;
@@ -150,7 +151,7 @@ function logSum(logs: ArrayLike<number>): number {
   return top + Math.log(sum);
 }
 
-function logMean(logs: ArrayLike<number>): number {
+function logMean(logs: readonly number[]): number {
   return logSum(logs) - Math.log(logs.length);
 }
 

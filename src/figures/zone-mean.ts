@@ -1,6 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { areaNodes, type AreaNode } from '../numerics/polygon.ts';
+import { basisAt } from '../numerics/uniform-b-spline.ts';
 import type { Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 
 /** Cells small enough that the quadrature gives a zone mean and its uncertainty to 3e-6 mm. */
@@ -35,14 +36,9 @@ export function zoneArea(zone: PlacedZone, geometry: PassGeometry, side: Side = 
     longestX: CELL_ALONG_MM,
     longestY: CELL_ACROSS,
   } as const;
+  const nodes = zone.outlines.flatMap((outline) => areaNodes(outline, cells, geometry.halfWidthMm));
   let areaMm2 = 0;
-  const nodes = zone.outlines
-    .flatMap((outline) => areaNodes(outline, cells))
-    .map(({ x, y, area }) => {
-      const real = area * geometry.halfWidthMm(x);
-      areaMm2 += real;
-      return { x, y, area: real };
-    });
+  for (const { area } of nodes) areaMm2 += area;
   return { nodes, areaMm2 };
 }
 
@@ -59,8 +55,17 @@ export function meanOver(
 ): Functional | undefined {
   if (!(area.areaMm2 > 0)) return undefined;
   const target = new Float64Array(model.blades[blade]?.mean.length ?? 0);
-  for (const { x, y, area: share } of area.nodes) {
-    model.addWeights(target, { blade, pass, fromTipMm: x, across: y }, share / area.areaMm2);
+  const line = new Float64Array(model.across.count);
+  for (let i = 0; i < area.nodes.length; i++) {
+    const { x, y, area: share } = area.nodes[i]!;
+    const { first, weights } = basisAt(model.across, y);
+    for (let k = 0; k < 4; k++) line[first + k]! += share * weights[k]!;
+    if (area.nodes[i + 1]?.x === x) continue;
+    for (let column = 0; column < line.length; column++) {
+      if (line[column] === 0) continue;
+      model.addLineWeights(target, { blade, pass, fromTipMm: x }, column, line[column]! / area.areaMm2);
+      line[column] = 0;
+    }
   }
   return { [blade]: target };
 }

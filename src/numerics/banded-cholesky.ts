@@ -22,13 +22,12 @@ export function bandOf(a: Float64Array, n: number, reach: number): Banded {
 }
 
 /**
- * Lower factor L of a positive definite banded matrix, A = L L'; it has the same band.
+ * Turns a positive definite banded matrix into its lower factor L, A = L L', in place: it has the same band.
  *
  * @throws RangeError naming the first pivot that is not positive.
  */
-export function bandedCholesky({ n, reach, values: a }: Banded): Banded {
+export function bandedCholesky({ n, reach, values: l }: Banded): Banded {
   const width = reach + 1;
-  const l = new Float64Array(n * width);
   for (let i = 0; i < n; i++) {
     const first = Math.max(0, i - reach);
     const rowI = i * width - i + reach;
@@ -44,13 +43,13 @@ export function bandedCholesky({ n, reach, values: a }: Banded): Banded {
         p += x * l[rowJ + k]!;
         q += x * l[next + k]!;
       }
-      const value = (a[rowI + j]! - p) / l[rowJ + j]!;
+      const value = (l[rowI + j]! - p) / l[rowJ + j]!;
       l[rowI + j] = value;
-      l[rowI + j + 1] = (a[rowI + j + 1]! - q - value * l[next + j]!) / l[next + j + 1]!;
+      l[rowI + j + 1] = (l[rowI + j + 1]! - q - value * l[next + j]!) / l[next + j + 1]!;
     }
     for (; j <= i; j++) {
       const rowJ = j * width - j + reach;
-      const sum = a[rowI + j]! - rowDot(l, rowI + first, l, rowJ + first, j - first);
+      const sum = l[rowI + j]! - rowDot(l, rowI + first, l, rowJ + first, j - first);
       if (i !== j) l[rowI + j] = sum / l[rowJ + j]!;
       else if (sum > 0) l[rowI + i] = Math.sqrt(sum);
       else throw new RangeError(`a[${i}, ${i}]: must leave a positive pivot, got ${sum}`);
@@ -84,36 +83,45 @@ export function bandedSolve({ n, reach, values: l }: Banded, b: ArrayLike<number
 }
 
 /**
- * The entries of (L L')^-1 inside the band, which is all that a trace against a banded matrix needs.
+ * Entries of (L L')^-1 up to a distance from the diagonal: all of them, or those inside the band, which is all that a
+ * trace against a banded matrix needs.
  *
  * Source: Takahashi, Fagan & Chin 1973, from memory.
+ *
+ * @param distance The reach or more.
+ * @param inverse Taken for the result; entries further from the diagonal stay as they are.
+ * @returns n x n, row by row, symmetric to the bit.
  */
-export function bandOfInverse({ n, reach, values: l }: Banded): Banded {
+export function bandedInverse(
+  { n, reach, values: l }: Banded,
+  distance = n - 1,
+  inverse = new Float64Array(n * n),
+): Float64Array {
   const width = reach + 1;
-  const inverse = new Float64Array(n * n);
   const column = new Float64Array(reach);
   for (let i = n - 1; i >= 0; i--) {
     const below = Math.min(reach, n - 1 - i);
     const pivot = l[i * width + reach]!;
     for (let k = 0; k < below; k++) column[k] = l[(i + 1 + k) * width + reach - 1 - k]!;
-    for (let j = i + 1; j <= i + below; j++) {
+    const last = Math.min(distance, n - 1 - i);
+    for (let j = i + 1; j <= i + last; j++) {
       const value = -rowDot(column, 0, inverse, j * n + i + 1, below) / pivot;
       inverse[j * n + i] = value;
       inverse[i * n + j] = value;
     }
     inverse[i * n + i] = (1 / pivot - rowDot(column, 0, inverse, i * n + i + 1, below)) / pivot;
   }
-  return bandOf(inverse, n, reach);
+  return inverse;
 }
 
-/** tr(A B) of two symmetric matrices of the same shape, from the band that both have. */
-export function bandedTrace({ n, reach, values: a }: Banded, { values: b }: Banded): number {
-  let sum = 0;
+/** tr(A B) of a symmetric matrix, row by row, of which only the band is read, and a banded one. */
+export function bandedTrace(a: Float64Array, { n, reach, values: b }: Banded): number {
+  let off = 0;
   let diagonal = 0;
-  for (let k = 0; k < a.length; k++) sum += a[k]! * b[k]!;
   for (let i = 0; i < n; i++) {
-    const at = i * (reach + 1) + reach;
-    diagonal += a[at]! * b[at]!;
+    const row = i * (reach + 1) - i + reach;
+    for (let j = Math.max(0, i - reach); j < i; j++) off += a[i * n + j]! * b[row + j]!;
+    diagonal += a[i * n + i]! * b[row + i]!;
   }
-  return 2 * sum - diagonal;
+  return 2 * off + diagonal;
 }

@@ -1,6 +1,6 @@
 /**
- * Lower factor L of a symmetric positive definite matrix, A = L L'. Takes two rows at a time, so that each number is
- * fetched less often.
+ * Lower factor L of a symmetric positive definite matrix, A = L L'. Takes two rows by two at a time, so that each number
+ * is fetched less often.
  *
  * @param a n x n, row by row; only its lower triangle is read.
  * @returns n x n, row by row, upper triangle zero.
@@ -11,28 +11,29 @@ export function cholesky(a: Float64Array, n: number): Float64Array {
   let i = 0;
   for (; i + 1 < n; i += 2) {
     const [row, next] = [i * n, (i + 1) * n];
-    for (let j = 0; j < i; j++) {
-      const rowJ = j * n;
-      const pivot = l[rowJ + j]!;
-      let p = 0;
-      let q = 0;
-      let r = 0;
-      let s = 0;
-      let k = 0;
-      for (; k + 1 < j; k += 2) {
-        const x = l[rowJ + k]!;
-        const y = l[rowJ + k + 1]!;
-        p += l[row + k]! * x;
-        q += l[row + k + 1]! * y;
-        r += l[next + k]! * x;
-        s += l[next + k + 1]! * y;
+    // i is even, and so is every j: no column is left over.
+    for (let j = 0; j < i; j += 2) {
+      const [p, q] = [j * n, (j + 1) * n];
+      let rowP = 0;
+      let rowQ = 0;
+      let nextP = 0;
+      let nextQ = 0;
+      for (let k = 0; k < j; k++) {
+        const x = l[row + k]!;
+        const y = l[next + k]!;
+        const u = l[p + k]!;
+        const v = l[q + k]!;
+        rowP += x * u;
+        rowQ += x * v;
+        nextP += y * u;
+        nextQ += y * v;
       }
-      if (k < j) {
-        p += l[row + k]! * l[rowJ + k]!;
-        r += l[next + k]! * l[rowJ + k]!;
-      }
-      l[row + j] = (a[row + j]! - (p + q)) / pivot;
-      l[next + j] = (a[next + j]! - (r + s)) / pivot;
+      const x = (a[row + j]! - rowP) / l[p + j]!;
+      const y = (a[next + j]! - nextP) / l[p + j]!;
+      l[row + j] = x;
+      l[next + j] = y;
+      l[row + j + 1] = (a[row + j + 1]! - (rowQ + x * l[q + j]!)) / l[q + j + 1]!;
+      l[next + j + 1] = (a[next + j + 1]! - (nextQ + y * l[q + j]!)) / l[q + j + 1]!;
     }
     l[row + i] = rootOfPivot(a[row + i]! - rowDot(l, row, l, row, i), i);
     l[next + i] = (a[next + i]! - rowDot(l, next, l, row, i)) / l[row + i]!;

@@ -29,11 +29,18 @@ export function secondDifferenceEigenvalues(k: number): readonly number[] {
   return sorted;
 }
 
-/** Both margins' penalties on the coefficients of a tensor product, theta[i * kAcross + j]. */
-export function tensorPenalties(
-  kAlong: number,
-  kAcross: number,
-): { along: Float64Array; across: Float64Array } {
+interface TensorPenalties {
+  readonly along: Float64Array;
+  readonly across: Float64Array;
+}
+
+const penaltiesBySize = new Map<string, TensorPenalties>();
+
+/** Both margins' penalties on the coefficients of a tensor product, theta[i * kAcross + j]; made once for each size. */
+export function tensorPenalties(kAlong: number, kAcross: number): TensorPenalties {
+  const size = `${kAlong} x ${kAcross}`;
+  const known = penaltiesBySize.get(size);
+  if (known) return known;
   const n = kAlong * kAcross;
   const one = secondDifferencePenalty(kAlong);
   const other = secondDifferencePenalty(kAcross);
@@ -46,7 +53,9 @@ export function tensorPenalties(
       for (let k = 0; k < kAcross; k++) across[row + i * kAcross + k] = other[j * kAcross + k]!;
     }
   }
-  return { along, across };
+  const penalties = { along, across };
+  penaltiesBySize.set(size, penalties);
+  return penalties;
 }
 
 /** theta' P theta for both margins' penalties, from the differences themselves: no cancellation. */

@@ -26,12 +26,18 @@ const RULE = gaussLegendre(3);
  * after the integral over y; else the error falls with the sixth power of the cells.
  *
  * @param corners In order, not closed, in either direction; fewer than three give no nodes.
+ * @param density What area counts for at each x.
+ * @returns Nodes of one x after the other.
  */
-export function areaNodes(corners: readonly Point[], cells: Cells): AreaNode[] {
+export function areaNodes(
+  corners: readonly Point[],
+  cells: Cells,
+  density: (x: number) => number = () => 1,
+): AreaNode[] {
   const nodes: AreaNode[] = [];
   if (corners.length < 3) return nodes;
   const cuts = strips(corners, cells);
-  for (let i = 1; i < cuts.length; i++) addStrip(nodes, corners, cuts[i - 1]!, cuts[i]!, cells);
+  for (let i = 1; i < cuts.length; i++) addStrip(nodes, corners, cuts[i - 1]!, cuts[i]!, cells, density);
   return nodes;
 }
 
@@ -58,15 +64,17 @@ function addStrip(
   from: number,
   to: number,
   { y: limits, longestX, longestY }: Cells,
+  density: (x: number) => number,
 ): void {
   const count = cellCount(from, to, longestX);
   const length = (to - from) / count;
   for (let i = 0; i < count; i++)
     for (let k = 0; k < RULE.nodes.length; k++) {
       const x = from + (i + RULE.nodes[k]!) * length;
+      const width = RULE.weights[k]! * length * density(x);
       const ends = crossedAt(corners, x, limits);
       for (let e = 0; e + 1 < ends.length; e += 2)
-        addInterval(nodes, x, RULE.weights[k]! * length, ends[e]!, ends[e + 1]!, longestY);
+        addInterval(nodes, x, width, ends[e]!, ends[e + 1]!, longestY);
     }
 }
 

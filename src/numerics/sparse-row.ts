@@ -17,11 +17,21 @@ export function takeSparse(dense: Float64Array): SparseWeights {
   return { index, weight };
 }
 
-/** a' x. */
-export function sparseDot({ index, weight }: SparseWeights, x: Float64Array): number {
+/** a' x, for x that stands from `offset` on. */
+export function sparseDot({ index, weight }: SparseWeights, x: Float64Array, offset = 0): number {
   let sum = 0;
-  for (let k = 0; k < index.length; k++) sum += weight[k]! * x[index[k]!]!;
+  for (let k = 0; k < index.length; k++) sum += weight[k]! * x[offset + index[k]!]!;
   return sum;
+}
+
+/** Adds `factor` times sparse weights to dense ones that stand from `offset` on. */
+export function addSparse(
+  target: Float64Array,
+  { index, weight }: SparseWeights,
+  factor: number,
+  offset = 0,
+): void {
+  for (let k = 0; k < index.length; k++) target[offset + index[k]!]! += factor * weight[k]!;
 }
 
 /** a' M b for a row-by-row matrix with n columns. */

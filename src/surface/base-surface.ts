@@ -1,5 +1,6 @@
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import type { UniformBSpline } from '../numerics/uniform-b-spline.ts';
-import { addLineRow, designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
+import { addLineRow, designRow, type TensorBasis } from './tensor-basis.ts';
 import { warpBend, warped, warpRate, type Warp } from './warp.ts';
 
 /** Where the base surface lives: a tensor basis in the warped coordinate along and in u across. */
@@ -23,19 +24,12 @@ export function baseSpace(warp: Warp, fromZMm: number, toZMm: number): BaseSpace
 }
 
 /** Row of the base surface at a place, or of its first or second derivative by z or u. */
-export function baseRow({ warp, basis }: BaseSpace, zMm: number, u: number, dz = 0, du = 0): SparseRow {
+export function baseRow({ warp, basis }: BaseSpace, zMm: number, u: number, dz = 0, du = 0): SparseWeights {
   const y = warped(warp, zMm);
-  const row = designRow(basis, y, u, dz, du);
-  scale(row, ratePower(warp, zMm, dz));
-  if (dz === 2) {
-    const bend = warpBend(warp, zMm);
-    designRow(basis, y, u, 1, du).weight.forEach((weight, k) => (row.weight[k]! += bend * weight));
-  }
-  return row;
-}
-
-function scale({ weight }: SparseRow, factor: number): void {
-  for (let k = 0; k < weight.length; k++) weight[k]! *= factor;
+  const row = designRow(basis, y, u, dz, du, ratePower(warp, zMm, dz));
+  if (dz < 2) return row;
+  const bend = designRow(basis, y, u, 1, du, warpBend(warp, zMm));
+  return { index: row.index, weight: row.weight.map((value, k) => value + bend.weight[k]!) };
 }
 
 function ratePower(warp: Warp, zMm: number, order: number): number {

@@ -1,6 +1,7 @@
 import { addBaseLine, baseRow, type BaseSpace } from './base-surface.ts';
 import { removalRow, type RemovalSpace } from './removal-space.ts';
-import { addLineRow, addRow, coefficientCount } from './tensor-basis.ts';
+import { addSparse } from '../numerics/sparse-row.ts';
+import { addLineRow, coefficientCount } from './tensor-basis.ts';
 
 /**
  * One blade over all its passes: a base surface less what each later pass took off. The coefficients stand one block
@@ -53,10 +54,11 @@ export function addLayoutWeights(
   factor: number,
 ): void {
   const { dz, du } = derivative;
-  addRow(target, baseRow(layout.base, zMm, u, dz, du), factor);
+  addSparse(target, baseRow(layout.base, zMm, u, dz, du), factor);
   const removal = removalRow(layout.removal, zMm, u, dz, du);
   layout.removalPasses.forEach((removalPass, block) => {
-    if (removalPass <= pass) addRow(target, removal, -factor, layout.baseCount + block * layout.removalCount);
+    if (removalPass <= pass)
+      addSparse(target, removal, -factor, layout.baseCount + block * layout.removalCount);
   });
 }
 

@@ -61,12 +61,14 @@ export function chooseNoise(fitted: Fitted, before: NoiseModel, options: FitOpti
 
 /** The space in which the blades' fullest passes are likeliest together. */
 function likeliestBase({ passes, drafts, spaces }: Omit<Fitted, 'stepMm'>, noise: NoiseModel): BaseChoice {
-  const tried = spaces.map((space) => {
-    const roughness = drafts.map((blade) =>
-      chooseRoughness(space, baseReadings(blade, space, noise, passes)),
+  const tried: BaseChoice[] = [];
+  for (const space of spaces) {
+    const similar = tried.at(-1)?.roughness;
+    const roughness = drafts.map((blade, i) =>
+      chooseRoughness(space, baseReadings(blade, space, noise, passes), similar?.[i]?.logs),
     );
-    return { space, roughness, cost: roughness.reduce((sum, { cost }) => sum + cost, 0) };
-  });
+    tried.push({ space, roughness, cost: roughness.reduce((sum, { cost }) => sum + cost, 0) });
+  }
   return tried.reduce((best, other) => (other.cost < best.cost ? other : best));
 }
 

@@ -1,4 +1,5 @@
 import { cholesky } from '../numerics/cholesky.ts';
+import { sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
 import {
   blockProduct,
   blockTimes,
@@ -14,7 +15,6 @@ import type { CaneReading } from './blade-data.ts';
 import type { BladeLayout } from './blade-layout.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior, removalRow, widenedVariances } from './removal-space.ts';
 import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
-import type { SparseRow } from './tensor-basis.ts';
 
 /** What is fitted: readings with the variance of their noise and the slope of the surface at their places. */
 export interface NoisyReading extends CaneReading {
@@ -44,7 +44,7 @@ interface Problem {
   readonly layout: BladeLayout;
   readonly prior: BasePrior;
   readonly readings: readonly NoisyReading[];
-  readonly removalRows: readonly SparseRow[];
+  readonly removalRows: readonly SparseWeights[];
   /** Prior covariance of the readings with the base coefficients. */
   readonly throughPrior: ColumnBlock;
   /** Covariance of the readings from base surface and noise; lower triangle. */
@@ -107,7 +107,7 @@ function effectColumns(readings: readonly NoisyReading[], columns: number): Colu
   return { values, columns, firstRow: 0, offset: 0 };
 }
 
-function priorColumns(rows: readonly SparseRow[], prior: BasePrior, columns: number): ColumnBlock {
+function priorColumns(rows: readonly SparseWeights[], prior: BasePrior, columns: number): ColumnBlock {
   const values = new Float64Array(rows.length * columns);
   rows.forEach((row, i) => addRowTimes(values, i * columns, row, prior.covariance, columns, 1));
   return { values, columns, firstRow: 0, offset: 0 };
@@ -117,7 +117,7 @@ function priorColumns(rows: readonly SparseRow[], prior: BasePrior, columns: num
 function addRowTimes(
   target: Float64Array,
   at: number,
-  { index, weight }: SparseRow,
+  { index, weight }: SparseWeights,
   m: Float64Array,
   columns: number,
   factor: number,
@@ -146,14 +146,8 @@ function removalPlace(
   return { columns: removalCount, firstRow, offset: baseCount + block * removalCount };
 }
 
-function sparseDot({ index, weight }: SparseRow, dense: Float64Array, offset: number): number {
-  let sum = 0;
-  for (let k = 0; k < index.length; k++) sum += weight[k]! * dense[offset + index[k]!]!;
-  return sum;
-}
-
 function stillCovariance(
-  rows: readonly SparseRow[],
+  rows: readonly SparseWeights[],
   { values, columns }: ColumnBlock,
   readings: readonly NoisyReading[],
 ): Float64Array {

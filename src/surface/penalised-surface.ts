@@ -1,10 +1,10 @@
-import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
+import { bandedInverse, bandedSolve } from '../numerics/banded-cholesky.ts';
 import { lowestMinimum, scanForStarts } from '../numerics/minimise.ts';
-import { dot } from '../numerics/quadratic-form.ts';
+import { sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
 import { gcvScore, gcvValue } from './gcv-score.ts';
-import { remlScore } from './reml-score.ts';
+import { bandedSystem, factored, remlScore } from './reml-score.ts';
 import { pose, type Smoothing, type SurfaceData, type SurfaceProblem } from './surface-problem.ts';
-import { rowTimes, type SparseRow, type TensorBasis } from './tensor-basis.ts';
+import type { TensorBasis } from './tensor-basis.ts';
 
 /** A penalised least-squares surface and everything that follows from its smoothing. */
 export interface SurfaceFit {
@@ -58,16 +58,20 @@ function finish(
   reml: number,
   knownVariance: number | undefined,
 ): SurfaceFit {
-  const { basis, n, k, rows, t, w, normal, right, penalties } = problem;
-  const system = new Float64Array(k * k);
-  for (let i = 0; i < system.length; i++)
-    system[i] = normal[i]! + smoothing.along * penalties.along[i]! + smoothing.across * penalties.across[i]!;
-  const factor = cholesky(system, k);
-  const theta = solveCholesky(factor, k, right);
-  const inverse = inverseFromCholesky(factor, k);
-  const fitted = Float64Array.from(rows, (row) => rowTimes(row, theta));
-  const rss = fitted.reduce((sum, value, i) => sum + w[i]! * (t[i]! - value) ** 2, 0);
-  const edf = dot(inverse, normal);
+  const { basis, n, k, rows, t, w, right } = problem;
+  const factor = factored(bandedSystem(problem), smoothing);
+  const theta = bandedSolve(factor, right);
+  const inverse = bandedInverse(factor);
+  const fitted = new Float64Array(n);
+  const leverage = new Float64Array(n);
+  let rss = 0;
+  let edf = 0;
+  for (let i = 0; i < n; i++) {
+    fitted[i] = sparseDot(rows[i]!, theta);
+    leverage[i] = w[i]! * sparseVariance(rows[i]!, inverse, k);
+    rss += w[i]! * (t[i]! - fitted[i]!) ** 2;
+    edf += leverage[i]!;
+  }
   return {
     basis,
     smoothing,
@@ -78,17 +82,19 @@ function finish(
     rss,
     reml,
     gcv: (n * rss) / (n - edf) ** 2,
-    leverage: Float64Array.from(rows, (row, i) => w[i]! * sparseVariance(row, inverse, k)),
+    leverage,
     fitted,
   };
 }
 
-/** r' M r for a sparse row r. */
-function sparseVariance({ index, weight }: SparseRow, m: Float64Array, k: number): number {
+/** r' M r for a sparse row r of rising index and a symmetric M. */
+function sparseVariance({ index, weight }: SparseWeights, m: Float64Array, k: number): number {
   let sum = 0;
   for (let a = 0; a < index.length; a++) {
     const from = index[a]! * k;
-    for (let b = 0; b < index.length; b++) sum += weight[a]! * weight[b]! * m[from + index[b]!]!;
+    let below = 0;
+    for (let b = 0; b < a; b++) below += weight[b]! * m[from + index[b]!]!;
+    sum += weight[a]! * (2 * below + weight[a]! * m[from + index[a]!]!);
   }
   return sum;
 }

@@ -74,11 +74,11 @@ export function seatingFromPairs(
   );
   const resolution = resolutionSdMm(stepMm);
   const usual = Math.log(Math.sqrt(Math.max(declaredMm ** 2 - resolution ** 2, (declaredMm / 4) ** 2)));
-  const scores = SEATINGS_MM.map((seating) => {
+  const scoreOf = (seating: number) => {
     const away = (Math.log(seating) - usual) / LOG_SEATING_SD;
     return passes.reduce((sum, own) => sum + passScore(own, seating, stepMm), -0.5 * away * away);
-  });
-  return Math.hypot(peakOf(scores), resolution);
+  };
+  return Math.hypot(likeliestSeating(scoreOf), resolution);
 }
 
 /** The best explanation of one pass's pairs by share and offset; a moved zero may be large, at a price. */
@@ -92,13 +92,26 @@ function passScore(pairs: readonly ReadingPair[], seating: number, step: number)
     const chances = pairs.map((pair) => chancesOf(pair, seating, offset, step));
     const penalty = -2 * Math.log(1 + (offset / OFFSET_SD_MM) ** 2 / 4);
     for (const share of SCRAPED_SHARES) {
-      let score = penalty;
-      for (const [still, scraped] of chances)
-        score += Math.log((1 - share) * still + share * scraped + LEAST_PROBABILITY);
+      const score = penalty + logLikelihood(chances, share);
       if (score > best) best = score;
     }
   }
   return best;
+}
+
+type Chances = readonly [still: number, scraped: number];
+
+/** Logarithm of a product of chances, taken only when the product runs out of range. */
+function logLikelihood(chances: readonly Chances[], share: number): number {
+  let sum = 0;
+  let product = 1;
+  for (const [still, scraped] of chances) {
+    product *= (1 - share) * still + share * scraped + LEAST_PROBABILITY;
+    if (product > 1e-250) continue;
+    sum += Math.log(product);
+    product = 1;
+  }
+  return sum + Math.log(product);
 }
 
 /** Probabilities of a pair's drop, as rounded: from undisturbed cane, and from cane that lost some. */
@@ -107,7 +120,7 @@ function chancesOf(
   seating: number,
   offset: number,
   step: number,
-): readonly [number, number] {
+): Chances {
   // The difference of two readings rounded to a step: each rounding adds step^2/12; the bin takes one of them back.
   const sd = Math.sqrt(2 * seating * seating + (step * step) / 12 + placementVariance);
   const low = dropMm - offset - step / 2;
@@ -120,14 +133,22 @@ function chancesOf(
   return [still, Math.max(0, still - (excess(high) - excess(low)))];
 }
 
-/** Seating at the top of the parabola through the best of the grid and its neighbours, in logarithms. */
-function peakOf(scores: readonly number[]): number {
-  const top = scores.indexOf(Math.max(...scores));
-  const at = Math.min(Math.max(top, 1), scores.length - 2);
+/**
+ * Seating at the top of the parabola through the best of the grid and its neighbours, in logarithms. Every other place
+ * of the grid is asked first, then what lies beside the best of them.
+ */
+function likeliestSeating(scoreOf: (seating: number) => number): number {
+  const scores = SEATINGS_MM.map((seating, i) => (i % 2 === 0 ? scoreOf(seating) : -Infinity));
+  const coarse = topOf(scores);
+  for (const beside of [coarse - 1, coarse + 1])
+    if (beside in SEATINGS_MM) scores[beside] = scoreOf(SEATINGS_MM[beside]!);
+  const at = Math.min(Math.max(topOf(scores), 1), scores.length - 2);
   const [before, here, after] = [scores[at - 1]!, scores[at]!, scores[at + 1]!];
   const ratio = SEATINGS_MM[1]! / SEATINGS_MM[0]!;
   return SEATINGS_MM[at]! * ratio ** parabolaTop(before, here, after);
 }
+
+const topOf = (scores: readonly number[]) => scores.indexOf(Math.max(...scores));
 
 /** Where the parabola through three values one step apart is highest, in steps from the middle one, at most one. */
 export function parabolaTop(before: number, here: number, after: number): number {

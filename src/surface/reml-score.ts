@@ -3,13 +3,13 @@ import {
   bandedLogDeterminant,
   bandedSolve,
   bandedTrace,
+  bandedInverse,
   bandOf,
-  bandOfInverse,
   type Banded,
 } from '../numerics/banded-cholesky.ts';
 import { secondDifferenceEigenvalues, sumOfSquaredDifferences } from '../numerics/difference-penalty.ts';
+import { sparseDot } from '../numerics/sparse-row.ts';
 import { NULL_DIMENSION, type Smoothing, type SurfaceProblem } from './surface-problem.ts';
-import { rowTimes } from './tensor-basis.ts';
 
 /** The restricted likelihood of a problem as a function of its smoothing. */
 export interface RemlScore {
@@ -30,18 +30,19 @@ export interface RemlScore {
  * @param knownVariance Variance of a value of weight 1, where it is known.
  */
 export function remlScore(problem: SurfaceProblem, knownVariance: number | undefined): RemlScore {
-  const { basis, k } = problem;
-  const reach = 3 * basis.across.count + 3;
-  const normal = bandOf(problem.normal, k, Math.min(reach, k - 1));
-  const along = bandOf(problem.penalties.along, k, normal.reach);
-  const across = bandOf(problem.penalties.across, k, normal.reach);
+  const { k } = problem;
+  const system = bandedSystem(problem);
+  const { along, across } = system;
+  // Used again for each evaluation: making them would take as long as filling them.
+  const scratch = new Float64Array(system.normal.values.length);
+  const inverse = new Float64Array(k * k);
   const at = (smoothing: Smoothing) =>
-    scored(problem, factored(normal, along, across, smoothing), smoothing, knownVariance);
+    scored(problem, factored(system, smoothing, scratch), smoothing, knownVariance);
   return {
     value: (smoothing) => at(smoothing).value,
     withGradient: (smoothing) => {
       const { value, factor, phi, rough, penalty } = at(smoothing);
-      const inverse = bandOfInverse(factor);
+      bandedInverse(factor, factor.reach, inverse);
       const slope = (lambda: number, roughness: number, band: Banded, byLog: number) =>
         (lambda * (roughness / phi + bandedTrace(inverse, band)) - byLog) / 2;
       return {
@@ -55,8 +56,30 @@ export function remlScore(problem: SurfaceProblem, knownVariance: number | undef
   };
 }
 
-function factored(normal: Banded, along: Banded, across: Banded, smoothing: Smoothing): Banded {
-  const values = new Float64Array(normal.values.length);
+/** B'WB and the two penalties, of one band. */
+interface BandedSystem {
+  readonly normal: Banded;
+  readonly along: Banded;
+  readonly across: Banded;
+}
+
+export function bandedSystem({ basis, k, normal, penalties }: SurfaceProblem): BandedSystem {
+  const reach = Math.min(3 * basis.across.count + 3, k - 1);
+  const band = (matrix: Float64Array) => bandOf(matrix, k, reach);
+  return { normal: band(normal), along: band(penalties.along), across: band(penalties.across) };
+}
+
+/**
+ * Factor of B'WB with the weighted penalties.
+ *
+ * @param values Taken for the factor.
+ * @throws RangeError where data and smoothing leave the surface open.
+ */
+export function factored(
+  { normal, along, across }: BandedSystem,
+  smoothing: Smoothing,
+  values = new Float64Array(normal.values.length),
+): Banded {
   for (let i = 0; i < values.length; i++) {
     values[i] = normal.values[i]! + smoothing.along * along.values[i]! + smoothing.across * across.values[i]!;
   }
@@ -73,7 +96,7 @@ function scored(
   const theta = bandedSolve(factor, right);
   const rough = sumOfSquaredDifferences(theta, basis.along.count, basis.across.count);
   let rss = 0;
-  for (let i = 0; i < n; i++) rss += w[i]! * (t[i]! - rowTimes(rows[i]!, theta)) ** 2;
+  for (let i = 0; i < n; i++) rss += w[i]! * (t[i]! - sparseDot(rows[i]!, theta)) ** 2;
   const fit = rss + smoothing.along * rough.along + smoothing.across * rough.across;
   const phi = knownVariance ?? fit / (n - NULL_DIMENSION);
   const penalty = logPenalty(problem, smoothing);

@@ -1,5 +1,6 @@
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import { ACROSS_BASIS } from './base-surface.ts';
-import { designRow, type SparseRow, type TensorBasis } from './tensor-basis.ts';
+import { designRow, type TensorBasis } from './tensor-basis.ts';
 
 /** Where what one pass took off lives: a coarse tensor basis on the cane, plain z along and u across. */
 export type RemovalSpace = TensorBasis;
@@ -14,7 +15,7 @@ export function removalSpace(fromZMm: number, toZMm: number): RemovalSpace {
   };
 }
 
-export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, du = 0): SparseRow {
+export function removalRow(space: RemovalSpace, zMm: number, u: number, dz = 0, du = 0): SparseWeights {
   return designRow(space, zMm, u, dz, du);
 }
 

@@ -1,16 +1,18 @@
-import { cholesky, logDeterminant, rowDot } from '../numerics/cholesky.ts';
+import { cholesky, logDeterminant } from '../numerics/cholesky.ts';
 import { newtonMinimum } from '../numerics/minimise.ts';
 import { dot, multiply } from '../numerics/quadratic-form.ts';
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import {
   blockTimes,
   columnSquares,
+  rowGram,
   whiten,
   whitenedVector,
   type ColumnBlock,
 } from '../numerics/whitening.ts';
 import type { BaseSpace } from './base-surface.ts';
 import { penaltyPrecisions, spreads, tensorEigenvectors } from './roughness-penalty.ts';
-import { coefficientCount, type SparseRow, type TensorBasis } from './tensor-basis.ts';
+import { coefficientCount, type TensorBasis } from './tensor-basis.ts';
 
 /** Thickness that is expected before anything is read. Common practice, no source. */
 export const PRIOR_MEAN_MM = 0.3;
@@ -26,7 +28,7 @@ const GRADIENT_TOLERANCE = 1e-2;
 
 /** One reading for the choice of the prior: its design row, its value, and the variance of its noise. */
 export interface BaseReading {
-  readonly row: SparseRow;
+  readonly row: SparseWeights;
   readonly valueMm: number;
   readonly variance: number;
 }
@@ -44,12 +46,18 @@ export interface Roughness {
  * no more than a Cholesky factor of the readings' covariance.
  *
  * Source: Wood 2011, doi 10.1111/j.1467-9868.2010.00749.x, for the likelihood.
+ *
+ * @param start Where the search begins, such as what a similar space or noise made likeliest.
  */
-export function chooseRoughness({ basis }: BaseSpace, readings: readonly BaseReading[]): Roughness {
+export function chooseRoughness(
+  { basis }: BaseSpace,
+  readings: readonly BaseReading[],
+  start: Roughness['logs'] = USUAL_LOGS,
+): Roughness {
   const n = coefficientCount(basis);
   const rotated = rotate(readings, tensorEigenvectors(basis), n);
   const evidence = (logs: readonly [number, number]) => negativeEvidence(basis, readings, rotated, logs);
-  const { x, value } = newtonMinimum(evidence, USUAL_LOGS, LOG_BOUND, GRADIENT_TOLERANCE);
+  const { x, value } = newtonMinimum(evidence, start, LOG_BOUND, GRADIENT_TOLERANCE);
   return { logs: x, cost: value };
 }
 
@@ -74,23 +82,21 @@ function negativeEvidence(
   const n = rotated.columns;
   const { a, b } = penaltyPrecisions(basis, logs);
   const spread = spreads(basis, logs);
+  const sds = spread.map(Math.sqrt);
   const scaled = new Float64Array(size * n);
   for (let i = 0; i < size; i++)
-    for (let m = 0; m < n; m++) scaled[i * n + m] = rotated.values[i * n + m]! * spread[m]!;
-  const k = new Float64Array(size * size);
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j <= i; j++) k[i * size + j] = rowDot(scaled, i * n, rotated.values, j * n, n);
-    k[i * size + i]! += readings[i]!.variance;
-  }
+    for (let m = 0; m < n; m++) scaled[i * n + m] = rotated.values[i * n + m]! * sds[m]!;
+  const k = rowGram(scaled, size, n);
+  for (let i = 0; i < size; i++) k[i * size + i]! += readings[i]!.variance;
   const factor = cholesky(k, size);
   const white = whitenedVector(
     factor,
     size,
     readings.map(({ valueMm }) => valueMm - PRIOR_MEAN_MM),
   );
-  const turned = { ...rotated, values: rotated.values.slice() };
-  whiten(factor, size, turned);
-  const { slopes, curvature } = evidenceSlopes(turned, white, spread, a, b);
+  const rows = { ...rotated, values: scaled };
+  whiten(factor, size, rows);
+  const { slopes, curvature } = evidenceSlopes(rows, white, spread, a, b);
   const away = logs.map((log, i) => (log - USUAL_LOGS[i]!) / USUAL_LOGS_SD);
   const weight = 1 / USUAL_LOGS_SD ** 2;
   return {
@@ -101,8 +107,8 @@ function negativeEvidence(
 }
 
 /**
- * Derivatives of (r' K^-1 r + ln|K|) / 2 by the two log precisions, from the whitened rows and deviation, and the average
- * of its observed and expected second derivatives.
+ * Derivatives of (r' K^-1 r + ln|K|) / 2 by the two log precisions, from the whitened rows, in units of the prior's
+ * standard deviations, and deviation; and the average of its observed and expected second derivatives.
  *
  * Source: Gilmour, Thompson & Cullis 1995, doi 10.2307/2533274, for the average information, from memory.
  */
@@ -118,9 +124,8 @@ function evidenceSlopes(
   const [byAlong, byAcross] = [new Float64Array(spread.length), new Float64Array(spread.length)];
   const slopes: [number, number] = [0, 0];
   for (let m = 0; m < spread.length; m++) {
-    const square = spread[m]! * spread[m]!;
-    const along = square * a[Math.floor(m / b.length)]!;
-    const across = square * b[m % b.length]!;
+    const along = spread[m]! * a[Math.floor(m / b.length)]!;
+    const across = spread[m]! * b[m % b.length]!;
     const change = pull[m]! * pull[m]! - information[m]!;
     slopes[0] += (change * along) / 2;
     slopes[1] += (change * across) / 2;

@@ -1,3 +1,4 @@
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import { basisAt, type UniformBSpline } from '../numerics/uniform-b-spline.ts';
 
 /** Tensor product of two uniform cubic B-spline bases; coefficient (i, j) stands at i * across.count + j. */
@@ -10,22 +11,25 @@ export function coefficientCount({ along, across }: TensorBasis): number {
   return along.count * across.count;
 }
 
-/** The sixteen coefficients that act at a place. */
-export interface SparseRow {
-  readonly index: Int32Array;
-  readonly weight: Float64Array;
-}
-
-/** Row of the design matrix at a place, or of its derivatives. */
-export function designRow(basis: TensorBasis, y: number, u: number, dy = 0, du = 0): SparseRow {
+/** Row of the design matrix at a place, or of its derivatives, times a factor: the sixteen coefficients that act there. */
+export function designRow(
+  basis: TensorBasis,
+  y: number,
+  u: number,
+  dy = 0,
+  du = 0,
+  factor = 1,
+): SparseWeights {
   const a = basisAt(basis.along, y, dy);
   const b = basisAt(basis.across, u, du);
-  const index = new Int32Array(16);
-  const weight = new Float64Array(16);
+  const index: number[] = [];
+  const weight: number[] = [];
   for (let i = 0; i < 4; i++) {
+    const from = (a.first + i) * basis.across.count + b.first;
+    const row = factor * a.weights[i]!;
     for (let j = 0; j < 4; j++) {
-      index[4 * i + j] = (a.first + i) * basis.across.count + b.first + j;
-      weight[4 * i + j] = a.weights[i]! * b.weights[j]!;
+      index.push(from + j);
+      weight.push(row * b.weights[j]!);
     }
   }
   return { index, weight };
@@ -62,16 +66,4 @@ export function addLineRow(
 ): void {
   const { first, weights } = basisAt(along, y, dy);
   for (let i = 0; i < 4; i++) target[offset + (first + i) * across.count + column]! += factor * weights[i]!;
-}
-
-/** Adds `factor` times a sparse row to dense weights. */
-export function addRow(target: Float64Array, { index, weight }: SparseRow, factor: number, offset = 0): void {
-  for (let k = 0; k < index.length; k++) target[offset + index[k]!]! += factor * weight[k]!;
-}
-
-/** A sparse row times dense coefficients. */
-export function rowTimes({ index, weight }: SparseRow, theta: Float64Array): number {
-  let sum = 0;
-  for (let k = 0; k < index.length; k++) sum += weight[k]! * theta[index[k]!]!;
-  return sum;
 }

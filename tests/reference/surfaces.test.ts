@@ -7,7 +7,8 @@ import {
   type SurfaceFit,
 } from '../../src/surface/penalised-surface.ts';
 import type { SurfaceData } from '../../src/surface/surface-problem.ts';
-import { addRow, coefficientCount, designRow, type TensorBasis } from '../../src/surface/tensor-basis.ts';
+import { addSparse } from '../../src/numerics/sparse-row.ts';
+import { coefficientCount, designRow, type TensorBasis } from '../../src/surface/tensor-basis.ts';
 import blade from './data/surface-blade.json' with { type: 'json' };
 import bladeWeighted from './data/surface-blade-weighted.json' with { type: 'json' };
 import franke from './data/surface-franke.json' with { type: 'json' };
@@ -68,7 +69,7 @@ function onGrid({ inputs }: Reference, fit: SurfaceFit) {
   return inputs.evalY.map((y) =>
     inputs.evalU.map((u) => {
       const weights = new Float64Array(coefficientCount(fit.basis));
-      addRow(weights, designRow(fit.basis, y, u), 1);
+      addSparse(weights, designRow(fit.basis, y, u), 1);
       return {
         value: dot(weights, fit.theta),
         se: Math.sqrt(fit.noiseVariance * bilinear(weights, fit.unscaledCovariance, weights)),

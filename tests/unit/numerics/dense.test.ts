@@ -2,7 +2,7 @@ import { Matrix, CholeskyDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cholesky } from '../../../src/numerics/cholesky.ts';
 import { sparseBilinear, sparseDot, sparseTimes, takeSparse } from '../../../src/numerics/sparse-row.ts';
-import { subtractGram, whiten } from '../../../src/numerics/whitening.ts';
+import { blockProduct, rowGram, subtractGram, whiten } from '../../../src/numerics/whitening.ts';
 import { seededRandom } from '../../seeded-random.ts';
 
 const random = seededRandom(7);
@@ -34,6 +34,20 @@ describe.each([1, 2, 3, 8, 13])('dense algebra of %i rows', (n) => {
     const c = new Float64Array(columns * columns);
     subtractGram(c, columns, [block]);
     c.forEach((value, i) => expect(value).toBeCloseTo(expected.to1DArray()[i]!, 10));
+  });
+
+  it('multiplies rows with rows, and columns with columns', () => {
+    const [left, right] = [numbers(n * 7), numbers(n * 3)];
+    const [l, r] = [Matrix.from1DArray(n, 7, [...left]), Matrix.from1DArray(n, 3, [...right])];
+    const gram = rowGram(left, n, 7);
+    const rows = l.mmul(l.transpose());
+    for (let i = 0; i < n; i++)
+      for (let j = 0; j < n; j++) expect(gram[i * n + j]).toBeCloseTo(j > i ? 0 : rows.get(i, j), 14);
+    const block = (values: Float64Array, columns: number) => ({ values, columns, firstRow: 0, offset: 0 });
+    const columns = l.transpose().mmul(r).to1DArray();
+    blockProduct(block(left, 7), block(right, 3)).forEach((value, k) =>
+      expect(value).toBeCloseTo(columns[k]!, 14),
+    );
   });
 });
 

@@ -6,7 +6,8 @@ import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { fitPlainly } from '../../../src/surface/plain-model.ts';
 import { fitSurface } from '../../../src/surface/penalised-surface.ts';
 import type { FitPass, FitReading } from '../../../src/surface/reed-model.ts';
-import { addRow, coefficientCount, designRow } from '../../../src/surface/tensor-basis.ts';
+import { addSparse } from '../../../src/numerics/sparse-row.ts';
+import { coefficientCount, designRow } from '../../../src/surface/tensor-basis.ts';
 import { dot } from '../../../src/numerics/quadratic-form.ts';
 import { readSample } from '../../read-sample.ts';
 
@@ -40,7 +41,7 @@ describe('the plain surface', () => {
         const t = ys.map((y, i) => plane(y, us[i]!));
         const { theta } = fitSurface({ y: ys, u: us, t }, basis, smoothing);
         const weights = new Float64Array(coefficientCount(basis));
-        addRow(weights, designRow(basis, at.fromTipMm, at.across), 1);
+        addSparse(weights, designRow(basis, at.fromTipMm, at.across), 1);
         expect(Math.abs(dot(weights, theta) - plane(at.fromTipMm, at.across))).toBeLessThan(1e-8);
       }),
       { numRuns: 40 },
