@@ -10,7 +10,7 @@ export default async function run() {
       name: 'faults of four full passes',
       value: pacedMs(() => findFaults(passes), 9),
       unit: 'ms',
-      limit: 300,
+      limit: 250,
     },
   ]);
 }
