@@ -50,6 +50,8 @@ export class ReadingsGrid extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private stations: ReadonlyMap<string, readonly Reading[]> = new Map();
+  /** The readings that are arranged by station. */
+  private arranged: readonly Reading[] | undefined;
   /** Of every station, row by row. */
   private keys: Readonly<Record<Blade, readonly (readonly string[])[]>> = { A: [], B: [] };
   private earlier: ReadonlyMap<string, OlderReading> = new Map();
@@ -81,8 +83,14 @@ export class ReadingsGrid extends LitElement {
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('shape'))
       this.keys = { A: stationKeys('A', this.shape), B: stationKeys('B', this.shape) };
-    if (changed.has('readings')) this.stations = byStation(this.readings);
+    if (changed.has('readings')) this.arrange();
     if (changed.has('older')) this.earlier = new Map(this.older.map((one) => [stationKey(one), one]));
+  }
+
+  private arrange(): void {
+    if (this.arranged === this.readings) return;
+    this.stations = byStation(this.readings);
+    this.arranged = this.readings;
   }
 
   private get count() {
@@ -102,9 +110,15 @@ export class ReadingsGrid extends LitElement {
     return mean === undefined ? '' : readingText(Number(mean.toFixed(5)), this.writing);
   }
 
+  /** Found by its row: a search of the whole sheet would take longer than all else that going there does. */
+  private inputAt({ blade, row, column }: Cell): HTMLInputElement | null | undefined {
+    const rows = (this.renderRoot as ShadowRoot).getElementById(`rows-${blade}`);
+    return rows?.children[row]?.children[column + 1]?.querySelector('input');
+  }
+
   private go(cell: Cell): void {
     this.active = cell;
-    const input = this.renderRoot.querySelector<HTMLInputElement>(`input[data-cell="${cellText(cell)}"]`);
+    const input = this.inputAt(cell);
     input?.focus({ preventScroll: true });
     input?.select();
     // With the next frame, which lays the page out anyway.
@@ -113,7 +127,7 @@ export class ReadingsGrid extends LitElement {
 
   private change(changes: readonly StationChange[]): void {
     this.readings = withChanges(this.readings, changes);
-    this.stations = byStation(this.readings);
+    this.arrange();
     this.dispatchEvent(new ReadingsChangeEvent(changes));
   }
 
@@ -232,7 +246,7 @@ export class ReadingsGrid extends LitElement {
       <h2 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dotSide(blade)}</h2>
       <table role="grid" aria-labelledby=${`name-${blade}`}>
         ${gridHead(across)}
-        <tbody>
+        <tbody id=${`rows-${blade}`}>
           ${fromTipMm.map((_, row) => this.renderRow(blade, row))}
         </tbody>
       </table>

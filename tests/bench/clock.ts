@@ -1,3 +1,5 @@
+import { reference, warmReferenceUp } from './pace.ts';
+
 /**
  * Time of one call, ms: what passed, or what the process's threads worked, whichever is less. Both hold at least what the
  * call itself took on an idle machine; what passed holds what else the machine did, too, and what was worked the
@@ -11,23 +13,8 @@ function onceMs(work: () => unknown): number {
   return Math.min(performance.now() - start, (user + system) / 1000);
 }
 
-const SIZE = 100;
-const [LEFT, RIGHT] = [Math.sin, Math.cos].map((f) =>
-  Float64Array.from({ length: SIZE * SIZE }, (_, k) => f(k)),
-) as [Float64Array, Float64Array];
 /** What the reference takes, ms, on the machine that limits are stated for when it goes at its own pace. */
 const REFERENCE_MS = 2.4;
-
-/** The work that others are measured against: a product of two matrices. */
-function reference(): Float64Array {
-  const product = new Float64Array(SIZE * SIZE);
-  for (let i = 0; i < SIZE; i++)
-    for (let k = 0; k < SIZE; k++) {
-      const share = LEFT[i * SIZE + k]!;
-      for (let j = 0; j < SIZE; j++) product[i * SIZE + j]! += share * RIGHT[k * SIZE + j]!;
-    }
-  return product;
-}
 
 const medianOf = (values: number[]) => values.sort((a, b) => a - b)[Math.floor(values.length / 2)]!;
 
@@ -43,11 +30,12 @@ export function medianMs(work: (at: number) => unknown, calls: number): number {
  */
 export function pacedMs(work: (at: number) => unknown, calls: number): number {
   for (let at = 0; at < calls; at++) work(at);
-  for (let at = 0; at < 20; at++) reference();
-  const paces = Array.from({ length: calls }, (_, at) => {
-    const before = onceMs(reference);
-    const ms = onceMs(() => work(at));
-    return ms / ((before + onceMs(reference)) / 2);
-  });
-  return medianOf(paces) * REFERENCE_MS;
+  warmReferenceUp();
+  return medianOf(
+    Array.from({ length: calls }, (_, at) => {
+      const before = onceMs(reference);
+      const ms = onceMs(() => work(at));
+      return (ms / ((before + onceMs(reference)) / 2)) * REFERENCE_MS;
+    }),
+  );
 }

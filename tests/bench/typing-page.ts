@@ -6,6 +6,7 @@ import { LibraryStore } from '../../components/store/library-store.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { stationsOf } from '../../src/round/round-plans.ts';
+import { markWork, startMarking } from './marks.ts';
 
 const ROWS = 40;
 const ACROSS = [-0.8, -0.4, 0, 0.4, 0.8];
@@ -23,7 +24,7 @@ const reading = (station: (typeof stations)[number]) => ({
 const isTyped = ({ blade, fromTipMm }: (typeof stations)[number]) =>
   blade === 'A' && fromTipMm >= rows[TYPED_FROM]!.fromTipMm;
 
-/** Types the readings that are left, with a mark `begun` and a mark `done` in the browser's trace around each. */
+/** Types the readings that are left, each marked in the browser's trace. */
 async function typeAll(): Promise<void> {
   const store = await LibraryStore.over(await openLedger({ name: 'typing' }));
   const reedId = store.ledger.newId();
@@ -53,6 +54,7 @@ async function typeAll(): Promise<void> {
   const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
   const live = el.shadowRoot!.querySelector('bench-live-reed')!;
   while (!live.live || live.refining) await new Promise((resolve) => setTimeout(resolve, 20));
+  startMarking();
   // All stations are in the sheet once they are typed; the rows of A that are missing are there from those of B.
   for (let row = TYPED_FROM; row < ROWS; row++) {
     for (let column = 0; column < ACROSS.length; column++) {
@@ -72,16 +74,16 @@ async function typeAll(): Promise<void> {
       await grid.updateComplete;
       await new Promise((resolve) => requestAnimationFrame(() => setTimeout(resolve)));
       const before: unknown = live.live;
-      performance.mark('begun');
-      input.dispatchEvent(
-        new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, composed: true, cancelable: true }),
-      );
-      await el.updateComplete;
-      await grid.updateComplete;
-      await live.updateComplete;
-      for (const map of live.shadowRoot!.querySelectorAll('bench-blade-map')) await map.updateComplete;
-      await live.shadowRoot!.querySelector('bench-figures-table')!.updateComplete;
-      performance.mark('done');
+      await markWork(async () => {
+        input.dispatchEvent(
+          new KeyboardEvent('keydown', { key: 'Enter', bubbles: true, composed: true, cancelable: true }),
+        );
+        await el.updateComplete;
+        await grid.updateComplete;
+        await live.updateComplete;
+        for (const map of live.shadowRoot!.querySelectorAll('bench-blade-map')) await map.updateComplete;
+        await live.shadowRoot!.querySelector('bench-figures-table')!.updateComplete;
+      });
       if (live.live === before) throw new Error(`nothing moved with ${row}, ${column}`);
       await new Promise((resolve) => setTimeout(resolve, 60));
     }

@@ -1,6 +1,7 @@
 import '../../components/map/blade-map.ts';
 import '../../components/relief/relief.ts';
 import type { ReliefBlade } from '../../components/relief/relief-data.ts';
+import { markWork, startMarking } from './marks.ts';
 
 const LENGTH_MM = 23.5;
 
@@ -33,7 +34,7 @@ function blade(name: 'A' | 'B', along: number, across: number, phase: number): R
 
 const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
 
-/** Gives a map other data again and again, between marks `begun` and `done` in the browser's trace. */
+/** Gives a map other data again and again, each time marked in the browser's trace. */
 async function updateMap(updates: number): Promise<void> {
   const map = document.createElement('bench-blade-map');
   document.body.append(map);
@@ -41,17 +42,18 @@ async function updateMap(updates: number): Promise<void> {
     const given = blade('A', 95, 41, phase);
     return { ...given, marks: given.pins.map((pin) => ({ ...pin, valueMm: pin.thicknessMm })) };
   });
+  startMarking();
   for (let k = 0; k < updates; k++) {
-    performance.mark('begun');
-    map.data = grids[k % 2];
-    await map.updateComplete;
-    performance.mark('done');
+    await markWork(async () => {
+      map.data = grids[k % 2];
+      await map.updateComplete;
+    });
     await frame();
   }
   map.remove();
 }
 
-/** Turns the relief, each frame between marks `begun` and `done`. @returns Time to its first frame, ms, and draw calls of a frame. */
+/** Turns the relief, each frame marked. @returns Time to its first frame, ms, and draw calls of a frame. */
 async function orbit(frames: number): Promise<{ drawCalls: number; firstMs: number }> {
   const relief = document.createElement('bench-relief');
   const start = performance.now();
@@ -62,11 +64,12 @@ async function orbit(frames: number): Promise<{ drawCalls: number; firstMs: numb
   const turn = [...relief.shadowRoot!.querySelectorAll('button')].find(
     (button) => button.getAttribute('aria-label') === 'turn left',
   )!;
+  startMarking();
   for (let k = 0; k < frames; k++) {
-    performance.mark('begun');
-    turn.click();
-    relief.snapshot();
-    performance.mark('done');
+    await markWork(() => {
+      turn.click();
+      relief.snapshot();
+    });
     await frame();
   }
   const { drawCalls } = relief.cost;
