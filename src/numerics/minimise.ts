@@ -45,9 +45,9 @@ export function newtonMinimum(f: Gradient2, start: Pair, bound: number, toleranc
     const free = freeGradient(here, bound);
     if (largest(free) < tolerance) break;
     const curvature = here.curvature ?? carried ?? differences(f, here);
-    const next = descend(f, here, newtonStep(curvature, free), bound);
+    const next = descend(f, here, free, newtonStep(curvature, free), bound);
     if (next) {
-      const well = largest(next.gradient) < WELL_FORESEEN * largest(here.gradient);
+      const well = largest(freeGradient(next, bound)) < WELL_FORESEEN * largest(free);
       carried = well ? secant(curvature, here, next) : undefined;
       here = next;
     } else if (carried) carried = undefined;
@@ -57,8 +57,8 @@ export function newtonMinimum(f: Gradient2, start: Pair, bound: number, toleranc
 }
 
 /** The first place along a step, halved while it must be, that is lower; none where rounding hides any descent. */
-function descend(f: Gradient2, here: Place, step: Pair, bound: number): Place | undefined {
-  const slope = here.gradient[0] * step[0] + here.gradient[1] * step[1];
+function descend(f: Gradient2, here: Place, free: Pair, step: Pair, bound: number): Place | undefined {
+  const slope = free[0] * step[0] + free[1] * step[1];
   const rounding = ROUNDING * (1 + Math.abs(here.value));
   let scale = 1;
   do {
@@ -66,7 +66,8 @@ function descend(f: Gradient2, here: Place, step: Pair, bound: number): Place | 
     const next: Place = { x, ...f(x) };
     if (next.value < here.value) return next;
     // Where values can't be told apart the gradient still says which place is nearer to the minimum.
-    if (next.value < here.value + rounding && largest(next.gradient) < largest(here.gradient)) return next;
+    const isFlatter = largest(freeGradient(next, bound)) < largest(free);
+    if (isFlatter && next.value < here.value + rounding) return next;
     scale /= 2;
   } while (-scale * slope > rounding);
   return undefined;

@@ -86,15 +86,26 @@ async function openNew(page: Page): Promise<boolean> {
   return false;
 }
 
-/** Types a string into every text field that can be seen, the first of them from the string `from` on. */
+const TEXT_FIELDS = ['input[type="text"]', 'input[type="search"]', 'input:not([type])', 'textarea'];
+
+/**
+ * Types a string into every text field that can be seen, the first of them from the string `from` on. The cells of a
+ * sheet are one field: as many of them as there are strings.
+ */
 async function fillFields(page: Page, from: number): Promise<number> {
-  const fields = page.locator('input[type="text"], input[type="search"], input:not([type]), textarea');
+  const fields = page.locator(TEXT_FIELDS.map((field) => `${field}:not([data-cell])`).join());
+  const cells = page.locator('input[data-cell]');
   let filled = 0;
-  for (let i = 0; i < (await fields.count()); i++) {
-    const field = fields.nth(i);
-    if (!(await field.isVisible()) || !(await field.isEditable())) continue;
-    await field.fill(STRINGS[(from + filled++) % STRINGS.length]!);
-    await field.press('Enter');
+  for (const [list, most] of [
+    [cells, STRINGS.length],
+    [fields, Infinity],
+  ] as const) {
+    for (let i = 0; i < Math.min(most, await list.count()); i++) {
+      const field = list.nth(i);
+      if (!(await field.isVisible()) || !(await field.isEditable())) continue;
+      await field.fill(STRINGS[(from + filled++) % STRINGS.length]!);
+      await field.press('Enter');
+    }
   }
   return filled;
 }
