@@ -125,11 +125,17 @@ export function placesPath(drawing: BladeDrawing, places: readonly OutlinePoint[
 }
 
 /** Where a line in grid coordinates stands in the picture. */
-export function gridPoints(drawing: BladeDrawing, { us, ysMm }: BladeGrid, line: GridLine): Point[] {
+export function gridPoints(
+  { centre, y }: BladeDrawing,
+  { us, ysMm, halfWidthMm }: BladeGrid,
+  line: GridLine,
+): Point[] {
   const points: Point[] = [];
   for (let k = 0; k < line.length; k += 2) {
-    const fromTipMm = atIndex(ysMm, line[k + 1]!);
-    points.push([drawing.x(fromTipMm, atIndex(us, line[k]!)), drawing.y(fromTipMm)]);
+    const [column, row] = [line[k]!, line[k + 1]!];
+    // The row tells the width: it need not be looked for.
+    const widthUnits = atIndex(halfWidthMm, row) * WIDTH_FACTOR * UNITS_PER_MM;
+    points.push([centre + atIndex(us, column) * widthUnits, y(atIndex(ysMm, row))]);
   }
   return points;
 }

@@ -149,7 +149,11 @@ function linkBorder(field: Field, level: number, at: number, side: number, links
 
 /** Strings links together and uses them up: open chains first, each from its very beginning. */
 function strung(field: Field, level: number, links: Links): GridLine[] {
-  const reached = new Set(Array.from(links.values()).flat());
+  const reached = new Set<number>();
+  for (const next of links.values()) {
+    if (typeof next === 'number') reached.add(next);
+    else next.forEach((one) => reached.add(one));
+  }
   const starts = [...links.keys()].filter((from) => !reached.has(from));
   const found = starts.map((start) => follow(field, level, links, start));
   for (const start of links.keys()) while (links.has(start)) found.push(follow(field, level, links, start));

@@ -51,6 +51,17 @@ export function stationKey({ blade, fromTipMm, across }: OnBlade): string {
   return `${blade} ${Math.round(fromTipMm * PER_UNIT)} ${Math.round(across * PER_UNIT)}`;
 }
 
+const readingKeys = new WeakMap<Reading, string>();
+
+/** The key of a reading's station, worked out once: with each key that is pressed all of a pass are asked for theirs. */
+function keyOf(reading: Reading): string {
+  const known = readingKeys.get(reading);
+  if (known !== undefined) return known;
+  const key = stationKey(reading);
+  readingKeys.set(reading, key);
+  return key;
+}
+
 /** The keys of a blade's stations, row by row. */
 export function stationKeys(blade: Blade, { fromTipMm, across }: GridShape): string[][] {
   return fromTipMm.map((y) => across.map((u) => stationKey({ blade, fromTipMm: y, across: u })));
@@ -59,7 +70,7 @@ export function stationKeys(blade: Blade, { fromTipMm, across }: GridShape): str
 const isAlike = (a: Reading, b: Reading | undefined) =>
   a === b ||
   (b !== undefined &&
-    stationKey(a) === stationKey(b) &&
+    keyOf(a) === keyOf(b) &&
     stateText([a]) === stateText([b]) &&
     a.repeat === b.repeat &&
     a.role === b.role);
@@ -74,7 +85,7 @@ export function byStation(readings: readonly Reading[]): ReadonlyMap<string, rea
   const stations = new Map<string, Reading[]>();
   for (const reading of readings) {
     if (reading.role !== 'station') continue;
-    const key = stationKey(reading);
+    const key = keyOf(reading);
     const known = stations.get(key);
     if (known) known.push(reading);
     else stations.set(key, [reading]);
@@ -137,7 +148,7 @@ export function withChanges(readings: readonly Reading[], changes: readonly Stat
   const placed = new Set<string>();
   const all: Reading[] = [];
   for (const reading of readings) {
-    const key = reading.role === 'station' ? stationKey(reading) : '';
+    const key = reading.role === 'station' ? keyOf(reading) : '';
     const changed = now.get(key);
     if (!changed) all.push(reading);
     else if (!placed.has(key)) all.push(...changed);

@@ -1,5 +1,7 @@
 import { afterEach, expect, it } from 'vitest';
 import { FormatError, InputError } from '../../../shared/errors.ts';
+import type { Pass } from '../../../shared/pass.ts';
+import type { Reading } from '../../../shared/reading.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import { ConflictError } from '../../../src/ledger/errors.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
@@ -83,6 +85,27 @@ it('refuses an unsound document with the place of the fault', async () => {
   await expect(bad).rejects.toThrow(FormatError);
   await expect(bad).rejects.toThrow(/change\.1\.slot/);
   expect(await ledger.documents('reed')).toEqual([]);
+});
+
+it('names the place of an unsound reading among those that it has kept before', async () => {
+  const ledger = await ledgerNamed();
+  const reed = await keepReed(ledger);
+  const reading = (fromTipMm: number, thicknessMm = 0.4): Reading => ({
+    blade: 'A',
+    fromTipMm,
+    across: 0,
+    repeat: 0,
+    flag: 'ok',
+    role: 'station',
+    thicknessMm,
+  });
+  const readings = [reading(1), reading(2)];
+  const draft = { kind: 'pass' as const, reedId: reed.id, index: 0, remedies: [], readings };
+  const pass = (await ledger.keep([draft], 'A pass')).steps[0]!.after as Pass;
+  const bad = ledger.keep([{ ...pass, readings: [...pass.readings, reading(3, -1)] }], 'A reading');
+  await expect(bad).rejects.toThrow(/change\.0\.readings\.2\.thicknessMm/);
+  const more = await ledger.keep([{ ...pass, readings: [...pass.readings, reading(3)] }], 'A reading');
+  expect((more.steps[0]!.after as Pass).readings).toHaveLength(3);
 });
 
 it('puts a document into the bin, takes it out, and purges only from the bin', async () => {
