@@ -1,6 +1,6 @@
+import { addSparse } from '../numerics/sparse-row.ts';
 import { addBaseLine, baseRow, type BaseSpace } from './base-surface.ts';
 import { removalRow, type RemovalSpace } from './removal-space.ts';
-import { addSparse } from '../numerics/sparse-row.ts';
 import { addLineRow, coefficientCount } from './tensor-basis.ts';
 
 /**
