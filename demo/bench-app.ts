@@ -14,6 +14,7 @@ import { LibraryStore } from '../components/store/library-store.ts';
 import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
+import { StorageError } from '../src/ledger/errors.ts';
 import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, stepUnit } from './commands.ts';
 import { startFits } from './start-fits.ts';
@@ -69,6 +70,8 @@ export class BenchApp extends LitElement {
   );
   private readonly context = new ContextProvider(this, { context: libraryContext });
   private readonly listening = new AbortController();
+  /** What the trouble that is shown was about, one after the other. */
+  private readonly toldOf = new Set<string>();
 
   @query('bench-key-sheet') private readonly keySheet!: KeySheet;
   @query('main') private readonly main!: HTMLElement;
@@ -80,8 +83,8 @@ export class BenchApp extends LitElement {
     super.connectedCallback();
     const { signal } = this.listening;
     addEventListener('hashchange', () => this.follow(), { signal });
-    addEventListener('error', ({ error }) => this.tell(error), { signal });
-    addEventListener('unhandledrejection', ({ reason }) => this.tell(reason), { signal });
+    addEventListener('error', ({ error }) => this.tellUncaught(error), { signal });
+    addEventListener('unhandledrejection', ({ reason }) => this.tellUncaught(reason), { signal });
     void this.open();
   }
 
@@ -109,9 +112,22 @@ export class BenchApp extends LitElement {
     this.trouble = { words: 'Another window holds the library. Close it, and this one goes on.' };
   }
 
-  private tell(error: unknown): void {
-    if (this.store) this.store.tell(error);
-    else this.trouble = troubleOf(error);
+  /**
+   * Shows what nobody caught, once while trouble is shown, and tells no element of it: one that fails whenever it draws
+   * itself would be drawn, and fail, again and again.
+   */
+  private tellUncaught(error: unknown): void {
+    const { store } = this;
+    const reason = String(error);
+    if (!this.trouble) this.toldOf.clear();
+    else if (this.toldOf.has(reason)) return;
+    this.toldOf.add(reason);
+    if (!store) this.trouble = troubleOf(error);
+    else if (error instanceof StorageError) store.tell(error);
+    else {
+      store.trouble = troubleOf(error);
+      this.takeChange(store);
+    }
   }
 
   private takeChange(store: LibraryStore): void {

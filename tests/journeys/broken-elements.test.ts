@@ -77,8 +77,23 @@ it('goes on in every other place when the element of one fails', { timeout: 240_
   }
 });
 
+/** Runs in the page: how many acts of rounds its library holds. */
+async function actsKept(): Promise<number> {
+  const database = await new Promise<IDBDatabase>((resolve, reject) => {
+    const request = indexedDB.open('hundredths');
+    request.onsuccess = () => resolve(request.result);
+    request.onerror = () => reject(request.error);
+  });
+  const count = await new Promise<number>((resolve) => {
+    const request = database.transaction('acts').objectStore('acts').count();
+    request.onsuccess = () => resolve(request.result);
+  });
+  database.close();
+  return count;
+}
+
 it('eats no reading when the screen of the round fails while it is read', async () => {
-  const { page } = bench;
+  const { page, problems } = bench;
   await goTo(page, `round/${reedId}`);
   await page.locator('bench-round-start [data-last]').click();
   const field = page.locator('bench-round input').first();
@@ -87,9 +102,14 @@ it('eats no reading when the screen of the round fails while it is read', async 
   await field.press('Enter');
   await taken.first().waitFor();
   await breakDrawing(page, 'bench-round');
+  const before = await page.evaluate(actsKept);
   await field.fill('41');
   await field.press('Enter');
   await expectSaid(page);
+  // A failure that is told of must not bring about the next one.
+  expect(problems.length).toBeLessThan(20);
+  // The broken screen can't show it as taken: whoever reloads within the same moment was not told that it is kept.
+  await expect.poll(() => page.evaluate(actsKept), { timeout: 30_000 }).toBeGreaterThan(before);
   await page.reload();
   await taken.nth(1).waitFor();
   expect(await taken.count()).toBe(2);
