@@ -139,7 +139,7 @@ function secant([h00, h01, h11]: Curvature, from: Place, to: Place): Curvature {
 
 function newtonStep([h00, h01, h11]: Curvature, free: Pair): Pair {
   const [p, q] = positiveSolve(h00, h01, h11, free[0], free[1]);
-  const longest = Math.max(Math.abs(p), Math.abs(q));
+  const longest = largest([p, q]);
   const shorten = longest > LONGEST_STEP ? LONGEST_STEP / longest : 1;
   return [-p * shorten, -q * shorten];
 }

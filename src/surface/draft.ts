@@ -1,4 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
+import { sparseDot } from '../numerics/sparse-row.ts';
 import { usualBasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import { caneReadings, type CaneReading } from './blade-data.ts';
@@ -37,10 +38,8 @@ function fullestPass(readings: readonly CaneReading[]): CaneReading[] {
 }
 
 function surfaceAt(space: BaseSpace, theta: Float64Array, readings: readonly CaneReading[]) {
-  const at = (zMm: number, u: number, dz: number, du: number) => {
-    const { index, weight } = baseRow(space, zMm, u, dz, du);
-    return weight.reduce((sum, w, k) => sum + w * theta[index[k]!]!, 0);
-  };
+  const at = (zMm: number, u: number, dz: number, du: number) =>
+    sparseDot(baseRow(space, zMm, u, dz, du), theta);
   return {
     slopes: readings.map(({ zMm, reading }) => ({
       along: at(zMm, reading.across, 1, 0),

@@ -1,6 +1,6 @@
 import { bandedInverse, bandedSolve } from '../numerics/banded-cholesky.ts';
 import { lowestMinimum, scanForStarts } from '../numerics/minimise.ts';
-import { sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
+import { sparseBilinear, sparseDot } from '../numerics/sparse-row.ts';
 import { gcvScore, gcvValue } from './gcv-score.ts';
 import { bandedSystem, factored, remlScore } from './reml-score.ts';
 import { pose, type Smoothing, type SurfaceData, type SurfaceProblem } from './surface-problem.ts';
@@ -68,7 +68,7 @@ function finish(
   let edf = 0;
   for (let i = 0; i < n; i++) {
     fitted[i] = sparseDot(rows[i]!, theta);
-    leverage[i] = w[i]! * sparseVariance(rows[i]!, inverse, k);
+    leverage[i] = w[i]! * sparseBilinear(rows[i]!, inverse, k, rows[i]!);
     rss += w[i]! * (t[i]! - fitted[i]!) ** 2;
     edf += leverage[i]!;
   }
@@ -85,18 +85,6 @@ function finish(
     leverage,
     fitted,
   };
-}
-
-/** r' M r for a sparse row r of rising index and a symmetric M. */
-function sparseVariance({ index, weight }: SparseWeights, m: Float64Array, k: number): number {
-  let sum = 0;
-  for (let a = 0; a < index.length; a++) {
-    const from = index[a]! * k;
-    let below = 0;
-    for (let b = 0; b < a; b++) below += weight[b]! * m[from + index[b]!]!;
-    sum += weight[a]! * (2 * below + weight[a]! * m[from + index[a]!]!);
-  }
-  return sum;
 }
 
 const fromLogs = ([along, across]: readonly [number, number]): Smoothing => ({
