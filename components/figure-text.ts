@@ -1,5 +1,5 @@
 import { MM_PER, type ThicknessUnit } from '../shared/units.ts';
-import { numberText, signedText, type Writing } from '../src/report/format.ts';
+import { numberText, signedText, type Writing } from '../src/words/format.ts';
 
 /** Digits after the decimal sign of a difference at a station, and of a worked-out figure shown without its doubt. */
 const DIFFERENCE_DIGITS: Readonly<Record<ThicknessUnit, number>> = { hundredths: 0, mm: 2, thou: 1 };

@@ -90,7 +90,12 @@ export { knifeYield, strokesFor } from './plan/knife-yield.ts';
 export { meantAndDone } from './plan/meant-and-done.ts';
 export { lessonOf, type Lesson } from './plan/lesson.ts';
 export { nextStrokes } from './plan/next-strokes.ts';
-export { readablePlaces, whereToRead, type ReadingPlace, type WorthReading } from './plan/where-to-read.ts';
+export {
+  readablePlaces,
+  whereToRead,
+  type ReadingPlace,
+  type WorthReading,
+} from './figures/where-to-read.ts';
 export { readNext, type ReadNext } from './answers/read-next.ts';
 export { hybridTarget, offsetTarget, targetFromReed, targetFromSeveral } from './plan/target.ts';
 export { interpolateGrid } from './surface/interpolating-surface.ts';
@@ -114,7 +119,7 @@ export { readingText } from './round/reading-text.ts';
 export { placeKey, placeWords } from './round/place-words.ts';
 export { inOrder, type Going } from './round/station-order.ts';
 export { acrossFromMm, roundPlans, stationsOf, type RoundPlan, type Scrape } from './round/round-plans.ts';
-export { expectationAt } from './round/expectation.ts';
+export { expectationAt } from './answers/expectation.ts';
 export { foldRound, type RoundState, type StationState } from './round/fold-round.ts';
 export { undoStacks, withdrawals } from './round/undo.ts';
 export { passFromRound } from './round/round-to-pass.ts';

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { listed } from '../../src/answers/figure-words.ts';
-import { numberText, UNIT_WORDS } from '../../src/report/format.ts';
+import { listed } from '../../src/words/figure-words.ts';
+import { numberText, UNIT_WORDS } from '../../src/words/format.ts';
 import { commonTraits, type StyleTraits } from '../../src/traits/common-traits.ts';
 import { CLAIM_RATE, type Relation } from '../../src/traits/relations.ts';
 import {

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { listed, sentence } from '../../src/answers/figure-words.ts';
-import { COVERAGE, differenceFigure, UNIT_WORDS } from '../../src/report/format.ts';
+import { listed, sentence } from '../../src/words/figure-words.ts';
+import { COVERAGE, differenceFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
 import { handPortrait, SIDE_LIMIT_MM, sidesByLot, type MeanDifference } from '../../src/traits/portrait.ts';
 import { FEWEST_REEDS } from '../../src/traits/ways.ts';

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { listed, sentence } from '../../src/answers/figure-words.ts';
-import { numberText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
+import { listed, sentence } from '../../src/words/figure-words.ts';
+import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import type { StyleTraits } from '../../src/traits/common-traits.ts';
 import { learnedFloors } from '../../src/traits/learned-floors.ts';
 import { timeSpent } from '../../src/traits/time-spent.ts';

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { MM_PER } from '../../shared/units.ts';
 import { partReversal, type Reversal, type TurnedPair } from '../../src/gauge/reversal.ts';
-import { differenceFigure, joined, UNIT_WORDS } from '../../src/report/format.ts';
+import { differenceFigure, joined, UNIT_WORDS } from '../../src/words/format.ts';
 import { numberIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';

@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { USUAL_OVERALL_MM } from '../../src/reed/assemble.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/words/format.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { Way } from '../../src/traits/ways.ts';

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { sentence } from '../../src/answers/figure-words.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import {
@@ -24,7 +24,7 @@ import {
   shareFigure,
   thicknessFigure,
   UNIT_WORDS,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';

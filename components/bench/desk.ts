@@ -3,7 +3,7 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { distanceText, numberText } from '../../src/report/format.ts';
+import { distanceText, numberText } from '../../src/words/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';

@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
-import { isMeasurable } from '../../src/answers/figure-words.ts';
+import { isMeasurable } from '../../src/words/figure-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import {
   facingMap,
@@ -11,8 +11,8 @@ import {
   thicknessMap,
   type FigureMap,
 } from '../../src/figures/surface-map.ts';
-import { sentence } from '../../src/answers/figure-words.ts';
-import { UNIT_WORDS } from '../../src/report/format.ts';
+import { sentence } from '../../src/words/figure-words.ts';
+import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
 import '../charts/opening.ts';

@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
-import { acrossWords } from '../../src/answers/figure-words.ts';
+import { acrossWords } from '../../src/words/figure-words.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { numberText, signedText, stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { numberText, signedText, stationText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { ProfileLine } from '../map/map-data.ts';

@@ -10,7 +10,7 @@ import {
   type LeftOpen,
   type LiveReed,
 } from '../../src/answers/live-reed.ts';
-import { COVERAGE, thicknessFigure } from '../../src/report/format.ts';
+import { COVERAGE, thicknessFigure } from '../../src/words/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { oddness, oddSentence } from '../../src/round/oddness.ts';
 import { stationKey, type StationChange } from '../readings-grid/grid-cells.ts';

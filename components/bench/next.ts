@@ -12,7 +12,7 @@ import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import type { Point } from '../../src/numerics/polygon.ts';
 import type { Step } from '../../src/plan/next-strokes.ts';
 import { stepOutlines } from '../../src/plan/step-outlines.ts';
-import { numberText, UNIT_WORDS, withUnit } from '../../src/report/format.ts';
+import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
 import '../charts/profile-chart.ts';

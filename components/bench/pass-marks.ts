@@ -1,7 +1,7 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/words/format.ts';
 import { hrefOf, type BenchRoute } from '../frame/routes.ts';
 import type { PassMark } from '../pass-strip/pass-strip.ts';
 

@@ -13,7 +13,7 @@ import {
   type FigureMap,
   type MapGrid,
 } from '../../src/figures/surface-map.ts';
-import { COVERAGE } from '../../src/report/format.ts';
+import { COVERAGE } from '../../src/words/format.ts';
 import type { BladeMapData, MapMark } from '../map/map-data.ts';
 import { bladeMapData, doubtMap, mapZones, type Mapped } from '../map/map-of-figures.ts';
 

@@ -1,5 +1,5 @@
 import type { Probed } from '../../src/answers/probe-words.ts';
-import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { scatterOf, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import { believablePlate, doubtPlate, slopePlate, thicknessPlate, type Plate } from './plate-data.ts';

@@ -2,7 +2,7 @@ import { html, LitElement, nothing, type PropertyValues, type TemplateResult } f
 import { property } from 'lit/decorators.js';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import type { Answer } from '../../src/answers/there-now.ts';
-import { UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

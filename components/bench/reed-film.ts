@@ -1,7 +1,7 @@
 import { html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import type { FilmFrame } from '../passes/pass-film.ts';
 import '../passes/pass-film.ts';
 import { base } from '../theme/base.styles.ts';

@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import type { LampMatchEvent } from '../lamp/lamp-match-event.ts';
 import '../lamp/lamp.ts';
 import '../picture/picture.ts';

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { takenOff } from '../../src/answers/taken-off.ts';
-import { UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/map-legend.ts';
 import type { Multiple, MultipleChooseEvent } from '../passes/small-multiples.ts';

@@ -4,7 +4,7 @@ import type { Blade, Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { stationText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { stationText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import '../charts/cross-section.ts';
 import '../map/blade-map.ts';
 import '../map/map-legend.ts';

@@ -3,7 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import { sayTakenOff, takenOff } from '../../src/answers/taken-off.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
-import { isMeasurable, sentence } from '../../src/answers/figure-words.ts';
+import { isMeasurable, sentence } from '../../src/words/figure-words.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
 import {
   differenceFigure,
@@ -11,7 +11,7 @@ import {
   readingText,
   thicknessFigure,
   UNIT_WORDS,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import { firstStep, sayFirstStep } from '../../src/plan/first-step.ts';
 import type { Step } from '../../src/plan/next-strokes.ts';
 import type { OpeningData } from '../charts/chart-data.ts';

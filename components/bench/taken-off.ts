@@ -5,7 +5,7 @@ import { sayTakenOff, takenOff, type RemovalRow, type TakenOff } from '../../src
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/there-now.ts';
-import { isMeasurable, placeWords } from '../../src/answers/figure-words.ts';
+import { isMeasurable, placeWords } from '../../src/words/figure-words.ts';
 import type { ZoneRemoval } from '../../src/figures/removed.ts';
 import {
   COVERAGE,
@@ -16,7 +16,7 @@ import {
   signedText,
   UNIT_WORDS,
   withUnit,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';

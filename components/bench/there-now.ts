@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Place } from '../../shared/blade.ts';
 import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { sentence } from '../../src/answers/figure-words.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
@@ -15,7 +15,7 @@ import {
   readingText,
   thicknessFigure,
   UNIT_WORDS,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';

@@ -1,7 +1,7 @@
 import { html, nothing } from 'lit';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import type { Answers } from './read-chosen.ts';
 

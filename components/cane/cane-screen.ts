@@ -4,7 +4,7 @@ import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
 import { byGouger, gougeDrift, hasMoved } from '../../src/cane/gouge-drift.ts';
-import { countWord, listed, sentence } from '../../src/answers/figure-words.ts';
+import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Piece } from '../../shared/cane.ts';
 import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
-import { numberText, signedText, UNIT_WORDS } from '../../src/report/format.ts';
+import { numberText, signedText, UNIT_WORDS } from '../../src/words/format.ts';
 import { MM_PER } from '../../shared/units.ts';
 import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';

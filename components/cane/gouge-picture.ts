@@ -4,7 +4,7 @@ import type { GougeReading } from '../../shared/cane.ts';
 import type { WishedGouge } from '../../shared/settings.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { GougeCurve } from '../../src/cane/gouge-curve.ts';
-import { COVERAGE, numberText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -12,7 +12,7 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   type FigureText,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';

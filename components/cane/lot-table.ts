@@ -5,7 +5,7 @@ import type { Id } from '../../shared/ids.ts';
 import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
-import { differenceFigure, UNIT_WORDS } from '../../src/report/format.ts';
+import { differenceFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, tables } from '../theme/base.styles.ts';

@@ -14,7 +14,7 @@ import {
   joined,
   thicknessFigure,
   UNIT_WORDS,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 

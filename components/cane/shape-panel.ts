@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { shapeSchema, type Shape } from '../../shared/cane.ts';
-import { sentence } from '../../src/answers/figure-words.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/shapes.ts';
-import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/report/format.ts';
+import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';

@@ -1,7 +1,7 @@
 import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { COVERAGE, numberText, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, type Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 

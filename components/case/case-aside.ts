@@ -3,7 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
 import { waitingReeds } from '../../src/reed/waiting.ts';
-import { numberText, withUnit } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { weatherWords } from '../room/air-words.ts';

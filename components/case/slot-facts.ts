@@ -1,6 +1,6 @@
 import type { Reed } from '../../shared/reed.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/words/format.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
 /** What stands under a reed in the case: what it is for, how long it was played or how far it is read. */

@@ -3,7 +3,7 @@ import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import { svg, type SVGTemplateResult } from 'lit';
 import { plainText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 
 const WIDTH = 384;
 const HEIGHT = 204;

@@ -1,6 +1,6 @@
 import { area, line } from 'd3-shape';
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import { COVERAGE } from '../../src/report/format.ts';
+import { COVERAGE } from '../../src/words/format.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
 import type { ChartFrame } from './chart-frame.ts';
 

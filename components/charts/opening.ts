@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { figureText, signedFigureText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -8,7 +8,7 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   type Writing,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import { figureText, plainText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

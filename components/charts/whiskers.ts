@@ -9,8 +9,8 @@ import {
   NO_FIGURE,
   UNIT_WORDS,
   type Writing,
-} from '../../src/report/format.ts';
-import { sentence } from '../../src/answers/figure-words.ts';
+} from '../../src/words/format.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import { differenceText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

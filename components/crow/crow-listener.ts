@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { nearestNote } from '../../src/climate/pitch.ts';
 import type { Crow, NoCrow } from '../../src/crow/crow.ts';
-import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -1,10 +1,10 @@
 import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Remedy } from '../../shared/remedy.ts';
-import { sentence } from '../../src/answers/figure-words.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import { sayFault, sayReadAgain, sayRemedy } from '../../src/answers/fault-words.ts';
 import type { Fault, PassFaults } from '../../src/faults/fault.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { NO_FIGURE, type FigureText } from '../../src/report/format.ts';
+import { NO_FIGURE, type FigureText } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
 
 /** One cell: a figure with its doubt, a plain text, or the reason why there is none. */

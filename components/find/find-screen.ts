@@ -3,7 +3,7 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedStateSchema, type Reed } from '../../shared/reed.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
-import { numberText, withUnit } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import {
   findReeds,
   gatherReeds,

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { UNIT_WORDS } from '../../src/report/format.ts';
+import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { Keeping } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

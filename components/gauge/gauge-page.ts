@@ -7,7 +7,7 @@ import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts'
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import { numberText, withUnit } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';

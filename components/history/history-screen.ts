@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
-import { numberText, withUnit } from '../../src/report/format.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import { hoursPlayed } from '../../src/reed/waiting.ts';
 import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
 import { unbroken } from '../bench/question-element.ts';

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
-import { numberText, type Writing } from '../../src/report/format.ts';
+import { numberText, type Writing } from '../../src/words/format.ts';
 import { WIDTH_FACTOR } from '../map/blade-drawing.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

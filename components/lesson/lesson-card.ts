@@ -11,7 +11,7 @@ import {
   UNIT_WORDS,
   withUnit,
   type Writing,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { Touch } from '../../src/plan/lesson.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base } from '../theme/base.styles.ts';

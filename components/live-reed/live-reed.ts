@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { liveFigures, type LeftOpen, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
-import { COVERAGE, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../map/blade-map.ts';

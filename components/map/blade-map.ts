@@ -3,7 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

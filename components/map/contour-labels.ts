@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { MM_PER } from '../../shared/units.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { differenceText, plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridPoints, gridValue, type Point } from './blade-drawing.ts';

@@ -1,5 +1,5 @@
 import { svg, type SVGTemplateResult } from 'lit';
-import { acrossWords } from '../../src/answers/figure-words.ts';
+import { acrossWords } from '../../src/words/figure-words.ts';
 import { plainText } from '../figure-text.ts';
 import { placesPath, type BladeDrawing } from './blade-drawing.ts';
 import type { BladeMapData, OutlinePoint, ProfileLine } from './map-data.ts';

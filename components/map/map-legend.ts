@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

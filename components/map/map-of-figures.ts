@@ -1,7 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { Style } from '../../shared/style.ts';
 import type { PlacedZone } from '../../src/blade/zones.ts';
-import { COVERAGE } from '../../src/report/format.ts';
+import { COVERAGE } from '../../src/words/format.ts';
 import type { Reach } from '../../src/figures/reach.ts';
 import type { FigureMap, ValueMap } from '../../src/figures/surface-map.ts';
 import type { PassGeometry } from '../../src/surface/reed-model.ts';

@@ -1,5 +1,5 @@
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { differenceText, figureText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 

@@ -1,6 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
-import { acrossWords } from '../../src/answers/figure-words.ts';
-import type { Writing } from '../../src/report/format.ts';
+import { acrossWords } from '../../src/words/figure-words.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';

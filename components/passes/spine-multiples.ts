@@ -5,7 +5,7 @@ import { css, html, LitElement, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 

@@ -10,7 +10,7 @@ import {
   UNIT_WORDS,
   withUnit,
   type Writing,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';

@@ -7,7 +7,7 @@ import { closestVersion, type Version } from '../../src/plan/closest-version.ts'
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import { sayClosest } from '../../src/plan/say-closest.ts';
 import { offsetTarget } from '../../src/plan/target.ts';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

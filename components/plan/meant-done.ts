@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Strokes } from '../../shared/pass.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { acrossWords, placeWords } from '../../src/answers/figure-words.ts';
+import { acrossWords, placeWords } from '../../src/words/figure-words.ts';
 import { meantSteps } from '../../src/plan/kept-plan.ts';
 import { planAndDone, type Done, type MeantAndDone } from '../../src/plan/meant-and-done.ts';
 import { pastPlans, sayPastPlans, type PastPlans } from '../../src/plan/past-plans.ts';
@@ -15,7 +15,7 @@ import {
   differenceFigure,
   UNIT_WORDS,
   type Writing,
-} from '../../src/report/format.ts';
+} from '../../src/words/format.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';

@@ -4,7 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearestProfiles, profileOf, type NearReed } from '../../src/plan/near-profiles.ts';
 import { assembleReed } from '../../src/reed/assemble.ts';
-import { amountText } from '../../src/report/format.ts';
+import { amountText } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';

@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { KnifeYield, RegionYield } from '../../src/plan/knife-yield.ts';
 import type { Step } from '../../src/plan/next-strokes.ts';
 import { sayAfter, sayStrokes, sayWhere } from '../../src/plan/say-step.ts';
-import { amountText, bareAmount, COVERAGE, type Writing } from '../../src/report/format.ts';
+import { amountText, bareAmount, COVERAGE, type Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { hrefOf } from '../frame/routes.ts';

@@ -4,7 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { recipeSchema, type Example, type Recipe, type TargetDocument } from '../../shared/target.ts';
 import { MM_PER, thicknessMmSchema } from '../../shared/units.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
-import { UNIT_WORDS } from '../../src/report/format.ts';
+import { UNIT_WORDS } from '../../src/words/format.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

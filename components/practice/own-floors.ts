@@ -3,7 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { FloorTable } from '../../shared/style.ts';
 import { LONG_SCRAPE, SHORT_SCRAPE } from '../../src/blade/starting-styles.ts';
-import { readingText, stationText, UNIT_WORDS } from '../../src/report/format.ts';
+import { readingText, stationText, UNIT_WORDS } from '../../src/words/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { LibraryController } from '../store/library-controller.ts';

@@ -4,7 +4,7 @@ import type { Station } from '../../shared/grid.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { readNext, type ReadNext } from '../../src/answers/read-next.ts';
 import { placeKey } from '../../src/round/place-words.ts';
-import { signedText, stationText, doubtText, UNIT_WORDS, type Writing } from '../../src/report/format.ts';
+import { signedText, stationText, doubtText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import { RoundStartEvent } from '../round/round-start-event.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

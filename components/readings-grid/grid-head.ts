@@ -1,5 +1,5 @@
 import { html } from 'lit';
-import { acrossWords } from '../../src/answers/figure-words.ts';
+import { acrossWords } from '../../src/words/figure-words.ts';
 
 /** The heads of a sheet's columns: where across the blade. */
 export function gridHead(across: readonly number[]) {

@@ -1,6 +1,6 @@
 import type { Flag, Reading } from '../../shared/reading.ts';
-import { acrossWords } from '../../src/answers/figure-words.ts';
-import { readingText, stationText, type Writing } from '../../src/report/format.ts';
+import { acrossWords } from '../../src/words/figure-words.ts';
+import { readingText, stationText, type Writing } from '../../src/words/format.ts';
 import { palerSentence, sinceWords, type OlderReading } from '../../src/round/older-readings.ts';
 import { meanMm } from './grid-cells.ts';
 

@@ -4,7 +4,7 @@ import { guard } from 'lit/directives/guard.js';
 import { live } from 'lit/directives/live.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Flag, Reading } from '../../shared/reading.ts';
-import { readingText, stationText, type Writing } from '../../src/report/format.ts';
+import { readingText, stationText, type Writing } from '../../src/words/format.ts';
 import type { PasteAnswers } from '../../src/exchange/paste.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { dotSide } from '../../src/round/place-words.ts';

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, type Writing } from '../../src/report/format.ts';
+import { readingText, type Writing } from '../../src/words/format.ts';
 import { MapProbeEvent } from '../map/map-events.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import { base, controls } from '../theme/base.styles.ts';

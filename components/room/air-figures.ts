@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { airFiguresWithDoubt, type AirFigure } from '../../src/climate/air-doubt.ts';
 import type { Air } from '../../src/climate/travel.ts';
-import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { FIGURE_WORDS } from './air-words.ts';

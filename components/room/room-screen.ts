@@ -3,7 +3,7 @@ import { customElement, state } from 'lit/decorators.js';
 import { airReadingSchema, type AirReading } from '../../shared/room.ts';
 import { airLog, todayAndBefore, type AirEntry } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
-import { numberText } from '../../src/report/format.ts';
+import { numberText } from '../../src/words/format.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';

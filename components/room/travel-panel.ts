@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { airReadingSchema, type Engagement } from '../../shared/room.ts';
 import { airChange, preparations, type Air } from '../../src/climate/travel.ts';
-import { numberText, signedText, withUnit } from '../../src/report/format.ts';
+import { numberText, signedText, withUnit } from '../../src/words/format.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';

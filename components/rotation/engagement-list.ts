@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { engagementSchema, type Engagement } from '../../shared/room.ts';
 import { moment } from '../../shared/moment.ts';
-import { countWord, listed, sentence } from '../../src/answers/figure-words.ts';
+import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
 import type { Advice, Suggestion } from '../../src/rotation/suggest.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { unbroken } from '../bench/question-element.ts';

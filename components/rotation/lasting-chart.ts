@@ -1,9 +1,9 @@
 import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { listed } from '../../src/answers/figure-words.ts';
+import { listed } from '../../src/words/figure-words.ts';
 import type { SurvivalStep } from '../../src/learning/survival.ts';
-import { COVERAGE, numberText, withUnit, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { FEWEST_ENDINGS, type Lasting } from '../../src/rotation/lifetimes.ts';
 import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';

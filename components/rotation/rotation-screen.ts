@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
-import { countWord, sentence } from '../../src/answers/figure-words.ts';
-import { numberText, withUnit } from '../../src/report/format.ts';
+import { countWord, sentence } from '../../src/words/figure-words.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import { inRotation, type InRotation } from '../../src/rotation/in-rotation.ts';
 import { lasting } from '../../src/rotation/lifetimes.ts';
 import { adviceFor } from '../../src/rotation/suggest.ts';

@@ -9,7 +9,7 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
-import { expectationAt } from '../../src/round/expectation.ts';
+import { expectationAt } from '../../src/answers/expectation.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { olderReadings } from '../../src/round/older-readings.ts';

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import { UNIT_WORDS } from '../../src/report/format.ts';
+import { UNIT_WORDS } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Choices } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';

@@ -1,6 +1,6 @@
 import { ContextConsumer, createContext } from '@lit/context';
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import type { Writing } from '../../src/report/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
 import type { LibraryStore } from './library-store.ts';
 

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Trial } from '../../shared/trial.ts';
-import { COVERAGE, numberText, signedText, type Writing } from '../../src/report/format.ts';
+import { COVERAGE, numberText, signedText, type Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 

@@ -1,15 +1,8 @@
 import { zoneFigures, type Balance, type ZoneFigures } from '../figures/zone-figures.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import {
-  amountText,
-  bareAmount,
-  COVERAGE,
-  differenceFigure,
-  joined,
-  type Writing,
-} from '../report/format.ts';
-import { isMeasurable, listed } from './figure-words.ts';
+import { amountText, bareAmount, COVERAGE, differenceFigure, joined, type Writing } from '../words/format.ts';
+import { isMeasurable, listed } from '../words/figure-words.ts';
 import type { Answer } from './there-now.ts';
 
 export type Contrast = keyof Balance;

@@ -8,8 +8,8 @@ import {
   readingText,
   stationText,
   type Writing,
-} from '../report/format.ts';
-import { acrossWords, placeWords } from './figure-words.ts';
+} from '../words/format.ts';
+import { acrossWords, placeWords } from '../words/figure-words.ts';
 
 const bladeWords = (blade: Blade | 'both') => (blade === 'both' ? 'both blades' : `blade ${blade}`);
 

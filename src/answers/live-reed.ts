@@ -7,7 +7,7 @@ import { estimate, pointFunctional, valueMm } from '../figures/functional.ts';
 import { mapGrid, thicknessMap, type MapGrid } from '../figures/surface-map.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
 import { fitReadings } from '../reed/assemble.ts';
-import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from '../round/expectation.ts';
+import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from './expectation.ts';
 import { addReading, openedFor } from '../surface/add-reading.ts';
 import { readingVariance } from '../surface/reading-noise.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';

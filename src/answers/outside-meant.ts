@@ -7,7 +7,7 @@ import { meanRemovedOver } from '../figures/removed.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { listed } from './figure-words.ts';
+import { listed } from '../words/figure-words.ts';
 import type { TakenOff } from './taken-off.ts';
 import { contains } from './there-now.ts';
 

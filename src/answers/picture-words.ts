@@ -7,9 +7,9 @@ import {
   UNIT_WORDS,
   withUnit,
   type Writing,
-} from '../report/format.ts';
+} from '../words/format.ts';
 import type { BenchedReed } from './benched-reed.ts';
-import { acrossWords, listed } from './figure-words.ts';
+import { acrossWords, listed } from '../words/figure-words.ts';
 import { standingReadings, type StandingReading } from './there-now.ts';
 
 /** Where a blade is described: mm from the tip, and lines down it. */

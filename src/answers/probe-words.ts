@@ -10,7 +10,7 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   type Writing,
-} from '../report/format.ts';
+} from '../words/format.ts';
 import { scatterOf, zonesAt, type BenchedReed } from './benched-reed.ts';
 import { placeOnBlade, standingReadings } from './there-now.ts';
 

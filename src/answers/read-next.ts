@@ -1,6 +1,6 @@
 import { combine, estimate } from '../figures/functional.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
-import { readablePlaces, whereToRead, type WorthReading } from '../plan/where-to-read.ts';
+import { readablePlaces, whereToRead, type WorthReading } from '../figures/where-to-read.ts';
 import type { Blade } from '../../shared/blade.ts';
 import { placeOnBlade } from './there-now.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';

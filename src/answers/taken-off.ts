@@ -11,8 +11,8 @@ import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { amountText, bareAmount, numberText, withUnit, type Writing } from '../report/format.ts';
-import { acrossWords, isMeasurable, listed, placeWords } from './figure-words.ts';
+import { amountText, bareAmount, numberText, withUnit, type Writing } from '../words/format.ts';
+import { acrossWords, isMeasurable, listed, placeWords } from '../words/figure-words.ts';
 import { sayRemovalSpan } from './span-words.ts';
 import { contains, placeOnBlade, type Answer } from './there-now.ts';
 

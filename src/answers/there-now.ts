@@ -14,7 +14,7 @@ import {
   UNIT_WORDS,
   withUnit,
   type Writing,
-} from '../report/format.ts';
+} from '../words/format.ts';
 import {
   acrossWords,
   apartWords,
@@ -23,7 +23,7 @@ import {
   listed,
   placeWords,
   sentence,
-} from './figure-words.ts';
+} from '../words/figure-words.ts';
 
 /** Thickness at which the centre line is said to be in the blend, mm. Common practice, no source. */
 export const BLEND_MM = 0.3;

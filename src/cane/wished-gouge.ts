@@ -1,5 +1,5 @@
 import type { WishedGouge } from '../../shared/settings.ts';
-import { COVERAGE } from '../report/format.ts';
+import { COVERAGE } from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import type { GougeCurve } from './gouge-curve.ts';
 import type { PieceEvenness } from './evenness.ts';

@@ -1,5 +1,5 @@
 // Reads one file or several, away from the page's own thread. Given up, it is ended where it stands.
-import './without-code-generation.ts';
+import '../../shared/without-code-generation.ts';
 import { FormatError } from '../../shared/errors.ts';
 import { readCsv } from '../exchange/csv/read-csv.ts';
 import { readBackupFile } from '../ledger/bundle.ts';

@@ -1,5 +1,5 @@
 import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
-import { listed } from '../answers/figure-words.ts';
+import { listed } from '../words/figure-words.ts';
 import { countedKind, documentName, type LabelOf } from './document-words.ts';
 
 /** What went into the bin in one act, and comes out of it in one. */

@@ -1,5 +1,5 @@
 import { evenness, type Contrast } from '../answers/even.ts';
-import { isMeasurable } from '../answers/figure-words.ts';
+import { isMeasurable } from '../words/figure-words.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import type { Ratio } from '../figures/ratio.ts';
 import { CONTRASTS } from '../figures/zone-figures.ts';

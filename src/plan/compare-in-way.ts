@@ -2,7 +2,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { IllPosedError } from '../../shared/errors.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
-import { COVERAGE, numberText, withUnit, type Writing } from '../report/format.ts';
+import { COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
 import { compare, type Compared, type GougeOf } from './compare.ts';
 import type { OverBlade, Target } from './target.ts';
 import { commonFactor, inOwnCane, inOwnScale, type Factor, type Way } from './ways.ts';

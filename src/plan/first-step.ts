@@ -1,5 +1,5 @@
 import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { bareAmount, COVERAGE, UNIT_WORDS, type Writing } from '../report/format.ts';
+import { bareAmount, COVERAGE, UNIT_WORDS, type Writing } from '../words/format.ts';
 import { planTowards } from './make-plan.ts';
 import type { Step } from './next-strokes.ts';
 import { sayWhere } from './say-step.ts';

@@ -1,7 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { BenchedReed } from '../answers/benched-reed.ts';
-import { isMeasurable } from '../answers/figure-words.ts';
+import { isMeasurable } from '../words/figure-words.ts';
 import { combine, estimate, pointFunctional } from '../figures/functional.ts';
 import { measurable } from '../figures/measurable.ts';
 import type { PassPair } from '../figures/removed.ts';

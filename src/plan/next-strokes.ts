@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FloorTable } from '../../shared/style.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { contains } from '../answers/there-now.ts';
-import { COVERAGE } from '../report/format.ts';
+import { COVERAGE } from '../words/format.ts';
 import type { PassGeometry } from '../surface/reed-model.ts';
 import type { ExcessMap } from './excess.ts';
 import { roomAbove, type ClosedPlace, type Room } from './floor-room.ts';

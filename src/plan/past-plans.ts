@@ -1,4 +1,4 @@
-import { amountText, COVERAGE, numberText, withUnit, type Writing } from '../report/format.ts';
+import { amountText, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
 import type { Done } from './meant-and-done.ts';
 
 /** How well plans told what would go. */

@@ -2,7 +2,7 @@ import type { Answer } from '../answers/there-now.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
 import { zoneFigures } from '../figures/zone-figures.ts';
-import type { Writing } from '../report/format.ts';
+import type { Writing } from '../words/format.ts';
 import { notesOn, type Compared, type ComparedZone } from './compare.ts';
 import { sayCompared } from './say-compared.ts';
 

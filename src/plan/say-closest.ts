@@ -1,4 +1,4 @@
-import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../report/format.ts';
+import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import type { ClipPreview } from './clip-preview.ts';
 import type { Version } from './closest-version.ts';

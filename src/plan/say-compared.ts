@@ -1,6 +1,6 @@
-import { apartWords, isMeasurable, listed } from '../answers/figure-words.ts';
+import { apartWords, isMeasurable, listed } from '../words/figure-words.ts';
 import { BLEND_MM, type Answer } from '../answers/there-now.ts';
-import { amountText, bareAmount, type Writing } from '../report/format.ts';
+import { amountText, bareAmount, type Writing } from '../words/format.ts';
 import type { Compared, ComparedZone, Distance } from './compare.ts';
 
 /** As much of a comparison as its answer needs. */

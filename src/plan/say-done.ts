@@ -1,4 +1,4 @@
-import { listed, sentence } from '../answers/figure-words.ts';
+import { listed, sentence } from '../words/figure-words.ts';
 import type { Done } from './meant-and-done.ts';
 
 const LEADS: readonly (readonly [Done['verdict'], string])[] = [

@@ -1,7 +1,7 @@
 import type { Lengths } from '../../shared/style.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { listed } from '../answers/figure-words.ts';
-import { stationText, type Writing } from '../report/format.ts';
+import { listed } from '../words/figure-words.ts';
+import { stationText, type Writing } from '../words/format.ts';
 import type { Followed } from './make-target.ts';
 
 const NAMES = 'tip, heart and scrape';

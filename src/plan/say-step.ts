@@ -1,4 +1,4 @@
-import { withUnit, numberText, bareAmount, COVERAGE, type Writing } from '../report/format.ts';
+import { withUnit, numberText, bareAmount, COVERAGE, type Writing } from '../words/format.ts';
 import { strokesFor, type KnifeYield, type RegionYield } from './knife-yield.ts';
 import type { Step } from './next-strokes.ts';
 

@@ -2,7 +2,7 @@ import type { Sign } from '../../shared/habit.ts';
 import { ALONE, type Contrast } from '../answers/even.ts';
 import { thereNow, type ZoneRow } from '../answers/there-now.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { differenceFigure, joined, thicknessFigure, UNIT_WORDS, type Writing } from '../report/format.ts';
+import { differenceFigure, joined, thicknessFigure, UNIT_WORDS, type Writing } from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { comparedZones, type ComparedZone } from './compare.ts';
 import type { OwnHabit } from './own-habits.ts';

@@ -1,11 +1,11 @@
 import { evenness } from '../answers/even.ts';
-import { isMeasurable, listed, placeWords, sentence } from '../answers/figure-words.ts';
+import { isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
 import { contains, nearFloors, placeOnBlade, type NearFloor } from '../answers/there-now.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
 import { estimate, sumOfPlaces } from '../figures/functional.ts';
 import { BLADES } from '../../shared/blade.ts';
-import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../report/format.ts';
+import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
 import type { Done } from './meant-and-done.ts';
 
 /** Something to mind before the next stroke, the gravest first. */

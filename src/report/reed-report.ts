@@ -24,7 +24,7 @@ import { zoneFigures } from '../figures/zone-figures.ts';
 import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
-import type { Writing } from './format.ts';
+import type { Writing } from '../words/format.ts';
 import type { Estimate, FitPass, FitReading, NoiseSource } from '../surface/reed-model.ts';
 
 /** How the report's sentences write figures. */

@@ -8,7 +8,7 @@ import {
   readingText,
   thicknessFigure,
   type FigureText,
-} from './format.ts';
+} from '../words/format.ts';
 import { WRITING, type FaultReport, type PassReport, type ReedReport } from './reed-report.ts';
 
 type Row = readonly string[];

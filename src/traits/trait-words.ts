@@ -1,5 +1,5 @@
-import { countWord, listed, placeWords, sentence } from '../answers/figure-words.ts';
-import { amountText, COVERAGE, numberText, signedText, type Writing } from '../report/format.ts';
+import { countWord, listed, placeWords, sentence } from '../words/figure-words.ts';
+import { amountText, COVERAGE, numberText, signedText, type Writing } from '../words/format.ts';
 import { FEWEST_PAIRS, type Relation } from './relations.ts';
 import { FEWEST_REEDS, type Variation, type Way } from './ways.ts';
 

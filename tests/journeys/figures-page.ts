@@ -4,7 +4,7 @@ import { placeZones } from '../../src/blade/zones.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { mapGrid, removedMap, thicknessMap } from '../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../src/figures/zone-figures.ts';
-import { distanceFigure, joined, thicknessFigure } from '../../src/report/format.ts';
+import { distanceFigure, joined, thicknessFigure } from '../../src/words/format.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import { fitSurface } from '../../src/surface/penalised-surface.ts';
 import { fitPlainly } from '../../src/surface/plain-model.ts';

@@ -1,5 +1,5 @@
 // Fits reeds beside the page, so that no key waits for them.
-import '../../incoming/without-code-generation.ts';
+import '../../../shared/without-code-generation.ts';
 import { fitAnswers } from './fit-answers.ts';
 import type { FitAnswer, FitWish } from './fit-wish.ts';
 

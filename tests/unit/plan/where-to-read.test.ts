@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { estimate, pointFunctional, valueMm } from '../../../src/figures/functional.ts';
 import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
-import { readablePlaces, whereToRead, type ReadingPlace } from '../../../src/plan/where-to-read.ts';
+import { readablePlaces, whereToRead, type ReadingPlace } from '../../../src/figures/where-to-read.ts';
 import { addReading } from '../../../src/surface/add-reading.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
 import type { FittedReed } from '../../../src/surface/fitted-reed.ts';

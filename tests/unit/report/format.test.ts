@@ -15,7 +15,7 @@ import {
   thicknessFigure,
   COVERAGE,
   type Writing,
-} from '../../../src/report/format.ts';
+} from '../../../src/words/format.ts';
 
 const hundredths: Writing = { unit: 'hundredths', decimal: 'point' };
 const mm: Writing = { unit: 'mm', decimal: 'point' };

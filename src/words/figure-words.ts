@@ -1,4 +1,4 @@
-import { COVERAGE, distanceText, stationText, type Writing } from '../report/format.ts';
+import { COVERAGE, distanceText, stationText, type Writing } from './format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 
 /** Whether a figure differs from zero by more than its 95 % doubt. */

@@ -1,8 +1,8 @@
 import type { Place } from '../../shared/blade.ts';
 import { shownMm } from '../gauge/correct-readings.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
-import type { BenchedReed } from '../answers/benched-reed.ts';
-import type { Expectation } from './oddness.ts';
+import type { BenchedReed } from './benched-reed.ts';
+import type { Expectation } from '../round/oddness.ts';
 
 /** What a go with the knife takes off at a place that is read again, and how much that varies. Common practice, no source. */
 export const USUAL_REMOVAL_MM = 0.01;
