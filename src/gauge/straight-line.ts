@@ -8,6 +8,8 @@ export interface StraightLine {
   readonly uSlope: number;
   /** Covariance of intercept and slope. */
   readonly covariance: number;
+  /** The point about which the line turns: the weighted mean of x, and the height there with its standard uncertainty. */
+  readonly middle: Uncertain & { readonly x: number };
   /** Sum of squared residuals, each weighted by 1 / u_y^2 (1 where the noise is estimated). */
   readonly weightedRss: number;
   readonly dof: number;
@@ -55,15 +57,16 @@ export function fitStraightLine(
     uIntercept: Math.sqrt(variance * (1 / total + xMean ** 2 / sxx)),
     uSlope: Math.sqrt(variance / sxx),
     covariance: (-variance * xMean) / sxx,
+    middle: { x: xMean, value: yMean, u: Math.sqrt(variance / total) },
     weightedRss,
     dof,
   };
 }
 
-/** The line's height at x, without the noise of a new reading. */
-export function predict(line: StraightLine, x: number): Uncertain {
-  const variance = line.uIntercept ** 2 + 2 * x * line.covariance + (x * line.uSlope) ** 2;
-  return { value: line.intercept + line.slope * x, u: Math.sqrt(Math.max(variance, 0)) };
+/** The line's height at x, without the noise of a new reading; by the middle of the points, so that nothing cancels. */
+export function predict({ middle, slope, uSlope }: StraightLine, x: number): Uncertain {
+  const away = x - middle.x;
+  return { value: middle.value + slope * away, u: Math.hypot(middle.u, uSlope * away) };
 }
 
 /**
@@ -72,7 +75,7 @@ export function predict(line: StraightLine, x: number): Uncertain {
  * Source: ISO/TS 28037:2010 clause 6.4 (first order).
  */
 export function invert(line: StraightLine, { value, u }: Uncertain): Uncertain {
-  const x = (value - line.intercept) / line.slope;
+  const x = line.middle.x + (value - line.middle.value) / line.slope;
   return { value: x, u: Math.hypot(u, predict(line, x).u) / Math.abs(line.slope) };
 }
 

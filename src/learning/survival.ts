@@ -55,9 +55,15 @@ function logLogInterval(surviving: number, greenwood: number): readonly [number,
   return [surviving ** Math.exp(half), surviving ** Math.exp(-half)];
 }
 
-/** The first duration at which no more than half last, or undefined while more than half do. */
+/**
+ * The duration that half of the reeds outlast: the first at which fewer than half last, or the middle of the stretch over
+ * which exactly half do; undefined while more than half do.
+ *
+ * Source: the convention of Kaplan-Meier medians in the field's software, equal to the usual median where every reed has
+ * ended; from memory.
+ */
 export function medianLifetime(curve: readonly SurvivalStep[]): number | undefined {
-  return curve.find(({ surviving }) => surviving <= 0.5)?.duration;
+  return fallsToHalf(curve, ({ surviving }) => surviving);
 }
 
 /**
@@ -69,8 +75,21 @@ export function medianLifetime(curve: readonly SurvivalStep[]): number | undefin
 export function medianInterval(
   curve: readonly SurvivalStep[],
 ): readonly [low: number | undefined, high: number | undefined] {
-  const end = (which: 0 | 1) => curve.find(({ interval }) => interval[which] <= 0.5)?.duration;
+  const end = (which: 0 | 1) => fallsToHalf(curve, ({ interval }) => interval[which]);
   return [end(0), end(1)];
+}
+
+/** A product of shares that is a half but for rounding is a half: a share of n reeds misses it by 1 / (2 n) at least. */
+const HALF_WITHIN = 1e-9;
+
+function fallsToHalf(
+  curve: readonly SurvivalStep[],
+  shareOf: (step: SurvivalStep) => number,
+): number | undefined {
+  const first = curve.find((step) => shareOf(step) <= 0.5 + HALF_WITHIN);
+  if (!first || shareOf(first) < 0.5 - HALF_WITHIN) return first?.duration;
+  const below = curve.find((step) => shareOf(step) < 0.5 - HALF_WITHIN);
+  return below ? (first.duration + below.duration) / 2 : first.duration;
 }
 
 /** Growing share of reeds that one cause has ended, where others compete with it. */

@@ -73,12 +73,12 @@ function likeliestBase({ passes, drafts, spaces }: Omit<Fitted, 'stepMm'>, noise
 }
 
 function settledPairs(
-  { drafts }: Fitted,
+  { drafts, passes }: Fitted,
   noise: NoiseModel,
   unsettled: readonly number[] = [],
 ): ReadingPair[] {
   return drafts
-    .flatMap((blade) => readingPairs(blade, noise))
+    .flatMap((blade) => readingPairs(blade, noise, passes))
     .filter(({ pass }) => !unsettled.includes(pass) && !unsettled.includes(pass - 1));
 }
 

@@ -81,6 +81,7 @@ const SAME_PLACE_MM = 0.45;
 export function readingPairs(
   { readings, slopes, values }: Draft,
   noise: Omit<NoiseModel, 'seatingMm'>,
+  passes: readonly FitPass[],
 ): ReadingPair[] {
   return readings.flatMap((later, i) => {
     let nearest: number | undefined;
@@ -97,8 +98,9 @@ export function readingPairs(
     if (nearest === undefined) return [];
     const earlier = readings[nearest]!;
     const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
-    const placement =
-      2 * (slopes[i]!.along * noise.alongMm) ** 2 + 2 * (slopes[i]!.across * noise.acrossMm * 0.3) ** 2;
+    const halfWidth = passes[later.pass]!.halfWidthMm(later.reading.fromTipMm);
+    const { along, across } = slopes[i]!;
+    const placement = 2 * readingVariance({ ...noise, seatingMm: 0 }, along, across / halfWidth);
     return [{ pass: later.pass, dropMm: drop, placementVariance: placement }];
   });
 }

@@ -65,6 +65,16 @@ describe('straight line', () => {
       }
     });
   }
+
+  it('predicts as surely far from the origin as near it', () => {
+    // y = x about x = 1, 2, 3 with u = 0.01: at the middle u = 0.01 / sqrt(3), 2 away sqrt(1/3 + 4/2) times 0.01.
+    const farMm = 1e7;
+    const line = fitStraightLine([farMm + 1, farMm + 2, farMm + 3], [1, 2, 3], [0.01, 0.01, 0.01]);
+    expectRelative(predict(line, farMm + 2).u, 0.01 / Math.sqrt(3), 1e-12);
+    expectRelative(predict(line, farMm + 4).u, 0.01 * Math.sqrt(1 / 3 + 2), 1e-12);
+    expectRelative(predict(line, farMm + 4).value, 4, 1e-12);
+    expectRelative(invert(line, { value: 4, u: 0 }).value, farMm + 4, 1e-15);
+  });
 });
 
 describe('uncertainty budget', () => {

@@ -36,6 +36,21 @@ describe('survival', () => {
     expect(medianLifetime(curve)).toBe(23);
   });
 
+  it('has the usual median where every reed has ended, of any number', () => {
+    // The middle value, or the mean of the two middle ones; shares of n multiplied step by step miss a half by rounding.
+    for (let n = 1; n <= 300; n++) {
+      const durations = Array.from({ length: n }, (_, i) => (i + 1) ** 1.5);
+      const usual = (durations[(n - 1) >> 1]! + durations[n >> 1]!) / 2;
+      const curve = survivalCurve(durations.map((duration) => ({ duration, cause: 'worn out' })));
+      expect(medianLifetime(curve), `${n} reeds`).toBe(usual);
+    }
+  });
+
+  it('has the first of the two where those still alive leave the end of the stretch open', () => {
+    const curve = survivalCurve([{ duration: 3, cause: 'worn out' }, { duration: 8 }]);
+    expect(medianLifetime(curve)).toBe(3);
+  });
+
   it('has the interval of the same data by survfit with conf.type "log-log"', () => {
     const curve = survivalCurve(lifetimes);
     // survival 3.5-3: lower and upper to eight digits; median 23, 95 % from 13 to unknown.
