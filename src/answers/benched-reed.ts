@@ -5,17 +5,12 @@ import type { PassFaults } from '../faults/fault.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { readingScatter, type ReadingScatter } from '../gauge/believable-change.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
-import type { AssembledReed } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
-import { unfittedReed } from './unfitted-reed.ts';
+import { unfittedReed, type UnfittedReed } from './unfitted-reed.ts';
 
 /** A reed on the bench: its documents, and all that follows from its readings. */
-export interface BenchedReed {
-  readonly reed: Reed;
-  /** In order; the model's passes stand in the same places. */
-  readonly passes: readonly Pass[];
-  readonly assembled: AssembledReed;
+export interface BenchedReed extends UnfittedReed {
   /** Absent while nothing was read. */
   readonly model?: FittedReed;
 }

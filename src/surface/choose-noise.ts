@@ -1,6 +1,5 @@
 import type { BaseSpace } from './base-surface.ts';
 import { baseReadings, readingPairs, type Draft } from './draft.ts';
-import type { FitOptions } from './fit-reed.ts';
 import {
   LOG_SEATING_SD,
   parabolaTop,
@@ -12,6 +11,14 @@ import {
 } from './reading-noise.ts';
 import type { FitPass, NoiseSource } from './reed-model.ts';
 import { chooseRoughness, type Roughness } from './roughness-evidence.ts';
+
+/** What is known of the noise beside the readings. */
+export interface NoiseOptions {
+  /** Seating noise of one reading with its source, resolution included. */
+  readonly seating?: { readonly sdMm: number; readonly from: 'repeats' | 'study' | 'declared' };
+  /** Places of passes whose labels or lengths are in doubt: comparing them with others says nothing of the noise. */
+  readonly unsettled?: readonly number[];
+}
 
 /** A space for the base surface, each blade's roughness there, and how little both blades' readings believe them. */
 interface BaseChoice {
@@ -36,7 +43,7 @@ interface NoiseChoice {
 }
 
 /** Seating noise of one reading before the readings themselves are asked; what is usual counts as declared. */
-export function knownNoise(options: FitOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
+export function knownNoise(options: NoiseOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
   if (options.seating) return options.seating;
   return { sdMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)), from: 'declared' };
 }
@@ -47,7 +54,7 @@ export function knownNoise(options: FitOptions, stepMm: number): { sdMm: number;
  *
  * @param before Noise before the readings are asked.
  */
-export function chooseNoise(fitted: Fitted, before: NoiseModel, options: FitOptions): NoiseChoice {
+export function chooseNoise(fitted: Fitted, before: NoiseModel, options: NoiseOptions): NoiseChoice {
   const { from } = knownNoise(options, fitted.stepMm);
   const pairs = from === 'declared' ? settledPairs(fitted, before, options.unsettled) : [];
   const seatingMm = seatingFromPairs(pairs, fitted.stepMm, before.seatingMm);

@@ -4,7 +4,7 @@ import { basePrior } from './base-prior.ts';
 import { baseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
-import { chooseNoise, knownNoise } from './choose-noise.ts';
+import { chooseNoise, knownNoise, type NoiseOptions } from './choose-noise.ts';
 import { draft, noisyReadings } from './draft.ts';
 import { assembleModel, type FittedReed } from './fitted-reed.ts';
 import { fitBlade, type BladeEvidence } from './joint-blade.ts';
@@ -14,18 +14,14 @@ import { removalSpace } from './removal-space.ts';
 import { sharedVariances, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
 
 /** What is known of gauge and hand beside the readings; everything may be left out. */
-export interface FitOptions {
+export interface FitOptions extends NoiseOptions {
   /** Step of the gauge's display, mm; found from the readings where it is not given. */
   readonly stepMm?: number;
-  /** Seating noise of one reading with its source, resolution included. */
-  readonly seating?: { readonly sdMm: number; readonly from: 'repeats' | 'study' | 'declared' };
   /** Placement error along the blade, one standard deviation. */
   readonly placementMm?: number;
   readonly shared?: SharedErrorSizes;
   /** Offset that all readings of a pass may share, pass by pass, where more is known than usually; one standard deviation. */
   readonly zerosMm?: readonly (number | undefined)[];
-  /** Places of passes whose labels or lengths are in doubt: comparing them with others says nothing of the noise. */
-  readonly unsettled?: readonly number[];
   /** Where tip turns into heart, mm from the tip of the first pass, where few readings leave it open. */
   readonly ridgeFromTipMm?: number;
 }
