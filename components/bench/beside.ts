@@ -210,10 +210,8 @@ export class BesideQuestion extends QuestionElement {
           ></bench-figures-table>
         </div>
         <p class="note">
-          ${this.placed} Zones are counted from the tip as it is now, and may differ a little from those under
-          There now, which stay with the cane. ${PATCHES_NOTE}
-          ${compared.distance ? sayDistance(compared.distance, writing) : nothing} Thickness explains only a
-          part of how a reed plays.
+          ${PATCHES_NOTE} ${compared.distance ? sayDistance(compared.distance, writing) : nothing} Thickness
+          explains only a part of how a reed plays.
         </p>`,
       html`<bench-blade-pair
         .a=${this.plate.A}

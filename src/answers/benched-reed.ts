@@ -41,12 +41,8 @@ export function settled(benched: BenchedReed, found: readonly PassFaults[]): Ben
 }
 
 /** A reed's zones on one of its passes. */
-export function zonesAt(
-  { assembled }: BenchedReed,
-  pass: number,
-  hanging: 'stored' | 'tip' = 'stored',
-): PlacedZone[] {
-  return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm, hanging);
+export function zonesAt({ assembled }: Pick<BenchedReed, 'assembled'>, pass: number): PlacedZone[] {
+  return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm);
 }
 
 /** The scatter of one reading of a reed by its causes: as its readings and the gauge tell it. */

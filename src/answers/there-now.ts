@@ -197,9 +197,14 @@ function sayBlend(
   return `${stands}, ${apartWords(apart.valueMm, writing)} ${way} on ${favouriteLabel}.`;
 }
 
+/** A place this near to a zone along the blade, mm, is still told by its name. */
+const BESIDE_MM = [0, 0.3, -0.3, 0.6, -0.6];
+
 /** A place in the trade's words: `B's right window`, `A's spine`. */
 export function placeOnBlade(zones: readonly PlacedZone[], blade: Blade, y: number, u: number): string {
-  const zone = zones.find(({ outlines }) => outlines.some((outline) => contains(outline, y, u)));
+  const [zone] = BESIDE_MM.flatMap((mm) =>
+    zones.filter(({ outlines }) => outlines.some((outline) => contains(outline, y + mm, u))),
+  );
   const title = zone?.title.toLowerCase();
   if (!zone || !title) return `${blade}, ${acrossWords(u)},`;
   if (zone.outlines.length === 2) return `${blade}’s ${u < 0 ? 'left' : 'right'} ${title.replace(/s$/, '')}`;

@@ -8,6 +8,7 @@ export type StyleTemplate = Pick<Style, 'name' | 'startingSet' | 'lengths' | 'zo
 };
 
 const tip = (fromTipMm: number, across: number): OutlinePoint => ({ fromTipMm, across, hangsFrom: 'tip' });
+/** The scrape's end, and what lies beyond it. */
 const cane = (fromTipMm: number, across: number): OutlinePoint => ({ fromTipMm, across, hangsFrom: 'cane' });
 const mirrored = (outline: readonly OutlinePoint[]): OutlinePoint[] =>
   outline.map(({ across, ...rest }) => ({ ...rest, across: across === 0 ? 0 : -across }));
@@ -23,7 +24,7 @@ const oval = (fromMm: number, toMm: number, centre: number, halfWidth: number): 
   Array.from({ length: 16 }, (_, k) => {
     const angle = (2 * Math.PI * k) / 16;
     const along = (fromMm + toMm) / 2 - ((toMm - fromMm) / 2) * Math.cos(angle);
-    return cane(along, centre + halfWidth * Math.sin(angle));
+    return tip(along, centre + halfWidth * Math.sin(angle));
   });
 
 const corners = zone(
@@ -33,8 +34,8 @@ const corners = zone(
 );
 
 /** Lower edge of the tip, from right to left: further down at the sides. */
-const longTipEnd = [cane(5, 1), cane(4.3, 0.5), cane(3.7, 0), cane(4.3, -0.5), cane(5, -1)];
-const longBlendEnd = [cane(6, 1), cane(5.4, 0.5), cane(5, 0), cane(5.4, -0.5), cane(6, -1)];
+const longTipEnd = [tip(5, 1), tip(4.3, 0.5), tip(3.7, 0), tip(4.3, -0.5), tip(5, -1)];
+const longBlendEnd = [tip(6, 1), tip(5.4, 0.5), tip(5, 0), tip(5.4, -0.5), tip(6, -1)];
 
 /**
  * Zones, lengths and floors of a long scrape for a careful maker to change. Common practice, no source.
@@ -50,21 +51,21 @@ export const LONG_SCRAPE: StyleTemplate = {
     zone('tip', 'Tip', [tip(0, -1), tip(0, 1), ...longTipEnd]),
     zone('blend', 'Blend', [...[...longTipEnd].reverse(), ...longBlendEnd]),
     zone('heart', 'Heart', [
-      cane(5, 0),
-      cane(5.4, 0.5),
-      cane(5.6, 0.6),
-      cane(9, 0.6),
-      cane(9.3, 0.4),
-      cane(8.7, 0),
-      cane(9.3, -0.4),
-      cane(9, -0.6),
-      cane(5.6, -0.6),
-      cane(5.4, -0.5),
+      tip(5, 0),
+      tip(5.4, 0.5),
+      tip(5.6, 0.6),
+      tip(9, 0.6),
+      tip(9.3, 0.4),
+      tip(8.7, 0),
+      tip(9.3, -0.4),
+      tip(9, -0.6),
+      tip(5.6, -0.6),
+      tip(5.4, -0.5),
     ]),
-    zone('heart-sides', 'Heart sides', ...bothSides([cane(5.6, 0.6), cane(6, 1), cane(9, 1), cane(9, 0.6)])),
-    zone('spine', 'Spine', [cane(9, -0.2), cane(9, 0.2), cane(20, 0.2), cane(20, -0.2)]),
+    zone('heart-sides', 'Heart sides', ...bothSides([tip(5.6, 0.6), tip(6, 1), tip(9, 1), tip(9, 0.6)])),
+    zone('spine', 'Spine', [tip(9, -0.2), tip(9, 0.2), cane(20, 0.2), cane(20, -0.2)]),
     zone('windows', 'Windows', ...bothSides(oval(9.2, 18.8, 0.46, 0.23))),
-    zone('rails', 'Rails', ...bothSides([cane(9, 0.74), cane(9, 1), cane(20, 1), cane(20, 0.74)])),
+    zone('rails', 'Rails', ...bothSides([tip(9, 0.74), tip(9, 1), cane(20, 1), cane(20, 0.74)])),
   ],
   floors: {
     fromTipMm: [0, 0.5, 2, 3.5, 3.6, 5.5, 6, 9, 9.4, 20, 20.1],
@@ -85,7 +86,7 @@ export const LONG_SCRAPE: StyleTemplate = {
   },
 };
 
-const shortTipEnd = [cane(3.5, 1), cane(2.9, 0.5), cane(2.5, 0), cane(2.9, -0.5), cane(3.5, -1)];
+const shortTipEnd = [tip(3.5, 1), tip(2.9, 0.5), tip(2.5, 0), tip(2.9, -0.5), tip(3.5, -1)];
 
 /** Zones, lengths and floors of a short scrape for a careful maker to change. Common practice, no source. */
 export const SHORT_SCRAPE: StyleTemplate = {
@@ -97,10 +98,10 @@ export const SHORT_SCRAPE: StyleTemplate = {
   zones: [
     corners,
     zone('tip', 'Tip', [tip(0, -1), tip(0, 1), ...shortTipEnd]),
-    zone('slope-upper', 'Slope, upper', [...[...shortTipEnd].reverse(), cane(5.5, 1), cane(5.5, -1)]),
-    zone('slope-lower', 'Slope, lower', [cane(5.5, -0.6), cane(5.5, 0.6), cane(8.5, 0.6), cane(8.5, -0.6)]),
-    zone('flanks', 'Flanks', ...bothSides([cane(2.5, 0.65), cane(2.5, 1), cane(8, 1), cane(8, 0.65)])),
-    zone('catch', 'Catch', [cane(9, -1), cane(9, 1), cane(11, 1), cane(11, -1)]),
+    zone('slope-upper', 'Slope, upper', [...[...shortTipEnd].reverse(), tip(5.5, 1), tip(5.5, -1)]),
+    zone('slope-lower', 'Slope, lower', [tip(5.5, -0.6), tip(5.5, 0.6), tip(8.5, 0.6), tip(8.5, -0.6)]),
+    zone('flanks', 'Flanks', ...bothSides([tip(2.5, 0.65), tip(2.5, 1), tip(8, 1), tip(8, 0.65)])),
+    zone('catch', 'Catch', [tip(9, -1), tip(9, 1), cane(11, 1), cane(11, -1)]),
     zone('bark', 'Bark', [cane(13, -1), cane(13, 1), cane(21, 1), cane(21, -1)]),
   ],
   floors: {

@@ -27,21 +27,18 @@ export function stretched(fromTipMm: number, template: Lengths, own: Lengths): n
 }
 
 /**
- * A style's zones on a pass: boundaries that hang from the tip keep their distance from it, those that hang from the
- * cane stay where they were when the tip is clipped.
- *
- * @param hanging `stored` follows each boundary's own anchor; `tip` places all from the tip, to compare two reeds.
+ * A style's zones on a pass, placed from that pass's own tip; only the scrape's end and what lies beyond it stay with the
+ * cane when the tip is clipped.
  */
 export function placeZones(
   style: Pick<Style, 'lengths' | 'zones'>,
   frame: ZoneFrame,
   passOverallLengthMm: number,
-  hanging: 'stored' | 'tip' = 'stored',
 ): PlacedZone[] {
   const clippedMm = frame.overallLengthMm - passOverallLengthMm;
   const place = ({ fromTipMm, across, hangsFrom }: OutlinePoint): Point => {
     const y = stretched(fromTipMm, style.lengths, frame.lengths);
-    const moved = hanging === 'stored' && hangsFrom === 'cane' ? y - clippedMm : y;
+    const moved = hangsFrom === 'cane' ? y - clippedMm : y;
     return [Math.max(0, moved), across];
   };
   return style.zones.map(({ name, title, outlines }: Zone) => ({

@@ -19,12 +19,10 @@ export interface RatioBeside {
 /** Ratios of zones side by side. Doubts of the other's zones are taken as independent, which makes its doubt the larger. */
 export function ratiosBeside({ benched, pass }: ReedAtPass, zones: readonly ComparedZone[]): RatioBeside[] {
   const otherOf = (name: string) => zones.find((zone) => zone.name === name)?.other;
-  return zoneRatios(benched.model!, pass, zonesAt(benched, pass, 'tip')).map(
-    ({ title, upper, lower, ratio }) => {
-      const [above, below] = [otherOf(upper), otherOf(lower)];
-      return { title, own: ratio, ...(above && below && { other: independentRatio(above, below) }) };
-    },
-  );
+  return zoneRatios(benched.model!, pass, zonesAt(benched, pass)).map(({ title, upper, lower, ratio }) => {
+    const [above, below] = [otherOf(upper), otherOf(lower)];
+    return { title, own: ratio, ...(above && below && { other: independentRatio(above, below) }) };
+  });
 }
 
 /** Source: law of propagation of uncertainty without correlation, GUM 5.1.2. */

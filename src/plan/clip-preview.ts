@@ -47,7 +47,7 @@ export function previewClip(own: ReedAtPass, target: Target, clipMm: number): Cl
   const geometry = clipped(model.passes[pass]!, clipMm);
   const { style, frame } = benched.assembled;
   const blades = BLADES.filter((blade) => model.blades[blade] && target.blades[blade]);
-  const zones = placeZones(style, frame, geometry.overallLengthMm, 'tip').flatMap((zone) => {
+  const zones = placeZones(style, frame, geometry.overallLengthMm).flatMap((zone) => {
     const { places, share } = zonePlaces(target, zone, geometry, blades);
     if (share < LEAST_COVER) return [];
     return [

@@ -65,7 +65,7 @@ export function comparedZones(own: ReedAtPass, target: Target, caneMm?: OverBlad
   const { benched, pass } = own;
   const model = benched.model!;
   const blades = BLADES.filter((blade) => model.blades[blade] && target.blades[blade]);
-  return zonesAt(benched, pass, 'tip').flatMap(({ name, title, outlines }): ComparedZone[] => {
+  return zonesAt(benched, pass).flatMap(({ name, title, outlines }): ComparedZone[] => {
     const { places, share } = zonePlaces(target, { name, title, outlines }, model.passes[pass]!, blades);
     if (share < LEAST_COVER) return [];
     const [mine, theirs] = [ownMean(own, places), targetMean(target, places)];

@@ -19,7 +19,7 @@ export function makePlan(own: ReedAtPass, target: Target, tipLast = true): MadeP
   const excess = excessOver(benched.model!, pass, target);
   const plan = nextStrokes({
     excess,
-    zones: zonesAt(benched, pass, 'tip'),
+    zones: zonesAt(benched, pass),
     floors: benched.assembled.style.floors,
     geometry: benched.assembled.passes[pass]!,
     closed: closedPlaces(benched, pass),

@@ -51,7 +51,7 @@ export function makeTarget(followed: Followed, own: ReedAtPass, grid: MapGrid): 
         name ?? 'your own values',
         blade,
         assembled.passes[own.pass]!,
-        zonesAt(own.benched, own.pass, 'tip'),
+        zonesAt(own.benched, own.pass),
         recipe.zones,
       );
     case 'style':

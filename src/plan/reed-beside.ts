@@ -14,7 +14,7 @@ export interface Beside extends Pick<Compared, 'crossings' | 'notes'> {
 /** Compares two reeds, each at a pass, with all zones hung from the tip. */
 export function beside(own: ReedAtPass, other: ReedAtPass): Beside {
   const [model, example] = [own.benched.model!, other.benched.model!];
-  const zones = zonesAt(own.benched, own.pass, 'tip');
+  const zones = zonesAt(own.benched, own.pass);
   const rows = zones.flatMap((zone) => {
     const mine = zoneFigures(model, own.pass, zone).mean;
     const theirs = zoneFigures(example, other.pass, zone).mean;

@@ -102,7 +102,7 @@ function zonesOf({ reed, assembled, fitted }: Fitting): readonly MeasuredZone[] 
   ]);
   const known = measured.get(key);
   if (known) return known;
-  const placed = placeZones(assembled.style, assembled.frame, overallLengthMm, 'tip');
+  const placed = placeZones(assembled.style, assembled.frame, overallLengthMm);
   const zones = [...placed, rectangleZone('back', ...BACK_MM)].map((zone) => ({
     zone,
     halves: zoneHalves(zone, fitted),

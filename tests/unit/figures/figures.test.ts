@@ -257,14 +257,22 @@ describe('maps', () => {
 });
 
 describe('zones of a style', () => {
-  it('keep to the cane or to the tip when the reed is clipped', () => {
-    const frame = { lengths: LONG_SCRAPE.lengths, overallLengthMm: 70.9 };
-    const before = placeZones(LONG_SCRAPE, frame, 70.9);
-    const after = placeZones(LONG_SCRAPE, frame, 70.5);
-    const first = (zones: typeof before, name: string) => zones.find((z) => z.name === name)!.outlines[0]!;
-    expect(first(after, 'corners')).toEqual(first(before, 'corners'));
-    expect(first(after, 'spine')[0]![0]).toBeCloseTo(first(before, 'spine')[0]![0] - 0.4, 9);
-    expect(placeZones(LONG_SCRAPE, frame, 70.5, 'tip')).toEqual(before);
+  it('keep their distance from the tip of each pass, and only the end of the scrape stays with the cane', () => {
+    const clipped = [LONG_SCRAPE, SHORT_SCRAPE].flatMap((style) => {
+      const frame = { lengths: style.lengths, overallLengthMm: 70.9 };
+      const [before, after] = [70.9, 70.5].map((mm) => placeZones(style, frame, mm));
+      return before!.flatMap(({ outlines }, zone) =>
+        outlines.flatMap((outline, o) =>
+          outline.map(([y], corner) => ({
+            isBeyond: y >= style.lengths.scrapeEndMm,
+            movedMm: after![zone]!.outlines[o]![corner]![0] - y,
+          })),
+        ),
+      );
+    });
+    for (const { isBeyond, movedMm } of clipped) expect(movedMm).toBeCloseTo(isBeyond ? -0.4 : 0, 9);
+    // Spine and rails of a long scrape, catch and bark of a short one: 2 + 4 and 2 + 4 corners.
+    expect(clipped.filter(({ isBeyond }) => isBeyond)).toHaveLength(12);
   });
 
   it('stretch with the lengths of the reed', () => {

@@ -17,7 +17,7 @@ describe('ratios beside each other', () => {
   const ratios = ratiosBeside(m142, compare(m142, favourite).zones);
 
   it('are those of the zone means', () => {
-    const means = zonesAt(m142.benched, 3, 'tip').map((zone) => zoneFigures(m142.benched.model!, 3, zone));
+    const means = zonesAt(m142.benched, 3).map((zone) => zoneFigures(m142.benched.model!, 3, zone));
     const meanMm = (name: string) => means.find((zone) => zone.name === name)!.mean!.valueMm;
     const tip = ratios.find(({ title }) => title === 'Tip to heart')!;
     // Zones are integrated whole here and by halves there.

@@ -47,7 +47,7 @@ describe('M-142 beside K-117', () => {
   });
 
   it('shows the same zone means as each reed shows alone', () => {
-    for (const zone of zonesAt(m142.benched, 3, 'tip').slice(0, 6)) {
+    for (const zone of zonesAt(m142.benched, 3).slice(0, 6)) {
       const row = zoneOf(compared, zone.name);
       const own = zoneFigures(m142.benched.model!, 3, zone).mean!;
       // The quadrature is split at the centre line there and not here: 3e-6 mm.
@@ -150,7 +150,7 @@ describe('targets of several', () => {
 describe('targets without an example', () => {
   const { assembled } = m142.benched;
   const blade = { style: assembled.style, frame: assembled.frame, grid };
-  const zones = zonesAt(m142.benched, 3, 'tip');
+  const zones = zonesAt(m142.benched, 3);
   const geometry = assembled.passes[3]!;
 
   it('hold each zone mean exactly as it was set, also where zones overlap', () => {

@@ -66,7 +66,7 @@ describe('a reed whose tip, heart and scrape end elsewhere', () => {
   });
 
   it('has its zones where its own lengths put them', () => {
-    const tipEnd = zonesAt(own.benched, 0, 'tip').find(({ name }) => name === 'tip')!;
+    const tipEnd = zonesAt(own.benched, 0).find(({ name }) => name === 'tip')!;
     const template = LONG_SCRAPE.zones.find(({ name }) => name === 'tip')!;
     expect(tipEnd.outlines[0]!.map(([y]) => y)).toEqual(
       template.outlines[0]!.map(({ fromTipMm }) => carried(fromTipMm)),
