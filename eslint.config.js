@@ -3,6 +3,7 @@ import { configs as lit } from 'eslint-plugin-lit';
 import { configs as wc } from 'eslint-plugin-wc';
 import globals from 'globals';
 import tseslint from 'typescript-eslint';
+import { FLOORS } from './scripts/floors.mjs';
 
 const unsafe = [
   { name: 'lit/directives/unsafe-html.js', message: 'Text is text: no markup from data.' },
@@ -27,6 +28,23 @@ const layer = (files, patterns, ignores = []) => ({
 const dexie = only('src/ledger', 'dexie');
 const three = only('components/scene', 'three');
 const noDom = only('components', 'lit', '@lit', 'three');
+
+/** What one folder of `src` may not import: its own floor, the floors above it, the layers above `src`. */
+const onFloor = (folder, floor) => [
+  ...upward('components', 'demo'),
+  ...noDom,
+  ...(folder === 'ledger' ? [] : dexie),
+  ...(folder === 'numerics'
+    ? [{ regex: '^\\.\\./', message: 'numerics imports nothing from the rest.' }]
+    : []),
+  {
+    regex: `^(\\.\\./)+(index\\.ts$|(${FLOORS.slice(floor)
+      .flat()
+      .filter((other) => other !== folder)
+      .join('|')})/)`,
+    message: `src/${folder} stands on floor ${floor} of scripts/floors.mjs and imports from lower floors only.`,
+  },
+];
 
 export default tseslint.config(
   { ignores: ['dist', 'node_modules', 'coverage'] },
@@ -67,15 +85,9 @@ export default tseslint.config(
     ['shared/**'],
     [...upward('src', 'components', 'demo'), { regex: '^(?!\\.|zod$)', message: 'shared imports zod only.' }],
   ),
-  layer(['src/**'], [...upward('components', 'demo'), ...noDom, ...dexie], ['src/ledger/**']),
-  layer(['src/ledger/**'], [...upward('components', 'demo'), ...noDom]),
-  layer(
-    ['src/numerics/**'],
-    [
-      ...noDom,
-      ...dexie,
-      { regex: '^\\.\\./', message: 'numerics stands on the ground: it imports nothing from the rest.' },
-    ],
+  layer(['src/*.ts'], [...upward('components', 'demo'), ...noDom, ...dexie]),
+  ...FLOORS.flatMap((folders, floor) =>
+    folders.map((folder) => layer([`src/${folder}/**`], onFloor(folder, floor))),
   ),
   layer(['components/**'], [...upward('demo'), ...dexie, ...three], ['components/scene/**']),
   layer(['components/scene/**'], [...upward('demo'), ...dexie, ...only('the other elements', 'lit')]),

@@ -115,8 +115,4 @@ export interface SurfaceLine extends Pick<SurfacePlace, 'blade' | 'pass' | 'from
 /** A figure that is linear in theta: value = sum over blades of weights' mean. */
 export type Functional = Readonly<Partial<Record<Blade, Float64Array>>>;
 
-/** A figure with its standard uncertainty (k = 1). */
-export interface Estimate {
-  readonly valueMm: number;
-  readonly uMm: number;
-}
+export type { Estimate } from '../../shared/estimate.ts';

@@ -1,5 +1,5 @@
 import { COVERAGE, distanceText, stationText, type Writing } from './format.ts';
-import type { Estimate } from '../surface/reed-model.ts';
+import type { Estimate } from '../../shared/estimate.ts';
 
 /** Whether a figure differs from zero by more than its 95 % doubt. */
 export function isMeasurable({ valueMm, uMm }: Estimate): boolean {

@@ -1,5 +1,5 @@
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import type { Estimate } from '../surface/reed-model.ts';
+import type { Estimate } from '../../shared/estimate.ts';
 
 /** How a maker wants figures written. */
 export interface Writing {
