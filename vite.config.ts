@@ -1,44 +1,35 @@
 import { defineConfig, type Plugin } from 'vite';
+import { noteSources } from './scripts/built-from.mjs';
+import { PAGE_POLICY } from './scripts/policy.mjs';
 import { buildServiceWorker } from './scripts/service-worker.mjs';
 
-/** Nothing inline, nothing from elsewhere. The development server needs inline styles, so only the build has it. */
-const POLICY = [
-  "default-src 'none'",
-  "script-src 'self'",
-  "style-src 'self'",
-  "img-src 'self' data: blob:",
-  "font-src 'self'",
-  "connect-src 'self'",
-  "worker-src 'self'",
-  "manifest-src 'self'",
-  "base-uri 'none'",
-  "form-action 'none'",
-  "require-trusted-types-for 'script'",
-  'trusted-types lit-html app-url',
-].join('; ');
-
+/** Only the build has it: the development server needs inline styles. */
 const contentSecurityPolicy: Plugin = {
   name: 'content-security-policy',
   apply: 'build',
   transformIndexHtml: () => [
     {
       tag: 'meta',
-      attrs: { 'http-equiv': 'Content-Security-Policy', content: POLICY },
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: PAGE_POLICY },
       injectTo: 'head-prepend',
     },
   ],
 };
 
-const serviceWorker: Plugin = {
-  name: 'service-worker',
+/** What is made of the finished build. */
+const finish: Plugin = {
+  name: 'finish',
   apply: 'build',
-  closeBundle: () => buildServiceWorker('dist'),
+  async closeBundle() {
+    await buildServiceWorker('dist');
+    noteSources('dist');
+  },
 };
 
 export default defineConfig({
   root: 'demo',
   base: './',
-  plugins: [contentSecurityPolicy, serviceWorker],
+  plugins: [contentSecurityPolicy, finish],
   build: {
     outDir: '../dist',
     emptyOutDir: true,
@@ -46,5 +37,6 @@ export default defineConfig({
     assetsInlineLimit: 0,
     modulePreload: { polyfill: false },
   },
-  server: { fs: { allow: ['..'] } },
+  // A port of its own: what is tried in development is no part of the maker's library.
+  server: { host: 'localhost', port: 4610, strictPort: true, fs: { allow: ['..'] } },
 });

@@ -4,6 +4,7 @@ import { build } from 'esbuild';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { relative } from 'node:path';
 import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
+import { RESULTS } from './scripts/test-results.mjs';
 
 const TESTS = 'tests/browser/**/*.test.ts';
 const WORKERS = ['src/answers/apart/fit-worker.ts', 'src/incoming/worker.ts', 'src/ledger/journal/worker.ts'];
@@ -48,21 +49,30 @@ const emulateFeatures = {
   },
 };
 
-/** Writes the tally that scripts/test.mjs adds up. */
-function tallyReporter() {
-  const count = (suite, passed) =>
-    suite.tests.filter((test) => test.passed === passed && !test.skipped).length +
-    suite.suites.reduce((total, inner) => total + count(inner, passed), 0);
+/** Every test of a suite, with its name and those of the suites around it. */
+const testsIn = ({ tests, suites }, above = []) => [
+  ...tests.map(({ name, passed, skipped }) => ({
+    fullName: [...above, name].join(' '),
+    status: skipped ? 'skipped' : passed ? 'passed' : 'failed',
+  })),
+  ...suites.flatMap((inner) => testsIn(inner, [...above, inner.name])),
+];
+
+/** Writes the results that scripts/test.mjs adds up, in the form of Vitest's JSON. */
+function resultsReporter() {
   return {
     stop({ sessions }) {
-      const suites = sessions.flatMap(({ testResults }) => (testResults ? [testResults] : []));
-      const sum = (passed) => suites.reduce((total, suite) => total + count(suite, passed), 0);
-      const folder = 'node_modules/.cache/hundredths/results';
-      mkdirSync(folder, { recursive: true });
-      writeFileSync(
-        `${folder}/browser.json`,
-        JSON.stringify({ numPassedTests: sum(true), numFailedTests: sum(false) }),
-      );
+      const testResults = sessions.map(({ testFile, testResults: suite, passed, errors }) => ({
+        name: testFile,
+        status: passed ? 'passed' : 'failed',
+        assertionResults: suite ? testsIn(suite) : [],
+        message: errors[0]?.message ?? 'failed outside its tests',
+      }));
+      const numPassedTests = testResults
+        .flatMap(({ assertionResults }) => assertionResults)
+        .filter(({ status }) => status === 'passed').length;
+      mkdirSync(RESULTS, { recursive: true });
+      writeFileSync(`${RESULTS}/browser.json`, JSON.stringify({ numPassedTests, testResults }));
     },
   };
 }
@@ -79,5 +89,5 @@ export default {
   plugins: [serveBuilt, emulateFeatures],
   filterBrowserLogs: ({ args }) =>
     !args.some((arg) => typeof arg === 'string' && arg.includes(LIT_DEV_NOTICE)),
-  reporters: [defaultReporter(), tallyReporter()],
+  reporters: [defaultReporter(), resultsReporter()],
 };

@@ -1,35 +1,120 @@
-// Installs the packages when they are missing or out of date. Node built-ins only.
-import { execFileSync } from 'node:child_process';
+// Fetches the packages when they are missing or out of date, beside those that are there: what works goes on working
+// until what replaces it is whole. Node built-ins only.
+import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, readFileSync, writeFileSync } from 'node:fs';
+import {
+  copyFileSync,
+  existsSync,
+  mkdirSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { PlainError } from './plain-error.mjs';
+import { npmCommand } from './programs.mjs';
 
 const OLDEST_NODE = [20, 19];
 const STAMP = 'node_modules/.installed-for';
+/** Folders of this run and of others, by the number of their process. */
+const NEXT = '.packages-next-';
+const BEFORE = '.packages-before-';
 
-const [major, minor] = process.versions.node.split('.').map(Number);
-if (major < OLDEST_NODE[0] || (major === OLDEST_NODE[0] && minor < OLDEST_NODE[1])) {
-  console.error(`Node ${OLDEST_NODE.join('.')} or newer is needed; this is ${process.versions.node}.`);
-  process.exit(1);
+/** @throws {PlainError} under a Node that is too old */
+export function checkNode(version = process.versions.node) {
+  const [major, minor] = version.split('.').map(Number);
+  if (major > OLDEST_NODE[0] || (major === OLDEST_NODE[0] && minor >= OLDEST_NODE[1])) return;
+  throw new PlainError(`Node ${OLDEST_NODE.join('.')} or newer is needed; this is ${version}.`);
 }
 
-const wanted = createHash('sha256')
-  .update(readFileSync('package-lock.json'))
-  .update(`${process.versions.modules} ${process.platform} ${process.arch}`)
-  .digest('hex');
-const installed = existsSync(STAMP) ? readFileSync(STAMP, 'utf8') : '';
+/** Native parts are bound to the system, not to a version of Node: all use its stable interface, or are programs. */
+function wantedPackages() {
+  return createHash('sha256')
+    .update(readFileSync('package-lock.json'))
+    .update(`${process.platform} ${process.arch}`)
+    .digest('hex');
+}
 
-if (installed !== wanted) {
-  const quiet = process.argv.includes('--quiet');
-  if (!quiet) console.log('Installing packages ...');
-  const npm = process.env.npm_execpath;
-  const [command, args] = npm ? [process.execPath, [npm, 'ci']] : ['npm', ['ci']];
+/** Whether what is installed is what the lock file names. */
+const arePackagesThere = (wanted) => existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted;
+
+const isRunning = (pid) => {
   try {
-    execFileSync(command, args, { stdio: quiet ? ['ignore', 'ignore', 'inherit'] : 'inherit' });
-  } catch {
-    console.error(
-      'The packages could not be installed: the first run needs the npm registry, later ones do not.',
-    );
-    process.exit(1);
+    process.kill(pid, 0);
+    return true;
+  } catch (error) {
+    return error.code === 'EPERM';
   }
-  writeFileSync(STAMP, wanted);
+};
+
+/** What runs left that were ended in the middle: the packages before, where nothing has taken their place, and rubbish. */
+function tidy() {
+  const left = (prefix) =>
+    readdirSync('.').filter(
+      (name) => name.startsWith(prefix) && !isRunning(Number(name.slice(prefix.length))),
+    );
+  const [before] = left(BEFORE);
+  if (before && !existsSync('node_modules')) renameSync(before, 'node_modules');
+  for (const name of [...left(NEXT), ...left(BEFORE)]) rmSync(name, { recursive: true, force: true });
+}
+
+function fetchInto(folder, isQuiet) {
+  const command = npmCommand(['ci', '--no-audit', '--no-fund']);
+  if (!command) throw new PlainError('npm was not found beside Node: install Node together with npm.');
+  for (const name of ['package.json', 'package-lock.json', '.npmrc']) copyFileSync(name, `${folder}/${name}`);
+  const [program, ...args] = command;
+  const { status } = spawnSync(program, args, {
+    cwd: folder,
+    stdio: ['ignore', isQuiet ? 'ignore' : 'inherit', 'ignore'],
+  });
+  if (status !== 0)
+    throw new PlainError(
+      'The packages could not be fetched: that needs the npm registry, once; what was there is as it was.',
+    );
+}
+
+/** Puts the fetched packages in the place of those before, which go only then. */
+function exchange(next, before) {
+  const isReplacing = existsSync('node_modules');
+  if (isReplacing) renameSync('node_modules', before);
+  try {
+    renameSync(next, 'node_modules');
+  } catch (error) {
+    if (isReplacing) renameSync(before, 'node_modules');
+    throw error;
+  }
+}
+
+function install(wanted, isQuiet) {
+  const [next, before] = [`${NEXT}${process.pid}`, `${BEFORE}${process.pid}`];
+  tidy();
+  mkdirSync(next);
+  try {
+    fetchInto(next, isQuiet);
+    writeFileSync(`${next}/${STAMP}`, wanted);
+    if (!arePackagesThere(wanted)) exchange(`${next}/node_modules`, before);
+  } finally {
+    for (const folder of [next, before]) rmSync(folder, { recursive: true, force: true });
+  }
+}
+
+/**
+ * @param {boolean} [isQuiet] print nothing but what is wrong
+ * @throws {PlainError} when Node is too old, the folder cannot be written, or the packages cannot be fetched
+ */
+export function ensurePackages(isQuiet = false) {
+  checkNode();
+  const wanted = wantedPackages();
+  if (arePackagesThere(wanted)) return;
+  if (!isQuiet) console.log('Fetching the packages ...');
+  try {
+    install(wanted, isQuiet);
+  } catch (error) {
+    if (error instanceof PlainError) throw error;
+    throw new PlainError(
+      `The packages could not be put into this folder (${error.code ?? error.message}): it must be one that you may write to.`,
+      { cause: error },
+    );
+  }
 }

@@ -1,5 +1,10 @@
 import { pathToFileURL } from 'node:url';
-import { bundleForNode } from './bundle-for-node.mjs';
+import { ensurePackages } from './ensure.mjs';
+import { runPlainly } from './plain-error.mjs';
 
-const { main } = await import(pathToFileURL(await bundleForNode('src/report/cli.ts')).href);
-process.exitCode = await main(process.argv.slice(2));
+await runPlainly(async () => {
+  ensurePackages(true);
+  const { bundleForNode } = await import('./bundle-for-node.mjs');
+  const { main } = await import(pathToFileURL(await bundleForNode('src/report/cli.ts')).href);
+  return main(process.argv.slice(2));
+});

@@ -4,14 +4,16 @@ import { build } from 'esbuild';
 import { createHash } from 'node:crypto';
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
+import { BUILT_FROM } from './built-from.mjs';
+import { isHashed } from './policy.mjs';
 
 const WORKER = 'service-worker.js';
-const HASHED = /^assets\//;
+const NO_PART = [WORKER, BUILT_FROM];
 
 /** @param {string} folder the finished build */
 export async function buildServiceWorker(folder) {
   const names = readdirSync(folder, { recursive: true, withFileTypes: true })
-    .filter((entry) => entry.isFile() && entry.name !== WORKER)
+    .filter((entry) => entry.isFile() && !NO_PART.includes(entry.name))
     .map((entry) => join(entry.parentPath, entry.name).slice(folder.length + 1))
     .map((name) => name.replaceAll('\\', '/'))
     .sort();
@@ -20,7 +22,7 @@ export async function buildServiceWorker(folder) {
       .update(readFileSync(join(folder, name)))
       .digest('hex')
       .slice(0, 16);
-  const files = names.map((url) => ({ url, revision: HASHED.test(url) ? null : hashOf(url) }));
+  const files = names.map((url) => ({ url, revision: isHashed(url) ? null : hashOf(url) }));
   await build({
     entryPoints: ['demo/service-worker.ts'],
     outfile: join(folder, WORKER),

@@ -1,6 +1,113 @@
-// Opens the bench on localhost.
-import { createServer } from 'vite';
+// Opens the bench: builds what has changed, serves it on this machine, and says where.
+import { spawn } from 'node:child_process';
+import { existsSync, readFileSync } from 'node:fs';
+import { whoAnswers } from './answering.mjs';
+import { isUpToDate } from './built-from.mjs';
+import { ensurePackages } from './ensure.mjs';
+import { PlainError, runPlainly } from './plain-error.mjs';
+import { openerCommand } from './programs.mjs';
 
-const server = await createServer({ server: { host: 'localhost', port: Number(process.env.PORT ?? 4600) } });
-await server.listen();
-console.log(`\n  Hundredths is open at ${server.resolvedUrls.local[0]}\n  Stop it with Ctrl C.\n`);
+const FOLDER = 'dist';
+const USUAL_PORT = 4600;
+
+function wantedPort(text = String(USUAL_PORT)) {
+  const port = /^\d{1,5}$/.test(text) ? Number(text) : 0;
+  if (port >= 1 && port <= 65_535) return port;
+  throw new PlainError(
+    `PORT must be a whole number from 1 to 65535, as in PORT=${USUAL_PORT}; it is "${text}".`,
+  );
+}
+
+/** @throws {PlainError} naming what it does not know */
+function optionsOf(args) {
+  const unknown = args.find((arg) => arg !== '--no-open');
+  if (unknown !== undefined) throw new PlainError(`"npm start" knows --no-open alone, not "${unknown}".`);
+  return { isOpening: !args.includes('--no-open') };
+}
+
+function openBrowser(address, isOpening) {
+  const command = isOpening ? openerCommand(address) : undefined;
+  if (!command) return;
+  const [program, ...args] = command;
+  // Whoever has no such program opens the printed address.
+  spawn(program, args, { stdio: 'ignore', detached: true })
+    .on('error', () => undefined)
+    .unref();
+}
+
+/** Every step of getting ready may fail where the page as it was built last still opens. */
+async function orAsBuiltLast(step) {
+  try {
+    await step();
+    return true;
+  } catch (error) {
+    if (!existsSync(`${FOLDER}/index.html`)) throw error;
+    console.error(`${error.message} The bench opens as it was built last.`);
+    return false;
+  }
+}
+
+async function buildWhatChanged() {
+  if (isUpToDate(FOLDER)) return;
+  console.log('Building the page ...');
+  const { build } = await import('vite');
+  try {
+    await build({ logLevel: 'error' });
+  } catch (error) {
+    throw new PlainError(`The page could not be built: ${error.message.split('\n')[0]}`, { cause: error });
+  }
+}
+
+const ANOTHER_LIBRARY =
+  'but the library belongs to the port: another port shows another one, and yours stays where it is';
+
+function saysTaken(port, { name }) {
+  const who = name ? `another program, which calls itself "${name}"` : 'another program';
+  const other = port === USUAL_PORT ? port + 1 : USUAL_PORT;
+  return new PlainError(
+    `Port ${port} is taken by ${who}: end it, or give PORT=${other}, ${ANOTHER_LIBRARY}.`,
+  );
+}
+
+/** Serves, or finds that the bench is open already. @throws {PlainError} when the port cannot be had */
+async function openAt(port, ready) {
+  const before = await whoAnswers(port);
+  if (before?.bench) return undefined;
+  if (before) throw saysTaken(port, before);
+  const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
+  const { serveBench } = await import('./serve.mjs');
+  try {
+    return await serveBench({ folder: FOLDER, port, version, ready });
+  } catch (error) {
+    if (error.code === 'EACCES')
+      throw new PlainError(
+        `Port ${port} is kept for the system: give a PORT above 1023, ${ANOTHER_LIBRARY}.`,
+      );
+    if (error.code !== 'EADDRINUSE') throw error;
+    const now = await whoAnswers(port);
+    if (now?.bench) return undefined;
+    throw saysTaken(port, now ?? {});
+  }
+}
+
+await runPlainly(async () => {
+  const { isOpening } = optionsOf(process.argv.slice(2));
+  const port = wantedPort(process.env.PORT);
+  const address = `http://localhost:${port}/`;
+  const arePackagesNew = await orAsBuiltLast(() => ensurePackages());
+  let letIn;
+  const ready = new Promise((resolve) => (letIn = resolve));
+  const served = await openAt(port, ready);
+  if (!served) console.log(`\n  Hundredths is open already at ${address}\n`);
+  else {
+    try {
+      if (arePackagesNew) await orAsBuiltLast(buildWhatChanged);
+    } catch (error) {
+      served.close();
+      throw error;
+    }
+    letIn();
+    console.log(`\n  Hundredths is open at ${address}\n  Stop it with Ctrl C.\n`);
+  }
+  openBrowser(address, isOpening);
+});

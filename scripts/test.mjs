@@ -1,20 +1,14 @@
-// The one command that checks everything. Begins no step once one has failed, and closes with the number of tests
-// that ran.
+// The one command that checks everything: what is cheap first. Begins no step once one has failed, and closes with the
+// name of what failed and the number of tests that ran.
 import { spawn } from 'node:child_process';
-import { existsSync, mkdirSync, readFileSync, rmSync } from 'node:fs';
+import { mkdirSync, rmSync } from 'node:fs';
+import { ensurePackages } from './ensure.mjs';
 import { findBrowser } from './find-browser.mjs';
+import { PlainError, runPlainly } from './plain-error.mjs';
+import { toolCommand } from './programs.mjs';
+import { readResults, RESULTS } from './test-results.mjs';
 
-const RESULTS = 'node_modules/.cache/hundredths/results';
-rmSync(RESULTS, { recursive: true, force: true });
-mkdirSync(RESULTS, { recursive: true });
-
-let browser;
-try {
-  browser = findBrowser();
-} catch (error) {
-  console.error(error.message);
-  process.exit(1);
-}
+const CACHE = 'node_modules/.cache/hundredths';
 
 const vitest = (...projects) => [
   'vitest',
@@ -29,40 +23,33 @@ const vitest = (...projects) => [
 const LANES = [
   [
     ['types', ['tsc', '--noEmit']],
-    ['build', ['vite', 'build', '--logLevel', 'warn']],
+    ['build', ['vite', 'build', '--logLevel', 'error']],
     ['size', ['node', 'scripts/size.mjs']],
     ['journeys', vitest('journeys')],
   ],
-  [['browser', ['wtr']]],
+  [
+    [
+      'format',
+      ['prettier', '--check', '--log-level', 'warn', '--cache', '--cache-location', `${CACHE}/format`, '.'],
+    ],
+    ['lint', ['eslint', '.', '--max-warnings', '0', '--cache', '--cache-location', `${CACHE}/lint`]],
+    ['unused code', ['knip']],
+    ['browser', ['wtr']],
+  ],
 ];
-const LEFT = [
-  ['lint', ['eslint', '.', '--max-warnings', '0']],
-  ['format', ['prettier', '--check', '--log-level', 'warn', '.']],
-  ['unused code', ['knip']],
-  ['unit and reference', vitest('unit', 'reference')],
-];
-
-function tally() {
-  let passed = 0;
-  let failed = 0;
-  for (const name of ['unit', 'browser', 'journeys']) {
-    const file = `${RESULTS}/${name}.json`;
-    if (!existsSync(file)) continue;
-    const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(file, 'utf8'));
-    passed += numPassedTests;
-    failed += numFailedTests;
-  }
-  return { passed, failed };
-}
+const LEFT = [['unit and reference', vitest('unit', 'reference')]];
 
 const seconds = (since) => ((Date.now() - since) / 1000).toFixed(1);
 
+const commandOf = ([name, ...args]) =>
+  name === 'node' ? [process.execPath, ...args] : toolCommand(name, args);
+
 /** Runs a step and prints what it said once it has ended, so that two lanes do not talk into each other. */
-async function run([name, [command, ...args]]) {
+async function run([name, command], env) {
   const started = Date.now();
   console.log(`... ${name}`);
-  const program = command === 'node' ? process.execPath : `node_modules/.bin/${command}`;
-  const child = spawn(program, args, { env: { ...process.env, CHROME_PATH: browser, FORCE_COLOR: '0' } });
+  const [program, ...args] = commandOf(command);
+  const child = spawn(program, args, { env });
   const said = [];
   for (const stream of [child.stdout, child.stderr]) stream.on('data', (chunk) => said.push(chunk));
   const status = await new Promise((ended) => child.on('close', ended));
@@ -71,17 +58,31 @@ async function run([name, [command, ...args]]) {
   return status === 0;
 }
 
-const failedSteps = [];
-async function follow(lane) {
-  for (let step = lane.shift(); step && failedSteps.length === 0; step = lane.shift() ?? LEFT.shift()) {
-    if (!(await run(step))) failedSteps.push(step[0]);
+function browserToTestWith() {
+  try {
+    return findBrowser();
+  } catch (error) {
+    throw new PlainError(error.message, { cause: error });
   }
 }
 
-const started = Date.now();
-await Promise.all(LANES.map(follow));
+await runPlainly(async () => {
+  ensurePackages();
+  const env = { ...process.env, CHROME_PATH: browserToTestWith(), FORCE_COLOR: '0' };
+  rmSync(RESULTS, { recursive: true, force: true });
+  mkdirSync(RESULTS, { recursive: true });
+  const failedSteps = [];
+  const follow = async (lane) => {
+    for (let step = lane.shift(); step && failedSteps.length === 0; step = lane.shift() ?? LEFT.shift()) {
+      if (!(await run(step, env))) failedSteps.push(step[0]);
+    }
+  };
+  const started = Date.now();
+  await Promise.all(LANES.map(follow));
 
-const { passed, failed } = tally();
-if (failedSteps.length > 0) console.error(`\nStopped at: ${failedSteps.join(', ')}`);
-console.log(`\n${passed} passed, ${failed} failed, in ${seconds(started)} s`);
-process.exit(failedSteps.length > 0 || failed > 0 || passed === 0 ? 1 : 0);
+  const { passed, failures } = readResults();
+  if (failedSteps.length > 0) console.log(`\nFailed: ${failedSteps.join(', ')}`);
+  for (const failure of failures) console.log(`  ${failure}`);
+  console.log(`\n${passed} passed, ${failures.length} failed, in ${seconds(started)} s`);
+  return failedSteps.length > 0 || failures.length > 0 || passed === 0 ? 1 : 0;
+});

@@ -1,0 +1,2 @@
+/** Notes in a finished build what it was made from. */
+export function noteSources(folder: string): void;
