@@ -11,7 +11,7 @@ import {
 import type { FittedReed } from '../surface/fitted-reed.ts';
 import { readingVariance } from '../surface/reading-noise.ts';
 import type { Functional } from '../surface/reed-model.ts';
-import { SHARED_PER_PASS, sharedEffects } from '../surface/shared-errors.ts';
+import { effectsOn } from '../surface/shared-errors.ts';
 
 /** A place at which a reading can be taken. */
 export interface ReadingPlace {
@@ -127,9 +127,8 @@ function possibleReading(
   const acrossMm = sparseDot(rowOf('across'), mean) / passes[pass]!.halfWidthMm(place.fromTipMm);
   const shared = onShared.length;
   const moves = sparseTimes(row, loadings, shared);
-  sharedEffects(sparseDot(row, mean), alongCane).forEach((effect, j) => {
-    moves[SHARED_PER_PASS * pass + j]! += effect;
-  });
+  const seen = { thicknessMm: sparseDot(row, mean), slopeAlong: alongCane };
+  effectsOn(model.errors, pass, seen).forEach((effect, j) => (moves[j]! += effect));
   const facing = onBlade[place.blade];
   return {
     place,

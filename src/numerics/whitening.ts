@@ -173,13 +173,15 @@ export function columnSquares({ values, columns, firstRow }: ColumnBlock): Float
 }
 
 /**
- * C - W'W for W put together from blocks in the order of their offsets; C stays symmetric to the bit.
+ * C - W'W for W put together from blocks in the order of their offsets, which may end before C does; C stays symmetric to
+ * the bit.
  *
  * @param c count x count, row by row, changed in place.
  */
 export function subtractGram(c: Float64Array, count: number, blocks: readonly ColumnBlock[]): void {
   blocks.forEach((a, i) => blocks.slice(0, i + 1).forEach((b) => subtractProduct(c, count, a, b)));
-  for (let p = 0; p < count; p++) for (let q = 0; q < p; q++) c[q * count + p] = c[p * count + q]!;
+  const end = Math.max(0, ...blocks.map(({ offset, columns }) => offset + columns));
+  for (let p = 0; p < end; p++) for (let q = 0; q < p; q++) c[q * count + p] = c[p * count + q]!;
 }
 
 /**

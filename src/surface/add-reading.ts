@@ -6,7 +6,7 @@ import { readingVariance } from './reading-noise.ts';
 import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior } from './removal-space.ts';
-import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
+import { effectsOn } from './shared-errors.ts';
 
 /**
  * The model with one more reading, smoothing and noise held: one rank-one step, exact for a linear normal model.
@@ -24,8 +24,7 @@ export function addReading(model: FittedReed, pass: number, reading: FitReading)
   const row = new Float64Array(posterior.mean.length);
   grown.addWeights(row, place, 1);
   const slopeAlong = -slope(grown, place, 'along');
-  const effects = new Float64Array(grown.sharedMean.length);
-  effects.set(sharedEffects(reading.thicknessMm, slopeAlong), SHARED_PER_PASS * pass);
+  const effects = effectsOn(grown.errors, pass, { thicknessMm: reading.thicknessMm, slopeAlong });
   const halfWidth = grown.passes[pass]!.halfWidthMm(reading.fromTipMm);
   const one = readingVariance(grown.noise, slopeAlong, slope(grown, place, 'across') / halfWidth);
   const variance = (one * reading.noiseFactor ** 2) / reading.repeats;

@@ -4,12 +4,12 @@ import { usualBasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import { caneReadings, type CaneReading } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
-import { fitBlade, type NoisyReading } from './joint-blade.ts';
+import { fitBlade } from './joint-blade.ts';
 import { readingVariance, type NoiseModel, type ReadingPair } from './reading-noise.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import type { BaseReading } from './roughness-evidence.ts';
-import { SHARED_PER_PASS } from './shared-errors.ts';
+import type { NoisyReading } from './sweep.ts';
 
 /** A first look at a blade, from its fullest pass alone: good enough for slopes. */
 export interface Draft {
@@ -25,7 +25,7 @@ export function draft(passes: readonly FitPass[], blade: Blade, space: BaseSpace
     return { reading, zMm, pass: 0, variance, slopeAlong: 0 };
   });
   const layout = bladeLayout(space, removalSpace(0, 1), []);
-  const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(SHARED_PER_PASS));
+  const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(3));
   return { readings, ...surfaceAt(space, mean, readings) };
 }
 

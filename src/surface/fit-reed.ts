@@ -11,7 +11,7 @@ import { fitBlade, type BladeEvidence } from './joint-blade.ts';
 import { ACROSS_SHARE, DEFAULT_PLACEMENT_MM } from './reading-noise.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
-import { sharedVariances, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
+import { sharedErrors, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
 
 /** What is known of gauge and hand beside the readings; everything may be left out. */
 export interface FitOptions extends NoiseOptions {
@@ -55,11 +55,8 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
   const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
   const drafts = readBlades.map((blade) => draft(passes, blade, spaces[0]!, before));
   const { noise, from, base } = chooseNoise({ passes, drafts, spaces, stepMm }, before, options);
-  const variances = sharedVariances(
-    passes.length,
-    options.shared ?? usualSharedErrors(stepMm),
-    options.zerosMm,
-  );
+  const errors = sharedErrors(passes.length, options.shared ?? usualSharedErrors(stepMm), options.zerosMm);
+  const variances = Float64Array.from(errors, ({ variance }) => variance);
   const evidence: Partial<Record<Blade, BladeEvidence>> = {};
   drafts.forEach((blade, i) => {
     const prior = basePrior(base.space, base.roughness[i]!);
@@ -68,7 +65,7 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
     const layout = bladeLayout(base.space, removalSpace(span.fromZMm, span.toZMm), read);
     evidence[readBlades[i]!] = fitBlade(layout, prior, noisy, variances);
   });
-  return assembleModel(passes, evidence, variances, noise, from);
+  return assembleModel(passes, evidence, errors, noise, from);
 }
 
 /** The largest of the usual steps of which all readings are multiples. */

@@ -14,12 +14,15 @@ import {
   type ReedModel,
   type SurfacePlace,
 } from './reed-model.ts';
+import type { SharedError } from './shared-errors.ts';
 
 /** A fitted reed with what it takes to add one more reading. */
 export interface FittedReed extends ReedModel {
   readonly layouts: Readonly<Partial<Record<Blade, BladeLayout>>>;
   /** Likeliest values of the shared errors, three for each pass. */
   readonly sharedMean: Float64Array;
+  /** The shared errors themselves. */
+  readonly errors: readonly SharedError[];
   readonly noise: NoiseModel;
 }
 
@@ -27,10 +30,11 @@ export interface FittedReed extends ReedModel {
 export function assembleModel(
   passes: readonly PassGeometry[],
   evidence: Readonly<Partial<Record<Blade, BladeEvidence>>>,
-  variances: Float64Array,
+  errors: readonly SharedError[],
   noise: NoiseModel,
   noiseFrom: NoiseSource,
 ): FittedReed {
+  const variances = Float64Array.from(errors, ({ variance }) => variance);
   const shared = sharedPosterior(Object.values(evidence), variances);
   const blades: Partial<Record<Blade, BladePosterior>> = {};
   const layouts: Partial<Record<Blade, BladeLayout>> = {};
@@ -43,6 +47,7 @@ export function assembleModel(
     passes,
     blades,
     layouts,
+    errors,
     sharedMean: shared.mean,
     sharedCovariance: shared.covariance,
     noise,

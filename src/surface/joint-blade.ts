@@ -11,16 +11,11 @@ import {
 } from '../numerics/whitening.ts';
 import type { BasePrior } from './base-prior.ts';
 import { baseRow } from './base-surface.ts';
-import type { CaneReading } from './blade-data.ts';
 import type { BladeLayout } from './blade-layout.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior, removalRow, widenedVariances } from './removal-space.ts';
-import { SHARED_PER_PASS, sharedEffects } from './shared-errors.ts';
+import type { NoisyReading } from './sweep.ts';
 
-/** What is fitted: readings with the variance of their noise and the slope of the surface at their places. */
-export interface NoisyReading extends CaneReading {
-  readonly variance: number;
-  readonly slopeAlong: number;
-}
+const SHARED_PER_PASS = 3;
 
 /** What the readings say of one blade, apart from the errors that it shares with the other. */
 export interface BladeEvidence {
@@ -69,9 +64,10 @@ export function fitBlade(
   prior: BasePrior,
   unordered: readonly NoisyReading[],
   shared: Float64Array,
+  given?: readonly Float64Array[],
 ): BladeEvidence {
   const problem = pose(layout, prior, unordered, shared);
-  return posterior(problem, removalPriors(problem));
+  return posterior(problem, given ?? removalPriors(problem));
 }
 
 function pose(
@@ -102,7 +98,7 @@ function pose(
 function effectColumns(readings: readonly NoisyReading[], columns: number): ColumnBlock {
   const values = new Float64Array(readings.length * columns);
   readings.forEach(({ reading, pass, slopeAlong }, i) => {
-    values.set(sharedEffects(reading.thicknessMm, slopeAlong), i * columns + SHARED_PER_PASS * pass);
+    values.set([1, reading.thicknessMm, slopeAlong], i * columns + SHARED_PER_PASS * pass);
   });
   return { values, columns, firstRow: 0, offset: 0 };
 }

@@ -1,6 +1,6 @@
 import type { SparseWeights } from '../numerics/sparse-row.ts';
 import { ACROSS_BASIS } from './base-surface.ts';
-import { designRow, type TensorBasis } from './tensor-basis.ts';
+import { coefficientCount, designRow, type TensorBasis } from './tensor-basis.ts';
 
 /** Where what one pass took off lives: a coarse tensor basis on the cane, plain z along and u across. */
 export type RemovalSpace = TensorBasis;
@@ -43,6 +43,65 @@ export function removalPrior({ along, across }: RemovalSpace, variances: Float64
           prior[a * n + b] = correlation * sds[a]! * sds[b]!;
         }
   return prior;
+}
+
+/**
+ * How a removal is spread before it is read: a covariance Q, `size` x `size`, that follows from few numbers, so that a
+ * step keeps these alone.
+ */
+export interface RemovalSpread {
+  readonly size: number;
+  /** Q's diagonal. */
+  readonly variances: (prior: Float64Array) => Float64Array;
+  /** Q, row by row. */
+  readonly full: (prior: Float64Array) => Float64Array;
+  /** Q x. */
+  readonly times: (prior: Float64Array, x: Float64Array) => Float64Array;
+}
+
+/** The spread whose numbers are the coefficients' variances. */
+export function spreadOf(space: RemovalSpace): RemovalSpread {
+  return {
+    size: coefficientCount(space),
+    variances: (variances) => variances,
+    full: (variances) => removalPrior(space, variances),
+    times: (variances, x) => removalTimes(space, variances, x),
+  };
+}
+
+/** Variances before any reading speaks. */
+export function firstVariances(space: RemovalSpace): Float64Array {
+  return new Float64Array(coefficientCount(space)).fill(FIRST_REMOVAL_SD_MM ** 2);
+}
+
+/** The prior covariance times x, along and across one after the other. */
+function removalTimes(
+  { along, across }: RemovalSpace,
+  variances: Float64Array,
+  x: Float64Array,
+): Float64Array {
+  const sds = variances.map(Math.sqrt);
+  const product = x.map((value, i) => value * sds[i]!);
+  const columns = across.count;
+  for (let i = 0; i < along.count; i++) timesPowers(product, ACROSS_CORRELATION, columns, i * columns, 1);
+  for (let j = 0; j < columns; j++) timesPowers(product, ALONG_CORRELATION, along.count, j, columns);
+  return product.map((value, i) => value * sds[i]!);
+}
+
+/** Every `stride`-th number from `from` on, times the matrix of base^|i - j|, in place: what comes from before and from behind. */
+function timesPowers(x: Float64Array, base: number, count: number, from: number, stride: number): void {
+  const own = new Float64Array(count);
+  let before = 0;
+  for (let i = 0; i < count; i++) {
+    own[i] = x[from + i * stride]!;
+    before = own[i]! + base * before;
+    x[from + i * stride] = before;
+  }
+  let behind = 0;
+  for (let i = count - 1; i >= 0; i--) {
+    x[from + i * stride]! += base * behind;
+    behind = own[i]! + base * behind;
+  }
 }
 
 function powers(base: number, count: number): Float64Array {

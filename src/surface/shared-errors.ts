@@ -18,29 +18,65 @@ export function usualSharedErrors(stepMm: number): SharedErrorSizes {
   return { zeroMm: usualZeroUMm(stepMm), swelling: 0.005, lengthMm: 0.05 };
 }
 
-export const SHARED_PER_PASS = 3;
+/** What a shared error needs to know of a reading to say how the reading moves with it. */
+export interface SharedPlace {
+  readonly thicknessMm: number;
+  /** How fast the surface grows with the distance from the cork, mm per mm. */
+  readonly slopeAlong: number;
+}
+
+/** How a reading moves with one unit of an error, by its kind. */
+const EFFECTS = {
+  zero: () => 1,
+  swelling: ({ thicknessMm }: SharedPlace) => thicknessMm,
+  length: ({ slopeAlong }: SharedPlace) => slopeAlong,
+} as const;
 
 /**
- * Prior variances, three for each pass; the first pass defines wetness and length.
+ * One error that readings share, on both blades: a normal unknown about zero, estimated with the surfaces. A new kind is
+ * one more line of effects. Plain data, so that a fit may go to another thread.
+ */
+export interface SharedError {
+  readonly kind: keyof typeof EFFECTS;
+  /** Place of the pass whose readings share it; absent where those of all passes do. */
+  readonly pass?: number;
+  /** Before the readings speak, in the square of its unit; 0 for an error that there is not. */
+  readonly variance: number;
+}
+
+/**
+ * The usual errors, those of all passes first, then pass by pass; the first pass defines wetness and length.
  *
  * @param zerosMm Zeros of single passes that are known otherwise than usually, one standard deviation.
  */
-export function sharedVariances(
+export function sharedErrors(
   passCount: number,
   sizes: SharedErrorSizes,
   zerosMm: readonly (number | undefined)[] = [],
-): Float64Array {
-  const variances = new Float64Array(SHARED_PER_PASS * passCount);
-  for (let pass = 0; pass < passCount; pass++) {
-    variances[SHARED_PER_PASS * pass] = (zerosMm[pass] ?? sizes.zeroMm) ** 2;
-    if (pass === 0) continue;
-    variances[SHARED_PER_PASS * pass + 1] = sizes.swelling ** 2;
-    variances[SHARED_PER_PASS * pass + 2] = sizes.lengthMm ** 2;
-  }
-  return variances;
+): SharedError[] {
+  return Array.from({ length: passCount }, (_, pass): SharedError[] => [
+    { kind: 'zero', pass, variance: (zerosMm[pass] ?? sizes.zeroMm) ** 2 },
+    { kind: 'swelling', pass, variance: pass === 0 ? 0 : sizes.swelling ** 2 },
+    { kind: 'length', pass, variance: pass === 0 ? 0 : sizes.lengthMm ** 2 },
+  ]).flat();
 }
 
-/** How one reading moves with its pass's shared errors: zero, swelling, length. */
-export function sharedEffects(thicknessMm: number, slopeAlong: number): readonly [number, number, number] {
-  return [1, thicknessMm, slopeAlong];
+/** How many of the errors, from the first, any reading up to a pass may share. */
+export function errorsUpTo(errors: readonly SharedError[], pass: number): number {
+  return errors.findLastIndex((error) => (error.pass ?? 0) <= pass) + 1;
+}
+
+/** How a reading of a pass moves with each of the first `count` errors. */
+export function effectsOn(
+  errors: readonly SharedError[],
+  pass: number,
+  place: SharedPlace,
+  count = errors.length,
+): Float64Array {
+  const effects = new Float64Array(count);
+  for (let m = 0; m < count; m++) {
+    const error = errors[m]!;
+    if (error.pass === undefined || error.pass === pass) effects[m] = EFFECTS[error.kind](place);
+  }
+  return effects;
 }

@@ -46,12 +46,13 @@ async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly Pa
 function surfaceParts({
   blades,
   layouts,
+  errors,
   sharedMean,
   sharedCovariance,
   noise,
   noiseFrom,
 }: FittedReed): SurfaceParts {
-  return { blades, layouts, sharedMean, sharedCovariance, noise, noiseFrom };
+  return { blades, layouts, errors, sharedMean, sharedCovariance, noise, noiseFrom };
 }
 
 function liveParts(live: LiveReed): LiveParts {

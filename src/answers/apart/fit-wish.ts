@@ -28,7 +28,7 @@ export type FitWish = FitOrder &
 /** The surfaces, without the functions that follow from the reed's documents. */
 export type SurfaceParts = Pick<
   FittedReed,
-  'blades' | 'layouts' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
+  'blades' | 'layouts' | 'errors' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
 >;
 
 /** What a live reed holds beside its surfaces, and what these leave open. */

@@ -1,0 +1,113 @@
+import { cholesky } from '../numerics/cholesky.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import { rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
+import { blockTimes, columnSquares, rowGram, whiten, whitenedVector } from '../numerics/whitening.ts';
+import {
+  readingsCovariance,
+  stateCount,
+  surprises,
+  type BladeState,
+  type SeenReadings,
+  type SharedPosterior,
+} from './blade-state.ts';
+import { firstVariances, widenedVariances, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
+
+/** Rounds in which a removal widens its own prior. */
+const ROUNDS = 2;
+
+/**
+ * Prior variances of what went before a pass: narrow at first, widened where the pass shows that cane went. Only this
+ * pass and those before it are asked, so that the prior stays what it is when more passes come.
+ *
+ * @param through [H P, H G + E] before the removal opens.
+ * @param removalRows How the readings move with the removal's coefficients.
+ */
+export function roundsOf(
+  state: BladeState,
+  seen: SeenReadings,
+  through: Float64Array,
+  removalRows: SparseRows,
+  shared: SharedPosterior,
+  { space, spread }: { readonly space: RemovalSpace; readonly spread: RemovalSpread },
+): Float64Array {
+  const still = stillCovariance(state, seen, through, shared);
+  const surprise = surprisesWithShared(state, seen, through, shared);
+  let variances = firstVariances(space);
+  for (let round = 0; round < ROUNDS; round++) {
+    const went = whatWent(still, surprise, removalRows, spread, variances);
+    variances = widenedVariances(space, went.mean, went.left);
+  }
+  return variances;
+}
+
+/** Covariance of the readings before the removal, with the doubt of the shared errors; lower triangle. */
+function stillCovariance(
+  { size }: BladeState,
+  seen: SeenReadings,
+  through: Float64Array,
+  { factor }: SharedPosterior,
+): Float64Array {
+  const n = seen.rows.count;
+  const { errors } = seen;
+  const [d, columns] = [stateCount(size), stateCount(size) + errors];
+  const still = readingsCovariance(seen, through);
+  // L^-1 of the shared errors' precision times how each reading moves with them, transposed: its squares are their doubt.
+  const moves = new Float64Array(errors * n);
+  for (let m = 0; m < errors; m++)
+    for (let i = 0; i < n; i++) moves[m * n + i] = through[i * columns + d + m]!;
+  whiten(factor, errors, { values: moves, columns: n, firstRow: 0, offset: 0 });
+  const byReading = new Float64Array(n * errors);
+  for (let m = 0; m < errors; m++) for (let i = 0; i < n; i++) byReading[i * errors + m] = moves[m * n + i]!;
+  rowGram(byReading, n, errors).forEach((value, k) => (still[k]! += value));
+  return still;
+}
+
+function surprisesWithShared(
+  state: BladeState,
+  seen: SeenReadings,
+  through: Float64Array,
+  { mean }: SharedPosterior,
+): Float64Array {
+  const d = stateCount(state.size);
+  const columns = d + seen.errors;
+  return surprises(state, seen).map(
+    (value, i) => value - dot(mean, through.subarray(i * columns + d, (i + 1) * columns)),
+  );
+}
+
+/** Mean and variance of a removal by one pass's readings, its prior given. */
+function whatWent(
+  still: Float64Array,
+  surprise: Float64Array,
+  rows: SparseRows,
+  spread: RemovalSpread,
+  variances: Float64Array,
+): { mean: Float64Array; left: Float64Array } {
+  const n = rows.count;
+  const size = spread.size;
+  const values = throughRemoval(rows, spread, variances);
+  const covariance = still.slice();
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j <= i; j++) covariance[i * n + j]! += rowTimes(rows, j, values, i * size);
+  const factor = cholesky(covariance, n);
+  const block = { values, columns: size, firstRow: 0, offset: 0 };
+  whiten(factor, n, block);
+  const gain = columnSquares(block);
+  return {
+    mean: blockTimes(block, whitenedVector(factor, n, surprise)),
+    left: spread.variances(variances).map((variance, m) => Math.max(0, variance - gain[m]!)),
+  };
+}
+
+/** Prior covariance of readings with a removal: n x its coefficients. */
+export function throughRemoval(rows: SparseRows, spread: RemovalSpread, prior: Float64Array): Float64Array {
+  const { count, width, index, weight } = rows;
+  const through = new Float64Array(count * spread.size);
+  const one = new Float64Array(spread.size);
+  for (let i = 0; i < count; i++) {
+    one.fill(0);
+    for (let k = i * width; k < (i + 1) * width; k++) one[index[k]!]! += weight[k]!;
+    through.set(spread.times(prior, one), i * spread.size);
+  }
+  return through;
+}

@@ -1,0 +1,167 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import { sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
+import type { BasePrior } from './base-prior.ts';
+import { baseRow, type BaseSpace } from './base-surface.ts';
+import type { CaneReading } from './blade-data.ts';
+import {
+  openRemoval,
+  sharedPosterior,
+  takeIn,
+  throughState,
+  unreadState,
+  type BladeState,
+  type SeenReadings,
+  type SharedPosterior,
+  type Step,
+} from './blade-state.ts';
+import { roundsOf, throughRemoval } from './removal-rounds.ts';
+import { removalRow, spreadOf, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
+import { effectsOn, errorsUpTo, type SharedError } from './shared-errors.ts';
+import { coefficientCount } from './tensor-basis.ts';
+
+/** What is fitted: readings with the variance of their noise and the slope of the surface at their places. */
+export interface NoisyReading extends CaneReading {
+  readonly variance: number;
+  readonly slopeAlong: number;
+}
+
+/** One blade before the sweep. */
+export interface BladeToFit {
+  readonly base: BaseSpace;
+  readonly removal: RemovalSpace;
+  readonly prior: BasePrior;
+  /** At least one. */
+  readonly readings: readonly NoisyReading[];
+  /** How removals are spread, and the priors of those of each pass, where they are given and not found. */
+  readonly given?: { readonly spread: RemovalSpread; readonly priors: ReadonlyMap<number, Float64Array> };
+}
+
+/** One blade after the sweep. */
+export interface SweptBlade {
+  readonly state: BladeState;
+  readonly steps: readonly Step[];
+}
+
+/** What all readings say of both blades and of the errors that they share. */
+export interface Sweep {
+  readonly blades: Readonly<Partial<Record<Blade, SweptBlade>>>;
+  readonly shared: SharedPosterior;
+}
+
+interface Sweeping {
+  readonly toFit: BladeToFit;
+  readonly spread: RemovalSpread;
+  readonly state: BladeState;
+  readonly steps: Step[];
+}
+
+/**
+ * The posterior of both blades in one sweep over the passes: each costs the same, whatever was read before. A pass's
+ * removal finds its prior in its own pass.
+ *
+ * @param errors In the order of `sharedErrors`.
+ */
+export function sweepPasses(
+  blades: Readonly<Partial<Record<Blade, BladeToFit>>>,
+  errors: readonly SharedError[],
+): Sweep {
+  const sweeping = BLADES.flatMap((blade) => {
+    const toFit = blades[blade];
+    return toFit ? [{ blade, ...begin(toFit, errors.length) }] : [];
+  });
+  const passes = new Set(sweeping.flatMap(({ toFit }) => toFit.readings.map(({ pass }) => pass)));
+  for (const pass of [...passes].sort((a, b) => a - b)) takePass(sweeping, pass, errors);
+  return {
+    blades: Object.fromEntries(sweeping.map(({ blade, state, steps }) => [blade, { state, steps }])),
+    shared: sharedOf(sweeping, errors, errors.length),
+  };
+}
+
+function begin(toFit: BladeToFit, shared: number): Sweeping {
+  const spread = toFit.given?.spread ?? spreadOf(toFit.removal);
+  const size = { base: coefficientCount(toFit.base.basis), removal: spread.size, shared };
+  return { toFit, spread, state: unreadState(size, toFit.prior.meanMm, toFit.prior.covariance), steps: [] };
+}
+
+function sharedOf(
+  sweeping: readonly Sweeping[],
+  errors: readonly SharedError[],
+  count: number,
+): SharedPosterior {
+  return sharedPosterior(
+    sweeping.map(({ state }) => state),
+    errors.slice(0, count).map(({ variance }) => variance),
+  );
+}
+
+/** Both blades' readings of one pass. What they say of the shared errors tells in the passes after it. */
+function takePass(sweeping: readonly Sweeping[], pass: number, errors: readonly SharedError[]): void {
+  const shared = sharedOf(sweeping, errors, errorsUpTo(errors, pass));
+  for (const one of sweeping) {
+    const readings = one.toFit.readings.filter((reading) => reading.pass === pass);
+    if (readings.length === 0) continue;
+    const seen = seenReadings(one.toFit, readings, errors, shared.mean.length);
+    const through = throughState(one.state, seen);
+    const removal = one.steps.length > 0 ? removalOf(one, pass, seen, through, shared) : undefined;
+    if (removal) open(one, removal, seen, through);
+    one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, seen, through) });
+  }
+}
+
+interface Seen extends SeenReadings {
+  /** How the readings move with what went: they fall. */
+  readonly removalRows: SparseRows;
+}
+
+function seenReadings(
+  { base, removal }: Pick<BladeToFit, 'base' | 'removal'>,
+  readings: readonly NoisyReading[],
+  errors: readonly SharedError[],
+  count: number,
+): Seen {
+  const baseCount = coefficientCount(base.basis);
+  const removed = readings.map(({ zMm, reading }) => negative(removalRow(removal, zMm, reading.across)));
+  const rows = readings.map(({ zMm, reading }, i) => {
+    const row = baseRow(base, zMm, reading.across);
+    const { index, weight } = removed[i]!;
+    return { index: [...row.index, ...index.map((k) => baseCount + k)], weight: [...row.weight, ...weight] };
+  });
+  const effects = new Float64Array(readings.length * count);
+  readings.forEach(({ reading: { thicknessMm }, slopeAlong, pass }, i) =>
+    effects.set(effectsOn(errors, pass, { thicknessMm, slopeAlong }, count), i * count),
+  );
+  return {
+    rows: sparseRows(rows),
+    removalRows: sparseRows(removed),
+    effects,
+    errors: count,
+    thicknessMm: Float64Array.from(readings, ({ reading }) => reading.thicknessMm),
+    variances: Float64Array.from(readings, ({ variance }) => variance),
+  };
+}
+
+const negative = ({ index, weight }: ReturnType<typeof removalRow>) => ({
+  index,
+  weight: weight.map((value) => -value),
+});
+
+function removalOf(
+  { toFit, spread, state }: Sweeping,
+  pass: number,
+  seen: Seen,
+  through: Float64Array,
+  shared: SharedPosterior,
+): Float64Array {
+  const given = toFit.given?.priors.get(pass);
+  return given ?? roundsOf(state, seen, through, seen.removalRows, shared, { space: toFit.removal, spread });
+}
+
+/** Opens a removal in the state, and in how the readings go with it. */
+function open({ state, spread }: Sweeping, removal: Float64Array, seen: Seen, through: Float64Array): void {
+  openRemoval(state, spread.full(removal));
+  const added = throughRemoval(seen.removalRows, spread, removal);
+  const columns = through.length / seen.rows.count;
+  for (let i = 0; i < seen.rows.count; i++)
+    for (let m = 0; m < spread.size; m++)
+      through[i * columns + state.size.base + m]! += added[i * spread.size + m]!;
+}
