@@ -25,7 +25,8 @@ export async function keepForOffline(onNewer: (use: () => void) => void): Promis
   watchWaiting(registration, (waiting) =>
     onNewer(() => {
       navigator.serviceWorker.addEventListener('controllerchange', () => location.reload(), { once: true });
-      waiting.postMessage('use the newer version');
+      // By now it may have been overtaken by one that is newer still.
+      (registration.waiting ?? waiting).postMessage('use the newer version');
     }),
   );
 }

@@ -13,8 +13,14 @@ import { NavigationRoute, registerRoute } from 'workbox-routing';
 declare const BUILT_FILES: PrecacheEntry[];
 
 const worker = self as unknown as {
-  addEventListener: (type: 'message', listener: (event: MessageEvent<unknown>) => void) => void;
+  addEventListener: {
+    (type: 'message', listener: (event: MessageEvent<unknown>) => void): void;
+    (type: 'install', listener: () => void): void;
+    (type: 'activate', listener: (event: { waitUntil: (work: Promise<void>) => void }) => void): void;
+  };
   skipWaiting: () => Promise<void>;
+  registration: { readonly active: unknown };
+  clients: { claim: () => Promise<void> };
 };
 
 /** Many hosts vary by `Origin`, which module scripts send and the cache's own requests do not: they would miss. */
@@ -28,6 +34,15 @@ addPlugins([{ cacheWillUpdate: withoutVary }]);
 precacheAndRoute(BUILT_FILES);
 registerRoute(new NavigationRoute(createHandlerBoundToURL('index.html')));
 cleanupOutdatedCaches();
+
+// In charge from the first visit on: what is loaded later is there, even when the server has ended meanwhile.
+let isFirst = false;
+worker.addEventListener('install', () => {
+  isFirst = worker.registration.active === null;
+});
+worker.addEventListener('activate', (event) => {
+  if (isFirst) event.waitUntil(worker.clients.claim());
+});
 
 worker.addEventListener('message', ({ data }) => {
   if (data === 'use the newer version') void worker.skipWaiting();

@@ -64,14 +64,16 @@ function fetchInto(folder, isQuiet) {
   if (!command) throw new PlainError('npm was not found beside Node: install Node together with npm.');
   for (const name of ['package.json', 'package-lock.json', '.npmrc']) copyFileSync(name, `${folder}/${name}`);
   const [program, ...args] = command;
-  const { status } = spawnSync(program, args, {
+  const { status, stderr } = spawnSync(program, args, {
     cwd: folder,
-    stdio: ['ignore', isQuiet ? 'ignore' : 'inherit', 'ignore'],
+    encoding: 'utf8',
+    stdio: ['ignore', isQuiet ? 'ignore' : 'inherit', 'pipe'],
   });
-  if (status !== 0)
-    throw new PlainError(
-      'The packages could not be fetched: that needs the npm registry, once; what was there is as it was.',
-    );
+  if (status === 0) return;
+  const code = /^npm \S+ code (\w+)/m.exec(stderr)?.[1];
+  throw new PlainError(
+    `The packages could not be fetched${code ? ` (${code})` : ''}: that needs the npm registry, once; what was there is as it was.`,
+  );
 }
 
 /** Puts the fetched packages in the place of those before, which go only then. */
