@@ -1,0 +1,93 @@
+import { describe, expect, it } from 'vitest';
+import type { Change, Explanation } from '../../../src/faults/explanation.ts';
+import { oddReadings } from '../../../src/faults/single-readings.ts';
+
+/** u of what is expected, with the 0.004 mm by which neighbours differ: 0.005 mm. */
+const U_MM = 0.003;
+const change = (fromTipMm: number, across: number, expectedMm: number, thicknessMm: number): Change => ({
+  reading: { blade: 'A', fromTipMm, across, thicknessMm, repeats: 1, noiseFactor: 1 },
+  expectedMm,
+  changeMm: thicknessMm - expectedMm,
+  uMm: U_MM,
+});
+/** A reading beside what was expected of it, among three neighbours that changed by an amount. */
+const read = (thicknessMm: number, aroundMm = 0, expectedMm = 0.43) => {
+  const around = [8, 9, 11].map((mm) => change(mm, 0.4, 0.4, 0.4 + aroundMm));
+  const changes = [change(10, 0, expectedMm, thicknessMm), ...around];
+  return oddReadings({ changes } as unknown as Explanation, 0.01);
+};
+
+describe('a reading too high for cane that only leaves', () => {
+  it('is odd from 4.5 standard deviations and 0.03 mm on', () => {
+    expect(read(0.459)).toEqual([]);
+    const [odd] = read(0.461);
+    expect(odd).toMatchObject({ expectedMm: 0.43, grade: 'asked' });
+    // 0.031 mm in standard deviations of hypot(0.003, 0.004).
+    expect(odd!.sds).toBeCloseTo(6.2, 9);
+  });
+
+  it('is named where nothing else can be: 6 standard deviations and 0.05 mm', () => {
+    expect(read(0.479)[0]!.grade).toBe('asked');
+    expect(read(0.481)[0]!.grade).toBe('named');
+  });
+
+  it('is a tenth of the dial where 0.1 mm less lands within 2.5 standard deviations of what was expected', () => {
+    for (const off of [-0.012, 0, 0.012]) {
+      const [odd] = read(0.53 + off);
+      expect(odd!.grade).toBe('named');
+      expect(odd!.meantMm).toBeCloseTo(0.43 + off, 9);
+    }
+    expect(read(0.53 + 0.013)[0]!.meantMm).toBeUndefined();
+    expect(read(0.53 - 0.013)[0]!.meantMm).toBeUndefined();
+  });
+
+  it('may have lost as much as its neighbours before the slip', () => {
+    // Neighbours lost 0.02: from 0.41 - 0.0125 to 0.43 + 0.0125 may have been meant.
+    expect(read(0.51 - 0.012, -0.02)[0]!.meantMm).toBeCloseTo(0.398, 9);
+    expect(read(0.51 - 0.013, -0.02)[0]!.meantMm).toBeUndefined();
+  });
+
+  it('is digits turned where that lands there', () => {
+    const turned = oddReadings({ changes: [change(10, 0, 0.35, 0.53)] } as unknown as Explanation, 0.01);
+    expect(turned[0]).toMatchObject({ meantMm: 0.35, grade: 'named' });
+  });
+
+  it('is explained by neighbours that rose as well', () => {
+    expect(read(0.47, 0.04)).toEqual([]);
+    expect(read(0.471 + 0.03, 0.04)[0]!.expectedMm).toBeCloseTo(0.47, 9);
+  });
+});
+
+describe('a reading that is low and alone', () => {
+  it('is odd by as much, is asked about, and was a tenth where 0.1 mm more lands within one standard deviation', () => {
+    expect(read(0.401)).toEqual([]);
+    expect(read(0.399)[0]).toMatchObject({ grade: 'asked' });
+    expect(read(0.399)[0]!.meantMm).toBeUndefined();
+    for (const off of [-0.0049, 0.0049])
+      expect(read(0.42 + off, 0, 0.52)[0]!.meantMm).toBeCloseTo(0.52 + off, 9);
+    for (const off of [-0.0051, 0.0051]) expect(read(0.42 + off, 0, 0.52)[0]!.meantMm).toBeUndefined();
+  });
+
+  it('is told from neighbours that lost as much on the average', () => {
+    expect(read(0.38, -0.03)).toEqual([]);
+    expect(read(0.36, -0.03)[0]!.expectedMm).toBeCloseTo(0.4, 9);
+  });
+
+  it('is a scrape where a neighbour on its line lost three quarters as much', () => {
+    const beside = (mm: number) => {
+      const changes = [change(10, 0, 0.43, 0.33), change(13, 0, 0.5, 0.5 - mm), change(7, 0.4, 0.4, 0.4)];
+      return oddReadings({ changes } as unknown as Explanation, 0.01);
+    };
+    expect(beside(0.076)).toEqual([]);
+    expect(beside(0.074).map(({ reading }) => reading.fromTipMm)).toEqual([10]);
+  });
+
+  it('is digits turned, within one and a half standard deviations of what may be there', () => {
+    const turned = (expectedMm: number) =>
+      oddReadings({ changes: [change(10, 0, expectedMm, 0.35)] } as unknown as Explanation, 0.01)[0]!;
+    expect(turned(0.53 - 0.0074)).toMatchObject({ meantMm: 0.53, grade: 'named' });
+    expect(turned(0.53 + 0.0074)).toMatchObject({ meantMm: 0.53, grade: 'named' });
+    expect(turned(0.53 - 0.0076).meantMm).toBeUndefined();
+    expect(turned(0.53 + 0.0076).meantMm).toBeUndefined();
+  });
+});
