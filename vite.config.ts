@@ -1,5 +1,6 @@
 import { defineConfig, type Plugin } from 'vite';
 import { noteSources } from './scripts/built-from.mjs';
+import { checkNoticed, noticesPage } from './scripts/notices.mjs';
 import { PAGE_POLICY } from './scripts/policy.mjs';
 import { buildServiceWorker } from './scripts/service-worker.mjs';
 
@@ -16,6 +17,24 @@ const contentSecurityPolicy: Plugin = {
   ],
 };
 
+/** Nothing is built in without its licence. */
+const noticed = (): Plugin => ({
+  name: 'noticed',
+  apply: 'build',
+  generateBundle(_, bundle) {
+    const chunks = Object.values(bundle).filter((file) => file.type === 'chunk');
+    checkNoticed(chunks.flatMap(({ moduleIds }) => moduleIds));
+  },
+});
+
+const notices: Plugin = {
+  name: 'notices',
+  apply: 'build',
+  generateBundle() {
+    this.emitFile({ type: 'asset', fileName: 'licences.html', source: noticesPage() });
+  },
+};
+
 /** What is made of the finished build. */
 const finish: Plugin = {
   name: 'finish',
@@ -29,7 +48,8 @@ const finish: Plugin = {
 export default defineConfig({
   root: 'demo',
   base: './',
-  plugins: [contentSecurityPolicy, finish],
+  plugins: [contentSecurityPolicy, noticed(), notices, finish],
+  worker: { plugins: () => [noticed()] },
   build: {
     outDir: '../dist',
     emptyOutDir: true,

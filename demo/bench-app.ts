@@ -16,7 +16,8 @@ import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
 import { StorageError } from '../src/ledger/errors.ts';
 import { openLibrary } from '../src/ledger/open-library.ts';
-import { commandsOf, stepUnit } from './commands.ts';
+import { commandsOf, startRound, stepUnit } from './commands.ts';
+import { watchHandedFiles } from './handed-files.ts';
 import { startFits } from './start-fits.ts';
 import { startJournal } from './start-journal.ts';
 import { startReader } from './start-reader.ts';
@@ -35,6 +36,9 @@ const HEADINGS = {
   grids: 'Rounds and their stations',
   practice: 'What you go by',
 } as const;
+
+/** The address of the manifest's shortcut: a round of the reed of last time. */
+const ROUND_SHORTCUT = '#/round';
 
 /** The page: the bar, the place that the address names, and the keys. */
 @customElement('bench-app')
@@ -78,6 +82,8 @@ export class BenchApp extends LitElement {
   @state() private route: Route = parseRoute(location.hash);
   @state() private store: LibraryStore | undefined;
   @state() private trouble: Trouble | undefined;
+  /** Files that wait to be brought in. */
+  @state() private handed: readonly File[] = [];
 
   override connectedCallback() {
     super.connectedCallback();
@@ -85,7 +91,13 @@ export class BenchApp extends LitElement {
     addEventListener('hashchange', () => this.follow(), { signal });
     addEventListener('error', ({ error }) => this.tellUncaught(error), { signal });
     addEventListener('unhandledrejection', ({ reason }) => this.tellUncaught(reason), { signal });
+    watchHandedFiles((files) => this.takeHanded(files), signal);
     void this.open();
+  }
+
+  private takeHanded(files: readonly File[]): void {
+    this.handed = files;
+    location.hash = hrefOf({ at: 'bring-in' });
   }
 
   private async open(): Promise<void> {
@@ -100,6 +112,7 @@ export class BenchApp extends LitElement {
       this.context.setValue(store);
       if (broughtBack.length > 0) store.trouble = broughtBackNotice(broughtBack);
       this.takeChange(store);
+      if (location.hash === ROUND_SHORTCUT) startRound(store);
       await import('../components/keeping/keeping-notices.ts');
       const { workAhead } = await import('../components/alike/work-ahead.ts');
       workAhead(store);
@@ -141,6 +154,7 @@ export class BenchApp extends LitElement {
   private follow(): void {
     const before = this.route;
     this.route = parseRoute(location.hash);
+    if (this.route.at !== 'bring-in') this.handed = [];
     if (before.at !== this.route.at) this.main.focus();
   }
 
@@ -260,7 +274,7 @@ export class BenchApp extends LitElement {
       case 'bench':
         return html`<bench-desk .route=${route}></bench-desk>`;
       case 'bring-in':
-        return html`<bench-bring-in></bench-bring-in>`;
+        return html`<bench-bring-in .handed=${this.handed}></bench-bring-in>`;
       case 'practice':
         return html`<bench-practice></bench-practice>`;
       case 'grids':

@@ -51,7 +51,7 @@ function stepPass(page: Page, step: number): void {
 }
 
 /** Of the reed on the bench, or of last time's. */
-function startRound({ store }: Page): void {
+export function startRound(store: LibraryStore | undefined): void {
   if (!store) return;
   const route = parseRoute(location.hash);
   const { reed, pass, round } = store.snapshot.live;
@@ -83,7 +83,7 @@ export function commandsOf(page: Page): readonly Command[] {
     { keys: ['['], words: 'The pass before', run: () => stepPass(page, -1) },
     { keys: [']'], words: 'The pass after', run: () => stepPass(page, 1) },
     ...places,
-    { keys: ['r'], words: 'A round of the reed of last time', run: () => startRound(page) },
+    { keys: ['r'], words: 'A round of the reed of last time', run: () => startRound(page.store) },
     { keys: ['u'], words: 'The next unit', run: () => stepUnit(page.store) },
     { keys: ['Ctrl+z'], words: 'Undo', run: () => void page.store?.undo() },
     { keys: ['Ctrl+Shift+z'], words: 'Do it again', run: () => void page.store?.redo() },

@@ -2,12 +2,11 @@
 import { spawn } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { whoAnswers } from './answering.mjs';
-import { isUpToDate } from './built-from.mjs';
+import { BUILD, buildWhatChanged } from './build-what-changed.mjs';
 import { ensurePackages } from './ensure.mjs';
 import { PlainError, runPlainly } from './plain-error.mjs';
 import { openerCommand } from './programs.mjs';
 
-const FOLDER = 'dist';
 const USUAL_PORT = 4600;
 
 function wantedPort(text = String(USUAL_PORT)) {
@@ -41,20 +40,9 @@ async function orAsBuiltLast(step) {
     await step();
     return true;
   } catch (error) {
-    if (!existsSync(`${FOLDER}/index.html`)) throw error;
+    if (!existsSync(`${BUILD}/index.html`)) throw error;
     console.error(`${error.message} The bench opens as it was built last.`);
     return false;
-  }
-}
-
-async function buildWhatChanged() {
-  if (isUpToDate(FOLDER)) return;
-  console.log('Building the page ...');
-  const { build } = await import('vite');
-  try {
-    await build({ logLevel: 'error' });
-  } catch (error) {
-    throw new PlainError(`The page could not be built: ${error.message.split('\n')[0]}`, { cause: error });
   }
 }
 
@@ -77,7 +65,7 @@ async function openAt(port, ready) {
   const { version } = JSON.parse(readFileSync('package.json', 'utf8'));
   const { serveBench } = await import('./serve.mjs');
   try {
-    return await serveBench({ folder: FOLDER, port, version, ready });
+    return await serveBench({ folder: BUILD, port, version, ready });
   } catch (error) {
     if (error.code === 'EACCES')
       throw new PlainError(

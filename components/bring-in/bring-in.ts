@@ -1,5 +1,5 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, query, state } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
@@ -48,6 +48,8 @@ export class BringIn extends LitElement {
   @query('.cancel') private readonly canceller!: HTMLElement | null;
   @query('.way-on') private readonly wayOn!: HTMLElement | null;
 
+  /** Files that were dropped elsewhere on the page, or that the page was opened with: read as if chosen here. */
+  @property({ attribute: false }) handed: readonly File[] = [];
   /** Stays as it is until what is read next is understood. */
   @state() private shown: Shown | undefined;
   /** Name of what is being read. */
@@ -61,6 +63,7 @@ export class BringIn extends LitElement {
   }
 
   override updated(changed: PropertyValues) {
+    if (changed.has('handed')) this.take(this.handed);
     // What had the focus is gone once the readings are kept: the way on takes it.
     if (changed.has('shown') && this.shown?.what === 'done') this.wayOn?.focus();
   }

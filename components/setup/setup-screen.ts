@@ -143,6 +143,13 @@ export class SetupScreen extends LitElement {
       <bench-not-chosen></bench-not-chosen>
       <bench-set-aside></bench-set-aside>
       <bench-bin></bench-bin>
+      <section>
+        <h2>Licences</h2>
+        <div class="row">
+          <span>What the bench is built from</span>
+          <a href="./licences.html" target="_blank" rel="noopener">Licences, in full</a>
+        </div>
+      </section>
     </div>`;
   }
 }
