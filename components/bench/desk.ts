@@ -216,6 +216,7 @@ export class Desk extends LitElement {
           .benched=${benched}
           .pass=${pass}
           .favourite=${favourite}
+          .followed=${followed}
           .writing=${writing}
         ></bench-sheet>`;
       case 'taken':

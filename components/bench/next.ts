@@ -4,36 +4,34 @@ import type { Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
-import { mapGrid } from '../../src/figures/surface-map.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
-import { makePlan, type MadePlan } from '../../src/plan/make-plan.ts';
-import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import { planTowards, type MadePlan } from '../../src/plan/make-plan.ts';
+import type { Followed } from '../../src/plan/make-target.ts';
 import type { Point } from '../../src/numerics/polygon.ts';
-import type { Step } from '../../src/plan/next-strokes.ts';
-import { stepOutlines } from '../../src/plan/step-outlines.ts';
+import { sayStep } from '../../src/plan/say-step.ts';
+import type { Step } from '../../src/plan/step.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
 import '../charts/profile-chart.ts';
-import type { OutlinePoint } from '../map/map-data.ts';
+import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
 import '../map/blade-pair.ts';
 import '../plan/clip-ruler.ts';
 import type { ClipSlideEvent } from '../plan/clip-ruler.ts';
 import '../plan/closest.ts';
-import { plansAround, plansOf, takeUp, type KeptPlans, type KnifeInHand } from '../plan/kept-plans.ts';
+import { KnifeController } from '../plan/knife-controller.ts';
+import { plansAround, plansOf, takeUp, type KeptPlans } from '../plan/kept-plans.ts';
 import '../plan/leave-list.ts';
 import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
 import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
-import { lastKnife, logKey, readKnives, yieldIn, type Knives } from '../plan/yields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 
-const [ALONG, ACROSS] = [51, 31];
 const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
 
 const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
@@ -43,13 +41,13 @@ const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
 @customElement('bench-next')
 export class NextQuestion extends QuestionElement {
   private readonly library = new LibraryController(this);
+  private readonly knife = new KnifeController(this, this.library);
   private made: MadePlan | undefined;
   private problem = '';
   private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
   private asItIs: ClipPreview | undefined;
   private clipped: ClipPreview | undefined;
-  private logs = '';
 
   /** What the reed is brought to. */
   @property({ attribute: false }) followed: Followed | undefined;
@@ -58,7 +56,6 @@ export class NextQuestion extends QuestionElement {
   @state() private shownStep = 0;
   @state() private tipLast = true;
   @state() private clipMm = 0;
-  @state() private knives: Knives | undefined;
 
   private get own(): ReedAtPass {
     return { benched: this.benched!, pass: this.pass };
@@ -82,23 +79,13 @@ export class NextQuestion extends QuestionElement {
     if (!this.followed) return;
     const { own } = this;
     try {
-      const { bladeLengthMm } = own.benched.assembled.passes[own.pass]!;
-      const target = makeTarget(this.followed, own, mapGrid(bladeLengthMm, ALONG, ACROSS));
-      this.made = makePlan(own, target, this.tipLast);
+      this.made = planTowards(own, this.followed, { tipLast: this.tipLast });
+      const { target } = this.made;
       this.asItIs = previewClip(own, target, 0);
       this.lines = [...downLines(own, 0, undefined), targetCentre(target).line];
     } catch (error) {
       this.problem = error instanceof Error ? error.message : String(error);
     }
-  }
-
-  override updated() {
-    const { store } = this.library;
-    if (!store) return;
-    const logs = logKey(store);
-    if (logs === this.logs) return;
-    this.logs = logs;
-    void readKnives(store).then((knives) => (this.knives = knives));
   }
 
   private get step(): Step | undefined {
@@ -117,13 +104,10 @@ export class NextQuestion extends QuestionElement {
       );
       return targetPlate(benched!, pass, moved);
     }
-    const outlines = this.step && stepOutlines(this.step, this.own).map(outlineOf);
-    return Object.fromEntries(
-      Object.entries(targetPlate(benched!, pass, this.made!.excess)).map(([blade, data]) => [
-        blade,
-        this.step?.blades.includes(blade as Blade) ? { ...data, nextStrokes: outlines ?? [] } : data,
-      ]),
-    );
+    const plate: Partial<Record<Blade, BladeMapData>> = { ...targetPlate(benched!, pass, this.made!.excess) };
+    for (const { blade, outlines } of this.step?.parts ?? [])
+      plate[blade] = { ...plate[blade]!, nextStrokes: outlines.map(outlineOf) };
+    return plate;
   }
 
   private get plans(): readonly ScrapePlan[] {
@@ -134,16 +118,11 @@ export class NextQuestion extends QuestionElement {
     return plansAround(this.plans, this.benched!.passes, this.pass);
   }
 
-  private get knife(): KnifeInHand {
-    const { store } = this.library;
-    const name = store && this.benched ? lastKnife(store, this.benched.reed.id) : undefined;
-    return { name, known: this.knives?.yields.get(name ?? '') };
-  }
-
   private async handleKeep() {
     const { store } = this.library;
     const { made, step } = this;
-    if (store && made && step) await takeUp(store, this.own, made, step, this.knife);
+    if (store && made && step)
+      await takeUp(store, this.own, made, step, this.knife.inHand(this.benched?.reed.id));
   }
 
   private handleOther() {
@@ -191,25 +170,20 @@ export class NextQuestion extends QuestionElement {
 
   private renderAnswerColumn(made: MadePlan) {
     const { step, writing } = this;
-    const { name, known } = this.knife;
+    const { id } = this.benched!.reed;
     return html`${this.renderDone()}
       <bench-plan-step
-        .step=${step}
-        .towards=${made.target.name}
+        .said=${step && sayStep(step, made.target.name, this.knife.inHand(id), writing)}
         .others=${made.plan.steps.length - 1}
-        .knife=${name}
-        .known=${known}
-        .region=${step && yieldIn(known, step.zone)}
         .kept=${this.kept.made !== undefined}
-        .reedId=${this.benched!.reed.id}
-        .writing=${writing}
+        .reedId=${id}
         @bench-plan-keep=${this.handleKeep}
         @bench-plan-other=${this.handleOther}
       ></bench-plan-step>
       <bench-leave-list
         .own=${this.own}
         .plan=${made.plan}
-        .gouge=${this.gouges.get(this.benched!.reed.id)}
+        .gouge=${this.gouges.get(id)}
         .done=${this.kept.done}
         .writing=${writing}
       ></bench-leave-list>

@@ -1,5 +1,5 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement, state } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import { sayTakenOff, takenOff } from '../../src/answers/taken-off.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
@@ -12,13 +12,17 @@ import {
   thicknessFigure,
   UNIT_WORDS,
 } from '../../src/words/format.ts';
-import { firstStep, sayFirstStep } from '../../src/plan/first-step.ts';
-import type { Step } from '../../src/plan/next-strokes.ts';
+import { planTowards } from '../../src/plan/make-plan.ts';
+import type { Followed } from '../../src/plan/make-target.ts';
+import { NOTHING_TO_TAKE, sayStep, stepInWords } from '../../src/plan/say-step.ts';
+import type { Step } from '../../src/plan/step.ts';
 import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
+import { KnifeController } from '../plan/knife-controller.ts';
+import { LibraryController } from '../store/library-controller.ts';
 import { tokens } from '../theme/tokens.ts';
 import { openingOf } from './opening-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
@@ -42,8 +46,12 @@ export class Sheet extends QuestionElement {
   private plate: Plate = {};
   private balance: ReturnType<typeof evenness> = [];
   private opening: OpeningData | undefined;
-  private step: Step | undefined;
+  private step: { readonly first: Step | undefined; readonly towards: string } | undefined;
+  private readonly library = new LibraryController(this);
+  private readonly knife = new KnifeController(this, this.library);
 
+  /** What the reed is brought to. */
+  @property({ attribute: false }) followed: Followed | undefined;
   @state() private paper: Paper = 'A4';
 
   override connectedCallback() {
@@ -67,12 +75,19 @@ export class Sheet extends QuestionElement {
       this.page.replaceSync(`@page { size: ${size}; margin: ${marginMm}mm; }`);
       this.style.setProperty('--sheet-width', `${widthMm}mm`);
     }
-    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'favourite'])) return;
+    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'favourite', 'followed'])) return;
     this.now = thereNow(benched, pass, favourite);
     this.plate = thicknessPlate(benched, pass);
     this.balance = evenness(benched, pass);
     this.opening = openingOf(benched, pass);
-    this.step = favourite?.benched.model && firstStep({ benched, pass }, favourite);
+    this.step = this.nextStep();
+  }
+
+  private nextStep(): typeof this.step {
+    const { benched, pass, followed } = this;
+    if (!followed) return undefined;
+    const { plan, target } = planTowards({ benched: benched!, pass }, followed);
+    return { first: plan.steps[0], towards: target.name };
   }
 
   private get zoneRows(): FigureRow[] {
@@ -181,7 +196,7 @@ export class Sheet extends QuestionElement {
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
           a part of how a reed plays.
         </p>
-        <p>Cut away from your fingers, with the reed on a steady rest. Never below a floor.</p>
+        <p>Cut away from your fingers, with the reed on a steady rest. Planned above your floors.</p>
       </footer>`;
   }
 
@@ -218,11 +233,15 @@ export class Sheet extends QuestionElement {
   }
 
   private renderNext() {
-    const { favourite, writing } = this;
-    if (!favourite) return nothing;
+    const { benched, step, writing } = this;
+    if (!step) return nothing;
+    const knife = this.knife.inHand(benched!.reed.id);
+    const words = step.first
+      ? stepInWords(sayStep(step.first, step.towards, knife, writing))
+      : NOTHING_TO_TAKE;
     return html`<section>
       <h2>Next, and only this</h2>
-      <p class="aside">${unbroken(sayFirstStep(this.step, favourite.benched.reed.label, writing))}</p>
+      <p class="aside">${unbroken(words)}</p>
     </section>`;
   }
 

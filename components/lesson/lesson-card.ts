@@ -3,16 +3,10 @@ import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { pointFunctional, valueMm } from '../../src/figures/functional.ts';
-import {
-  amountText,
-  bareAmount,
-  numberText,
-  readingText,
-  UNIT_WORDS,
-  withUnit,
-  type Writing,
-} from '../../src/words/format.ts';
-import type { Touch } from '../../src/plan/lesson.ts';
+import type { KnifeInHand } from '../../src/plan/knife-yield.ts';
+import { sayStep, stepInWords } from '../../src/plan/say-step.ts';
+import type { Step } from '../../src/plan/step.ts';
+import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -135,7 +129,9 @@ export class LessonCard extends LitElement {
   @property({ attribute: false }) example: ReedAtPass | undefined;
   /** Label of the reed that is worked on. */
   @property() pupil = '';
-  @property({ attribute: false }) touches: readonly Touch[] = [];
+  @property({ attribute: false }) touches: readonly Step[] = [];
+  /** The knife that it is worked with. */
+  @property({ attribute: false }) knife: KnifeInHand = { name: undefined, known: undefined };
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   override render() {
@@ -154,10 +150,7 @@ export class LessonCard extends LitElement {
           ? html`<ol>
               ${touches.map(
                 (touch) =>
-                  html`<li>
-                    ${touch.title}, ${this.where(touch)}: take ${bareAmount(touch.takeMm, writing)} of the
-                    ${amountText(touch.excessMm, writing)}, then read again and play.
-                  </li>`,
+                  html`<li>${unbroken(stepInWords(sayStep(touch, reed.label, this.knife, writing)))}</li>`,
               )}
             </ol>`
           : nothing
@@ -165,12 +158,6 @@ export class LessonCard extends LitElement {
       <div class="blades">
         ${BLADES.filter((blade) => example.benched.model!.blades[blade]).map((blade) => this.renderBlade(example, blade))}
       </div>`;
-  }
-
-  private where({ blades, side, fromMm, toMm }: Touch): string {
-    const which = blades.length === 2 ? 'both blades' : `blade ${blades.join('')}`;
-    const span = `${numberText(fromMm, 1, this.writing)} to ${withUnit(numberText(toMm, 1, this.writing), 'mm')}`;
-    return `${which}${side === 'both' ? '' : `, ${side}`}, ${span}`;
   }
 
   private renderBlade({ benched, pass }: ReedAtPass, blade: Blade) {
@@ -203,15 +190,17 @@ export class LessonCard extends LitElement {
       <text class="name" x=${CENTRE_MM} y="4">${blade}</text>
       <path class="outline" d=${outline}></path>
       ${this.touches.map((touch, i) =>
-        touch.blades.includes(blade)
-          ? touch.outlines.map((corners) => {
-              const points = corners.map(([mm, across]) => point(mm, across));
-              const [mm, across] = corners.reduce((right, corner) => (corner[1] > right[1] ? corner : right));
-              return svg`<path class="touch" d=${`M${points.join('L')}Z`}></path>
-                <circle class="disc" cx=${x(mm, across)} cy=${y(mm)} r="3"></circle>
-                <text class="number" x=${x(mm, across)} y=${y(mm)}>${i + 1}</text>`;
-            })
-          : nothing,
+        touch.parts
+          .filter((part) => part.blade === blade)
+          .map(({ outlines }) => {
+            const path = outlines.map((corners) => `M${corners.map(([mm, u]) => point(mm, u)).join('L')}Z`);
+            const [mm, across] = outlines
+              .flat()
+              .reduce((right, corner) => (corner[1] > right[1] ? corner : right));
+            return svg`<path class="touch" d=${path.join('')}></path>
+              <circle class="disc" cx=${x(mm, across)} cy=${y(mm)} r="3"></circle>
+              <text class="number" x=${x(mm, across)} y=${y(mm)}>${i + 1}</text>`;
+          }),
       )}
       ${rows.map(
         (mm) => svg`<text class="scale" x="5" y=${y(mm)}>${mm < 1 ? '' : mm}</text>

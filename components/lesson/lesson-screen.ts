@@ -13,6 +13,7 @@ import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
+import { KnifeController } from '../plan/knife-controller.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -58,6 +59,7 @@ export class LessonScreen extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
+  private readonly knife = new KnifeController(this, this.library);
 
   /** The example, and the reed that is worked on. */
   @property({ attribute: false }) reedIds: readonly Id[] = [];
@@ -159,6 +161,7 @@ export class LessonScreen extends LitElement {
             .example=${example}
             pupil=${pupil?.benched.reed.label ?? ''}
             .touches=${lesson?.touches ?? []}
+            .knife=${this.knife.inHand(pupil?.benched.reed.id)}
             .writing=${writing}
           ></bench-lesson-card>
         </section>

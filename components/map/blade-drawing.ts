@@ -1,6 +1,6 @@
 import { bisectRight } from 'd3-array';
 import type { Blade } from '../../shared/blade.ts';
-import type { GridLine } from './contours.ts';
+import type { GridLine } from '../../src/numerics/contours.ts';
 import type { BladeGrid, OutlinePoint } from './map-data.ts';
 
 /** Drawing units: CSS pixels at the usual size of the map. */

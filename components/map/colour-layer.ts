@@ -2,7 +2,7 @@ import { svg, type SVGTemplateResult } from 'lit';
 import { bandOf, ramp, type Quantity, type Ramp } from '../theme/ramp.ts';
 import { bandProperty } from '../theme/tokens.ts';
 import { gridPath, type BladeDrawing } from './blade-drawing.ts';
-import { cellsOf, contourRings, type Cells } from './contours.ts';
+import { cellsOf, contourRings, type Cells } from '../../src/numerics/contours.ts';
 import type { Contour } from './level-lines.ts';
 import type { BladeGrid } from './map-data.ts';
 

@@ -1,7 +1,7 @@
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import { GREYS, ramp, type Quantity } from '../theme/ramp.ts';
 import { between } from './blade-drawing.ts';
-import { cellsOf, contourLines, type GridLine } from './contours.ts';
+import { cellsOf, contourLines, type GridLine } from '../../src/numerics/contours.ts';
 import type { BladeGrid } from './map-data.ts';
 
 /** A contour line's value, a whole number of steps. */

@@ -3,11 +3,10 @@ import type { Pass } from '../../shared/pass.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { passAfter, planContent } from '../../src/plan/kept-plan.ts';
-import { strokesFor, type KnifeYield } from '../../src/plan/knife-yield.ts';
+import { strokesFor, yieldIn, type KnifeInHand } from '../../src/plan/knife-yield.ts';
 import type { MadePlan } from '../../src/plan/make-plan.ts';
-import type { Step } from '../../src/plan/next-strokes.ts';
+import type { Step } from '../../src/plan/step.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import { yieldIn } from './yields.ts';
 
 /** Every plan that was taken up for a reed. */
 export function plansOf(store: LibraryStore | undefined, reedId: Id | undefined): readonly ScrapePlan[] {
@@ -26,12 +25,6 @@ export function plansAround(plans: readonly ScrapePlan[], passes: readonly Pass[
   const made = plans.findLast(({ afterPass }) => afterPass === passes[pass]?.index);
   const done = plans.findLast((plan) => passAfter(plan, passes) === pass);
   return { ...(made && { made }), ...(done && { done }) };
-}
-
-/** A knife by its name, and what is known of it. */
-export interface KnifeInHand {
-  readonly name: string | undefined;
-  readonly known: KnifeYield | undefined;
 }
 
 /** Keeps one step of a plan as what the next pass is to be set beside. */

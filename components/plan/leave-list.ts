@@ -14,9 +14,9 @@ import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const REASONS: Readonly<Record<Left['reason'], string>> = {
-  closed: 'a reading there is at or under its floor. No stroke within 2 mm of it.',
+  closed: 'a place there is at its floor, or under the target. No stroke near it.',
   floor: 'it is too near its floor.',
-  doubt: 'only the doubt forbids it: what is left above the floor is smaller. Read first.',
+  doubt: 'too uncertain: read again first.',
 };
 
 const ACROSS_WORDS: readonly (readonly [number, string])[] = [

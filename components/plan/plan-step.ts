@@ -1,9 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { KnifeYield, RegionYield } from '../../src/plan/knife-yield.ts';
-import type { Step } from '../../src/plan/next-strokes.ts';
-import { sayAfter, sayStrokes, sayWhere } from '../../src/plan/say-step.ts';
-import { amountText, bareAmount, COVERAGE, type Writing } from '../../src/words/format.ts';
+import { NOTHING_TO_TAKE, type SaidStep } from '../../src/plan/say-step.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -55,32 +52,21 @@ export class PlanStep extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   /** Absent when there is nothing measurable to take. */
-  @property({ attribute: false }) step: Step | undefined;
-  @property() towards = '';
+  @property({ attribute: false }) said: SaidStep | undefined;
   /** How many other steps there are. */
   @property({ attribute: false }) others = 0;
-  @property({ attribute: false }) knife: string | undefined;
-  @property({ attribute: false }) known: KnifeYield | undefined;
-  @property({ attribute: false }) region: RegionYield | undefined;
   /** A plan was taken up from this pass. */
   @property({ attribute: false }) kept = false;
   @property({ attribute: false }) reedId = '';
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   override render() {
-    const { step, writing } = this;
-    if (!step) return html`<p class="say">Nothing measurable to take. Play it.</p>`;
+    const { said } = this;
+    if (!said) return html`<p class="say">${NOTHING_TO_TAKE}</p>`;
     return html`<section class="step" aria-label="The next step">
       <p class="note">Next, and only this</p>
-      <p class="say">${sayWhere(step, writing)}</p>
-      <p class="take">
-        Take <b>${bareAmount(step.takeMm, writing)}</b>
-        <span>
-          of the ${amountText(step.excessMm, writing)}
-          <small>±${bareAmount(COVERAGE * step.uMm, writing)}</small> above ${unbroken(this.towards)}
-        </span>
-      </p>
-      <p>${sayStrokes(step, this.knife, this.known, this.region, writing)} ${sayAfter(step, writing)}</p>
+      <p class="say">${said.where}</p>
+      <p class="take">Take <b>${said.take}</b> <span>${unbroken(said.of)}</span></p>
+      <p>${said.strokes} ${said.after}</p>
       <div class="acts">
         <button @click=${() => this.dispatchEvent(new PlanKeepEvent())}>
           ${this.kept ? 'Take up this one instead' : 'Take up this plan'}

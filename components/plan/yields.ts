@@ -1,6 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { knifeYield, type KnifeYield, type RegionYield } from '../../src/plan/knife-yield.ts';
+import { knifeYield, type KnifeYield } from '../../src/plan/knife-yield.ts';
 import { loggedWork, type LoggedWork } from '../../src/plan/stroke-log.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
@@ -47,9 +47,4 @@ export async function readKnives(store: LibraryStore): Promise<Knives> {
 export function lastKnife(store: LibraryStore, reedId: Id): string | undefined {
   const own = store.passesOf(reedId).findLast(({ scrape }) => scrape?.knife)?.scrape?.knife;
   return own ?? store.snapshot.live.pass.findLast(({ scrape }) => scrape?.knife)?.scrape?.knife;
-}
-
-/** What a stroke takes in a region, if it is known: the region's own yield, or that of the knife where it was not worked. */
-export function yieldIn(known: KnifeYield | undefined, region: string): RegionYield | undefined {
-  return known?.known ? (known.regions.get(region) ?? known.overall) : undefined;
 }

@@ -4,7 +4,7 @@ import { placeZones } from '../blade/zones.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
 import type { Estimate, PassGeometry } from '../surface/reed-model.ts';
 import { excessOver, type ExcessMap } from './excess.ts';
-import { LEAST_COVER, ownMean, targetMean, zonePlaces, type WeightedPlace } from './place-means.ts';
+import { LEAST_COVER, meanOverTarget, ownMean, zonePlaces, type WeightedPlace } from './place-means.ts';
 import type { Target } from './target.ts';
 
 /** A figure of a zone as it would be after a clip. */
@@ -55,7 +55,7 @@ export function previewClip(own: ReedAtPass, target: Target, clipMm: number): Cl
         name: zone.name,
         title: zone.title,
         own: ownMean(own, places, clipMm),
-        difference: meanDifference(own, target, places, clipMm),
+        difference: meanOverTarget(own, target, places, clipMm),
       },
     ];
   });
@@ -75,16 +75,6 @@ export function previewClip(own: ReedAtPass, target: Target, clipMm: number): Cl
     ...(worst && { worstLack: worst }),
     maps,
   };
-}
-
-function meanDifference(
-  own: ReedAtPass,
-  target: Target,
-  places: readonly WeightedPlace[],
-  clipMm: number,
-): Estimate {
-  const [mine, theirs] = [ownMean(own, places, clipMm), targetMean(target, places)];
-  return { valueMm: mine.valueMm - theirs.valueMm, uMm: Math.hypot(mine.uMm, theirs.uMm) };
 }
 
 /**
@@ -114,7 +104,7 @@ function meanWhere(
     });
   }
   const places = chosen.map((place) => ({ ...place, weight: sign / all }));
-  return places.length === 0 ? { valueMm: 0, uMm: 0 } : meanDifference(own, target, places, clipMm);
+  return places.length === 0 ? { valueMm: 0, uMm: 0 } : meanOverTarget(own, target, places, clipMm);
 }
 
 /**

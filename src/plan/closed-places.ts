@@ -1,14 +1,15 @@
 import type { Blade } from '../../shared/blade.ts';
 import { nearFloors, type StandingReading } from '../answers/there-now.ts';
 import type { BenchedReed } from '../answers/benched-reed.ts';
-import type { ClosedPlace } from './floor-room.ts';
 
 /** Within one step of a usual dial above its floor a reading may be at it, mm. */
 const STEP_MM = 0.0105;
 
 /** A reading that closes its surroundings. */
-export interface ClosedReading extends ClosedPlace {
+export interface ClosedReading {
   readonly blade: Blade;
+  readonly fromTipMm: number;
+  readonly across: number;
   readonly reading: StandingReading;
   readonly floorMm: number;
 }

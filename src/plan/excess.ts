@@ -15,6 +15,8 @@ export interface TargetDifference extends FigureMap {
 
 /** The same with what can be told of it. */
 export interface ExcessMap extends TargetDifference {
+  /** The difference by the largest that its doubt or the favourites' own spread could be: sure beyond -1 and +1. */
+  readonly told: Float64Array;
   /** 1 where the difference is larger than its doubt and than the favourites' own spread. */
   readonly sure: Uint8Array;
   /** 1 where it is larger than its doubt, but within what the favourites differ by. */
@@ -58,13 +60,13 @@ export function excessOver(
     const map = differenceOn(model, blade, pass, target, clipMm);
     if (!map) continue;
     const { spreadMm } = target.blades[blade]!;
-    const told = measurable(map);
-    const isOwn = (i: number) => Math.abs(map.valuesMm[i]!) <= VARIETY * spreadMm[i]!;
-    result[blade] = {
-      ...map,
-      sure: told.map((yes, i) => (yes === 1 && !isOwn(i) ? 1 : 0)),
-      withinVariety: told.map((yes, i) => (yes === 1 && isOwn(i) ? 1 : 0)),
-    };
+    const factor = map.factor();
+    const told = map.valuesMm.map(
+      (value, i) => value / Math.max(factor * map.uMm[i]!, VARIETY * spreadMm[i]!),
+    );
+    const sure = Uint8Array.from(told, (share) => (Math.abs(share) > 1 ? 1 : 0));
+    const withinVariety = measurable(map).map((yes, i) => (yes === 1 && sure[i] === 0 ? 1 : 0));
+    result[blade] = { ...map, told, sure, withinVariety };
   }
   return result;
 }

@@ -4,21 +4,15 @@ import type { ExcessMap } from './excess.ts';
 
 /** Standard uncertainties by which a planned thickness must clear its floor: one-sided 95 %. */
 export const FLOOR_FACTOR = 1.645;
-/** Nothing is scraped this near to a reading at or under its floor, mm. */
-export const CLOSED_WITHIN_MM = 2;
 /** The ball's patch over which a floor holds as a mean, mm. */
 const PATCH_MM = 1;
 
-/** A reading that closes its surroundings. */
-export interface ClosedPlace {
-  readonly fromTipMm: number;
-  readonly across: number;
-}
-
 /** How much may be taken at a place, and what forbids more. */
 export interface Room {
-  /** mm that may go; 0 where the place is closed or has no room. */
+  /** What the lower limit of the thickness clears the floor by, mm; below 0 where it does not, Infinity without a floor. */
   readonly mm: Float64Array;
+  /** What the thickness itself clears the floor by, mm. */
+  readonly clearMm: Float64Array;
   /** 1 where doubt alone forbids scraping: the thickness clears the floor, its lower limit does not. */
   readonly doubtful: Uint8Array;
 }
@@ -32,34 +26,22 @@ export interface Room {
 export function roomAbove(
   map: ExcessMap,
   floors: FloorTable,
-  closed: readonly ClosedPlace[],
   halfWidthMm: (fromTipMm: number) => number,
 ): Room {
   const columns = map.us.length;
   const mm = new Float64Array(map.valuesMm.length);
+  const clearMm = new Float64Array(mm.length);
   const doubtful = new Uint8Array(mm.length);
   map.ysMm.forEach((y, row) =>
     map.us.forEach((u, column) => {
       const at = row * columns + column;
-      if (isClosed(y, u, closed, halfWidthMm(y))) return;
       const floor = floorAt(floors, y, u);
-      if (floor === undefined) {
-        mm[at] = Infinity;
-        return;
-      }
-      const mean = patchMean(map, row, column, halfWidthMm(y));
-      const room = mean - FLOOR_FACTOR * map.thicknessUMm[at]! - floor;
-      mm[at] = Math.max(0, room);
-      doubtful[at] = room <= 0 && mean > floor ? 1 : 0;
+      clearMm[at] = floor === undefined ? Infinity : patchMean(map, row, column, halfWidthMm(y)) - floor;
+      mm[at] = clearMm[at]! - FLOOR_FACTOR * map.thicknessUMm[at]!;
+      doubtful[at] = mm[at]! <= 0 && clearMm[at]! > 0 ? 1 : 0;
     }),
   );
-  return { mm, doubtful };
-}
-
-function isClosed(y: number, u: number, closed: readonly ClosedPlace[], halfWidth: number): boolean {
-  return closed.some(
-    ({ fromTipMm, across }) => Math.hypot(y - fromTipMm, (u - across) * halfWidth) <= CLOSED_WITHIN_MM,
-  );
+  return { mm, clearMm, doubtful };
 }
 
 /** Lower of the thickness at a place and its mean over the patch around it: a narrow ridge lends no room. */

@@ -3,7 +3,7 @@ import type { PlannedStep, ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
-import type { Step } from './next-strokes.ts';
+import type { Step } from './step.ts';
 
 /** What a plan is kept as, without its stamp. */
 export type PlanContent = Omit<ScrapePlan, keyof Stamp>;
@@ -30,7 +30,14 @@ export function planContent(
 }
 
 function plannedStep(step: Step, columns: number, strokes: number | undefined): PlannedStep {
-  const { zone, title, side, fromMm, toMm, takeMm, excessMm, uMm } = step;
+  const {
+    zone,
+    title,
+    side,
+    stretch: [fromMm, toMm],
+    takeMm,
+    excess: { valueMm: excessMm, uMm },
+  } = step;
   const rowsOf = (places: Uint8Array) =>
     Array.from({ length: places.length / columns }, (_, row) =>
       places.subarray(row * columns, (row + 1) * columns).join(''),
@@ -38,7 +45,7 @@ function plannedStep(step: Step, columns: number, strokes: number | undefined): 
   return {
     ...{ zone, title, side, fromMm, toMm, takeMm, excessMm, uMm },
     ...(strokes !== undefined && { strokes }),
-    places: step.blades.map((blade) => ({ blade, rows: rowsOf(step.places[blade]!) })),
+    places: step.parts.map(({ blade, places }) => ({ blade, rows: rowsOf(places) })),
   };
 }
 

@@ -119,3 +119,14 @@ function pool(regions: ReadonlyMap<string, Weighted & { entries: number }>, entr
 export function strokesFor(takeMm: number, { perStrokeMm, uMm }: RegionYield): number {
   return Math.max(1, Math.floor(takeMm / (perStrokeMm + 1.645 * uMm)));
 }
+
+/** A knife by its name, and what is known of it. */
+export interface KnifeInHand {
+  readonly name: string | undefined;
+  readonly known: KnifeYield | undefined;
+}
+
+/** What a stroke takes in a region, if it is known: the region's own yield, or that of the knife where it was not worked. */
+export function yieldIn(known: KnifeYield | undefined, region: string): RegionYield | undefined {
+  return known?.known ? (known.regions.get(region) ?? known.overall) : undefined;
+}

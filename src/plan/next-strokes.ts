@@ -1,40 +1,21 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FloorTable } from '../../shared/style.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import { contains } from '../answers/there-now.ts';
-import { COVERAGE } from '../words/format.ts';
-import type { PassGeometry } from '../surface/reed-model.ts';
+import type { Side } from '../figures/zone-mean.ts';
+import type { Estimate, PassGeometry } from '../surface/reed-model.ts';
+import type { ClosedReading } from './closed-places.ts';
 import type { ExcessMap } from './excess.ts';
-import { roomAbove, type ClosedPlace, type Room } from './floor-room.ts';
+import type { WeightedPlace } from './place-means.ts';
 import { stationsToRead, type StationToRead } from './read-first.ts';
-
-/** One piece of work: a zone, how much of how much, and where. */
-export interface Step {
-  readonly zone: string;
-  readonly title: string;
-  readonly blades: readonly Blade[];
-  readonly side: 'left' | 'right' | 'both';
-  readonly fromMm: number;
-  readonly toMm: number;
-  /** To be taken now: at most half the excess. */
-  readonly takeMm: number;
-  /** Mean excess over the places that are sure, with its doubt. */
-  readonly excessMm: number;
-  readonly uMm: number;
-  /** Excess as a share of the thickness there: bending stiffness goes about as its cube, so thin places weigh more. */
-  readonly effect: number;
-  /** What would be left is no larger than its doubt: after the step one stops and reads before anything else. */
-  readonly stopAndRead: boolean;
-  /** Places of the step, per blade: 1 where strokes go. */
-  readonly places: Readonly<Partial<Record<Blade, Uint8Array>>>;
-}
+import { strokeLimits, type StrokeLimits } from './stroke-limits.ts';
+import { LEAST_TAKE_MM, reasonToLeave, stepOf, unitsOf, type Step, type StrokeUnit } from './step.ts';
 
 /** Why a zone that is thicker than the target is left alone. */
 export interface Left {
   readonly zone: string;
   readonly title: string;
   readonly blade: Blade;
-  readonly side: 'left' | 'right' | 'both';
+  readonly side: Side;
   readonly reason: 'closed' | 'floor' | 'doubt';
 }
 
@@ -56,188 +37,98 @@ export interface Plan {
   readonly lacks: Readonly<Partial<Record<Blade, Lack>>>;
 }
 
-export interface PlanInput {
+/** How a maker wants to be advised. */
+export interface PlanHabits {
+  /** Left out: zones of the tip go last unless this says otherwise. */
+  readonly tipLast?: boolean;
+  /** No stroke is nearer to a floor or to a lack, mm. */
+  readonly marginMm?: number;
+}
+
+export interface PlanInput extends PlanHabits {
   readonly excess: Readonly<Partial<Record<Blade, ExcessMap>>>;
+  /** Mean excess over some places, with its doubt. */
+  readonly meanExcess: (places: readonly WeightedPlace[]) => Estimate;
+  /** 1 at the places of a blade's map that a reading speaks for. */
+  readonly read: (blade: Blade, map: ExcessMap) => Uint8Array;
   readonly zones: readonly PlacedZone[];
   readonly floors: FloorTable;
   readonly geometry: PassGeometry;
   /** Readings at or under their floor. */
-  readonly closed: readonly (ClosedPlace & { readonly blade: Blade })[];
-  /** Left out: zones of the tip go last unless this says otherwise. */
-  readonly tipLast?: boolean;
+  readonly closed: readonly Pick<ClosedReading, 'blade' | 'fromTipMm' | 'across'>[];
 }
 
-/** Never more than this share of the excess at once. Common practice, no source. */
-const SHARE = 0.5;
-/** Less than this is not worth a step, mm; more than this is never asked for in one go. Common practice, no source. */
-const LEAST_MM = 0.004;
-const MOST_MM = 0.03;
-/** A zone needs sure excess on this share of its area to become a step. */
-const LEAST_SHARE = 0.12;
+/** What a maker keeps away from floors and lacks until another margin is chosen, mm. Common practice, no source. */
+export const USUAL_MARGIN_MM = 2;
 const TIP_ZONES = ['tip', 'corners'];
 
-interface Piece {
-  readonly blade: Blade;
-  readonly zone: PlacedZone;
-  readonly side: 'left' | 'right' | 'both';
-  readonly places: Uint8Array;
-  readonly count: number;
-  readonly area: number;
-  readonly excessMm: number;
-  readonly uMm: number;
-  readonly roomMm: number;
-  readonly thicknessMm: number;
-}
-
 /**
- * What to scrape next and what to leave: only where the excess is sure, never below a floor, at most half of it, one
- * zone at a time on both blades in turn, the zone with the largest effect first and the tip last.
+ * What to scrape next and what to leave: only where the excess is sure, clear of floors and lacks, at most half of it, one
+ * zone at a time, the zone with the largest effect first and the tip last.
  */
 export function nextStrokes(input: PlanInput): Plan {
-  const { excess, zones, floors, geometry, closed, tipLast = true } = input;
+  const { zones, meanExcess, tipLast = true } = input;
+  const limits = limitsOf(input);
+  const steps: Step[] = [];
   const left: Left[] = [];
-  const readFirst: StationToRead[] = [];
-  const pieces: Piece[] = [];
-  for (const blade of BLADES) {
-    const map = excess[blade];
-    if (!map) continue;
-    const room = roomAbove(
-      map,
-      floors,
-      closed.filter((place) => place.blade === blade),
-      geometry.halfWidthMm,
-    );
-    readFirst.push(...stationsToRead(blade, map, room, zones));
-    for (const zone of zones) {
-      for (const side of sidesOf(zone)) {
-        const piece = pieceOf(map, room, zone, blade, side);
-        if ('reason' in piece) left.push(piece);
-        else if (piece.count > 0) pieces.push(piece);
-      }
-    }
+  for (const zone of zones) {
+    const units = limits.flatMap(([blade, own]) => unitsOf(zone, blade, own));
+    const own = stepsOf(units, meanExcess);
+    steps.push(...own);
+    left.push(...units.filter((unit) => !isIn(own, unit)).map(leftOf));
   }
   return {
-    steps: ordered(joined(pieces), tipLast),
+    steps: ordered(steps, tipLast),
     left,
-    readFirst,
-    lacks: lacksOf(excess),
+    readFirst: limits.flatMap(([blade, own]) => stationsToRead(blade, own, zones)),
+    lacks: lacksOf(input.excess),
   };
 }
 
-/** Zones with an outline on each side are worked side by side. */
-function sidesOf({ outlines }: PlacedZone): readonly ('left' | 'right' | 'both')[] {
-  return outlines.length === 2 ? ['left', 'right'] : ['both'];
-}
-
-function placesOf(map: ExcessMap, zone: PlacedZone, side: 'left' | 'right' | 'both'): number[] {
-  const columns = map.us.length;
-  const places: number[] = [];
-  map.ysMm.forEach((y, row) =>
-    map.us.forEach((u, column) => {
-      if ((side === 'left' && u > 0) || (side === 'right' && u < 0)) return;
-      const isInside = zone.outlines.some((outline) => contains(outline, y, u));
-      if (isInside && Number.isFinite(map.valuesMm[row * columns + column]!))
-        places.push(row * columns + column);
-    }),
-  );
-  return places;
-}
-
-function pieceOf(
-  map: ExcessMap,
-  room: Room,
-  zone: PlacedZone,
-  blade: Blade,
-  side: 'left' | 'right' | 'both',
-): Piece | Left {
-  const inside = placesOf(map, zone, side);
-  const sure = inside.filter((i) => map.sure[i] === 1 && map.valuesMm[i]! > 0);
-  const free = sure.filter((i) => room.mm[i]! >= LEAST_MM);
-  const none = {
-    blade,
-    zone,
-    side,
-    places: new Uint8Array(0),
-    count: 0,
-    area: inside.length,
-    excessMm: 0,
-    uMm: 0,
-    roomMm: 0,
-    thicknessMm: 1,
-  };
-  if (sure.length < LEAST_SHARE * inside.length || inside.length === 0) return none;
-  if (free.length < LEAST_SHARE * inside.length) {
-    const doubtful = sure.some((i) => room.doubtful[i] === 1);
-    const closed = sure.every((i) => room.mm[i] === 0 && room.doubtful[i] === 0);
-    return {
-      zone: zone.name,
-      title: zone.title,
-      blade,
-      side,
-      reason: doubtful ? 'doubt' : closed ? 'closed' : 'floor',
-    };
-  }
-  const places = new Uint8Array(map.valuesMm.length);
-  free.forEach((i) => (places[i] = 1));
-  const mean = (values: Float64Array) => free.reduce((sum, i) => sum + values[i]!, 0) / free.length;
-  return {
-    ...none,
-    places,
-    count: free.length,
-    excessMm: mean(map.valuesMm),
-    uMm: mean(map.uMm),
-    roomMm: Math.min(...free.map((i) => room.mm[i]!)),
-    thicknessMm: mean(map.thicknessMm),
-  };
-}
-
-/** Pieces of the same zone and side on both blades become one step; different sides stay apart unless all are there. */
-function joined(pieces: readonly Piece[]): Step[] {
-  const groups = new Map<string, Piece[]>();
-  for (const piece of pieces) groups.set(piece.zone.name, [...(groups.get(piece.zone.name) ?? []), piece]);
-  return [...groups.values()].flatMap((group) => {
-    const wholes = BLADES.filter((blade) => group.some((piece) => piece.blade === blade));
-    const sides = new Set(group.map(({ side }) => side));
-    const even = group.length === wholes.length * sides.size;
-    return even ? [stepOf(group)] : group.map((piece) => stepOf([piece]));
+function limitsOf(input: PlanInput): (readonly [Blade, StrokeLimits])[] {
+  const { excess, floors, geometry, closed, read, marginMm = USUAL_MARGIN_MM } = input;
+  return BLADES.flatMap((blade) => {
+    const map = excess[blade];
+    if (!map) return [];
+    const own = closed.filter((place) => place.blade === blade);
+    const { halfWidthMm } = geometry;
+    const limits = { map, floors, closed: own, read: read(blade, map), halfWidthMm, marginMm };
+    return [[blade, strokeLimits(limits)] as const];
   });
 }
 
-function stepOf(group: readonly Piece[]): Step {
-  const [first] = group as readonly [Piece, ...Piece[]];
-  const count = group.reduce((sum, piece) => sum + piece.count, 0);
-  const excessMm = group.reduce((sum, piece) => sum + piece.excessMm * piece.count, 0) / count;
-  const uMm = group.reduce((sum, piece) => sum + piece.uMm * piece.count, 0) / count;
-  const roomMm = Math.min(...group.map((piece) => piece.roomMm));
-  const sides = new Set(group.map(({ side }) => side));
-  const along = first.zone.outlines.flat().map(([y]) => y);
-  const places: Partial<Record<Blade, Uint8Array>> = {};
-  for (const piece of group) {
-    const known = places[piece.blade];
-    places[piece.blade] = known ? known.map((value, i) => value | piece.places[i]!) : piece.places;
-  }
-  const takeMm = Math.min(SHARE * excessMm, roomMm, MOST_MM);
-  return {
-    zone: first.zone.name,
-    title: first.zone.title,
-    blades: BLADES.filter((blade) => places[blade]),
-    side: sides.size === 1 ? first.side : 'both',
-    fromMm: Math.min(...along),
-    toMm: Math.max(...along),
-    takeMm,
-    stopAndRead: COVERAGE * uMm >= excessMm - takeMm,
-    excessMm,
-    uMm,
-    places,
-    effect: group.reduce((sum, piece) => sum + (piece.excessMm / piece.thicknessMm) * piece.count, 0) / count,
-  };
+/** The same zone on both blades is one step, and so are both of its sides where they are worked on the same blades. */
+function stepsOf(units: readonly StrokeUnit[], meanExcess: PlanInput['meanExcess']): Step[] {
+  const worked = units.filter((unit) => stepOf([unit], meanExcess));
+  const sides = [...new Set(worked.map(({ side }) => side))].map((side) =>
+    worked.filter((unit) => unit.side === side),
+  );
+  const isAlike = sides.every(
+    (side) => side.length === sides[0]!.length && side[0]!.blade === sides[0]![0]!.blade,
+  );
+  const groups = isAlike && sides.length > 0 ? [sides.flat()] : sides;
+  return groups.flatMap((group) => {
+    const together = stepOf(group, meanExcess);
+    return together ? [together] : group.flatMap((unit) => stepOf([unit], meanExcess) ?? []);
+  });
 }
+
+const isIn = (steps: readonly Step[], { blade, side }: StrokeUnit) =>
+  steps.some((step) => step.blades.includes(blade) && (step.side === side || step.side === 'both'));
+
+const leftOf = (unit: StrokeUnit): Left => ({
+  zone: unit.zone.name,
+  title: unit.zone.title,
+  blade: unit.blade,
+  side: unit.side,
+  reason: reasonToLeave(unit),
+});
 
 /** Worth doing, those with the largest effect first, the tip last. */
 function ordered(steps: readonly Step[], tipLast: boolean): Step[] {
   const late = ({ zone }: Step) => (tipLast && TIP_ZONES.includes(zone) ? 1 : 0);
   return steps
-    .filter(({ takeMm }) => takeMm >= LEAST_MM)
+    .filter(({ takeMm }) => takeMm >= LEAST_TAKE_MM)
     .sort((a, b) => late(a) - late(b) || b.effect - a.effect);
 }
 

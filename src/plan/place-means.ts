@@ -54,6 +54,17 @@ export function targetMean({ parts, addedMm }: Target, places: readonly Weighted
   return { valueMm: value, uMm: Math.sqrt(variance) };
 }
 
+/** Mean of what a reed, its cane moved up by a clip, is over a target at some places. */
+export function meanOverTarget(
+  own: ReedAtPass,
+  target: Target,
+  places: readonly WeightedPlace[],
+  clipMm = 0,
+): Estimate {
+  const [mine, theirs] = [ownMean(own, places, clipMm), targetMean(target, places)];
+  return { valueMm: mine.valueMm - theirs.valueMm, uMm: Math.hypot(mine.uMm, theirs.uMm) };
+}
+
 /** Number of the nearest place of a grid. */
 export function nearestPlace({ ysMm, us }: MapGrid, fromTipMm: number, across: number): number {
   const nearest = (values: readonly number[], at: number) => {

@@ -1,8 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
 import { contains } from '../answers/there-now.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import type { ExcessMap } from './excess.ts';
-import type { Room } from './floor-room.ts';
+import type { StrokeLimits } from './stroke-limits.ts';
 
 /** A place of the usual grid to read. */
 export interface StationToRead {
@@ -33,11 +32,10 @@ const settles = (station: Place, place: Place) =>
  */
 export function stationsToRead(
   blade: Blade,
-  map: ExcessMap,
-  room: Room,
+  limits: StrokeLimits,
   zones: readonly PlacedZone[],
 ): StationToRead[] {
-  let open = doubtfulPlaces(map, room, zones);
+  let open = doubtfulPlaces(limits, zones);
   const stations: StationToRead[] = [];
   while (open.length > 0 && stations.length < MOST) {
     const candidates = new Map(open.map((place) => [keyOf(stationNear(place)), stationNear(place)]));
@@ -57,10 +55,10 @@ function stationNear({ fromTipMm, across }: Place): Place {
   return { fromTipMm: Math.max(0.5, Math.round(fromTipMm)), across: nearest };
 }
 
-function doubtfulPlaces(map: ExcessMap, { doubtful }: Room, zones: readonly PlacedZone[]): Place[] {
+function doubtfulPlaces({ map, sure, apartMm, room }: StrokeLimits, zones: readonly PlacedZone[]): Place[] {
   const columns = map.us.length;
-  return [...doubtful.keys()].flatMap((i) => {
-    if (doubtful[i] !== 1 || map.sure[i] !== 1 || !(map.valuesMm[i]! > 0)) return [];
+  return [...sure.keys()].flatMap((i) => {
+    if (room.doubtful[i] !== 1 || sure[i]! <= 0 || apartMm[i]! <= 0) return [];
     const place = { fromTipMm: map.ysMm[Math.floor(i / columns)]!, across: map.us[i % columns]! };
     const isWorked = zones.some(({ outlines }) =>
       outlines.some((outline) => contains(outline, place.fromTipMm, place.across)),

@@ -1,4 +1,4 @@
-import type { Blade } from '../../shared/blade.ts';
+import type { Blade, Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import { standingReadings } from '../answers/there-now.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
@@ -8,8 +8,12 @@ const ALONG_MM = 2.1;
 const ACROSS = 0.31;
 
 /** 1 at places of a grid that a standing reading of the blade speaks for. */
-export function wasRead({ benched, pass }: ReedAtPass, blade: Blade, { ysMm, us }: MapGrid): Uint8Array {
-  const own = standingReadings(benched, pass).filter((reading) => reading.blade === blade);
+export const wasRead = ({ benched, pass }: ReedAtPass, blade: Blade, grid: MapGrid): Uint8Array =>
+  spokenFor(standingReadings(benched, pass), blade, grid);
+
+/** 1 at places of a grid that one of these readings speaks for. */
+export function spokenFor(readings: readonly Place[], blade: Blade, { ysMm, us }: MapGrid): Uint8Array {
+  const own = readings.filter((reading) => reading.blade === blade);
   const read = new Uint8Array(ysMm.length * us.length);
   ysMm.forEach((y, row) => {
     const level = own.filter(({ fromTipMm }) => Math.abs(fromTipMm - y) <= ALONG_MM);

@@ -163,6 +163,13 @@ export function bareAmount(thicknessMm: number, writing: Writing): string {
   return numberText(rounded, isWhole ? least : least + 1, writing);
 }
 
+/** An amount that is asked for: written so that it never says more than it is. */
+export function takeText(thicknessMm: number, writing: Writing): string {
+  const [per, digits] = [MM_PER[writing.unit], READING_DIGITS[writing.unit][1]];
+  const held = Math.floor((thicknessMm / per) * 10 ** digits + 1e-9) / 10 ** digits;
+  return readingText(held * per, writing);
+}
+
 /** The same with its unit: `3 hundredths`, `0.03 mm`, `1 thou`. */
 export function amountText(thicknessMm: number, writing: Writing): string {
   const text = bareAmount(thicknessMm, writing);

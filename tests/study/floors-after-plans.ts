@@ -65,10 +65,11 @@ const floorsTimes = (floors: FloorTable, share: number): FloorTable => ({
 /** What all steps of a plan take at each place of a blade, mm. */
 function takenMm(plan: Plan, blade: Blade): Float64Array {
   const taken = new Float64Array(grid.ysMm.length * grid.us.length);
-  for (const { places, takeMm } of plan.steps)
-    places[blade]?.forEach((yes, i) => {
-      if (yes === 1) taken[i] = taken[i]! + takeMm;
-    });
+  for (const { parts, takeMm } of plan.steps)
+    for (const part of parts.filter((one) => one.blade === blade))
+      part.places.forEach((yes, i) => {
+        if (yes === 1) taken[i] = taken[i]! + takeMm;
+      });
   return taken;
 }
 

@@ -1,10 +1,12 @@
 import type { Blade } from '../../shared/blade.ts';
-import type { FloorTable } from '../../shared/style.ts';
 import { LONG_SCRAPE, SHORT_SCRAPE, type StyleTemplate } from '../../src/blade/starting-styles.ts';
 import { placeZones, type PlacedZone } from '../../src/blade/zones.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { excessOver } from '../../src/plan/excess.ts';
-import { nextStrokes } from '../../src/plan/next-strokes.ts';
+import { nextStrokes, type PlanHabits, type PlanInput } from '../../src/plan/next-strokes.ts';
+import { targetMean } from '../../src/plan/place-means.ts';
+import { spokenFor } from '../../src/plan/was-read.ts';
+import { estimate, sumOfPlaces } from '../../src/figures/functional.ts';
 import { targetFromReed, type Target } from '../../src/plan/target.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import type { FitPass } from '../../src/surface/reed-model.ts';
@@ -89,9 +91,28 @@ export function readReed(
 export const planFor = (
   pass: FitPass,
   aim = favouriteTarget,
-  laid: Pick<PlannedStyle, 'zones'> & { readonly floors: FloorTable } = { zones, floors: LONG_SCRAPE.floors },
+  laid: Pick<PlannedStyle, 'zones'> & Pick<PlanInput, 'floors'> & Partial<Pick<PlanInput, 'closed'>> = {
+    zones,
+    floors: LONG_SCRAPE.floors,
+  },
+  habits: PlanHabits = {},
 ) => {
   const model = fitReed([pass]);
   const excess = excessOver(model, 0, aim);
-  return { model, excess, plan: nextStrokes({ excess, ...laid, geometry: pass, closed: [] }) };
+  const plan = nextStrokes({
+    ...{ closed: [], ...laid, excess, geometry: pass, ...habits },
+    read: (blade, map) => spokenFor(pass.readings, blade, map),
+    meanExcess: (places) => {
+      const own = estimate(
+        model,
+        sumOfPlaces(
+          model,
+          places.map(({ weight, ...place }) => ({ ...place, pass: 0, factor: weight })),
+        ),
+      );
+      const theirs = targetMean(aim, places);
+      return { valueMm: own.valueMm - theirs.valueMm, uMm: Math.hypot(own.uMm, theirs.uMm) };
+    },
+  });
+  return { model, excess, plan };
 };

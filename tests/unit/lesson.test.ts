@@ -11,15 +11,15 @@ describe('a lesson', () => {
   it('names at most three places, each at most half of what is too much, the tip last', () => {
     expect(touches.length).toBeGreaterThan(0);
     expect(touches.length).toBeLessThanOrEqual(3);
-    for (const { takeMm, excessMm } of touches) expect(takeMm).toBeLessThanOrEqual(excessMm / 2 + 1e-12);
+    for (const { takeMm, excess } of touches) expect(takeMm).toBeLessThanOrEqual(excess.valueMm / 2 + 1e-12);
     expect(touches.slice(0, -1).map(({ zone }) => zone)).not.toContain('tip');
   });
 
   it('draws each place where its zone lies, on the side that is meant', () => {
-    for (const { outlines, side, fromMm, toMm } of touches) {
-      const corners = outlines.flat();
-      expect(Math.min(...corners.map(([mm]) => mm))).toBeCloseTo(fromMm, 9);
-      expect(Math.max(...corners.map(([mm]) => mm))).toBeCloseTo(toMm, 9);
+    for (const { parts, side, stretch } of touches) {
+      const corners = parts.flatMap(({ outlines }) => outlines.flat());
+      expect(Math.min(...corners.map(([mm]) => mm))).toBeCloseTo(stretch[0], 9);
+      expect(Math.max(...corners.map(([mm]) => mm))).toBeCloseTo(stretch[1], 9);
       if (side !== 'both') {
         const balance = corners.reduce((sum, [, across]) => sum + across, 0);
         expect(Math.sign(balance)).toBe(side === 'left' ? -1 : 1);

@@ -6,7 +6,7 @@ import {
   contourRings,
   type Field,
   type GridLine,
-} from '../../../components/map/contours.ts';
+} from '../../../src/numerics/contours.ts';
 
 const contour = (field: Field, level: number) => ({
   lines: contourLines(cellsOf(field), level),
