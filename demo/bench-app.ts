@@ -102,11 +102,15 @@ export class BenchApp extends LitElement {
 
   private async open(): Promise<void> {
     try {
-      const { ledger, copy, broughtBack } = await openLibrary(
+      const { ledger, copy, broughtBack, copyTroubles } = await openLibrary(
         { onWaiting: () => this.wait() },
         { journal: startJournal() },
       );
-      const store = await LibraryStore.over(ledger, copy, { reader: startReader(), startFits });
+      const store = await LibraryStore.over(ledger, copy, {
+        reader: startReader(),
+        startFits,
+        copyTroubles,
+      });
       store.addEventListener('bench-library-change', () => this.takeChange(store));
       this.store = store;
       this.context.setValue(store);

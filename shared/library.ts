@@ -5,6 +5,7 @@ import { floorsSchema } from './floors.ts';
 import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
 import { habitSchema } from './habit.ts';
+import { idSchema } from './ids.ts';
 import { passSchema } from './pass.ts';
 import { photoSchema } from './photo.ts';
 import { reedSchema } from './reed.ts';
@@ -12,7 +13,7 @@ import { airReadingSchema, engagementSchema, useSchema } from './room.ts';
 import { actSchema, roundSchema } from './round.ts';
 import { scrapePlanSchema } from './scrape-plan.ts';
 import { settingsSchema } from './settings.ts';
-import { FORMAT_VERSION } from './stamp.ts';
+import { FORMAT_VERSION, versionsSchema } from './stamp.ts';
 import { styleSchema } from './style.ts';
 import { targetSchema } from './target.ts';
 import { trialSchema } from './trial.ts';
@@ -53,8 +54,13 @@ export const notChosenSchema = z.strictObject({
 });
 export type NotChosen = z.infer<typeof notChosenSchema>;
 
-const MAX_DOCUMENTS = 100_000;
-const MAX_ACTS = 500_000;
+/** What was removed for good. Versions that it has seen stay removed; one that it has not seen does not. */
+export const goneSchema = z.strictObject({ id: idSchema, versions: versionsSchema, at: momentSchema });
+export type Gone = z.infer<typeof goneSchema>;
+
+/** 5,000 reeds with 20 passes each and what belongs to them, and as much again. Our own numbers. */
+export const MAX_DOCUMENTS = 1_000_000;
+export const MAX_ACTS = 5_000_000;
 
 /** A whole library as one file. */
 export const librarySchema = z.strictObject({
@@ -65,6 +71,8 @@ export const librarySchema = z.strictObject({
   acts: z.array(actSchema).max(MAX_ACTS),
   /** Sides that were not chosen where devices had disagreed. Absent when there is none. */
   notChosen: z.array(notChosenSchema).max(MAX_DOCUMENTS).optional(),
+  /** What was removed for good. Absent when there is none. */
+  gone: z.array(goneSchema).max(MAX_DOCUMENTS).optional(),
 });
 export type Library = z.infer<typeof librarySchema>;
 

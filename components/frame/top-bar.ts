@@ -152,7 +152,14 @@ export class TopBar extends LitElement {
     if (keeping.state === 'keeping') return 'Keeping';
     if (keeping.state !== 'kept') return 'Not kept';
     const time = keeping.at.toLocaleTimeString('en-GB', { hour: '2-digit', minute: '2-digit' });
-    return `All kept, ${time}`;
+    return keeping.once ? `Kept once only, ${time}` : `All kept, ${time}`;
+  }
+
+  /** Said aloud when it begins. */
+  private get trouble(): string {
+    const { keeping } = this;
+    if (keeping.state === 'trouble') return 'Not kept';
+    return keeping.state === 'kept' && keeping.once ? 'Kept once only' : '';
   }
 
   private handleUnit() {
@@ -181,7 +188,7 @@ export class TopBar extends LitElement {
         </details>
       </div>
       <bench-graduations></bench-graduations>
-      <span class="said" role="status">${this.keeping.state === 'trouble' ? 'Not kept' : ''}</span>`;
+      <span class="said" role="status">${this.trouble}</span>`;
   }
 
   private handleMore(event: Event) {

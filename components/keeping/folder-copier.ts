@@ -15,8 +15,10 @@ export type FolderState =
   | { readonly is: 'asks' | 'refused' | 'writes'; readonly folder: string }
   | { readonly is: 'failed'; readonly folder: string; readonly why: string };
 
-/** How long changes are gathered before they are copied. Common practice, no source. */
+/** How long changes are gathered before they are copied, at least. Common practice, no source. */
 const DELAY_MS = 60_000;
+/** A copy that takes long is taken less often: no more than this share of the time is spent with copying. */
+const SHARE = 0.02;
 
 interface Picker {
   readonly showDirectoryPicker?: (options: { id: string; mode: 'readwrite' }) => Promise<PickedFolder>;
@@ -25,20 +27,21 @@ interface Picker {
 /** Whether this browser lets a page write into a folder. */
 export const canPickFolder = () => 'showDirectoryPicker' in window;
 
-/** Copies the library into a folder that the maker picked, a minute after a change and when the window is put away. */
+/** Copies the library into a folder that the maker picked, some time after a change and when the window is put away. */
 class FolderCopier extends EventTarget {
   state: FolderState = { is: 'none' };
   private readonly store: LibraryStore;
   private folder: PickedFolder | undefined;
   private timer: ReturnType<typeof setTimeout> | undefined;
   private copying: Promise<void> = Promise.resolve();
+  private tookMs = 0;
 
   constructor(store: LibraryStore) {
     super();
     this.store = store;
     store.ledger.onChange((change) => {
       if (change.what === 'closed' || !change.here || this.state.is === 'none') return;
-      this.timer ??= setTimeout(() => void this.copy(), DELAY_MS);
+      this.timer ??= setTimeout(() => void this.copy(), Math.max(DELAY_MS, this.tookMs / SHARE));
     });
     document.addEventListener('visibilitychange', () => {
       if (this.timer !== undefined) void this.copy();
@@ -105,7 +108,9 @@ class FolderCopier extends EventTarget {
         this.show({ is: this.state.is === 'refused' ? 'refused' : 'asks', folder: folder.name });
         return;
       }
+      const begun = performance.now();
       await copyToFolder(this.store.ledger, folder, new Date());
+      this.tookMs = performance.now() - begun;
       this.show({ is: 'writes', folder: folder.name });
     } catch (error) {
       const why = error instanceof Error ? error.name : 'unknown';

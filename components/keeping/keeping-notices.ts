@@ -56,6 +56,7 @@ export class KeepingNotices extends LitElement {
       void this.look();
     };
     copier.addEventListener('bench-folder-copies', look, { signal });
+    store.addEventListener('bench-library-change', () => this.requestUpdate(), { signal });
     look();
   }
 
@@ -86,6 +87,16 @@ export class KeepingNotices extends LitElement {
   /** One at a time, the gravest. */
   private renderNotice(store: LibraryStore) {
     const setup = hrefOf({ at: 'setup' });
+    const troubles = store.copyTroubles();
+    if (troubles.length > 0) {
+      return html`<section aria-label="Kept once only">
+        <p>
+          What you enter is kept, but in one place only: the ${troubles.map(({ of }) => of).join(' and the ')}
+          in this browser cannot be written. It is tried again with every change. Keep a copy.
+        </p>
+        <a href=${setup}>To Setup</a>
+      </section>`;
+    }
     if (this.room === 'little') {
       return html`<section aria-label="Little room">
         <p>The disk space that the browser gives this page is nearly used up. Keep a copy, and free some.</p>

@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { LostCopy } from '../../src/ledger/second-copy.ts';
+import type { LostCopy } from '../../src/ledger/mirror/second-copy.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import { thingsIn } from '../store/trouble.ts';
+import { thingsIn, unreadableWords } from '../store/trouble.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
 
@@ -71,13 +71,18 @@ export class LostCopies extends LitElement {
 
   private renderLost(copy: LostCopy) {
     const lost = thingsIn(copy.report);
+    const them = lost === 1 ? 'it' : 'them';
     return html`<section role="alert" aria-label="A lost library">
-      <p>
-        The browser has lost ${lost === 1 ? 'one thing' : `${lost} things`} of the library, but the second
-        copy still has ${lost === 1 ? 'it' : 'them'}. Bringing ${lost === 1 ? 'it' : 'them'} back overwrites
-        nothing that is here now.
-      </p>
-      <button ?disabled=${this.busy} @click=${() => this.handleBack(copy)}>Bring it back</button>
+      ${
+        lost > 0
+          ? html`<p>
+              The browser has lost ${lost === 1 ? 'one thing' : `${lost} things`} of the library, but the
+              second copy still has ${them}. Bringing ${them} back overwrites nothing that is here now.
+            </p>`
+          : nothing
+      }
+      ${copy.unreadable.length > 0 ? html`<p>${unreadableWords(copy.unreadable)}</p>` : nothing}
+      ${lost > 0 ? html`<button ?disabled=${this.busy} @click=${() => this.handleBack(copy)}>Bring it back</button>` : nothing}
       <button ?disabled=${this.busy} @click=${() => this.handleLeave(copy)}>Leave it</button>
     </section>`;
   }

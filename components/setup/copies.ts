@@ -1,12 +1,34 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { noteCopy, wholeFile } from '../../src/ledger/outside-copies.ts';
+import { noteCopy, writeWhole } from '../../src/ledger/outside-copies.ts';
+import { PatientWork } from '../bring-in/patient-work.ts';
 import { canPickFolder, folderCopierOf } from '../keeping/folder-copier.ts';
+import type { Sink } from '../../src/ledger/bundle/write.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { download } from './download.ts';
 import { rows } from './setup.styles.ts';
+
+/** So much of a file is in memory at most. Our own number. */
+const GATHER_BYTES = 16e6;
+
+/** A file that the browser gathers outside the page's memory, where it is large. */
+function blobSink(done: (blob: readonly BlobPart[]) => void): Sink {
+  let written: BlobPart[] = [];
+  let size = 0;
+  return {
+    write(bytes) {
+      written.push(new Uint8Array(bytes));
+      size += bytes.length;
+      if (size < GATHER_BYTES) return Promise.resolve();
+      written = [new Blob(written)];
+      size = 0;
+      return Promise.resolve();
+    },
+    close: () => Promise.resolve(done(written)),
+  };
+}
 
 /** A new copy has left the browser. */
 export class CopyMadeEvent extends Event {
@@ -39,6 +61,7 @@ export class Copies extends LitElement {
   ];
 
   private readonly library = new LibraryController(this);
+  private readonly writing = new PatientWork(this);
   private watched: LibraryStore | undefined;
 
   override updated() {
@@ -62,14 +85,31 @@ export class Copies extends LitElement {
     }
   }
 
-  private handleWhole() {
-    return this.give(async ({ ledger }) => {
-      const bytes = await wholeFile(ledger);
+  /** Writes the copy part by part; each is handed over when it is done. */
+  private async handleWhole() {
+    const { store } = this.library;
+    if (!store) return;
+    try {
+      const done = await this.writing.run(async (patience) => {
+        const parts: (readonly BlobPart[])[] = [];
+        await writeWhole(
+          store.ledger,
+          async (part) => blobSink((blob) => (parts[part - 1] = blob)),
+          patience,
+        );
+        return parts;
+      });
+      if (!done) return;
+      for (const [i, blob] of done.entries()) {
+        const which = done.length > 1 ? `-part-${i + 1}-of-${done.length}` : '';
+        download(`hundredths-library${which}.zip`, new Blob([...blob]), 'application/zip');
+      }
       // A full disk must not stand in the way of the copy.
-      await noteCopy(ledger, 'download', new Date()).catch(() => undefined);
+      await noteCopy(store.ledger, 'download', new Date()).catch(() => undefined);
       this.dispatchEvent(new CopyMadeEvent());
-      return ['hundredths-library.zip', bytes, 'application/zip'];
-    });
+    } catch (error) {
+      store.tell(error);
+    }
   }
 
   private handleJson() {
@@ -97,11 +137,21 @@ export class Copies extends LitElement {
     if (!store) return nothing;
     return html`${canPickFolder() ? this.renderFolder(store) : nothing}
       <div class="files">
-        <button @click=${this.handleWhole}>Keep a copy of the library</button>
+        ${this.renderWhole()}
         <button @click=${this.handleJson}>The same as JSON, without pictures</button>
         <button @click=${() => this.handleCsv('long')}>Keep all readings as CSV</button>
         <button @click=${() => this.handleCsv('sheet')}>As sheets</button>
       </div>`;
+  }
+
+  private renderWhole() {
+    const { share } = this.writing;
+    if (share === undefined)
+      return html`<button @click=${this.handleWhole}>Keep a copy of the library</button>`;
+    return html`<label
+        >Writing the copy, ${Math.floor(100 * share)} %<progress max="1" .value=${share}></progress
+      ></label>
+      <button @click=${() => this.writing.cancel()}>Cancel</button>`;
   }
 
   private renderFolder(store: LibraryStore) {

@@ -10,6 +10,7 @@ import './bin.ts';
 import './copies.ts';
 import './keeping-state.ts';
 import './not-chosen.ts';
+import '../keeping/set-aside-pieces.ts';
 import './set-aside.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { rows } from './setup.styles.ts';
@@ -142,6 +143,7 @@ export class SetupScreen extends LitElement {
       <bench-two-sides></bench-two-sides>
       <bench-not-chosen></bench-not-chosen>
       <bench-set-aside></bench-set-aside>
+      <bench-set-aside-pieces></bench-set-aside-pieces>
       <bench-bin></bench-bin>
       <section>
         <h2>Licences</h2>

@@ -9,7 +9,7 @@ import { openHistory, type History, type HistoryState } from '../../src/ledger/h
 import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
 import type { LedgerChange } from '../../src/ledger/notices.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
-import type { SecondCopy } from '../../src/ledger/open-library.ts';
+import type { CopyTrouble, SecondCopy } from '../../src/ledger/open-library.ts';
 import type { Sides } from '../../src/ledger/sides.ts';
 import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
@@ -18,7 +18,7 @@ import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeFitThread, type FitWorker } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
 import { makeModelCache, type ModelCache } from './model-cache.ts';
-import { troubleOf, type Trouble } from './trouble.ts';
+import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
 /** Something that is shown of the library is no longer as it was. */
 export class LibraryChangeEvent extends Event {
@@ -29,13 +29,17 @@ export class LibraryChangeEvent extends Event {
 
 /** How the keeping stands, for the top bar. */
 export type Keeping =
-  { readonly state: 'opening' | 'keeping' | 'trouble' } | { readonly state: 'kept'; readonly at: Date };
+  | { readonly state: 'opening' | 'keeping' | 'trouble' }
+  /** `once`: journal or second copy could not be written, and what is kept stands in one place only. */
+  | { readonly state: 'kept'; readonly at: Date; readonly once?: boolean };
 
 /** What works beside the page; what is left out is done on the page's own thread. */
 interface Workers {
   readonly reader: Reader;
   /** Starts the worker that fits reeds. */
   readonly startFits?: () => FitWorker;
+  /** What is wrong with journal and second copy. */
+  readonly copyTroubles?: () => readonly CopyTrouble[];
 }
 
 /** A round that has been begun and not put down. */
@@ -49,12 +53,14 @@ export class LibraryStore extends EventTarget {
   readonly ledger: Ledger;
   readonly models: ModelCache;
   snapshot: Snapshot;
-  keeping: Keeping = { state: 'kept', at: new Date() };
+  keeping: Keeping;
   trouble: Trouble | undefined;
   /** The gauge that is heard, whichever screen is shown. */
   gauge: GaugeSource | undefined;
   /** The copy of the library in another storage of the browser, where it has one. */
   readonly copy: SecondCopy | undefined;
+  /** What is wrong with journal and second copy now. */
+  readonly copyTroubles: () => readonly CopyTrouble[];
   /** Reads what is brought in. */
   readonly reader: Reader;
   private readonly history: History;
@@ -67,7 +73,7 @@ export class LibraryStore extends EventTarget {
     ledger: Ledger,
     snapshot: Snapshot,
     copy: SecondCopy | undefined,
-    { reader, startFits }: Workers,
+    { reader, startFits, copyTroubles = () => [] }: Workers,
   ) {
     super();
     const fits = makeFitThread(startFits);
@@ -76,10 +82,14 @@ export class LibraryStore extends EventTarget {
     this.copy = copy;
     this.reader = reader;
     this.snapshot = snapshot;
+    this.copyTroubles = copyTroubles;
+    this.keeping = this.kept();
     this.history = openHistory(ledger);
     const stopHearing = ledger.onChange((change) => void this.take(change));
+    const stopMinding = copy?.mirroring.onChange(() => this.mindCopies());
     this.stop = () => {
       stopHearing();
+      stopMinding?.();
       fits.close();
     };
   }
@@ -177,6 +187,8 @@ export class LibraryStore extends EventTarget {
   /** Shows what was thrown in the one place for it. */
   tell(error: unknown): void {
     this.trouble = troubleOf(error);
+    if (error instanceof StorageError && error.trouble === 'gone')
+      this.trouble = { ...this.trouble, act: rescueAct(() => this.snapshot) };
     if (error instanceof StorageError) this.keeping = { state: 'trouble' };
     this.changed();
   }
@@ -189,13 +201,25 @@ export class LibraryStore extends EventTarget {
   /** Reads the library anew, after something was kept past the store. */
   async refresh(): Promise<void> {
     await this.read();
-    this.keeping = { state: 'kept', at: new Date() };
+    this.keeping = this.kept();
     this.changed();
   }
 
   /** Lets go of the library; the ledger stays open. */
   close(): void {
     this.stop();
+  }
+
+  private kept(at = new Date()): Keeping {
+    return { state: 'kept', at, ...(this.copyTroubles().length > 0 && { once: true }) };
+  }
+
+  /** The copies go on by themselves: the word for them changes when they do. */
+  private mindCopies(): void {
+    const { keeping } = this;
+    if (keeping.state !== 'kept') return;
+    this.keeping = this.kept(keeping.at);
+    if (this.copyTroubles().length > 0 !== (keeping.once ?? false)) this.changed();
   }
 
   /** Reads the library; of two reads the one begun later is shown. */
@@ -218,13 +242,13 @@ export class LibraryStore extends EventTarget {
     this.changed();
     try {
       await work();
-      this.keeping = { state: 'kept', at: new Date() };
+      this.keeping = this.kept();
       this.trouble = undefined;
       await this.read();
       this.changed();
       return true;
     } catch (error) {
-      this.keeping = { state: 'kept', at: new Date() };
+      this.keeping = this.kept();
       this.tell(error);
       return false;
     }

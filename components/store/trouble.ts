@@ -1,7 +1,11 @@
 import { ConflictError, StorageError } from '../../src/ledger/errors.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
+import type { Unreadable } from '../../src/ledger/mirror/pieces.ts';
+import type { BroughtBack } from '../../src/ledger/open-library.ts';
 import { FormatError } from '../../shared/errors.ts';
+import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { hrefOf } from '../frame/routes.ts';
+import { download } from '../setup/download.ts';
 
 /** Something that went wrong, for the one place where the page says so. */
 export interface Trouble {
@@ -22,9 +26,19 @@ export interface Trouble {
 const reload = { words: 'Reload', run: () => location.reload() };
 const toCopies = { words: 'To the copies', run: () => (location.hash = hrefOf({ at: 'setup' })) };
 
+/** Gives away what this window still holds. */
+export function rescueAct(snapshot: () => Snapshot): NonNullable<Trouble['act']> {
+  const run = async () => {
+    const { rescueFile } = await import('../../src/ledger/rescue.ts');
+    download('hundredths-rescued.zip', await rescueFile(snapshot()), 'application/zip');
+  };
+  return { words: 'Save what is still here', run: () => void run() };
+}
+
 function ofStorage(error: StorageError): Trouble {
   const { message: words, trouble } = error;
   if (trouble === 'newer' || trouble === 'closed') return { words, act: reload, stays: true };
+  if (trouble === 'gone') return { words, grave: true, stays: true };
   return { words, cause: error, ...(trouble === 'full' && { act: toCopies }) };
 }
 
@@ -32,10 +46,31 @@ function ofStorage(error: StorageError): Trouble {
 export const thingsIn = ({ documents, acts }: MergeReport) =>
   documents.new + documents.newer + documents.apart + acts.new;
 
-export function broughtBackNotice(reports: readonly MergeReport[]): Trouble {
-  const things = reports.reduce((sum, report) => sum + thingsIn(report), 0);
+const piecesWords = (count: number) => (count === 1 ? 'One piece' : `${count} pieces`);
+
+/** What could not be read of a second copy, and where it is; empty when everything could. */
+export function unreadableWords(unreadable: readonly Unreadable[]): string {
+  const newer = unreadable.filter(({ why }) => why === 'newer').length;
+  const damaged = unreadable.length - newer;
+  return [
+    damaged > 0 &&
+      `${piecesWords(damaged)} of the second copy could not be read, and what was in ${damaged === 1 ? 'it' : 'them'} may be missing: see Set aside in Setup.`,
+    newer > 0 &&
+      `${piecesWords(newer)} of the second copy ${newer === 1 ? 'was' : 'were'} written by a newer version of the bench and left alone: reload the page to get that version.`,
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+export function broughtBackNotice(all: readonly BroughtBack[]): Trouble {
+  const things = all.reduce((sum, { report }) => sum + thingsIn(report), 0);
+  const unreadable = unreadableWords(all.flatMap((one) => one.unreadable));
+  const back = unreadable
+    ? `What could be read of its second copy was brought back: ${things} things. ${unreadable}`
+    : `All of it was brought back from its second copy: ${things} things.`;
   return {
-    words: `The browser had lost the library, or a part of it. All of it was brought back from its second copy: ${things} things. Save a backup file all the same: the second copy is in the same browser.`,
+    words: `The browser had lost the library, or a part of it. ${back} Save a backup file all the same: the second copy is in the same browser.`,
+    ...(unreadable && { grave: true, act: toCopies }),
   };
 }
 

@@ -1,7 +1,7 @@
 import type { Problem } from '../../shared/errors.ts';
 import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
-import { slicesOf } from '../ledger/slices.ts';
+import { portionsOf } from '../ledger/bundle/portions.ts';
 import type { WholeLibrary } from '../ledger/store-library.ts';
 
 /** What a worker is given to read. */
@@ -18,25 +18,8 @@ export type Said =
   | { readonly problems: readonly Problem[] }
   | { readonly failed: string };
 
-const NOTHING: WholeLibrary = { documents: [], acts: [], attachments: [], setAside: [] };
+/** Documents in one piece: what the page takes in one go, readings and all. */
+const PIECE = 10;
 
 /** A library in pieces that are each soon taken. */
-export function* piecesOf(whole: WholeLibrary): Generator<WholeLibrary> {
-  const { documents, acts, attachments, setAside, notChosen = [] } = whole;
-  for (const slice of slicesOf(documents)) yield { ...NOTHING, documents: slice };
-  for (const slice of slicesOf(acts)) yield { ...NOTHING, acts: slice };
-  for (const slice of slicesOf(setAside)) yield { ...NOTHING, setAside: slice };
-  for (const slice of slicesOf(notChosen)) yield { ...NOTHING, notChosen: slice };
-  for (const picture of attachments) yield { ...NOTHING, attachments: [picture] };
-}
-
-/** The library that pieces make up. */
-export function joined(pieces: readonly WholeLibrary[]): WholeLibrary {
-  return {
-    documents: pieces.flatMap(({ documents }) => documents),
-    acts: pieces.flatMap(({ acts }) => acts),
-    attachments: pieces.flatMap(({ attachments }) => attachments),
-    setAside: pieces.flatMap(({ setAside }) => setAside),
-    notChosen: pieces.flatMap(({ notChosen = [] }) => notChosen),
-  };
-}
+export const piecesOf = (whole: WholeLibrary): Iterable<WholeLibrary> => portionsOf(whole, PIECE);

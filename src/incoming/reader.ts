@@ -3,7 +3,8 @@ import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { Patience } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/store-library.ts';
-import { joined, type Job, type Said } from './pieces.ts';
+import { joined } from '../ledger/bundle/portions.ts';
+import type { Job, Said } from './pieces.ts';
 
 /** Reads what comes from outside. */
 export interface Reader {
@@ -23,7 +24,7 @@ export interface ReadingWorker {
 /** Reads on the page's own thread, in slices where it can: for where there are no workers. */
 export const readHere: Reader = {
   async library(file, patience) {
-    const { readBackupFile } = await import('../ledger/bundle.ts');
+    const { readBackupFile } = await import('../ledger/bundle/read.ts');
     return readBackupFile(file, patience);
   },
   async readings(files, { signal, onProgress }) {

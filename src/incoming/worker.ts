@@ -2,7 +2,7 @@
 import '../../shared/without-code-generation.ts';
 import { FormatError } from '../../shared/errors.ts';
 import { readCsv } from '../exchange/csv/read-csv.ts';
-import { readBackupFile } from '../ledger/bundle.ts';
+import { backupPortions } from '../ledger/bundle/read.ts';
 import { piecesOf, type Job, type Said } from './pieces.ts';
 
 const scope = self as unknown as {
@@ -14,11 +14,12 @@ const onProgress = (share: number) => scope.postMessage({ share });
 
 async function read(job: Job): Promise<Said> {
   if (job.job === 'readings') return { outcome: await readCsv(job.files, { progress: onProgress }) };
-  for (const piece of piecesOf(await readBackupFile(job.file, { onProgress })))
-    scope.postMessage(
-      { piece },
-      piece.attachments.map(({ bytes }) => bytes.buffer),
-    );
+  for await (const portion of backupPortions(job.file, { onProgress }))
+    for (const piece of piecesOf(portion))
+      scope.postMessage(
+        { piece },
+        piece.attachments.map(({ bytes }) => bytes.buffer),
+      );
   return { whole: true };
 }
 

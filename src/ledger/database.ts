@@ -1,5 +1,6 @@
 import { Dexie, type Table, type Transaction } from 'dexie';
-import { FORMAT_VERSION } from '../../shared/stamp.ts';
+import type { Id } from '../../shared/ids.ts';
+import type { Gone } from '../../shared/library.ts';
 import { explainStorageError, StorageError } from './errors.ts';
 import { migrateDocument } from './migrate.ts';
 import type { StoredRow } from './rows.ts';
@@ -42,6 +43,7 @@ export type Database = Dexie & {
   copies: Table<KeptCopy, number>;
   device: Table<DeviceState, string>;
   remembered: Table<Remembered, string>;
+  gone: Table<Gone, string>;
 };
 
 /** How long a waiting open is silent before the maker is told to close other windows. */
@@ -55,14 +57,13 @@ async function upgradeFrom0(transaction: Transaction): Promise<void> {
   await documents.bulkPut(before.map((record) => ({ id: record['id'], sides: [migrateDocument(record)] })));
 }
 
-/** The database's version is one more than the format of the documents in it. */
 function declare(name: string): Database {
   const db = new Dexie(name, { autoOpen: false, chromeTransactionDurability: 'strict' }) as Database;
   const format0 = { documents: '&id', acts: '&id, roundId', device: '&key' };
   db.version(1).stores(format0);
-  db.version(FORMAT_VERSION + 1)
-    .stores({ ...format0, attachments: '&sha256', copies: '++number', remembered: '&key' })
-    .upgrade(upgradeFrom0);
+  const format1 = { ...format0, attachments: '&sha256', copies: '++number', remembered: '&key' };
+  db.version(2).stores(format1).upgrade(upgradeFrom0);
+  db.version(3).stores({ ...format1, gone: '&id' });
   return db;
 }
 
@@ -93,6 +94,8 @@ export interface Connection {
   readonly isOpen: () => boolean;
   /** Runs work on the open database and puts the store's errors into words. @throws StorageError */
   readonly run: <T>(work: () => Promise<T>) => Promise<T>;
+  /** From now on a database without this device's state is one that the browser has made anew: what was there is gone. */
+  readonly expect: (deviceId: Id) => void;
   readonly close: () => void;
 }
 
@@ -100,43 +103,53 @@ export interface Connection {
  * Opens the database, upgrading it if need be.
  *
  * @param onWaiting Called when another window holds the upgrade up.
- * @param onOutdated Called when another window brings the database to a newer version: this one is closed by then.
+ * @param onClosed Called when another window brings the database to a newer version, or when the browser has cleared it
+ *   away: it is closed by then.
  * @throws StorageError in words.
  */
 export async function connect(
   name: string,
   onWaiting: () => void,
-  onOutdated: () => void,
+  onClosed: (trouble: 'closed' | 'gone') => void,
 ): Promise<Connection> {
   const db = declare(name);
-  let open = true;
-  const close = () => {
-    open = false;
+  let closed: 'closed' | 'gone' | undefined;
+  let expected: Id | undefined;
+  const close = (trouble: 'closed' | 'gone' = 'closed') => {
+    closed = trouble;
     db.close();
   };
-  db.on('versionchange', () => {
-    close();
-    onOutdated();
+  db.on('versionchange', ({ newVersion }) => {
+    // Deleted, not raised: by hand, or with all that the browser keeps for this page.
+    const trouble = newVersion === null ? 'gone' : 'closed';
+    close(trouble);
+    onClosed(trouble);
     return false;
   });
   await openPatiently(db, onWaiting);
   const writable = !isNewer(db);
+  db.on('close', () => void takeUpAgain().catch(() => undefined));
 
   /** The system may drop the connection while the page sleeps: it is taken up again, unless a newer version came. */
   async function takeUpAgain() {
+    if (closed) throw new StorageError(closed);
     await db.open();
-    if (!writable || !isNewer(db)) return;
-    close();
-    throw new StorageError('closed');
+    const isGone = expected !== undefined && (await db.device.get('device'))?.id !== expected;
+    if (!isGone && !(writable && isNewer(db))) return;
+    const trouble = isGone ? 'gone' : 'closed';
+    close(trouble);
+    onClosed(trouble);
+    throw new StorageError(trouble);
   }
 
   return {
     db,
     writable,
-    isOpen: () => open,
-    close,
+    isOpen: () => closed === undefined,
+    close: () => close(),
+    expect: (deviceId) => void (expected = deviceId),
     async run(work) {
-      if (!open) throw new StorageError('closed');
+      if (closed) throw new StorageError(closed);
       try {
         if (!db.isOpen()) await takeUpAgain();
         return await work();

@@ -1,3 +1,4 @@
+import { FormatError } from '../../shared/errors.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
 
 /** A change was made to a document that has changed since it was read: nothing was written. */
@@ -19,7 +20,10 @@ export interface Conflict {
   readonly theirs?: LibraryDocument;
 }
 
-export type StorageTrouble = 'full' | 'newer' | 'closed' | 'blocked' | 'refused' | 'unknown';
+/** What was made by a newer version of the bench is sound, and not for this one to judge. */
+export class NewerFormatError extends FormatError {}
+
+export type StorageTrouble = 'full' | 'newer' | 'closed' | 'gone' | 'blocked' | 'refused' | 'unknown';
 
 const WORDS: Readonly<Record<StorageTrouble, string>> = {
   full: 'The disk space for this page is used up, so the last change could not be kept. Everything kept before is safe. Save a backup file, free some space, and do it again.',
@@ -27,6 +31,7 @@ const WORDS: Readonly<Record<StorageTrouble, string>> = {
     'This library was opened by a newer version of the bench. It can be read and exported here, but not changed: reload the page to get the newer version.',
   closed:
     'The library was closed, because another window brought it to a newer version. Reload this page to go on.',
+  gone: 'The browser has cleared away everything that this page had kept, while the page was open. What this window still holds can be saved as a file: do that first, then reload the page and bring the file in.',
   blocked: 'Another window of the bench holds the library open. Close the other windows and try again.',
   refused:
     'The browser does not let this page keep anything (a private window, or storage switched off). Nothing entered here would last.',

@@ -8,12 +8,14 @@ export interface FolderLike {
 }
 
 export interface FileLike {
-  getFile(): Promise<Pick<Blob, 'arrayBuffer'>>;
-  createWritable(): Promise<{
-    write(bytes: Uint8Array): Promise<void>;
-    close(): Promise<void>;
-    abort(): Promise<void>;
-  }>;
+  getFile(): Promise<Blob>;
+  createWritable(): Promise<Writable>;
+}
+
+export interface Writable {
+  write(bytes: Uint8Array): Promise<void>;
+  close(): Promise<void>;
+  abort(): Promise<void>;
 }
 
 /** Names in a folder, in order of their text. */
@@ -23,14 +25,17 @@ export async function namesIn(folder: FolderLike): Promise<string[]> {
   return names.sort();
 }
 
-export async function readFile(folder: FolderLike, name: string): Promise<Uint8Array> {
-  const file = await (await folder.getFileHandle(name)).getFile();
+export async function fileIn(folder: FolderLike, name: string): Promise<Blob> {
+  return (await folder.getFileHandle(name)).getFile();
+}
+
+export async function bytesOf(file: Blob): Promise<Uint8Array> {
   return new Uint8Array(await file.arrayBuffer());
 }
 
 /** Writes a file whole or not at all: the browser writes beside it, and moves that into its place when it is closed. */
 export async function writeFile(folder: FolderLike, name: string, bytes: Uint8Array): Promise<void> {
-  const writable = await (await folder.getFileHandle(name, { create: true })).createWritable();
+  const writable = await beginFile(folder, name);
   try {
     await writable.write(bytes);
     await writable.close();
@@ -38,6 +43,11 @@ export async function writeFile(folder: FolderLike, name: string, bytes: Uint8Ar
     await writable.abort().catch(() => undefined);
     throw error;
   }
+}
+
+/** A file that is written bit by bit, and is there when it is closed: whole or not at all. */
+export async function beginFile(folder: FolderLike, name: string): Promise<Writable> {
+  return (await folder.getFileHandle(name, { create: true })).createWritable();
 }
 
 /** Removes an entry; one that another window has removed meanwhile is as good as removed. */

@@ -1,5 +1,5 @@
 import { makeId, type Id } from '../../shared/ids.ts';
-import type { DocumentKind, LibraryDocument, NotChosen } from '../../shared/library.ts';
+import type { DocumentKind, Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
@@ -10,17 +10,18 @@ import { preparePhoto, type AboutPhoto } from './photos.ts';
 import {
   mergeIncoming,
   planIncoming,
-  readChanged,
+  readPortions,
   readWhole,
   type Changed,
-  type Counted,
   type Incoming,
+  type Portions,
+  type Taking,
   type WholeLibrary,
 } from './store-library.ts';
 import { makeCache, type Cache } from './cache.ts';
 import { connect, type Connection } from './database.ts';
 import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
-import { ConflictError, StorageError } from './errors.ts';
+import { ConflictError, StorageError, type StorageTrouble } from './errors.ts';
 import { readNotChosen } from './not-chosen.ts';
 import { readHealth, type Health, type StorageManagerLike } from './health.ts';
 import { openNotices, type ChangeListener, type Notices } from './notices.ts';
@@ -103,14 +104,16 @@ export interface Ledger {
   readonly keepPhoto: (about: AboutPhoto, bytes: Uint8Array, label: string) => Promise<Kept>;
   /** The bytes of a photograph; nothing when only its document came here. */
   readonly photoBytes: (sha256: string) => Promise<Uint8Array | undefined>;
-  /** Everything, for a backup. */
+  /** Everything at once; for a small library. */
   readonly readWhole: () => Promise<WholeLibrary>;
-  /** A part of the library, or all of it, and how many changes this device had made by then. */
-  readonly readChanged: (changed: Changed | 'all') => Promise<Counted>;
+  /** A part of the library, or all of it, in portions: for a copy of any size. */
+  readonly portions: (changed: Changed | 'all') => Promise<Portions>;
+  /** What is remembered of documents that were removed for good. */
+  readonly goneOf: (ids: readonly Id[]) => Promise<readonly Gone[]>;
   /** What `merge` would do. @throws FormatError */
-  readonly compare: (incoming: Incoming) => Promise<MergeReport>;
+  readonly compare: (incoming: Incoming, taking?: Taking) => Promise<MergeReport>;
   /** Takes another library in, whole or not at all. Nothing that is here is lost. @throws FormatError */
-  readonly merge: (incoming: Incoming) => Promise<MergeReport>;
+  readonly merge: (incoming: Incoming, taking?: Taking) => Promise<MergeReport>;
   /** Small things to remember about this device that are no part of the library. */
   readonly recall: (key: string) => Promise<unknown>;
   readonly remember: (key: string, value: unknown) => Promise<void>;
@@ -162,9 +165,9 @@ function writing(
 
   async function change(ids: readonly Id[], label: string, work: () => Promise<Written>): Promise<Kept> {
     try {
-      const { steps, notChosen = [] } = await write(parts, work);
+      const { steps, notChosen = [], gone = [] } = await write(parts, work);
       notices.tell({ what: 'documents', ids, here: true });
-      await note({ documents: steps.map(({ after }) => after), acts: [], notChosen });
+      await note({ documents: steps.map(({ after }) => after), acts: [], notChosen, gone });
       return { label, steps };
     } catch (error) {
       if (error instanceof ConflictError) cache.markStale(ids);
@@ -192,10 +195,7 @@ function writing(
     remove: (ids, label) => mark(ids, clocked().now, label),
     restore: (ids, label) => mark(ids, undefined, label),
     async purge(ids) {
-      await change(ids, '', async () => {
-        await purgeRows(db, ids);
-        return { steps: [] };
-      });
+      await change(ids, '', async () => ({ steps: [], gone: await purgeRows(db, ids, clocked().now) }));
     },
     async settle(chosen, seen, label) {
       const { now, newId } = clocked();
@@ -214,20 +214,24 @@ function writing(
 
 function wholes(
   parts: Parts,
-): Pick<Ledger, 'readWhole' | 'readChanged' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'> {
+): Pick<
+  Ledger,
+  'readWhole' | 'portions' | 'goneOf' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'
+> {
   const { db, run, notices, note } = parts;
   return {
     readWhole: () => run(() => readWhole(db)),
-    readChanged: (changed) => run(() => readChanged(db, changed)),
-    compare: async (incoming) => (await run(() => planIncoming(db, incoming))).report,
-    async merge(incoming) {
-      const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming));
-      notices.tell({ what: 'documents', ids: 'all', here: true });
+    portions: (changed) => run(() => readPortions(db, changed)),
+    goneOf: (ids) => run(() => db.gone.where('id').anyOf(ids).toArray()),
+    compare: async (incoming, taking) => (await run(() => planIncoming(db, incoming, taking))).report,
+    async merge(incoming, taking) {
+      const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming, taking));
+      notices.tell({ what: 'documents', ids: idsIn(incoming), here: true });
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
         notices.tell({ what: 'acts', roundId, here: true });
       }
-      const { notChosen = [] } = incoming;
-      await note({ documents: documents.flatMap(({ sides }) => sides), acts, notChosen });
+      const { notChosen = [], gone = [] } = incoming;
+      await note({ documents: documents.flatMap(({ sides }) => sides), acts, notChosen, gone });
       return report;
     },
     photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,
@@ -236,6 +240,12 @@ function wholes(
       await write(parts, () => db.remembered.put({ key, value }));
     },
   };
+}
+
+/** Every document that taking it in may have touched. */
+function idsIn({ documents, setAside = [], gone = [], notChosen = [] }: Incoming): Id[] {
+  const sides = notChosen.map(({ side }) => side);
+  return [...new Set([...documents, ...setAside, ...gone, ...sides].map(({ id }) => id))];
 }
 
 const idsOf = (documents: readonly LibraryDocument[]) => documents.map(({ id }) => id);
@@ -254,8 +264,8 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   const newId = () => makeId(clock().getTime(), random(10));
   const now = () => moment(clock());
   const notices = openNotices(name);
-  const outdated = () => notices.tellHere({ what: 'closed', trouble: 'closed' });
-  const connection = await connect(name, onWaiting, outdated).catch((error: unknown) => {
+  const onClosed = (trouble: StorageTrouble) => notices.tellHere({ what: 'closed', trouble });
+  const connection = await connect(name, onWaiting, onClosed).catch((error: unknown) => {
     notices.close();
     throw error;
   });
@@ -263,6 +273,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   const deviceId = await connection.run(() =>
     writable ? openDevice(db, newId, knownCount) : readDevice(db, newId),
   );
+  if (writable) connection.expect(deviceId);
   const cache = makeCache(db);
   notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
   const parts: Parts = {

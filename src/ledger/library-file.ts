@@ -1,12 +1,22 @@
 import * as z from 'zod';
 import { FormatError, type Problem } from '../../shared/errors.ts';
-import { documentSchema, librarySchema, notChosenSchema, type Library } from '../../shared/library.ts';
+import {
+  documentSchema,
+  goneSchema,
+  librarySchema,
+  MAX_ACTS,
+  MAX_DOCUMENTS,
+  notChosenSchema,
+  type Library,
+} from '../../shared/library.ts';
 import { actSchema } from '../../shared/round.ts';
 import { FORMAT_VERSION } from '../../shared/stamp.ts';
 import { canonicalJson } from './canonical.ts';
 import { parseBoundedJson } from './bounded-json.ts';
+import { NewerFormatError } from './errors.ts';
 import { inOrder, type Holdings } from './merge.ts';
 import { migrateLibrary } from './migrate.ts';
+import { packDocument, unpackRecord } from './packed-document.ts';
 import { slicesOf } from './slices.ts';
 import { rest, within, type Patience } from './patience.ts';
 
@@ -15,9 +25,25 @@ const BOUNDS = { maxChars: 200e6, maxDepth: 20 };
 const MAX_PROBLEMS = 50;
 const SLICE = 200;
 
-/** A whole library as a file: canonical JSON, so that equal libraries are equal files. */
+const ENVELOPE = { format: 'hundredths-library', formatVersion: FORMAT_VERSION };
+
+/**
+ * A whole library as a file: canonical JSON, so that equal libraries are equal files.
+ *
+ * @throws FormatError when it would be too large to be read again: a copy in parts is for that.
+ */
 export function libraryText(holdings: Holdings): string {
-  return canonicalJson({ format: 'hundredths-library', formatVersion: FORMAT_VERSION, ...inOrder(holdings) });
+  const text = canonicalJson({ ...ENVELOPE, ...inOrder(holdings) });
+  if (text.length <= BOUNDS.maxChars) return text;
+  const what = `As one text the library would be larger than ${BOUNDS.maxChars / 1e6} MB, and nothing could read it again. Keep a copy of the library instead.`;
+  throw new FormatError([{ where: 'file', what }]);
+}
+
+/** Some holdings as an entry of a bundle, readings packed; nothing when there is nothing in them. */
+export function recordsText(holdings: Holdings): string | undefined {
+  const { documents, acts, notChosen, gone } = inOrder(holdings);
+  if (documents.length + acts.length === 0 && !notChosen && !gone) return undefined;
+  return canonicalJson({ ...ENVELOPE, documents: documents.map(packDocument), acts, notChosen, gone });
 }
 
 async function listText(items: readonly unknown[]): Promise<string> {
@@ -30,15 +56,16 @@ async function listText(items: readonly unknown[]): Promise<string> {
 }
 
 /** Some holdings as a library file of one line, in no particular order; made in slices, with a rest between them. */
-export async function entryText({ documents, acts, notChosen = [] }: Holdings): Promise<string> {
-  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)}`;
+export async function entryText({ documents, acts, notChosen = [], gone = [] }: Holdings): Promise<string> {
+  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)},"gone":${await listText(gone)}`;
   return `{"format":"hundredths-library","formatVersion":${FORMAT_VERSION},${lists}}`;
 }
 
 const envelopeSchema = librarySchema.extend({
-  documents: z.array(z.unknown()).max(100_000),
-  acts: z.array(z.unknown()).max(500_000),
-  notChosen: z.array(z.unknown()).max(100_000).optional(),
+  documents: z.array(z.unknown()).max(MAX_DOCUMENTS),
+  acts: z.array(z.unknown()).max(MAX_ACTS),
+  notChosen: z.array(z.unknown()).max(MAX_DOCUMENTS).optional(),
+  gone: z.array(z.unknown()).max(MAX_DOCUMENTS).optional(),
 });
 
 const whereOf = (path: readonly PropertyKey[], fallback: string) => path.map(String).join('.') || fallback;
@@ -48,7 +75,7 @@ function envelopeOf(data: unknown) {
     typeof data === 'object' && data !== null && 'formatVersion' in data ? data.formatVersion : 0;
   if (typeof format === 'number' && format > FORMAT_VERSION) {
     const what = `It was made by a newer version of the bench (format ${format}; this one reads up to ${FORMAT_VERSION}). Reload the page to get the newer version.`;
-    throw new FormatError([{ where: 'formatVersion', what }]);
+    throw new NewerFormatError([{ where: 'formatVersion', what }]);
   }
   const { success, data: envelope, error } = envelopeSchema.safeParse(migrateLibrary(data));
   if (success) return envelope;
@@ -95,18 +122,21 @@ export async function readLibraryText(text: string, patience: Patience = {}): Pr
     documents,
     acts,
     notChosen = [],
+    gone = [],
   } = envelopeOf(parseBoundedJson(text, BOUNDS));
-  const all = documents.length + acts.length + notChosen.length;
-  const ofDocuments = within(patience, 0, documents.length, all);
-  const ofActs = within(patience, documents.length, acts.length, all);
-  const ofNotChosen = within(patience, documents.length + acts.length, notChosen.length, all);
+  const all = documents.length + acts.length + notChosen.length + gone.length;
+  let before = 0;
+  const next = <T>(name: string, items: readonly unknown[], schema: z.ZodType<T>) => {
+    const part = within(patience, before, items.length, all);
+    before += items.length;
+    return checkAll(name, items, schema, part);
+  };
   return {
     format,
     formatVersion,
-    documents: await checkAll('documents', documents, documentSchema, ofDocuments),
-    acts: await checkAll('acts', acts, actSchema, ofActs),
-    ...(notChosen.length > 0 && {
-      notChosen: await checkAll('notChosen', notChosen, notChosenSchema, ofNotChosen),
-    }),
+    documents: await next('documents', documents.map(unpackRecord), documentSchema),
+    acts: await next('acts', acts, actSchema),
+    ...(notChosen.length > 0 && { notChosen: await next('notChosen', notChosen, notChosenSchema) }),
+    ...(gone.length > 0 && { gone: await next('gone', gone, goneSchema) }),
   };
 }

@@ -1,8 +1,9 @@
 import { FormatError, type Problem } from '../../shared/errors.ts';
 import type { Id } from '../../shared/ids.ts';
-import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
+import type { Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Act } from '../../shared/round.ts';
 import { canonicalJson, compareText } from './canonical.ts';
+import { goneInOrder } from './gone.ts';
 import { notChosenInOrder } from './not-chosen.ts';
 import { mergeSides, type Sides } from './sides.ts';
 
@@ -12,6 +13,8 @@ export interface Holdings {
   readonly acts: readonly Act[];
   /** Sides that were not chosen where devices had disagreed. */
   readonly notChosen?: readonly NotChosen[] | undefined;
+  /** What was removed for good. */
+  readonly gone?: readonly Gone[] | undefined;
 }
 
 /** What a merge would do, or did. */
@@ -27,8 +30,12 @@ export interface MergeReport {
     readonly apart: number;
   };
   readonly acts: { readonly new: number; readonly same: number };
+  /** Versions that were removed for good here, and stay away. */
+  readonly gone: number;
   /** The documents counted as apart, with all sides. */
   readonly disagreements: readonly Sides[];
+  /** What would become of each document that is not the same. */
+  readonly changed: ReadonlyMap<Id, Outcome>;
 }
 
 /** What has to be written to take another library in. */
@@ -38,7 +45,7 @@ export interface MergePlan {
   readonly acts: readonly Act[];
 }
 
-type Outcome = keyof MergeReport['documents'];
+type Outcome = 'new' | 'newer' | 'same' | 'apart';
 
 function groupById(documents: readonly LibraryDocument[]): Map<Id, LibraryDocument[]> {
   const groups = new Map<Id, LibraryDocument[]>();
@@ -102,36 +109,53 @@ export function planMerge(
   const problems = problemsIn(here, actHere, incoming, placeOf);
   if (problems.length > 0) throw new FormatError(problems);
   const documents = { new: 0, newer: 0, same: 0, apart: 0 };
-  const changed: { id: Id; sides: Sides }[] = [];
+  const changed: { id: Id; sides: Sides; outcome: Outcome }[] = [];
   for (const [id, versions] of groupById(incoming.documents)) {
     const before = mergeSides(here(id));
     // Of equal versions the last stays: the one that is here already.
     const sides = mergeSides([...versions, ...before]);
     const outcome = outcomeOf(before, sides);
     documents[outcome]++;
-    if (outcome !== 'same') changed.push({ id, sides });
+    if (outcome !== 'same') changed.push({ id, sides, outcome });
   }
   const acts = [...new Map(incoming.acts.map((act) => [act.id, act])).values()];
   const newActs = acts.filter(({ id }) => actHere(id) === undefined);
   const disagreements = changed.map(({ sides }) => sides).filter((sides) => sides.length > 1);
   return {
-    report: { documents, acts: { new: newActs.length, same: acts.length - newActs.length }, disagreements },
+    report: {
+      documents,
+      acts: { new: newActs.length, same: acts.length - newActs.length },
+      gone: 0,
+      disagreements,
+      changed: new Map(changed.map(({ id, outcome }) => [id, outcome])),
+    },
     documents: changed,
     acts: newActs,
   };
 }
 
-/** The plan of all parts of one library. */
-export function joinPlans(plans: readonly MergePlan[]): MergePlan {
+/** What taking several portions of one library in means together; a document that is in more than one counts once. */
+export function joinReports(reports: readonly MergeReport[]): MergeReport {
+  const changed = new Map<Id, Outcome>();
   const documents = { new: 0, newer: 0, same: 0, apart: 0 };
   const acts = { new: 0, same: 0 };
-  for (const { report } of plans) {
-    for (const outcome of ['new', 'newer', 'same', 'apart'] as const)
-      documents[outcome] += report.documents[outcome];
-    for (const outcome of ['new', 'same'] as const) acts[outcome] += report.acts[outcome];
+  let gone = 0;
+  for (const report of reports) {
+    documents.same += report.documents.same;
+    acts.new += report.acts.new;
+    acts.same += report.acts.same;
+    gone += report.gone;
+    for (const [id, outcome] of report.changed)
+      if (outcome === 'apart' || !changed.has(id)) changed.set(id, outcome);
   }
+  for (const outcome of changed.values()) documents[outcome]++;
+  return { documents, acts, gone, disagreements: reports.flatMap((one) => one.disagreements), changed };
+}
+
+/** The plan of all parts of one library. */
+export function joinPlans(plans: readonly MergePlan[]): MergePlan {
   return {
-    report: { documents, acts, disagreements: plans.flatMap(({ report }) => report.disagreements) },
+    report: joinReports(plans.map(({ report }) => report)),
     documents: plans.flatMap((plan) => plan.documents),
     acts: plans.flatMap((plan) => plan.acts),
   };
@@ -140,12 +164,13 @@ export function joinPlans(plans: readonly MergePlan[]): MergePlan {
 const byId = (a: { readonly id: Id }, b: { readonly id: Id }) => compareText(a.id, b.id);
 
 /** The same holdings in one fixed order: documents by id, sides of one as they stand, acts by id; nothing twice. */
-export function inOrder({ documents, acts, notChosen = [] }: Holdings): Holdings {
+export function inOrder({ documents, acts, notChosen = [], gone = [] }: Holdings): Holdings {
   const sides = [...groupById(documents).values()].map(mergeSides);
   return {
     documents: sides.sort(([a], [b]) => compareText(a?.id ?? '', b?.id ?? '')).flat(),
     acts: [...acts].sort(byId),
     ...(notChosen.length > 0 && { notChosen: notChosenInOrder(notChosen) }),
+    ...(gone.length > 0 && { gone: goneInOrder(gone) }),
   };
 }
 

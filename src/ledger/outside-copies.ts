@@ -1,6 +1,9 @@
 import { moment } from '../../shared/moment.ts';
-import { namesIn, removeEntry, writeFile, type FolderLike } from './folder.ts';
+import type { Id } from '../../shared/ids.ts';
+import type { Sink } from './bundle/write.ts';
+import { beginFile, fileIn, namesIn, removeEntry, type FolderLike } from './folder.ts';
 import type { Ledger } from './ledger.ts';
+import type { Patience } from './patience.ts';
 
 /** A folder that the maker picked. The browser asks anew for leave to write in it after it was closed. */
 export interface PickedFolder extends FolderLike {
@@ -19,11 +22,25 @@ const LAST = 'last copy';
 const PUT_OFF = 'copy reminder put off';
 const READ_WRITE = { mode: 'readwrite' } as const;
 
-/** One file a day, the last of that day; older days than these go. Common practice, no source. */
+/** One copy a day, the last of that day; older days than these go. Common practice, no source. */
 const DAYS_KEPT = 30;
-const OURS = /^hundredths-\d{4}-\d{2}-\d{2}\.zip$/;
 
-export const copyName = (at: Date) => `hundredths-${moment(at).slice(0, 10)}.zip`;
+/** Enough of a device's id to tell the devices that write into one folder apart. */
+const deviceMark = (deviceId: Id) => deviceId.slice(-6);
+
+/** `hundredths-2026-03-01-0900-a1b2c3.zip`: the day, the time, the device; and the part, where there are several. */
+function copyName(at: Date, deviceId: Id, part = 1): string {
+  const local = moment(at);
+  const time = local.slice(11, 16).replace(':', '');
+  const which = part > 1 ? `-part-${part}` : '';
+  return `hundredths-${local.slice(0, 10)}-${time}-${deviceMark(deviceId)}${which}.zip`;
+}
+
+/** The day of a copy that this device has written. */
+function dayIn(name: string, deviceId: Id): string | undefined {
+  const found = /^hundredths-(\d{4}-\d{2}-\d{2})-\d{4}-([0-9a-f]{6})(?:-part-\d+)?\.zip$/.exec(name);
+  return found?.[2] === deviceMark(deviceId) ? found[1] : undefined;
+}
 
 export const pickedFolder = async (ledger: Ledger) =>
   (await ledger.recall(FOLDER)) as PickedFolder | undefined;
@@ -42,24 +59,55 @@ export async function askToWrite(folder: PickedFolder): Promise<boolean> {
   return (await folder.requestPermission(READ_WRITE)) === 'granted';
 }
 
-/** The whole library, pictures and unreadable records included, as one file. */
-export async function wholeFile(ledger: Ledger): Promise<Uint8Array> {
-  const { writeBundle } = await import('./bundle.ts');
-  return writeBundle(await ledger.readWhole());
+/**
+ * Writes the whole library, pictures and unreadable records included: in one file, or in several where one would grow
+ * too large for ordinary tools.
+ *
+ * @param open Begins the file of a part, counted from 1.
+ * @returns How many parts there are.
+ */
+export async function writeWhole(
+  ledger: Ledger,
+  open: (part: number) => Promise<Sink>,
+  patience: Patience = {},
+): Promise<number> {
+  const { writeBundles } = await import('./bundle/write.ts');
+  const { portions, length } = await ledger.portions('all');
+  return writeBundles({ portions, count: length }, open, patience);
+}
+
+/** Writes a copy under new names, and reads it back. @returns The names. */
+async function writeCopy(ledger: Ledger, folder: FolderLike, now: Date): Promise<readonly string[]> {
+  const names: string[] = [];
+  await writeWhole(ledger, (part) => {
+    const name = copyName(now, ledger.deviceId, part);
+    names.push(name);
+    return beginFile(folder, name);
+  });
+  const { checkBundle } = await import('./bundle/read.ts');
+  for (const name of names) await checkBundle(await fileIn(folder, name));
+  return names;
 }
 
 /**
- * Writes today's copy into the folder. An empty library writes none: what was lost is not written over what was kept.
+ * Writes a copy into the folder, and lets this device's older copies go once the new one has been read back: earlier
+ * ones of the same day, and days beyond the last thirty. An empty library writes none: what was lost is not written over
+ * what was kept.
  *
  * @returns Whether a copy was written.
  */
 export async function copyToFolder(ledger: Ledger, folder: FolderLike, now: Date): Promise<boolean> {
   const { live, deleted } = await ledger.read();
   if (Object.values(live).flat().length + deleted.length === 0) return false;
-  await writeFile(folder, copyName(now), await wholeFile(ledger));
+  const written = new Set(await writeCopy(ledger, folder, now));
   await noteCopy(ledger, 'folder', now);
-  const ours = (await namesIn(folder)).filter((name) => OURS.test(name) && name <= copyName(now));
-  for (const name of ours.slice(0, -DAYS_KEPT)) await removeEntry(folder, name);
+  const today = moment(now).slice(0, 10);
+  const older = (await namesIn(folder)).flatMap((name) => {
+    const day = dayIn(name, ledger.deviceId);
+    return day !== undefined && day <= today && !written.has(name) ? [{ name, day }] : [];
+  });
+  const kept = [...new Set(older.map(({ day }) => day))].filter((day) => day < today).slice(-(DAYS_KEPT - 1));
+  for (const { name, day } of older) if (!kept.includes(day)) await removeEntry(folder, name);
   return true;
 }
 

@@ -4,8 +4,8 @@
  */
 const SLICE = 25;
 
-export function* slicesOf<T>(items: readonly T[]): Generator<readonly T[]> {
-  for (let at = 0; at < items.length; at += SLICE) yield items.slice(at, at + SLICE);
+export function* slicesOf<T>(items: readonly T[], length = SLICE): Generator<readonly T[]> {
+  for (let at = 0; at < items.length; at += length) yield items.slice(at, at + length);
 }
 
 /** Slices of places in a list. Items with one id are never parted. */

@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
+import type { Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import type { Versions } from '../../shared/stamp.ts';
@@ -7,6 +7,7 @@ import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { stampDrafts, type Stamping, type Step } from './drafts.ts';
 import { readRow, toStored, type Row } from './rows.ts';
 import { ConflictError } from './errors.ts';
+import { addGone, goneOf } from './gone.ts';
 import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
 import { joinVersions, standing } from './versions.ts';
 import { mergeSides, type Sides } from './sides.ts';
@@ -33,6 +34,7 @@ export interface Beside {
 export interface Written {
   readonly steps: readonly Step[];
   readonly notChosen?: readonly NotChosen[];
+  readonly gone?: readonly Gone[];
 }
 
 /** Who writes, and when. */
@@ -159,17 +161,34 @@ export async function writeDeletion(
   });
 }
 
-/** Removes documents in the bin for good, on this device only, with the acts of purged rounds. */
-export async function purgeRows(db: Database, ids: readonly Id[]): Promise<void> {
-  await db.transaction('rw', [db.documents, db.acts, db.attachments, db.copies, db.device], async () => {
+/** Tables from which something is removed for good. */
+export const tablesOfRemoval = (db: Database) => [db.documents, db.acts, db.attachments, db.copies, db.gone];
+
+/** Inside a transaction: removes documents with the acts of rounds among them, and remembers that they are gone. */
+export async function removeForGood(db: Database, gone: readonly Gone[]): Promise<void> {
+  const ids = gone.map(({ id }) => id);
+  const rows = await readRows(db, ids);
+  await db.documents.bulkDelete(ids);
+  await db.acts.where('roundId').anyOf(ids).delete();
+  await dropNotChosen(db, ids);
+  if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
+  await addGone(db, gone);
+}
+
+/**
+ * Removes documents in the bin for good, on this device only.
+ *
+ * @returns What is remembered of them.
+ */
+export async function purgeRows(db: Database, ids: readonly Id[], now: string): Promise<readonly Gone[]> {
+  return db.transaction('rw', [...tablesOfRemoval(db), db.device], async () => {
     const rows = await readRows(db, ids);
     const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
-    await db.documents.bulkDelete([...ids]);
-    await db.acts.where('roundId').anyOf(ids).delete();
-    await dropNotChosen(db, ids);
-    if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
+    const gone = rows.flatMap((row) => (row ? [goneOf(row.id, row.sides, now)] : []));
+    await removeForGood(db, gone);
     await count(db, 'writes');
+    return gone;
   });
 }
 

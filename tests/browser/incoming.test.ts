@@ -3,7 +3,7 @@ import { expect } from 'chai';
 import '../../components/bring-in/bring-in.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
 import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
-import { writeBundle } from '../../src/ledger/bundle.ts';
+import { writeBundle } from '../../src/ledger/bundle/write.ts';
 import { libraryText } from '../../src/ledger/library-file.ts';
 import type { WholeLibrary } from '../../src/ledger/store-library.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';

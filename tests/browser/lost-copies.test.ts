@@ -3,7 +3,7 @@ import { expect } from 'chai';
 import '../../components/keeping/lost-copies.ts';
 import type { LostCopies } from '../../components/keeping/lost-copies.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
-import { openBrowserMirror } from '../../src/ledger/mirror.ts';
+import { openBrowserMirror } from '../../src/ledger/mirror/mirror.ts';
 import { openLibrary } from '../../src/ledger/open-library.ts';
 import { expectAccessible } from './accessible.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
@@ -24,7 +24,7 @@ async function beganAnew() {
   const mirror = (await openBrowserMirror())!;
   const lost = await openLedger({ name: `lost ${Date.now()} ${count++}` });
   const ids = (await lost.keep([reed('K-1')], 'reed')).steps.map(({ after }) => after.id);
-  await mirror.add(lost.deviceId, await lost.readChanged({ ids, rounds: [] }), lost.newId());
+  await mirror.add(lost.deviceId, await lost.portions({ ids, rounds: [] }));
   lost.close();
   const name = `anew ${Date.now()} ${count++}`;
   const anew = await openLedger({ name });

@@ -182,7 +182,7 @@ describe('Setup: how the library is kept', () => {
     const names: string[] = [];
     for await (const name of keys.call(folder)) names.push(name);
     expect(names).to.have.length(1);
-    expect(names[0]).to.match(/^hundredths-\d{4}-\d{2}-\d{2}\.zip$/);
+    expect(names[0]).to.match(/^hundredths-\d{4}-\d{2}-\d{2}-\d{4}-[0-9a-f]{6}\.zip$/);
     await until(() => textIn(screen).includes('The last copy outside the browser is of'));
     await press(screen, 'No more copies there');
     await until(() => textIn(screen).includes('A copy can go into a folder'));

@@ -1,7 +1,8 @@
 import { expect, it } from 'vitest';
 import { FormatError } from '../../shared/errors.ts';
 import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
-import { joined, piecesOf, type Said } from '../../src/incoming/pieces.ts';
+import { piecesOf, type Said } from '../../src/incoming/pieces.ts';
+import { joined } from '../../src/ledger/bundle/portions.ts';
 import type { WholeLibrary } from '../../src/ledger/store-library.ts';
 import { reedOf } from './ledger/random-libraries.ts';
 

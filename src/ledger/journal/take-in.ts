@@ -1,37 +1,47 @@
 import { FormatError } from '../../../shared/errors.ts';
+import type { Library } from '../../../shared/library.ts';
 import { readLibraryText } from '../library-file.ts';
 import type { Ledger } from '../ledger.ts';
-import type { Holdings, MergeReport } from '../merge.ts';
-import { brings } from '../second-copy.ts';
+import type { MergeReport } from '../merge.ts';
+import { brings } from '../mirror/second-copy.ts';
+import type { Changed } from '../store-library.ts';
 
-/** An entry that was cut off was never called kept. */
-async function readEntry(line: string): Promise<Holdings[]> {
-  try {
-    return [await readLibraryText(line)];
-  } catch (error) {
-    if (error instanceof FormatError) return [];
-    throw error;
+/** Entries that can be read. One that was cut off was never called kept. */
+export async function readEntries(lines: readonly string[]): Promise<readonly Library[]> {
+  const entries: Library[] = [];
+  for (const line of lines) {
+    try {
+      entries.push(await readLibraryText(line));
+    } catch (error) {
+      if (!(error instanceof FormatError)) throw error;
+    }
   }
+  return entries;
 }
 
-/**
- * Takes in what windows now gone have left in the journal, if the library has lost any of it.
- *
- * @param lines The journal's entries; any of them may be cut off.
- */
+/** What entries tell of. */
+export function changedIn(entries: readonly Library[]): Changed {
+  const documents = entries.flatMap((one) => [...one.documents, ...(one.gone ?? [])].map(({ id }) => id));
+  const sides = entries.flatMap(({ notChosen = [] }) => notChosen.map(({ side }) => side.id));
+  const rounds = entries.flatMap(({ acts }) => acts.map(({ roundId }) => roundId));
+  return { ids: [...new Set([...documents, ...sides])], rounds: [...new Set(rounds)] };
+}
+
+/** Takes in what windows now gone have left in the journal, if the library has lost any of it. */
 export async function takeInLeft(
   ledger: Pick<Ledger, 'compare' | 'merge'>,
-  lines: readonly string[],
+  entries: readonly Library[],
 ): Promise<MergeReport[]> {
-  const entries: Holdings[] = [];
-  for (const line of lines) entries.push(...(await readEntry(line)));
   if (entries.length === 0) return [];
   const acts = new Map(entries.flatMap((entry) => entry.acts.map((act) => [act.id, act])));
   const left = {
     documents: entries.flatMap(({ documents }) => documents),
     acts: [...acts.values()],
     notChosen: entries.flatMap(({ notChosen = [] }) => notChosen),
+    gone: entries.flatMap(({ gone = [] }) => gone),
   };
-  if (!brings(await ledger.compare(left))) return [];
-  return [await ledger.merge(left)];
+  const would = await ledger.compare(left, { isOwn: true });
+  if (!brings(would) && left.gone.length === 0) return [];
+  const report = await ledger.merge(left, { isOwn: true });
+  return brings(report) ? [report] : [];
 }

@@ -3,7 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FormatError } from '../../../shared/errors.ts';
 import type { Id } from '../../../shared/ids.ts';
-import { readBackup, writeBundle } from '../../../src/ledger/bundle.ts';
+import { readBackup } from '../../../src/ledger/bundle/read.ts';
+import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
 import { sha256 } from '../../../src/ledger/sha256.ts';
@@ -130,9 +131,9 @@ describe('a bundle that was tampered with', () => {
   }
 
   it('is refused when an entry is not as it was packed', async () => {
-    const bytes = await rezipped((files) => (files['library.json'] = strToU8('{}')));
+    const bytes = await rezipped((files) => (files['records/000001.json'] = strToU8('{}')));
     expect((await faultOf(readBackup(bytes))).message).toContain(
-      'library.json: The entry is not as it was packed',
+      'records/000001.json: The entry is not as it was packed',
     );
   });
 
@@ -150,7 +151,7 @@ describe('a bundle that was tampered with', () => {
   );
 
   it('is refused when it would unpack to far more than its size', async () => {
-    const bytes = await rezipped((files) => (files['library.json'] = new Uint8Array(30e6)));
+    const bytes = await rezipped((files) => (files['records/000001.json'] = new Uint8Array(30e6)));
     expect((await faultOf(readBackup(bytes))).message).toContain('unpack to more than any library holds');
   });
 

@@ -9,6 +9,8 @@ export class MemoryFolder implements FolderLike {
   readonly files = new Map<string, Uint8Array>();
   /** Set to make the disk full: closing a file then fails. */
   full = false;
+  /** What the disk makes of bytes that are written. */
+  change: (bytes: Uint8Array) => Uint8Array = (bytes) => bytes;
 
   constructor(name = '') {
     this.name = name;
@@ -32,10 +34,10 @@ export class MemoryFolder implements FolderLike {
       createWritable: async () => {
         let written = new Uint8Array();
         return {
-          write: async (bytes) => void (written = new Uint8Array(bytes)),
+          write: async (bytes) => void (written = Uint8Array.from([...written, ...bytes])),
           close: async () => {
             if (this.full) throw new DOMException('The disk is full.', 'QuotaExceededError');
-            this.files.set(name, written);
+            this.files.set(name, this.change(written));
           },
           abort: async () => undefined,
         };

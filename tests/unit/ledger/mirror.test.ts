@@ -3,10 +3,10 @@ import { Dexie } from 'dexie';
 import { afterEach, describe, expect, it } from 'vitest';
 import { openLedger, type Ledger } from '../../../src/ledger/ledger.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
-import { openMirror, type Mirror } from '../../../src/ledger/mirror.ts';
+import { openMirror, type Mirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary } from '../../../src/ledger/open-library.ts';
-import { startMirroring, type Mirroring } from '../../../src/ledger/mirroring.ts';
-import { bringBack, findLostCopies, leaveCopy } from '../../../src/ledger/second-copy.ts';
+import { startMirroring, type Mirroring } from '../../../src/ledger/mirror/mirroring.ts';
+import { bringBack, findLostCopies, leaveCopy } from '../../../src/ledger/mirror/second-copy.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import {
   freshName,
@@ -159,7 +159,9 @@ describe('when the browser has lost the library', () => {
     const options = { name, clock: tickingClock(), random: seededBytes(seed++) };
     const { ledger, copy, broughtBack } = await openLibrary(options, { openMirror: () => openMirror(root) });
     open.push({ ledger, mirroring: copy!.mirroring });
-    expect(broughtBack).toMatchObject([{ documents: { new: 3 }, acts: { new: 2 } }]);
+    expect(broughtBack).toMatchObject([
+      { report: { documents: { new: 3 }, acts: { new: 2 } }, unreadable: [] },
+    ]);
     expect(copy!.lost).toEqual([]);
     expect(await textOf(ledger)).toBe(text);
   });
@@ -199,7 +201,7 @@ describe('when the browser has lost the library', () => {
     const { ledger, mirror } = await opened(name, root);
     const { id } = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after;
     const other = await openTestLedger();
-    await mirror.add(other.deviceId, await ledger.readChanged({ ids: [id], rounds: [] }), other.newId());
+    await mirror.add(other.deviceId, await ledger.portions({ ids: [id], rounds: [] }));
     expect(await findLostCopies(ledger, mirror)).toEqual([]);
     expect(await mirror.devices()).not.toContain(other.deviceId);
     other.close();

@@ -1,8 +1,9 @@
-import type { Id } from '../../shared/ids.ts';
-import type { Journal } from './journal/journal.ts';
-import type { Ledger } from './ledger.ts';
+import type { Id } from '../../../shared/ids.ts';
+import type { Journal } from '../journal/journal.ts';
+import type { Ledger } from '../ledger.ts';
+import type { LedgerChange } from '../notices.ts';
+import type { Changed } from '../store-library.ts';
 import type { Mirror } from './mirror.ts';
-import type { LedgerChange } from './notices.ts';
 
 /** Keeps a second copy in step with the library. */
 export interface Mirroring {
@@ -10,6 +11,8 @@ export interface Mirroring {
   readonly at: () => Date | undefined;
   /** Why the copy could not be written, when it last could not. */
   readonly trouble: () => unknown;
+  /** Tells whenever that may have changed. */
+  readonly onChange: (listener: () => void) => () => void;
   /** Writes what is waiting, now. Never rejects: what could not be written waits for the next time. */
   readonly flush: () => Promise<void>;
   readonly stop: () => Promise<void>;
@@ -21,14 +24,14 @@ export interface MirroringOptions {
   readonly clock?: () => Date;
   /** Holds what the copy has not got yet. */
   readonly journal?: Pick<Journal, 'count' | 'forget'>;
-  /** A window died before the copy had its changes; the name of the last piece may tell of one that was never whole. */
-  readonly isBehind?: boolean;
+  /** What windows that are gone have left in the journal, and in how many entries. */
+  readonly left?: Changed & { readonly entries: number };
 }
 
 /** Changes of a few keys go into one piece. Common practice, no source. */
 const DELAY_MS = 2000;
-/** More pieces than this are put together when the library is next opened. Common practice, no source. */
-const MANY_PIECES = 50;
+/** Where it is remembered that what was removed for good still stands in older pieces. */
+const UNTIDY = 'second copy untidy';
 
 interface Waiting {
   ids: Set<Id>;
@@ -58,13 +61,14 @@ function waitingFor(change: LedgerChange): Waiting {
 }
 
 async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiting): Promise<void> {
-  const renew = () => mirror.renew(ledger.deviceId, () => ledger.readChanged('all'), ledger.newId());
-  if (all) return renew();
-  const part = await ledger.readChanged({ ids: [...ids], rounds: [...rounds] });
-  const found = new Set([...part.documents, ...part.setAside].map(({ id }) => id));
-  // What was removed for good is not to come back from the copy.
-  const purged = [...ids].some((id) => !found.has(id));
-  return purged ? renew() : mirror.add(ledger.deviceId, part, ledger.newId());
+  if (all) {
+    await mirror.renew(ledger.deviceId, await ledger.portions('all'));
+    await ledger.remember(UNTIDY, false);
+    return;
+  }
+  const changed = { ids: [...ids], rounds: [...rounds] };
+  await mirror.add(ledger.deviceId, await ledger.portions(changed));
+  if ((await ledger.goneOf(changed.ids)).length > 0) await ledger.remember(UNTIDY, true);
 }
 
 /**
@@ -74,13 +78,18 @@ async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiti
 export function startMirroring(
   ledger: Ledger,
   mirror: Mirror,
-  { delayMs = DELAY_MS, clock = () => new Date(), journal, isBehind = false }: MirroringOptions = {},
+  { delayMs = DELAY_MS, clock = () => new Date(), journal, left }: MirroringOptions = {},
 ): Mirroring {
-  let waiting: Waiting = { ...nothing(), all: isBehind };
+  let waiting: Waiting = { ids: new Set(left?.ids), rounds: new Set(left?.rounds), all: false };
   let timer: ReturnType<typeof setTimeout> | undefined;
   let writing: Promise<void> = Promise.resolve();
   let at: Date | undefined;
   let trouble: unknown;
+  const listeners = new Set<() => void>();
+  const show = (now: unknown) => {
+    trouble = now;
+    for (const listener of [...listeners]) listener();
+  };
 
   async function writeWaiting() {
     const now = waiting;
@@ -90,10 +99,10 @@ export function startMirroring(
       if (!isNothing(now)) await write(ledger, mirror, now);
       await journal?.forget(noted);
       at = clock();
-      trouble = undefined;
+      show(undefined);
     } catch (error) {
       waiting = join(waiting, now);
-      trouble = error;
+      show(error);
     }
   }
 
@@ -110,14 +119,16 @@ export function startMirroring(
     timer ??= setTimeout(() => void flush(), delayMs);
   });
 
-  /** What earlier windows did not get to, and many pieces, are made good by one whole piece. */
+  /** What earlier windows did not get to, and did not leave in the journal, is made good by a whole new copy. */
   async function catchUp() {
     try {
-      const { count } = await ledger.readChanged({ ids: [], rounds: [] });
-      const known = await mirror.countOf(ledger.deviceId);
-      if (known !== count || (await mirror.piecesOf(ledger.deviceId)) > MANY_PIECES) waiting.all = true;
+      const { count } = await ledger.portions({ ids: [], rounds: [] });
+      const missing = count - (await mirror.countOf(ledger.deviceId));
+      const isExplained = missing >= 0 && missing <= (left?.entries ?? 0);
+      if (!isExplained || (await ledger.recall(UNTIDY)) === true) waiting.all = true;
+      else await mirror.compact(ledger.deviceId);
     } catch (error) {
-      trouble = error;
+      show(error);
     }
   }
 
@@ -127,6 +138,10 @@ export function startMirroring(
   return {
     at: () => at,
     trouble: () => trouble,
+    onChange(listener) {
+      listeners.add(listener);
+      return () => listeners.delete(listener);
+    },
     flush,
     async stop() {
       unlisten();

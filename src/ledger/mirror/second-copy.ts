@@ -1,15 +1,18 @@
-import type { Id } from '../../shared/ids.ts';
-import type { Ledger } from './ledger.ts';
-import type { MergeReport } from './merge.ts';
+import type { Id } from '../../../shared/ids.ts';
+import type { Ledger } from '../ledger.ts';
+import { joinReports, type MergeReport } from '../merge.ts';
+import { DEVICES_BEFORE, listOf } from '../store.ts';
 import type { Mirror } from './mirror.ts';
 import type { Mirroring } from './mirroring.ts';
-import { DEVICES_BEFORE, listOf } from './store.ts';
+import type { Unreadable } from './pieces.ts';
 
 /** A copy of a library that this one does not hold: the browser has lost what is in it, all or the latest of it. */
 export interface LostCopy {
   readonly deviceId: Id;
-  /** What bringing it back would mean. */
+  /** What bringing it back would mean, or meant. */
   readonly report: MergeReport;
+  /** Pieces of it that cannot be read. */
+  readonly unreadable: readonly Unreadable[];
 }
 
 const LEFT = 'second copies left';
@@ -32,13 +35,27 @@ export const brings = ({ documents, acts }: MergeReport) =>
   documents.new + documents.newer + documents.apart + acts.new > 0;
 
 /** Whether a copy is of what this library was before the browser put it back. */
-export async function isOwnPast(ledger: Ledger, { deviceId }: LostCopy): Promise<boolean> {
+export async function isOwnPast(ledger: Ledger, { deviceId }: Pick<LostCopy, 'deviceId'>): Promise<boolean> {
   return (await idsIn(ledger, DEVICES_BEFORE)).includes(deviceId);
 }
 
+/** Works through a copy portion by portion. */
+async function over(
+  mirror: Mirror,
+  deviceId: Id,
+  work: (portion: Parameters<Ledger['merge']>[0]) => Promise<MergeReport>,
+): Promise<LostCopy> {
+  const unreadable: Unreadable[] = [];
+  const reports: MergeReport[] = [];
+  for await (const portion of mirror.portions(deviceId, unreadable)) reports.push(await work(portion));
+  return { deviceId, report: joinReports(reports), unreadable };
+}
+
+const isNewer = ({ unreadable }: LostCopy) => unreadable.some(({ why }) => why === 'newer');
+
 /**
  * Looks for copies of other devices, which a lost library leaves behind: the one that took its place is a new device.
- * A copy that holds nothing more than the library goes.
+ * A copy that holds nothing more than the library goes, unless a newer version of the bench has written in it.
  *
  * @returns Those that the maker has not decided to leave.
  */
@@ -47,24 +64,32 @@ export async function findLostCopies(ledger: Ledger, mirror: Mirror): Promise<re
   const others = (await mirror.devices()).filter((id) => id !== ledger.deviceId && !left.includes(id));
   const lost: LostCopy[] = [];
   for (const deviceId of others) {
-    const report = await ledger.compare(await mirror.read(deviceId));
-    if (brings(report)) lost.push({ deviceId, report });
+    const isOwn = await isOwnPast(ledger, { deviceId });
+    const copy = await over(mirror, deviceId, (portion) => ledger.compare(portion, { isOwn }));
+    if (brings(copy.report) || copy.unreadable.length > 0) lost.push(copy);
     else await mirror.drop(deviceId);
   }
   return lost;
 }
 
-/** Takes a copy into the library, whole or not at all; it goes once the library's own copy holds it too. */
+/**
+ * Takes a copy into the library, portion by portion: what the browser's death leaves out comes at the next opening. It
+ * goes once the library's own copy holds it too; what cannot be read of it is set aside, or left where it is when a
+ * newer version has written it.
+ */
 export async function bringBack(
   ledger: Ledger,
   mirror: Mirror,
   deviceId: Id,
   mirroring: Mirroring,
-): Promise<MergeReport> {
-  const report = await ledger.merge(await mirror.read(deviceId));
+): Promise<LostCopy> {
+  const isOwn = await isOwnPast(ledger, { deviceId });
+  const copy = await over(mirror, deviceId, (portion) => ledger.merge(portion, { isOwn }));
   await mirroring.flush();
-  if (mirroring.trouble() === undefined) await mirror.drop(deviceId);
-  return report;
+  if (mirroring.trouble() !== undefined) return copy;
+  if (isNewer(copy)) await leaveCopy(ledger, deviceId);
+  else await mirror.drop(deviceId, copy.unreadable);
+  return copy;
 }
 
 /** Does not offer a copy again. It stays where it is. */
