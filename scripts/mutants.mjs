@@ -32,7 +32,7 @@ const changed = values.changed
   : undefined;
 
 /** @returns what became of each fault of a folder: the verdicts of those that were drawn. */
-async function tryFolder(name, tests) {
+async function tryFolder(name, { tests, without = [] }) {
   const files = readdirSync(`src/${name}`, { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.ts'))
     .map((file) => join('src', name, file))
@@ -41,6 +41,7 @@ async function tryFolder(name, tests) {
   if (drawn.length === 0) return [];
   keepOnly(drawn);
   process.env.MUTANTS_TESTS = JSON.stringify(tests);
+  process.env.MUTANTS_WITHOUT = JSON.stringify(without);
   return new Stryker({
     testRunner: 'vitest',
     plugins: ['@stryker-mutator/vitest-runner'],
@@ -64,7 +65,7 @@ const percent = (share) => `${(100 * share).toFixed(1)} %`;
 let failed = false;
 for (const [name, folder] of Object.entries(folders)) {
   if (positionals.length > 0 && !positionals.includes(name)) continue;
-  const verdicts = await tryFolder(name, folder.tests);
+  const verdicts = await tryFolder(name, folder);
   const judged = verdicts.filter(({ status }) =>
     ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status),
   );

@@ -5,7 +5,7 @@ export default defineConfig({
   root: process.cwd(),
   test: {
     include: JSON.parse(process.env['MUTANTS_TESTS'] ?? '[]') as string[],
-    setupFiles: ['tests/fail-on-console.ts'],
+    setupFiles: ['tests/fail-on-console.ts', 'tests/mutants/without.ts'],
     testTimeout: 60_000,
     pool: 'threads',
     isolate: false,

@@ -1,0 +1,118 @@
+import { expect } from 'chai';
+import { fixture, html } from '@open-wc/testing-helpers';
+import '../../components/charts/whiskers.ts';
+import type { WhiskerFigure } from '../../components/charts/chart-data.ts';
+import type { Whiskers } from '../../components/charts/whiskers.ts';
+import '../../components/figures-table/figures-table.ts';
+import type { FiguresTable } from '../../components/figures-table/figures-table.ts';
+import { checkStrip } from '../../components/gauge/check-strip.ts';
+import { differenceFigure, thicknessFigure } from '../../src/words/format.ts';
+import { expectAccessible } from './accessible.ts';
+
+const writing = { unit: 'hundredths', decimal: 'point' } as const;
+/** Of a normal distribution, 95 % lie within this many standard deviations: any table of it. */
+const WITHIN_95 = 1.96;
+
+describe('the doubt of a contrast, as it is drawn', () => {
+  const shown = async (blade: WhiskerFigure) => {
+    const el = await fixture<Whiskers>(
+      html`<bench-whiskers .rows=${[{ title: 'Heart', blade }]}></bench-whiskers>`,
+    );
+    const part = <T extends Element>(selector: string) =>
+      el.shadowRoot!.querySelector<T>(`tbody ${selector}`)!;
+    const ends = [...el.shadowRoot!.querySelectorAll('tfoot td:nth-child(2) .ends > span')];
+    return {
+      el,
+      line: part<SVGPathElement>('.doubt').getBBox(),
+      scale: part<SVGPathElement>('.end').getBBox(),
+      dot: part<SVGCircleElement>('circle'),
+      said: part('td .said').textContent,
+      ends: ends.map(({ textContent }) => textContent),
+    };
+  };
+  const sure = { valueMm: 0.015, uMm: 0.005, measurable: true };
+
+  it('is accessible', async () => expectAccessible((await shown(sure)).el));
+
+  it('is a line of 1.96 standard uncertainties to each side of its dot, to the scale written under it', async () => {
+    const { line, scale, dot, ends } = await shown(sure);
+    // 1.5 + 0.98 hundredths: three is the least round reach that holds them.
+    expect(ends).to.deep.equal(['\u22123', '+3']);
+    const perMm = scale.width / 0.06;
+    expect(line.width / perMm).to.be.closeTo(2 * WITHIN_95 * 0.005, 1e-4);
+    const at = (x: number) => (x - scale.x) / perMm - 0.03;
+    expect(at(dot.cx.baseVal.value)).to.be.closeTo(0.015, 1e-5);
+    expect(at(line.x + line.width / 2)).to.be.closeTo(0.015, 1e-4);
+  });
+
+  it('stands on the other side of zero for what is less', async () => {
+    const { dot, scale } = await shown({ ...sure, valueMm: -0.015 });
+    expect(dot.cx.baseVal.value).to.be.below(scale.x + scale.width / 2);
+  });
+
+  it('has a filled dot where it is measurable, a hollow one where it is not, and says so', async () => {
+    const fill = ({ el, dot }: Awaited<ReturnType<typeof shown>>) => {
+      const { fill: filled, stroke } = getComputedStyle(dot);
+      const probe = document.createElement('i');
+      probe.style.color = 'var(--bench-paper)';
+      el.shadowRoot!.append(probe);
+      return { isHollow: filled === getComputedStyle(probe).color, isFilled: filled === stroke };
+    };
+    const measurable = await shown(sure);
+    expect(fill(measurable)).to.deep.equal({ isHollow: false, isFilled: true });
+    expect(measurable.said).to.equal('+1.5\u00a0±1.0');
+    const doubtful = await shown({ valueMm: 0.005, uMm: 0.005, measurable: false });
+    expect(fill(doubtful)).to.deep.equal({ isHollow: true, isFilled: false });
+    expect(doubtful.said).to.equal('(+0.5)\u00a0±1.0, not measurable');
+  });
+});
+
+describe('a table of figures', () => {
+  const shown = async () => {
+    const cells = [
+      differenceFigure({ valueMm: 0.02, uMm: 0.01 }, writing),
+      differenceFigure({ valueMm: 0.019, uMm: 0.01 }, writing),
+      differenceFigure({ valueMm: -0.019, uMm: 0.01 }, writing),
+      thicknessFigure({ valueMm: 0.01, uMm: 0.01 }, writing),
+      { none: 'not read' },
+    ];
+    const el = await fixture<FiguresTable>(
+      html`<bench-figures-table
+        caption="Hundredths"
+        .heads=${['Zone', 'a', 'b', 'c', 'd', 'e']}
+        .rows=${[{ title: 'Heart', cells }]}
+      ></bench-figures-table>`,
+    );
+    return [...el.shadowRoot!.querySelectorAll('tbody td')];
+  };
+
+  it('has in brackets what is smaller than its 95 % doubt of 1.96, and nothing else', async () => {
+    const texts = (await shown()).map(({ textContent }) => textContent.replace(/\s+/g, ' ').trim());
+    expect(texts).to.deep.equal(['+2.0 ±2.0', '(+1.9) ±2.0', '(\u22121.9) ±2.0', '1.0 ±2.0', '–not read']);
+  });
+
+  it('is pale where it is in brackets', async () => {
+    const isPale = (await shown()).slice(0, 3).map(({ children: [value, doubt] }) => {
+      return getComputedStyle(value!).color === getComputedStyle(doubt!).color;
+    });
+    expect(isPale).to.deep.equal([false, true, true]);
+  });
+});
+
+describe('zeros of the last checks', () => {
+  it('stand above the middle where they were above zero, each as far as it was', async () => {
+    const el = await fixture(html`<div>${checkStrip([0.01, -0.02, 0.04])}</div>`);
+    const middle = el.querySelector<SVGPathElement>('.axis')!.getBBox().y;
+    const heights = [...el.querySelectorAll<SVGCircleElement>('circle')].map(
+      (dot) => middle - dot.cy.baseVal.value,
+    );
+    expect(heights[0]! / heights[2]!).to.be.closeTo(0.01 / 0.04, 1e-6);
+    expect(heights[1]! / heights[2]!).to.be.closeTo(-0.02 / 0.04, 1e-6);
+    expect(heights[2]).to.be.above(0);
+    const whiskers = [...el.querySelectorAll<SVGPathElement>('.whisker')].map(
+      (line) => line.getBBox().height,
+    );
+    whiskers.forEach((height, k) => expect(height).to.be.closeTo(Math.abs(heights[k]!), 1e-3));
+    expect(el.querySelector('bench-picture')!.getAttribute('caption')).to.match(/highest is 40 thousandths/);
+  });
+});
