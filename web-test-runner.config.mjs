@@ -2,12 +2,23 @@ import { chromeLauncher } from '@web/test-runner-chrome';
 import { defaultReporter } from '@web/test-runner';
 import { build } from 'esbuild';
 import { mkdirSync, writeFileSync } from 'node:fs';
-import { relative } from 'node:path';
+import { relative, resolve } from 'node:path';
 import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
 import { RESULTS } from './scripts/test-results.mjs';
 
 const TESTS = 'tests/browser/**/*.test.ts';
 const WORKERS = ['src/answers/apart/fit-worker.ts', 'src/incoming/worker.ts', 'src/ledger/journal/worker.ts'];
+
+const PATIENT = resolve('tests/browser/patient-helpers.ts');
+/** Tests wait for as long as a busy machine may need. */
+const patience = {
+  name: 'patience',
+  setup({ onResolve }) {
+    onResolve({ filter: /^@open-wc\/testing-helpers$/ }, ({ importer }) =>
+      importer === PATIENT ? undefined : { path: PATIENT },
+    );
+  },
+};
 
 /** Every test and worker as one file, under its own path, with what they share built once. */
 async function built() {
@@ -24,6 +35,7 @@ async function built() {
     target: 'es2022',
     conditions: ['browser', 'development'],
     external: ['/__web-dev-server__*'],
+    plugins: [patience],
     logLevel: 'error',
   });
   return new Map(outputFiles.map(({ path, text }) => [`/${relative('.', path)}`, text]));

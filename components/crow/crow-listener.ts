@@ -74,6 +74,8 @@ export class CrowListener extends LitElement {
   @property() decimal: Writing['decimal'] = 'point';
   @property({ attribute: false }) open: (length: number) => Promise<Microphone> = openMicrophone;
   @property({ type: Number }) seconds = SECONDS;
+  /** The clock that the stretches are placed by, ms. */
+  @property({ attribute: false }) now: () => number = () => performance.now();
 
   override disconnectedCallback() {
     super.disconnectedCallback();
@@ -111,8 +113,8 @@ export class CrowListener extends LitElement {
   private async hear(ear: ReturnType<(typeof import('../../src/crow/ear.ts'))['makeEar']>) {
     const samples = new Float32Array(LENGTH);
     const stretches: ReturnType<typeof ear>[] = [];
-    const begun = performance.now();
-    const passedS = () => (performance.now() - begun) / 1000;
+    const begun = this.now();
+    const passedS = () => (this.now() - begun) / 1000;
     while (passedS() < this.seconds) {
       await pause(STEP_MS);
       if (!this.microphone) return undefined;

@@ -9,12 +9,15 @@ import { expectAccessible } from './accessible.ts';
 
 const RATE = 48_000;
 
-/** A microphone that hears what a function of time gives, from where its clock stands. */
-function microphoneOf(sound: (seconds: number) => number): Microphone & { closed: boolean } {
+/** A microphone that hears what a function of time gives, by a clock of its own: however busy the machine is. */
+function microphoneOf(
+  sound: (seconds: number) => number,
+): Microphone & { closed: boolean; now: () => number } {
   let at = 0;
   return {
     sampleRate: RATE,
     closed: false,
+    now: () => (1000 * at) / RATE,
     read(into) {
       at += 1920;
       for (let i = 0; i < into.length; i++) into[i] = sound((at + i) / RATE);
@@ -25,10 +28,11 @@ function microphoneOf(sound: (seconds: number) => number): Microphone & { closed
   };
 }
 
-async function listen(microphone: Microphone | Error) {
+async function listen(microphone: ReturnType<typeof microphoneOf> | Error) {
   const el = await fixture<CrowListener>(
     html`<bench-crow-listener
       .seconds=${1}
+      .now=${microphone instanceof Error ? () => 0 : microphone.now}
       .open=${() => (microphone instanceof Error ? Promise.reject(microphone) : Promise.resolve(microphone))}
     ></bench-crow-listener>`,
   );
