@@ -3,22 +3,26 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
+import type { ArchFacts } from '../scene/arch.ts';
 import type { Plate } from './plate-data.ts';
 
-/** What is drawn over and under the bark. */
-interface Sheets {
-  readonly withFloor: boolean;
-  /** The cane that the blades were made of, drawn as a ghost. */
-  readonly original?: OriginalCane | undefined;
+/** What is known of how a reed's blades are bent after a pass. */
+function archOf({ passes }: BenchedReed, pass: number, original: OriginalCane | undefined): ArchFacts {
+  const openingMm = passes[pass]?.openingMm;
+  return {
+    ...(openingMm !== undefined && { openingMm }),
+    ...(original && { gougeRadiusMm: original.curve.innerRadiusMm.valueMm }),
+  };
 }
 
-/** The blades of a plate of thickness as reliefs: the readings as pins, floor and gouged cane as sheets. */
+/** The blades of a plate of thickness as bodies: with their floor, and the cane as it was gouged where that is known. */
 export function reliefBlades(
-  { assembled }: BenchedReed,
+  benched: BenchedReed,
   pass: number,
   plate: Plate,
-  { withFloor, original }: Sheets,
+  original: OriginalCane | undefined,
 ): ReliefBlade[] {
+  const { assembled } = benched;
   const { floors } = assembled.style;
   const { halfWidthMm } = assembled.passes[pass]!;
   return BLADES.flatMap((blade) => {
@@ -33,8 +37,8 @@ export function reliefBlades(
     return [
       {
         ...data,
-        pins: data.marks.map((mark) => ({ ...mark, thicknessMm: mark.valueMm })),
-        ...(withFloor && { floorMm: over((y, u) => floorAt(floors, y, u)) }),
+        arch: archOf(benched, pass, original),
+        floorMm: over((y, u) => floorAt(floors, y, u)),
         ...(original && { originalMm: over(gouged) }),
       },
     ];

@@ -1,42 +1,64 @@
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
+import type { BladeGrid, BladeMapData, MapMark, OutlinePoint } from '../map/map-data.ts';
+import type { ArchFacts } from '../scene/arch.ts';
 
-/** A reading as a pin: it stands on the surface, and its head as high as the gauge read. */
-export interface ReliefPin extends OutlinePoint {
-  readonly thicknessMm: number;
+/** A difference as the flat map has it: its grid, and the figures that are written on it. */
+export interface ReliefDifference extends BladeGrid {
+  readonly marks?: readonly MapMark[];
 }
 
-/** One blade as a relief. */
+/** What a question prints on a blade besides its thickness. */
+export type ReliefPrint =
+  /** What was taken off, lifted off over the place that it left, where it is measurable. */
+  | { readonly is: 'lifted'; readonly difference: ReliefDifference }
+  /** Bridges to the facing blade, where the difference is measurable. */
+  | { readonly is: 'bridges'; readonly difference: ReliefDifference }
+  /** The favourite as glass; excess stands out of it, lack is a hollow. `targetMm` is on the grid of `difference`. */
+  | { readonly is: 'ghost'; readonly targetMm: ArrayLike<number>; readonly difference: ReliefDifference }
+  /** Where to scrape, and only there. */
+  | { readonly is: 'strokes'; readonly outlines: readonly (readonly OutlinePoint[])[] };
+
+/** One blade as a body. */
 export interface ReliefBlade extends Pick<
   BladeMapData,
-  'blade' | 'bladeLengthMm' | 'ysMm' | 'us' | 'halfWidthMm' | 'valuesMm' | 'zones'
+  'blade' | 'bladeLengthMm' | 'ysMm' | 'us' | 'halfWidthMm' | 'valuesMm' | 'zones' | 'marks'
 > {
-  readonly pins: readonly ReliefPin[];
-  /** ny x nu: the cane as it was gouged, mm, drawn as a ghost above. */
+  /** ny x nu: the cane as it was gouged, mm, drawn as glass above. */
   readonly originalMm?: ArrayLike<number>;
-  /** ny x nu: the floor, mm, drawn as a sheet that shows through. */
+  /** ny x nu: the floor, mm; NaN where there is none. */
   readonly floorMm?: ArrayLike<number>;
+  /** ny x nu: ripples smaller than this, mm, are not shaded. Absent for a grid whose values are exact. */
+  readonly rippleDoubtMm?: ArrayLike<number>;
+  readonly arch?: ArchFacts;
+  readonly print?: ReliefPrint;
 }
 
-/** Side by side with the bark up, or as on the reed: A above, B under it with its bark down. */
-export type Arrangement = 'beside' | 'facing';
-/** Flat on the table, or bent as on the reed. */
-export type Lay = 'flat' | 'arched';
-/** Where the blades are seen from. */
-export const VIEWS = ['map', 'tip', 'above', 'left', 'right'] as const;
+/** How the reed stands on the plate: opened like a book, on its staple, or flattened into the map. */
+export const STANCES = ['opened', 'staple', 'flat'] as const;
+export type Stance = (typeof STANCES)[number];
+
+/** Where the reed is seen from. */
+export const VIEWS = ['cork', 'above', 'side 1', 'side 2', 'below', 'tip'] as const;
 export type ReliefView = (typeof VIEWS)[number];
 
 /** Everything that the picture shows. */
 export interface ReliefSettings {
   readonly blades: readonly ReliefBlade[];
-  readonly arrangement: Arrangement;
-  readonly lay: Lay;
+  readonly stance: Stance;
   /** Thickness is drawn this many times larger than width and length. */
-  readonly exaggeration: number;
-  /** The maker's unit, whose whole numbers have a contour line. */
+  readonly factor: number;
+  /** Differences are drawn this many times larger. */
+  readonly differenceFactor: number;
+  /** The maker's unit, whose round numbers have a contour line. */
   readonly unit: ThicknessUnit;
   /** Cuts the blades across at this distance, the tip's side taken away. */
   readonly cutAtMm?: number;
+  /** How much a clip would take off the tip, mm. */
+  readonly clipMm?: number;
+  /** 1: what was taken off stands off in full; 0: it lies on the place that it left. */
+  readonly lift: number;
+  /** An even light changes no colour; the raking one comes from this angle, rad, 0 from the right, counter-clockwise. */
+  readonly light: { readonly isEven: boolean; readonly angle: number };
   readonly probe?: Place;
 }

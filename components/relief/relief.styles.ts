@@ -1,57 +1,107 @@
 import { css } from 'lit';
 
 export const styles = css`
-  .frame {
+  :host {
+    display: block;
     position: relative;
+    height: 100%;
+    min-height: 300px;
+  }
+  .frame {
+    position: absolute;
+    inset: 0;
     overflow: hidden;
   }
   canvas {
     display: block;
     width: 100%;
-    aspect-ratio: 4 / 3;
+    height: 100%;
     touch-action: pan-y;
     cursor: grab;
   }
+  canvas:active {
+    cursor: grabbing;
+  }
   .labels span {
     position: absolute;
-    top: var(--top);
-    left: var(--left);
-    padding: 0 2px;
+    top: 0;
+    left: 0;
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
     pointer-events: none;
-    text-shadow:
-      0 0 3px var(--bench-paper),
-      0 0 3px var(--bench-paper);
-    transform: translate(8px, -20%);
+    white-space: nowrap;
+    will-change: transform;
   }
-  .labels .name {
-    color: var(--bench-ink);
-    font: 400 20px var(--bench-serif);
-    transform: translate(-50%, -105%);
-  }
-  .labels .level {
-    color: var(--bench-ink);
-    font-size: 11px;
+  .labels i {
+    display: block;
+    font-style: normal;
     transform: translate(-50%, -50%);
   }
-  summary {
-    width: fit-content;
-    min-height: 24px;
-    color: var(--bench-ink2);
-    font: var(--bench-font-caption);
-    cursor: pointer;
+  .labels .name i {
+    color: var(--bench-ink);
+    font: 400 26px var(--bench-serif);
+    transform: translate(-50%, -50%);
   }
-  .controls {
-    display: flex;
-    flex-wrap: wrap;
-    gap: var(--bench-space-2);
-    margin-top: var(--bench-space-2);
+  .labels .reading i,
+  .labels .mark i {
+    color: var(--on-wood);
+    font: 500 13px var(--bench-sans);
+    text-shadow:
+      0 0 2px var(--wood),
+      0 0 2px var(--wood),
+      0 0 3px var(--wood);
   }
-  .controls button {
-    min-width: var(--bench-touch);
-    padding-inline: var(--bench-space-2);
+  .labels .dot i {
+    width: 3px;
+    height: 3px;
+    overflow: hidden;
+    border-radius: 50%;
+    background: var(--on-wood);
+    color: transparent;
+    text-shadow: none;
+  }
+  .labels .difference i {
+    color: var(--bench-excess);
+    font: 600 15px var(--bench-sans);
+    text-shadow:
+      0 0 3px var(--bench-plate),
+      0 0 3px var(--bench-plate),
+      0 0 4px var(--bench-plate);
+  }
+  .labels .less i {
+    color: var(--bench-lack);
+  }
+  .labels .difference.dot {
+    visibility: hidden;
+  }
+  .labels .mark i {
+    position: relative;
+    display: grid;
+    place-items: center;
+    width: 28px;
+    height: 28px;
+    color: var(--bench-ink);
+    text-shadow: none;
+  }
+  .labels .mark i::before {
+    position: absolute;
+    z-index: -1;
+    inset: 4px;
+    border: 2px solid var(--bench-excess);
+    outline: 2px solid var(--bench-plate);
+    background: var(--bench-plate);
+    content: '';
+    rotate: 45deg;
+  }
+  .turned {
+    position: absolute;
+    right: 0;
+    bottom: 0;
+    left: 0;
+    margin: 0;
+    color: var(--bench-ink);
     font: var(--bench-font-caption);
+    text-align: center;
   }
   @media (forced-colors: active) {
     .frame {

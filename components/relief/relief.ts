@@ -3,15 +3,16 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, type Writing } from '../../src/words/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { MapProbeEvent } from '../map/map-events.ts';
+import { quantityText } from '../map/quantity-text.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { base } from '../theme/base.styles.ts';
+import { bandOf, ramp } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { spineLevels, type SpineLevel } from './level-labels.ts';
-import { placeLabels } from './place-labels.ts';
+import { labelsOf, placeLabels, type ReliefLabel } from './relief-labels.ts';
 import { styles } from './relief.styles.ts';
-import { VIEWS, type Arrangement, type Lay, type ReliefBlade, type ReliefView } from './relief-data.ts';
+import type { ReliefBlade, ReliefSettings, ReliefView, Stance } from './relief-data.ts';
 
 /** The browser cannot draw in three dimensions; the flat map has to do. */
 export class ReliefUnavailableEvent extends Event {
@@ -20,10 +21,8 @@ export class ReliefUnavailableEvent extends Event {
   }
 }
 
-const TURN = Math.PI / 18;
+const TURN = Math.PI / 12;
 const NEARER = 0.85;
-/** Distances that are written along the blade, mm. */
-const LABEL_EACH_MM = 5;
 const KEYS: Readonly<Record<string, readonly [turn: number, tilt: number, factor: number]>> = {
   ArrowLeft: [-TURN, 0, 1],
   ArrowRight: [TURN, 0, 1],
@@ -42,56 +41,65 @@ const PROBE_STEP: Readonly<Record<string, readonly [alongMm: number, across: num
 };
 /** Where a probe moved by keys begins. */
 const PROBE_START = { fromTipMm: 10, across: 0 };
-
-const VIEW_WORDS: Readonly<Record<ReliefView, string>> = {
-  map: 'as on the map',
-  tip: 'from the tip',
-  above: 'from above',
-  left: 'from the left',
-  right: 'from the right',
-};
+/** The raking light's first place: from the upper left, rad. */
+export const FIRST_LIGHT = 2.45;
 
 type Stage =
   { readonly is: 'waiting' } | { readonly is: 'missing' } | { readonly is: 'shown'; scene: ReliefScene };
 
 /**
- * The blades as a relief: thickness as height, drawn larger, in the colours of the flat map, with contour lines, pins and
- * zones. Turned by pointer, touch, arrow keys and buttons. The drawing code is fetched when the picture first comes into
- * sight, and a frame is drawn only when something has changed.
+ * The reed as a body that is turned in the hand: both blades opened, on the staple, or flattened, in the colours of the
+ * flat map, with what the question prints on them. Turned by pointer, touch and arrow keys; the drawing code is fetched
+ * when the picture first comes into sight, and a frame is drawn only when something has changed.
+ *
+ * Keys: arrows turn by 15 degrees, `+` and `-` come nearer and go back, `0` is the first view, Shift and arrows move the
+ * marked place.
  *
  * @event bench-map-probe - The pointer rests on a place of a blade, or has left the blades.
  * @event bench-relief-unavailable - The browser has no WebGL; the slotted picture is shown.
- * @slot - What is shown where there is no WebGL: a flat map or a cut across.
+ * @slot - What is shown where there is no WebGL: the flat map.
  * @csspart canvas - The picture.
  */
 @customElement('bench-relief')
 export class Relief extends LitElement {
-  static override styles = [base, controls, styles];
+  static override styles = [base, styles];
 
   private readonly theme = new ThemeController(this);
   private readonly sight = new IntersectionObserver((entries) => {
     if (entries.some(({ isIntersecting }) => isIntersecting)) void this.begin();
   });
-  private readonly labels = createRef<HTMLElement>();
+  private readonly labelled = createRef<HTMLElement>();
   /** Made anew for each time on the page: a canvas that was given up cannot be taken up again. */
   private canvas: HTMLCanvasElement | undefined;
-  private levels: readonly SpineLevel[] = [];
+  private labels: readonly ReliefLabel[] = [];
 
   @state() private stage: Stage = { is: 'waiting' };
+  @state() private isFromTip = false;
 
   @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
-  @property() arrangement: Arrangement = 'beside';
-  @property() lay: Lay = 'flat';
+  @property() stance: Stance = 'opened';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
   /** Thickness is drawn this many times larger than width and length. */
-  @property({ type: Number }) exaggeration = 8;
+  @property({ type: Number }) factor = 4.5;
+  /** Differences are drawn this many times larger. */
+  @property({ type: Number, attribute: 'difference-factor' }) differenceFactor = 18;
   /** Cuts the blades across here and takes the tip's side away, mm from the tip. */
   @property({ type: Number, attribute: 'cut-at-mm' }) cutAtMm: number | undefined;
+  /** How much a clip would take off the tip, mm. */
+  @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
+  /** How far what was taken off stands off: 1 in full, 0 on the place that it left. */
+  @property({ type: Number }) lift = 1;
+  /** Writes readings at their stations. */
+  @property({ type: Boolean }) readings = false;
+  /** An even light, under which every place has its legend's colour. */
+  @property({ type: Boolean, attribute: 'even-light' }) evenLight = false;
+  /** Where the raking light comes from, rad: 0 from the right, counter-clockwise. */
+  @property({ type: Number, attribute: 'light-angle' }) lightAngle = FIRST_LIGHT;
   @property({ attribute: false }) probe: Place | undefined;
   /** What the picture shows, in a sentence or two, for those who cannot see it. */
-  @property() label = 'Relief of the blades';
+  @property() label = 'The reed as a body';
 
   override connectedCallback() {
     super.connectedCallback();
@@ -107,26 +115,42 @@ export class Relief extends LitElement {
   }
 
   override willUpdate(changed: PropertyValues<this>) {
-    if (changed.has('blades') || changed.has('unit'))
-      this.levels = this.blades.flatMap((blade) => spineLevels(blade, this.unit));
+    const isOther = (['blades', 'unit', 'decimal', 'readings', 'cutAtMm'] as const).some((name) =>
+      changed.has(name),
+    );
+    if (!isOther) return;
+    const text = ({ valueMm }: { readonly valueMm: number }, isDifference: boolean) =>
+      quantityText(isDifference ? 'difference' : 'thickness', valueMm, this);
+    this.labels = this.blades
+      .flatMap((blade) => labelsOf(blade, this.cutAtMm ?? 0, text))
+      .filter(({ kind }) => this.readings || kind !== 'reading');
   }
 
   override updated(changed: PropertyValues<this>) {
     if (this.stage.is !== 'shown' || this.blades.length === 0) return;
     const { scene } = this.stage;
     const onlyProbe = changed.size === 1 && changed.has('probe');
-    if (onlyProbe) scene.showProbe(this.probe, this.theme.name);
+    if (onlyProbe) scene.showProbe(this.probe);
     else scene.show(this.settings, this.theme.name);
   }
 
-  /** Looks from one of the preset directions. */
+  /** Looks from one of the standard views. */
   look(view: ReliefView): void {
     if (this.stage.is === 'shown') this.stage.scene.look(view);
   }
 
-  /** The picture as it stands, for a file or for print; undefined while there is none. */
-  snapshot(): HTMLCanvasElement | undefined {
-    return this.stage.is === 'shown' ? this.stage.scene.snapshot() : undefined;
+  /** Where a place of a blade stands on the picture, CSS pixels from its left and top; undefined where nothing was read. */
+  where(place: Place): { readonly left: number; readonly top: number } | undefined {
+    return this.stage.is === 'shown' ? this.stage.scene.onCanvas(place) : undefined;
+  }
+
+  /**
+   * The picture as it stands, for a file or for print; undefined while there is none.
+   *
+   * @param scale How much finer than on the screen it is drawn.
+   */
+  snapshot(scale = 1): HTMLCanvasElement | undefined {
+    return this.stage.is === 'shown' ? this.stage.scene.snapshot(scale) : undefined;
   }
 
   /** Frames drawn so far and draw calls of the last one. */
@@ -136,15 +160,18 @@ export class Relief extends LitElement {
     return { frames, drawCalls };
   }
 
-  private get settings() {
-    const { blades, arrangement, lay, exaggeration, unit, cutAtMm, probe } = this;
+  private get settings(): ReliefSettings {
+    const { blades, stance, factor, differenceFactor, unit, lift, cutAtMm, clipMm, probe } = this;
     return {
       blades,
-      arrangement,
-      lay,
-      exaggeration,
+      stance,
+      factor,
+      differenceFactor,
       unit,
+      lift,
+      light: { isEven: this.evenLight, angle: this.lightAngle },
       ...(cutAtMm !== undefined && { cutAtMm }),
+      ...(clipMm !== undefined && { clipMm }),
       ...(probe && { probe }),
     };
   }
@@ -156,7 +183,9 @@ export class Relief extends LitElement {
     const { ReliefScene: Scene } = await import('../scene/relief-scene.ts');
     if (this.canvas !== canvas || !this.isConnected) return;
     try {
-      this.stage = { is: 'shown', scene: new Scene(canvas, () => this.placeLabels()) };
+      const scene = new Scene(canvas, () => this.handleFrame());
+      scene.isStill = matchMedia('(prefers-reduced-motion: reduce)').matches;
+      this.stage = { is: 'shown', scene };
     } catch {
       this.stage = { is: 'missing' };
       this.dispatchEvent(new ReliefUnavailableEvent());
@@ -171,9 +200,16 @@ export class Relief extends LitElement {
     canvas.addEventListener('keydown', (event) => this.handleKey(event));
     canvas.addEventListener('pointermove', (event) => this.handlePointer(event));
     canvas.addEventListener('pointerleave', () => this.dispatchEvent(new MapProbeEvent(undefined)));
-    canvas.addEventListener('focus', () => this.allowWheel(true));
-    canvas.addEventListener('blur', () => this.allowWheel(false));
+    canvas.addEventListener('dblclick', (event) => this.handleDoubleClick(event));
+    canvas.addEventListener('wheel', (event) => this.allowWheel(event.ctrlKey || this.fillsScreen), {
+      capture: true,
+    });
     return canvas;
+  }
+
+  /** Whether the picture, or the plate that it stands on, fills the screen. */
+  private get fillsScreen(): boolean {
+    return this.ownerDocument.fullscreenElement !== null;
   }
 
   private allowWheel(allowed: boolean) {
@@ -181,16 +217,20 @@ export class Relief extends LitElement {
   }
 
   private handleKey(event: KeyboardEvent) {
+    if (this.stage.is !== 'shown' || event.ctrlKey || event.altKey || event.metaKey) return;
+    const { scene } = this.stage;
     const step = event.shiftKey ? PROBE_STEP[event.key] : undefined;
-    if (step) {
-      event.preventDefault();
-      this.moveProbe(...step);
-      return;
-    }
     const move = KEYS[event.key];
-    if (!move || this.stage.is !== 'shown') return;
+    if (step) this.moveProbe(...step);
+    else if (event.key === '0') scene.look('cork');
+    else if (move) scene.move(...move);
+    else return;
     event.preventDefault();
-    this.stage.scene.move(...move);
+  }
+
+  /** Beside the reed it goes back to the first view. */
+  private handleDoubleClick({ offsetX, offsetY }: MouseEvent) {
+    if (this.stage.is === 'shown' && !this.stage.scene.placeUnder(offsetX, offsetY)) this.look('cork');
   }
 
   private moveProbe(alongMm: number, across: number) {
@@ -212,67 +252,51 @@ export class Relief extends LitElement {
     this.dispatchEvent(new MapProbeEvent(this.stage.scene.placeUnder(offsetX, offsetY)));
   }
 
-  private placeLabels() {
-    if (this.stage.is === 'shown' && this.labels.value) placeLabels(this.labels.value, this.stage.scene);
+  private handleFrame() {
+    if (this.stage.is !== 'shown' || !this.labelled.value) return;
+    const { scene } = this.stage;
+    placeLabels(this.labels, this.labelled.value.children as HTMLCollectionOf<HTMLElement>, scene);
+    this.isFromTip = scene.isFromTip;
   }
 
   override render() {
     if (this.stage.is === 'missing') {
-      return html`<p>This browser cannot draw in three dimensions. The flat maps hold the same figures.</p>
+      return html`<p>This device cannot draw the relief. The flat map shows the same figures.</p>
         <slot></slot>`;
     }
     this.canvas?.setAttribute(
       'aria-label',
-      `${this.label}. Thickness drawn ${this.exaggeration} times. Arrow keys turn it, plus and minus come nearer and go back, Shift and arrows move the probe.`,
+      `${this.label}. Thickness drawn ${this.factor} times. Arrow keys turn it, plus and minus come nearer and go back, 0 is the first view, Shift and arrows move the marked place.`,
     );
     return html`<div class="frame">
-        ${this.stage.is === 'shown' ? this.canvas : nothing} ${this.renderLabels()}
+      ${this.stage.is === 'shown' ? this.canvas : nothing}
+      <div class="labels" aria-hidden="true" ${ref(this.labelled)}>
+        ${this.labels.map((label) => this.renderLabel(label))}
       </div>
-      ${this.renderControls()}`;
-  }
-
-  /** Labels wait out of sight until the first frame has put them in their places. */
-  private renderLabels() {
-    const shownFromMm = this.cutAtMm ?? 0;
-    const scaled = this.arrangement === 'beside' ? this.blades.at(-1) : this.blades[0];
-    const count = Math.floor((scaled?.bladeLengthMm ?? 0) / LABEL_EACH_MM);
-    const distances = Array.from({ length: count }, (_, k) => (k + 1) * LABEL_EACH_MM);
-    return html`<div class="labels" aria-hidden="true" ${ref(this.labels)}>
-      ${this.blades.map(
-        ({ blade }) =>
-          html`<span class="name" part="words" hidden data-blade=${blade} data-from-tip=${shownFromMm}
-            >${blade}</span
-          >`,
-      )}
-      ${distances
-        .filter((mm) => mm > shownFromMm)
-        .map(
-          (mm) =>
-            html`<span part="words" hidden data-blade=${scaled!.blade} data-from-tip=${mm}>${mm}</span>`,
-        )}
-      ${this.levels
-        .filter(({ fromTipMm }) => fromTipMm > shownFromMm)
-        .map(
-          ({ blade, levelMm, fromTipMm }) =>
-            html`<span class="level" part="words" hidden data-blade=${blade} data-from-tip=${fromTipMm}
-              >${readingText(levelMm, this)}</span
-            >`,
-        )}
+      ${
+        this.isFromTip
+          ? html`<p class="turned" part="words" role="status">
+              Seen from the tip: left and right have changed places. The dot is side 1.
+            </p>`
+          : nothing
+      }
     </div>`;
   }
 
-  private renderControls() {
-    const turn = (key: string) => () => this.stage.is === 'shown' && this.stage.scene.move(...KEYS[key]!);
-    return html`<details>
-      <summary>Turn it</summary>
-      <div class="controls">
-        ${VIEWS.map((view) => html`<button @click=${() => this.look(view)}>${VIEW_WORDS[view]}</button>`)}
-        <button aria-label="turn left" @click=${turn('ArrowLeft')}>↺</button>
-        <button aria-label="turn right" @click=${turn('ArrowRight')}>↻</button>
-        <button aria-label="come nearer" @click=${turn('+')}>+</button>
-        <button aria-label="go back" @click=${turn('-')}>−</button>
-      </div>
-    </details>`;
+  /** Labels wait out of sight until the first frame has put them in their places. */
+  private renderLabel({ kind, text, mark }: ReliefLabel) {
+    const scale = ramp('thickness', this.theme.name);
+    const band = mark ? scale.bands[bandOf(scale, mark.valueMm)] : undefined;
+    return html`<span
+      class=${kind === 'difference' && mark!.valueMm < 0 ? 'difference less' : kind}
+      hidden
+      ${ref((element) => {
+        if (!(element instanceof HTMLElement) || !band) return;
+        element.style.setProperty('--wood', band.colour);
+        element.style.setProperty('--on-wood', band.ink);
+      })}
+      ><i part="words">${text}</i></span
+    >`;
   }
 }
 

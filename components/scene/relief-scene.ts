@@ -1,71 +1,82 @@
-import {
-  Box3,
-  BufferAttribute,
-  BufferGeometry,
-  LineBasicMaterial,
-  LineSegments,
-  PerspectiveCamera,
-  Raycaster,
-  Scene,
-  Spherical,
-  Vector2,
-  Vector3,
-} from 'three';
+import { Box2, PerspectiveCamera, Raycaster, Scene, Sphere, Spherical, Vector2, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
-import { locate } from '../map/blade-drawing.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
-import type { ReliefBlade, ReliefSettings, ReliefView } from '../relief/relief-data.ts';
-import { arrange } from './arrange.ts';
-import { BladeObject } from './blade-object.ts';
-import { pointOnBark } from './blade-solid.ts';
+import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
+import { BodyParts } from './blade-body.ts';
+import { makeLight } from './cane-material.ts';
+import { ReedModel } from './reed-model.ts';
 import { RendererLease } from './shared-renderer.ts';
+import { ANGLES, HOME, POSES, type Angles, type Pose } from './stance.ts';
+import type { Vec3 } from './vec3.ts';
 
-const FIELD_OF_VIEW = 26;
-const PROBE_ARM = 0.5;
-const PROBE_HEIGHT = 1.5;
-
-/** Angles of the preset views: round the upright axis from the tip, and down from the zenith. */
-const ANGLES: Readonly<Record<ReliefView, { readonly turn: number; readonly tilt: number }>> = {
-  map: { turn: Math.PI - 0.42, tilt: 0.78 },
-  tip: { turn: -0.6, tilt: 1 },
-  above: { turn: Math.PI, tilt: 0.001 },
-  left: { turn: -Math.PI / 2, tilt: 1.2 },
-  right: { turn: Math.PI / 2, tilt: 1.2 },
-};
+/** A long lens: the planform keeps its taper. */
+const FIELD_OF_VIEW = 11;
+/** Share of the picture that the reed fills. */
+const FILLED = 0.86;
+const FIT_ROUNDS = 3;
+/** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
+const FINE_FROM_PX = 480;
+const COARSEST = 0.2;
+/** A blade's name stands off its bark, mm of the scene. */
+const NAME_LIFT_MM = 1.6;
+const NEAREST = 0.25;
+const FURTHEST = 2.5;
+const LEAST_TILT = 0.001;
+/** How long the hinge and a change of view take, ms. */
+const TURN_MS = 420;
+const RING = { radiusMm: 0.42, steps: 28 };
+/** A light that rakes: so high over the picture, of length 1 with its part along it. */
+const LIGHT_HEIGHT = 0.5;
 
 /** A place of a blade on the canvas, CSS pixels from its left and top. */
 export interface OnCanvas {
   readonly left: number;
   readonly top: number;
-  /** The bark there is seen, not the underside. */
-  readonly isBark: boolean;
+  /** 1 where the place looks at the eye, 0 edge on, below 0 turned away. */
+  readonly facing: number;
+}
+
+/** A pose seen from somewhere: `nearer` is 1 where all of the reed just fills the picture. */
+interface Shot extends Pose, Angles {
+  readonly nearer: number;
 }
 
 /**
- * The blades in space, seen through a camera that pointer and keys turn. Draws one frame when something has changed and
+ * The reed in space, seen through a camera that pointer and keys turn. Draws one frame when something has changed and
  * none while nothing does. Knows no element but its canvas; its maker calls `dispose`.
  */
 export class ReliefScene {
   /** Frames drawn so far, and what the last one took. */
   frames = 0;
   drawCalls = 0;
+  /** Views change at once where the reader wants no motion. */
+  isStill = false;
 
   private readonly canvas: HTMLCanvasElement;
   private readonly drawn: () => void;
   private readonly lease: RendererLease;
   private readonly scene = new Scene();
-  private readonly camera = new PerspectiveCamera(FIELD_OF_VIEW, 1, 0.5, 400);
+  private readonly camera = new PerspectiveCamera(FIELD_OF_VIEW, 1, 1, 900);
   private readonly controls: OrbitControls;
   private readonly observer: ResizeObserver;
   private readonly ray = new Raycaster();
-  private blades: BladeObject[] = [];
-  private mark: LineSegments<BufferGeometry, LineBasicMaterial> | undefined;
+  private readonly light = makeLight();
+  private model: ReedModel | undefined;
+  private mark: BodyParts | undefined;
   private settings: ReliefSettings | undefined;
+  private theme: Theme = 'day';
+  private themeOfModel: Theme | undefined;
+  private pose: Pose = POSES.opened;
   private request = 0;
-  private radius = 20;
+  private turning = 0;
+  /** Where the view is on its way to. */
+  private wish: Shot | undefined;
+  /** Distance at which all of the reed is in sight. */
+  private fit = 100;
   /** Of the canvas, CSS pixels, as last observed: asked of the page, it would be laid out anew for every label. */
   private size = { width: 0, height: 0 };
+  private ratio = 1;
 
   /**
    * @param drawn Called after each frame.
@@ -78,115 +89,192 @@ export class ReliefScene {
     this.camera.up.set(0, 0, 1);
     this.controls = new OrbitControls(this.camera, canvas);
     this.controls.enablePan = false;
-    // The wheel scrolls the page until the picture is in focus.
+    // The page scrolls under the wheel; pinching comes nearer.
     this.controls.enableZoom = false;
     this.controls.addEventListener('change', this.invalidate);
     this.observer = new ResizeObserver(() => this.resize());
     this.observer.observe(canvas);
   }
 
-  /** Shows other blades or another arrangement; keeps the view. */
+  /** Shows other blades, another stance or print; keeps the view unless the stance is another. */
   show(settings: ReliefSettings, theme: Theme): void {
-    const first = !this.settings;
+    const before = this.settings;
     this.settings = settings;
-    for (const blade of this.blades) blade.dispose();
-    this.blades = settings.blades.map((blade) => new BladeObject(blade, settings, theme, settings.cutAtMm));
-    arrange(this.blades, settings.arrangement);
-    this.scene.add(...this.blades.map(({ object }) => object));
-    for (const blade of this.blades) blade.placeClip();
-    this.showProbe(settings.probe, theme);
-    this.frame(settings);
-    const fromTheMap = settings.blades.length > 1 && settings.cutAtMm === undefined;
-    if (first) this.look(fromTheMap ? 'map' : 'tip');
-    this.controls.update();
-    this.invalidate();
-  }
-
-  /** Brings what is left of the blades into the middle, as near as it was for its size. */
-  private frame({ cutAtMm }: ReliefSettings) {
-    const box = new Box3().setFromObject(this.scene);
-    if (cutAtMm !== undefined) box.max.y = Math.min(box.max.y, -cutAtMm);
-    const { radius: distance, phi, theta } = this.position;
-    const before = this.radius;
-    this.radius = Math.max(box.getSize(new Vector3()).length() / 2, 1);
-    this.controls.target.copy(box.getCenter(new Vector3()));
-    this.moveCamera(new Spherical((distance * this.radius) / before, phi, theta));
+    this.theme = theme;
+    if (!before || isOtherBody(before, settings) || this.themeOfModel !== theme) this.build();
+    this.lightFrom(settings.light);
+    this.showProbe(settings.probe);
+    if (!before) this.set(homeOf(settings));
+    else if (before.stance !== settings.stance) this.go(homeOf(settings));
+    else this.set(this.shot);
   }
 
   /** Marks a place and the one that faces it. */
-  showProbe(probe: Place | undefined, theme: Theme): void {
-    this.dropMark();
-    if (probe) {
-      const points = [probe, facing(probe)].flatMap((place) => this.crossAt(place));
-      const shape = new BufferGeometry();
-      shape.setAttribute('position', new BufferAttribute(Float32Array.from(points), 3));
-      const material = new LineBasicMaterial({ color: PALETTE[theme].ink, depthTest: false });
-      this.mark = new LineSegments(shape, material);
-      this.mark.renderOrder = 1;
-      this.scene.add(this.mark);
+  showProbe(probe: Place | undefined): void {
+    this.mark?.dispose();
+    this.mark = undefined;
+    const seats = probe && this.model ? [probe, facing(probe)].map((place) => this.ringAt(place)) : [];
+    const rings = seats.filter((ring) => ring !== undefined);
+    if (rings.length > 0) {
+      this.mark = new BodyParts();
+      const { ink, plate } = PALETTE[this.theme];
+      this.mark.line('halo of the place', rings, { colour: plate, width: 5, through: true });
+      this.mark.line('place', rings, { colour: ink, width: 2, through: true });
+      this.mark.setRatio(this.ratio);
+      this.scene.add(this.mark.object);
     }
     this.invalidate();
   }
 
+  /** Looks from one of the standard views. */
   look(view: ReliefView): void {
-    const { turn, tilt } = ANGLES[view];
-    this.moveCamera(new Spherical(this.distance, tilt, turn));
+    if (!this.settings) return;
+    const angles = view === 'cork' ? HOME[this.settings.stance] : ANGLES[view];
+    this.go({ ...this.pose, ...angles, nearer: 1 });
   }
 
   /** Turns by angles, rad, and comes nearer by a factor below 1. */
   move(turn: number, tilt: number, factor = 1): void {
-    const { radius, phi, theta } = this.position;
-    const tilted = Math.min(Math.max(phi + tilt, 0.001), Math.PI - 0.001);
-    const nearest = this.radius * 0.6;
-    const distance = Math.min(Math.max(radius * factor, nearest), this.distance * 3);
-    this.moveCamera(new Spherical(distance, tilted, theta + turn));
+    const from = this.wish ?? this.shot;
+    this.go({
+      ...from,
+      turn: from.turn + turn,
+      tilt: held(from.tilt + tilt, LEAST_TILT, Math.PI - LEAST_TILT),
+      nearer: held(from.nearer * factor, NEAREST, FURTHEST),
+    });
   }
 
   set zoomByWheel(allowed: boolean) {
     this.controls.enableZoom = allowed;
   }
 
+  /** Left and right have changed places: the eye is on the tip's side. */
+  get isFromTip(): boolean {
+    const { turn, tilt } = this.shot;
+    return Math.cos(turn) > 0 && tilt > 0.1;
+  }
+
   /** The place of a blade under a point of the canvas, CSS pixels. */
   placeUnder(left: number, top: number): Place | undefined {
     const { width, height } = this.size;
+    if (!this.model) return undefined;
     this.ray.setFromCamera(new Vector2((2 * left) / width - 1, 1 - (2 * top) / height), this.camera);
-    const barks = this.blades.map(({ object }) => object.children[0]!);
-    const hit = this.ray.intersectObjects(barks, false)[0];
-    const found = this.blades.find(({ object }) => object.children[0] === hit?.object);
-    if (!hit || !found) return undefined;
-    const { x, y } = found.object.worldToLocal(hit.point.clone());
-    return placeAt(found.blade, x, y);
+    const hit = this.ray.intersectObjects(this.model.barks, false)[0];
+    const place = hit && this.model.placeOn(hit.object, hit.point);
+    return place && this.model.seat(place) ? place : undefined;
   }
 
-  /** Where a place stands on the canvas. */
-  onCanvas(place: Place): OnCanvas | undefined {
-    const point = this.worldPoint(place);
-    if (!point) return undefined;
-    const { x, y } = point.project(this.camera);
+  /** Where a place, what is printed over it, or a name there stands on the canvas; undefined where nothing was read. */
+  onCanvas(place: Place, over: 'bark' | 'print' | 'name' = 'bark'): OnCanvas | undefined {
+    const { model } = this;
+    const lift = { bark: 0, name: NAME_LIFT_MM, print: model?.printHeightMm(place.blade) ?? 0 }[over];
+    const seat = model?.seat(place, lift);
+    if (!seat) return undefined;
+    const towards = this.camera.position.clone().sub(seat.point).normalize();
+    const look = seat.normal.dot(towards);
+    const { x, y } = seat.point.project(this.camera);
     const { width, height } = this.size;
-    return {
-      left: ((x + 1) / 2) * width,
-      top: ((1 - y) / 2) * height,
-      isBark: this.isBarkSeen(place),
-    };
+    return { left: ((x + 1) / 2) * width, top: ((1 - y) / 2) * height, facing: look };
   }
 
-  /** The canvas with a picture drawn just now. */
-  snapshot(): HTMLCanvasElement {
+  /**
+   * The canvas with a picture drawn just now.
+   *
+   * @param scale How much finer than on the screen it is drawn, for a file.
+   */
+  snapshot(scale = 1): HTMLCanvasElement {
     cancelAnimationFrame(this.request);
     this.request = 0;
+    if (scale !== 1) this.resize(scale);
     this.draw();
     return this.canvas;
   }
 
   dispose(): void {
     cancelAnimationFrame(this.request);
+    cancelAnimationFrame(this.turning);
     this.observer.disconnect();
     this.controls.removeEventListener('change', this.invalidate);
     this.controls.dispose();
-    this.dropMark();
-    for (const blade of this.blades) blade.dispose();
+    this.mark?.dispose();
+    this.model?.dispose();
     this.lease.dispose();
+  }
+
+  private build() {
+    this.model?.dispose();
+    const fineness = held(this.canvas.clientHeight / FINE_FROM_PX, COARSEST, 1);
+    this.model = new ReedModel(this.settings!, this.theme, this.light, fineness);
+    this.themeOfModel = this.theme;
+    this.model.setRatio(this.ratio);
+    this.scene.add(this.model.object);
+  }
+
+  private lightFrom({ isEven, angle }: ReliefSettings['light']) {
+    this.light.rake.value = isEven ? 0 : 1;
+    const flat = Math.sqrt(1 - LIGHT_HEIGHT ** 2);
+    this.light.towards.value.set(flat * Math.cos(angle), flat * Math.sin(angle), LIGHT_HEIGHT);
+  }
+
+  /** Goes to a pose and a view, by way of those between unless the reader wants no motion. */
+  private go(to: Shot) {
+    cancelAnimationFrame(this.turning);
+    if (this.isStill) {
+      this.set(to);
+      return;
+    }
+    this.wish = to;
+    const [from, start] = [this.shot, performance.now()];
+    const step = (now: number) => {
+      const t = held((now - start) / TURN_MS, 0, 1);
+      this.set(between(from, to, t * t * (3 - 2 * t)));
+      if (t < 1) this.turning = requestAnimationFrame(step);
+      else this.wish = undefined;
+    };
+    this.turning = requestAnimationFrame(step);
+  }
+
+  private set({ turn, tilt, nearer, closed, flat }: Shot) {
+    const { model } = this;
+    if (!model) return;
+    this.pose = { closed, flat };
+    model.pose(this.pose);
+    this.fit = this.frame({ turn, tilt });
+    this.aim({ turn, tilt }, this.fit * nearer);
+    this.controls.update();
+    this.invalidate();
+  }
+
+  /**
+   * Turns the eye so that the reed stands in the middle.
+   *
+   * @returns Distance at which all of it is inside the picture.
+   */
+  private frame(angles: Angles): number {
+    const points = this.model!.extent();
+    const sphere = new Sphere().setFromPoints(points);
+    this.controls.target.copy(sphere.center);
+    let distance = this.fit;
+    for (let round = 0; round < FIT_ROUNDS; round++) {
+      this.aim(angles, distance);
+      const seen = new Box2().setFromPoints(
+        points.map((point) => {
+          const { x, y } = point.clone().project(this.camera);
+          return new Vector2(x, y);
+        }),
+      );
+      const { x, y } = seen.getCenter(new Vector2());
+      const depth = distance * Math.tan((FIELD_OF_VIEW * Math.PI) / 360);
+      this.controls.target
+        .addScaledVector(
+          new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 0),
+          x * depth * this.camera.aspect,
+        )
+        .addScaledVector(new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 1), y * depth);
+      const size = seen.getSize(new Vector2());
+      distance *= Math.max(size.x, size.y) / (2 * FILLED);
+    }
+    return distance;
   }
 
   private readonly invalidate = () => {
@@ -198,7 +286,7 @@ export class ReliefScene {
   };
 
   private draw() {
-    if (!this.settings || this.size.width === 0) return;
+    if (!this.model || this.size.width === 0) return;
     const cost = this.lease.draw(this.scene, this.camera, this.canvas);
     if (!cost) return;
     this.frames++;
@@ -206,75 +294,84 @@ export class ReliefScene {
     this.drawn();
   }
 
-  private resize() {
+  private resize(scale = 1) {
     const { clientWidth: width, clientHeight: height } = this.canvas;
     if (width === 0 || height === 0) return;
     this.size = { width, height };
-    const ratio = Math.min(devicePixelRatio, 2);
-    this.canvas.width = Math.round(width * ratio);
-    this.canvas.height = Math.round(height * ratio);
+    this.ratio = Math.min(devicePixelRatio, 3) * scale;
+    this.canvas.width = Math.round(width * this.ratio);
+    this.canvas.height = Math.round(height * this.ratio);
+    this.model?.setRatio(this.ratio);
+    this.mark?.setRatio(this.ratio);
     this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
-    this.invalidate();
+    if (this.model) this.set(this.shot);
   }
 
-  /** Distance at which everything is in sight. */
-  private get distance(): number {
-    const half = (FIELD_OF_VIEW * Math.PI) / 360;
-    const narrow = Math.min(1, this.camera.aspect);
-    return (this.radius * 0.9) / (Math.sin(half) * narrow);
-  }
-
-  /** The camera's place about what it looks at: turn from the tip, tilt from the zenith. */
-  private get position(): Spherical {
+  /** What is seen now: the pointer may have turned the camera since it was set. */
+  private get shot(): Shot {
     const { x, y, z } = this.camera.position.clone().sub(this.controls.target);
-    return new Spherical().setFromVector3(new Vector3(x, z, y));
+    const { radius, phi, theta } = new Spherical().setFromVector3(new Vector3(x, z, y));
+    return { ...this.pose, turn: theta, tilt: phi, nearer: radius / this.fit };
   }
 
-  private moveCamera(to: Spherical) {
-    const { x, y, z } = new Vector3().setFromSpherical(to);
+  private aim({ turn, tilt }: Angles, distance: number) {
+    const { x, y, z } = new Vector3().setFromSpherical(new Spherical(distance, tilt, turn));
     this.camera.position.copy(this.controls.target).add(new Vector3(x, z, y));
-    this.controls.update();
-    this.invalidate();
+    this.camera.lookAt(this.controls.target);
+    this.camera.updateMatrixWorld(true);
   }
 
-  private isBarkSeen({ blade: name }: Place): boolean {
-    const found = this.blades.find(({ blade }) => blade.blade === name);
-    return found !== undefined && found.object.worldToLocal(this.camera.position.clone()).z > 0;
-  }
-
-  private worldPoint(place: Place): Vector3 | undefined {
-    const found = this.blades.find(({ blade }) => blade.blade === place.blade);
-    const point = found && pointOnBark(found.blade, this.settings!, place);
-    return point && found.object.localToWorld(new Vector3(...point));
-  }
-
-  /** A cross on the bark and a line up from it. */
-  private crossAt(place: Place): number[] {
-    const found = this.blades.find(({ blade }) => blade.blade === place.blade);
-    const point = found && pointOnBark(found.blade, this.settings!, place);
-    if (!found || !point) return [];
-    const [x, y, z] = point;
-    const local: [Vector3, Vector3][] = [
-      [new Vector3(x - PROBE_ARM, y, z), new Vector3(x + PROBE_ARM, y, z)],
-      [new Vector3(x, y - PROBE_ARM, z), new Vector3(x, y + PROBE_ARM, z)],
-      [new Vector3(x, y, z), new Vector3(x, y, z + PROBE_HEIGHT)],
-    ];
-    return local.flat().flatMap((end) => found.object.localToWorld(end).toArray());
-  }
-
-  private dropMark() {
-    this.mark?.removeFromParent();
-    this.mark?.geometry.dispose();
-    this.mark?.material.dispose();
-    this.mark = undefined;
+  /** A ring on the bark about a place. */
+  private ringAt({ blade, fromTipMm, across }: Place): Vec3[] | undefined {
+    const half = this.settings?.blades.find((one) => one.blade === blade)?.halfWidthMm[0] ?? 1;
+    const points = Array.from({ length: RING.steps + 1 }, (_, k) => {
+      const angle = (2 * Math.PI * k) / RING.steps;
+      const seat = this.model!.seat(
+        {
+          blade,
+          fromTipMm: Math.max(fromTipMm + RING.radiusMm * Math.cos(angle), 0),
+          across: held(across + (RING.radiusMm / half) * Math.sin(angle), -1, 1),
+        },
+        0.05,
+      );
+      return seat?.point.toArray();
+    });
+    return this.model!.seat({ blade, fromTipMm, across })
+      ? points.filter((point) => point !== undefined)
+      : undefined;
   }
 }
 
-/** The place of a blade over a point of its own plane. */
-function placeAt(blade: ReliefBlade, x: number, y: number): Place {
-  const [j, share] = locate(blade.ysMm, -y);
-  const next = blade.halfWidthMm[Math.min(j + 1, blade.halfWidthMm.length - 1)]!;
-  const half = blade.halfWidthMm[j]! + share * (next - blade.halfWidthMm[j]!);
-  return { blade: blade.blade, fromTipMm: -y, across: x / half };
+const held = (value: number, least: number, most: number) => Math.min(Math.max(value, least), most);
+
+const homeOf = ({ stance }: ReliefSettings): Shot => ({ ...POSES[stance], ...HOME[stance], nearer: 1 });
+
+/** On the way from one to another, turned the shorter way round. */
+function between(from: Shot, to: Shot, share: number): Shot {
+  const mix = (name: keyof Shot) => from[name] + share * (to[name] - from[name]);
+  const round = to.turn - from.turn;
+  return {
+    closed: mix('closed'),
+    flat: mix('flat'),
+    tilt: mix('tilt'),
+    nearer: mix('nearer'),
+    turn: from.turn + share * Math.atan2(Math.sin(round), Math.cos(round)),
+  };
+}
+
+/** Whether anything is another that bodies are made of. */
+function isOtherBody(before: ReliefSettings, now: ReliefSettings): boolean {
+  const isFolded = ({ stance, blades }: ReliefSettings) =>
+    stance === 'staple' && blades.some(({ print }) => print?.is === 'bridges');
+  return (
+    before.blades !== now.blades ||
+    before.factor !== now.factor ||
+    before.differenceFactor !== now.differenceFactor ||
+    before.unit !== now.unit ||
+    before.cutAtMm !== now.cutAtMm ||
+    before.clipMm !== now.clipMm ||
+    before.lift !== now.lift ||
+    isFolded(before) !== isFolded(now)
+  );
 }

@@ -82,8 +82,12 @@ export function ramp(quantity: Quantity, theme: Theme): Ramp {
 }
 
 /** Number of the band that a value falls in, the end bands holding what lies beyond. */
-export function bandOf({ fromMm, toMm, bands }: Ramp, valueMm: number): number {
-  const position = ((valueMm - fromMm) / (toMm - fromMm)) * bands.length;
+export function bandOf(scale: Ramp, valueMm: number): number {
   // A value that is a band's border on paper may miss it by a rounding error; it belongs to the band above.
-  return Math.min(Math.max(Math.floor(position + 1e-9), 0), bands.length - 1);
+  return Math.min(Math.max(Math.floor(bandPosition(scale, valueMm) + 1e-9), 0), scale.bands.length - 1);
+}
+
+/** Where a value stands on the ramp, counted in bands from its lower end; beyond an end it goes on. */
+export function bandPosition({ fromMm, toMm, bands }: Ramp, valueMm: number): number {
+  return ((valueMm - fromMm) / (toMm - fromMm)) * bands.length;
 }

@@ -11,13 +11,13 @@ function blade(name: 'A' | 'B', along: number, across: number, phase: number): R
   const us = Array.from({ length: across }, (_, i) => -1 + (2 * i) / (across - 1));
   const thicknessMm = (y: number, u: number) =>
     0.06 + 0.5 * (1 - Math.exp(-y / 5)) - 0.08 * u * u + 0.02 * Math.cos(4 * u + phase) * Math.sin(y / 2);
-  const pins = ysMm
+  const marks = ysMm
     .filter((_, j) => j % 9 === 4)
     .flatMap((fromTipMm) =>
       [-0.8, -0.4, 0, 0.4, 0.8].map((u) => ({
         fromTipMm,
         across: u,
-        thicknessMm: thicknessMm(fromTipMm, u),
+        valueMm: thicknessMm(fromTipMm, u),
       })),
     );
   return {
@@ -28,7 +28,7 @@ function blade(name: 'A' | 'B', along: number, across: number, phase: number): R
     halfWidthMm: ysMm.map((y) => 3.5 - 0.05 * y),
     valuesMm: ysMm.flatMap((y) => us.map((u) => thicknessMm(y, u))),
     zones: [],
-    pins,
+    marks,
   };
 }
 
@@ -38,10 +38,7 @@ const frame = () => new Promise((resolve) => requestAnimationFrame(resolve));
 async function updateMap(updates: number): Promise<void> {
   const map = document.createElement('bench-blade-map');
   document.body.append(map);
-  const grids = [0, 1].map((phase) => {
-    const given = blade('A', 95, 41, phase);
-    return { ...given, marks: given.pins.map((pin) => ({ ...pin, valueMm: pin.thicknessMm })) };
-  });
+  const grids = [0, 1].map((phase) => blade('A', 95, 41, phase));
   startMarking();
   for (let k = 0; k < updates; k++) {
     await markWork(async () => {
@@ -57,17 +54,16 @@ async function updateMap(updates: number): Promise<void> {
 async function orbit(frames: number): Promise<{ drawCalls: number; firstMs: number }> {
   const relief = document.createElement('bench-relief');
   const start = performance.now();
-  relief.blades = [blade('A', 120, 60, 0), blade('B', 120, 60, 1)];
+  relief.blades = [blade('A', 61, 31, 0), blade('B', 61, 31, 1)];
+  relief.readings = true;
   document.body.prepend(relief);
   while (relief.cost.frames === 0) await frame();
   const firstMs = performance.now() - start;
-  const turn = [...relief.shadowRoot!.querySelectorAll('button')].find(
-    (button) => button.getAttribute('aria-label') === 'turn left',
-  )!;
+  const canvas = relief.shadowRoot!.querySelector('canvas')!;
   startMarking();
   for (let k = 0; k < frames; k++) {
     await markWork(() => {
-      turn.click();
+      canvas.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowLeft' }));
       relief.snapshot();
     });
     await frame();

@@ -1,4 +1,5 @@
 import { expect } from 'chai';
+import { converter } from 'culori';
 import { aTimeout, fixture, html, nextFrame, oneEvent, waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys, sendMouse } from '@web/test-runner-commands';
 import '../../components/relief/relief.ts';
@@ -8,13 +9,15 @@ import type { MapProbeEvent } from '../../components/map/map-events.ts';
 import { contextOfPage, heldResources } from '../../components/scene/shared-renderer.ts';
 import { THEMES } from '../../components/theme/palette.ts';
 import { chooseTheme } from '../../components/theme/theme-controller.ts';
-import { channels } from '../../components/theme/contrast.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
+import type { Place } from '../../shared/blade.ts';
 import { expectAccessible } from './accessible.ts';
-import { inventedBlade, inventedMm } from './blades.ts';
+import { halfWidthMm, inventedBlade, inventedMm } from './blades.ts';
+
+const toLab = converter('lab');
 
 function bare(blade: 'A' | 'B'): ReliefBlade {
-  return { ...inventedBlade(blade), zones: [], pins: [] };
+  return { ...inventedBlade(blade), zones: [], marks: [] };
 }
 
 /** Everything that a blade can carry. */
@@ -23,7 +26,6 @@ function laden(blade: 'A' | 'B'): ReliefBlade {
   const { valuesMm } = data;
   return {
     ...data,
-    pins: data.marks.map((mark) => ({ ...mark, thicknessMm: mark.valueMm + 0.01 })),
     originalMm: Array.from(valuesMm, (value) => value + 0.1),
     floorMm: Array.from(valuesMm, (value) => value - 0.02),
   };
@@ -31,7 +33,7 @@ function laden(blade: 'A' | 'B'): ReliefBlade {
 
 /** The same on every other line of the grid: cheap to draw. */
 function small(name: 'A' | 'B'): ReliefBlade {
-  const { ysMm, us, halfWidthMm, pins, ...rest } = laden(name);
+  const { ysMm, us, halfWidthMm, marks, ...rest } = laden(name);
   const [rows, columns] = [24, 10];
   const thin = (values: ArrayLike<number>) =>
     Array.from(
@@ -45,7 +47,7 @@ function small(name: 'A' | 'B'): ReliefBlade {
     ysMm: every(ysMm, rows),
     us: every(us, columns),
     halfWidthMm: every(halfWidthMm, rows),
-    pins: pins.slice(0, 5),
+    marks: marks.slice(0, 5),
     valuesMm: thin(rest.valuesMm),
     originalMm: thin(rest.originalMm!),
     floorMm: thin(rest.floorMm!),
@@ -79,6 +81,7 @@ async function shown(settings: Partial<Relief>): Promise<Relief> {
   const el = await fixture<Relief>(html`<bench-relief></bench-relief>`);
   // Small, so that several are in sight at once.
   el.style.setProperty('width', '300px');
+  el.style.setProperty('height', '300px');
   Object.assign(el, settings);
   await waitUntil(() => el.cost.frames > 0, 'a first frame', { timeout: 10_000 });
   return el;
@@ -91,13 +94,29 @@ function picture(el: Relief): ImageData {
   return canvas.getContext('2d')!.getImageData(0, 0, canvas.width, canvas.height);
 }
 
-/** Where a place stands on the canvas: the scale's labels stand there. */
-function labelAt(el: Relief, text: string): [number, number] {
-  const label = [...el.shadowRoot!.querySelectorAll<HTMLElement>('.labels span')].find(
-    (span) => span.textContent === text,
-  )!;
-  const px = (name: string) => parseFloat(label.style.getPropertyValue(name));
-  return [px('--left'), px('--top')];
+/** Where a place stands on the page, whole pixels. */
+function onPage(el: Relief, place: Place): [number, number] {
+  const { left, top } = canvasOf(el).getBoundingClientRect();
+  const at = el.where(place)!;
+  return [Math.round(left + at.left), Math.round(top + at.top)];
+}
+
+/** Waits until the reed stands where it was turned to. */
+async function atRest(el: Relief) {
+  let frames = -1;
+  while (frames !== el.cost.frames) {
+    ({ frames } = el.cost);
+    await aTimeout(120);
+  }
+}
+
+/** Colour of a place in the picture, 0 to 255. */
+function colourAt(el: Relief, place: Place): number[] {
+  const { left, top } = el.where(place)!;
+  const { data, width } = picture(el);
+  const ratio = width / canvasOf(el).clientWidth;
+  const first = 4 * (Math.floor(top * ratio) * width + Math.floor(left * ratio));
+  return Array.from(data.slice(first, first + 3));
 }
 
 describe('bench-relief', () => {
@@ -118,36 +137,74 @@ describe('bench-relief', () => {
   });
 
   for (const theme of THEMES)
-    it(`shows every place in the colour that the legend gives its thickness, ${theme}`, async () => {
+    it(`shows places in their legend's band: all in an even light, within one in a raking one, ${theme}`, async () => {
       chooseTheme(document.documentElement, theme);
       const el = await shown({ blades: [bare('A')] });
-      el.look('above');
-      const { data, width } = picture(el);
-      const canvas = canvasOf(el);
-      const box = canvas.getBoundingClientRect();
-      let place: MapProbeEvent['place'];
-      el.addEventListener('bench-map-probe', (event) => (place = event.place));
       const scale = ramp('thickness', theme);
-      let compared = 0;
-      for (let y = 8; y < canvas.clientHeight; y += 1)
-        for (let x = 100; x < 200; x += 7) {
-          // The middle of a pixel, and the place of the blade that is drawn there.
-          const at = { clientX: box.left + x + 0.5, clientY: box.top + y + 0.5 };
-          canvas.dispatchEvent(new PointerEvent('pointermove', at));
-          if (!place) continue;
-          const thicknessMm = inventedMm(place.fromTipMm, place.across);
-          const { fromMm, toMm, colour } = scale.bands[bandOf(scale, thicknessMm)]!;
-          const toContour = Math.abs(thicknessMm / 0.01 - Math.round(thicknessMm / 0.01)) * 0.01;
-          const toBorder = Math.min(thicknessMm - fromMm, toMm - thicknessMm);
-          // A pixel is about 0.12 mm, 0.0024 mm of thickness, and a line is one wide: stay off lines, borders and the rim.
-          if (toContour < 0.0038 || toBorder < 0.004 || Math.abs(place.across) > 0.9) continue;
-          const first = 4 * (Math.round((y * canvas.height) / box.height) * width + x);
-          // One step of an 8-bit channel for the way through linear light and back.
-          channels(colour).forEach((channel, k) => expect(data[first + k]!).to.be.closeTo(channel, 1));
-          compared++;
-        }
-      expect(compared).to.be.above(100);
+      const bands = scale.bands.map(({ colour }) => toLab(colour)!);
+      const nearest = (rgb: readonly number[]) => {
+        const [r, g, b] = rgb.map((channel) => channel / 255);
+        const seen = toLab({ mode: 'rgb', r: r!, g: g!, b: b! });
+        const away = bands.map((band) => Math.hypot(band.l - seen.l, band.a - seen.a, band.b - seen.b));
+        return away.indexOf(Math.min(...away));
+      };
+      // Off the contour lines, each five hundredths, and off the border of a band: half a pixel is 0.001 mm here.
+      const places = Array.from({ length: 400 }, (_, k): Place => ({
+        blade: 'A',
+        fromTipMm: 0.7 + 0.043 * k,
+        across: -0.7 + 0.07 * (k % 21),
+      })).filter(({ fromTipMm, across }) => {
+        const thickness = inventedMm(fromTipMm, across);
+        const toLine = Math.abs(thickness / 0.05 - Math.round(thickness / 0.05)) * 0.05;
+        const toBorder = Math.abs(thickness / 0.02 - Math.round(thickness / 0.02)) * 0.02;
+        return toLine > 0.006 && toBorder > 0.004;
+      });
+      expect(places.length).to.be.above(150);
+      const off = async (light: Partial<Relief>) => {
+        Object.assign(el, light);
+        await el.updateComplete;
+        const { data, width } = picture(el);
+        const ratio = width / canvasOf(el).clientWidth;
+        return places.map((place) => {
+          const { left, top } = el.where(place)!;
+          const first = 4 * (Math.floor(top * ratio) * width + Math.floor(left * ratio));
+          const band = bandOf(scale, inventedMm(place.fromTipMm, place.across));
+          return Math.abs(nearest(Array.from(data.slice(first, first + 3))) - band);
+        });
+      };
+      const even = await off({ evenLight: true });
+      expect(Math.max(...even)).to.be.at.most(1);
+      expect(even.filter((bands) => bands > 0).length).to.be.at.most(0.02 * places.length);
+      for (const lightAngle of [0.5, 2.45, 4]) {
+        const found = await off({ evenLight: false, lightAngle });
+        expect(Math.max(...found), `light at ${lightAngle}`).to.be.at.most(1);
+      }
     });
+
+  it('shows a dig of one hundredth and a wave of one hundredth at least three times as clearly as the flat map', async () => {
+    /** 0.40 mm but for a round dig on A, 1.5 mm wide, and waves along B, 2 mm long. */
+    const dug = (y: number, u: number) => {
+      const away = Math.hypot(y - 10, u * halfWidthMm(10));
+      return 0.4 - (away < 0.75 ? 0.005 * (1 + Math.cos((Math.PI * away) / 0.75)) : 0);
+    };
+    const waved = (y: number) => 0.4 + 0.005 * Math.cos(Math.PI * y);
+    const blades = [
+      { ...inventedBlade('A', dug), zones: [], marks: [] },
+      { ...inventedBlade('B', waved), zones: [], marks: [] },
+    ];
+    const el = await shown({ blades, factor: 4.5 });
+    const lightness = (place: Place) => {
+      const [r, g, b] = colourAt(el, place).map((channel) => channel / 255);
+      return toLab({ mode: 'rgb', r: r!, g: g!, b: b! }).l;
+    };
+    const at = (blade: 'A' | 'B', fromTipMm: number): Place => ({ blade, fromTipMm, across: 0.05 });
+    // A hundredth is half a band of the flat map: at most one step of its colours.
+    const steps = ramp('thickness', 'day').bands.map(({ colour }) => toLab(colour)!.l);
+    const k = bandOf(ramp('thickness', 'day'), 0.4);
+    const flat = Math.max(...[k - 1, k].map((one) => Math.abs(steps[one]! - steps[one + 1]!)));
+    expect(Math.abs(lightness(at('A', 10)) - lightness(at('A', 12)))).to.be.above(3 * flat);
+    expect(Math.abs(lightness(at('B', 8)) - lightness(at('B', 9)))).to.be.above(3 * flat);
+  });
 
   it('draws no frame while nothing changes, and one when something does', async () => {
     const el = await shown({ blades: [bare('A')] });
@@ -159,41 +216,98 @@ describe('bench-relief', () => {
     await waitUntil(() => el.cost.frames === frames + 1, 'one more frame');
   });
 
-  it('draws two blades with everything on them in at most 40 calls', async () => {
+  it('draws two blades with everything on them in at most 60 calls', async () => {
     const el = await shown({ blades: [laden('A'), laden('B')], cutAtMm: 8 });
-    expect(el.cost.drawCalls).to.be.within(10, 40);
+    expect(el.cost.drawCalls).to.be.within(10, 60);
   });
 
-  it('turns by keys and by hand', async () => {
+  it('turns by keys and by hand, and goes back to its first view by 0', async () => {
     const el = await shown({ blades: [bare('A')] });
-    const before = labelAt(el, '10');
+    const edge: Place = { blade: 'A', fromTipMm: 10, across: 0.9 };
+    const before = el.where(edge)!.left;
     canvasOf(el).focus();
     await sendKeys({ press: 'ArrowLeft' });
-    await waitUntil(() => labelAt(el, '10')[0] !== before[0], 'turned by a key');
-    const turned = labelAt(el, '10');
-    const box = canvasOf(el).getBoundingClientRect();
-    const middle = [box.left + box.width / 2, box.top + box.height / 2].map(Math.round) as [number, number];
+    await atRest(el);
+    const turned = el.where(edge)!.left;
+    expect(turned).not.to.be.closeTo(before, 1);
+    const middle = onPage(el, { blade: 'A', fromTipMm: 12, across: 0 });
     await sendMouse({ type: 'move', position: middle });
     await sendMouse({ type: 'down' });
     await sendMouse({ type: 'move', position: [middle[0] + 60, middle[1]] });
     await sendMouse({ type: 'up' });
-    await waitUntil(() => labelAt(el, '10')[0] !== turned[0], 'turned by hand');
+    await atRest(el);
+    expect(el.where(edge)!.left).not.to.be.closeTo(turned, 1);
+    await sendKeys({ press: '0' });
+    await atRest(el);
+    expect(el.where(edge)!.left).to.be.closeTo(before, 0.5);
   });
 
-  it('looks from each of its preset directions', async () => {
+  it('leaves the wheel to the page, and comes nearer with Ctrl', async () => {
+    const el = await shown({ blades: [bare('A')] });
+    const apart = () =>
+      el.where({ blade: 'A', fromTipMm: 18, across: 0 })!.top -
+      el.where({ blade: 'A', fromTipMm: 2, across: 0 })!.top;
+    const before = apart();
+    const wheel = (ctrlKey: boolean) => {
+      const event = new WheelEvent('wheel', { deltaY: -120, ctrlKey, cancelable: true, bubbles: true });
+      canvasOf(el).dispatchEvent(event);
+      return event.defaultPrevented;
+    };
+    expect(wheel(false)).to.equal(false);
+    await atRest(el);
+    expect(apart()).to.be.closeTo(before, 0.1);
+    expect(wheel(true)).to.equal(true);
+    await atRest(el);
+    expect(apart()).to.be.above(before * 1.02);
+  });
+
+  it('keeps the datum in every stance and view, and says when left and right have changed places', async () => {
     const el = await shown({ blades: [bare('A'), bare('B')] });
-    const buttons = [...el.shadowRoot!.querySelectorAll<HTMLButtonElement>('.controls button')].slice(0, 5);
-    const seen = new Set<string>();
-    for (const button of buttons) {
-      button.click();
-      seen.add(el.snapshot()!.toDataURL());
-    }
-    expect(seen.size).to.equal(5);
+    const x = (blade: 'A' | 'B', across: number) => el.where({ blade, fromTipMm: 1, across })!.left;
+    const turned = () => el.shadowRoot!.querySelector('.turned');
+    const opened = [x('A', -0.8), x('A', 0.8), x('B', -0.8), x('B', 0.8)];
+    expect(opened).to.deep.equal([...opened].sort((a, b) => a - b));
+    el.stance = 'staple';
+    await atRest(el);
+    expect(x('A', -0.8), 'side 1 left on A').to.be.below(x('A', 0.8));
+    expect(x('B', 0.8), 'side 1 left on B').to.be.below(x('B', -0.8));
+    expect(turned()).to.equal(null);
+    el.look('tip');
+    await atRest(el);
+    expect(x('A', -0.8), 'from the tip').to.be.above(x('A', 0.8));
+    expect(turned()!.textContent).to.contain('Seen from the tip');
+    el.look('cork');
+    await atRest(el);
+    expect(x('A', -0.8)).to.be.below(x('A', 0.8));
+  });
+
+  it('writes readings level and apart, and drops those that turn away', async () => {
+    const el = await shown({ blades: [laden('A')], readings: true });
+    el.style.setProperty('height', '480px');
+    await atRest(el);
+    const boxes = () =>
+      [...el.shadowRoot!.querySelectorAll<HTMLElement>('.labels .reading:not([hidden]):not(.dot) i')].map(
+        (label) => label.getBoundingClientRect(),
+      );
+    const first = boxes();
+    expect(first.length).to.be.above(8);
+    first.forEach((one, k) =>
+      first.slice(k + 1).forEach((other) => {
+        const overlap =
+          Math.min(one.right, other.right) - Math.max(one.left, other.left) > 2 &&
+          Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top) > 6;
+        expect(overlap).to.equal(false);
+      }),
+    );
+    el.look('below');
+    await atRest(el);
+    expect(boxes()).to.have.lengthOf(0);
   });
 
   it('marks a probed place and, on the other blade, what faces it', async () => {
     const el = await shown({ blades: [bare('A'), bare('B')] });
     el.look('above');
+    await atRest(el);
     const before = picture(el);
     el.probe = { blade: 'A', fromTipMm: 10, across: 0.5 };
     await el.updateComplete;
@@ -212,40 +326,16 @@ describe('bench-relief', () => {
     expect(middle - mean(columns.left)).to.be.below(middle / 2);
   });
 
-  it('has the values of its contour lines written on them, where there is room', async () => {
-    const el = await shown({ blades: [bare('A')] });
-    el.look('above');
-    picture(el);
-    const labels = [...el.shadowRoot!.querySelectorAll<HTMLElement>('.labels .level')].filter(
-      ({ hidden }) => !hidden,
-    );
-    expect(labels.length).to.be.above(3);
-    const box = canvasOf(el).getBoundingClientRect();
-    for (const label of labels) {
-      const [left, top] = ['--left', '--top'].map((name) => parseFloat(label.style.getPropertyValue(name)));
-      const probed = oneEvent<MapProbeEvent>(el, 'bench-map-probe');
-      await sendMouse({ type: 'move', position: [Math.round(box.left + left!), Math.round(box.top + top!)] });
-      const { place } = await probed;
-      // The invented blade's middle: 0.08 mm at the tip and 0.02 more a mm. A pointer's whole pixel is 0.12 mm.
-      expect(place!.fromTipMm).to.be.closeTo((Number(label.textContent) / 100 - 0.08) / 0.02, 0.3);
-      expect(place!.across).to.be.closeTo(0, 0.05);
-    }
-  });
-
   it('tells the place of the blade under the pointer', async () => {
-    const el = await shown({ blades: [bare('A')] });
-    el.look('above');
-    picture(el);
-    const box = canvasOf(el).getBoundingClientRect();
-    const [, top] = labelAt(el, '10');
-    const [left] = labelAt(el, 'A');
+    const el = await shown({ blades: [bare('A'), bare('B')], stance: 'staple' });
+    const wished: Place = { blade: 'A', fromTipMm: 10, across: -0.4 };
     const probed = oneEvent<MapProbeEvent>(el, 'bench-map-probe');
-    await sendMouse({ type: 'move', position: [Math.round(box.left + left), Math.round(box.top + top)] });
+    await sendMouse({ type: 'move', position: onPage(el, wished) });
     const { place } = await probed;
     expect(place!.blade).to.equal('A');
-    // Pointer positions are whole pixels, 0.12 mm; the label stands at an edge that is 0.3 mm lower than the middle.
-    expect(place!.fromTipMm).to.be.closeTo(10, 0.5);
-    expect(place!.across).to.be.closeTo(0, 0.05);
+    // Pointer positions are whole pixels, about 0.15 mm here.
+    expect(place!.fromTipMm).to.be.closeTo(10, 0.4);
+    expect(place!.across).to.be.closeTo(-0.4, 0.1);
   });
 
   it('moves the probe with Shift and the arrows, and keeps it on the blade', async () => {
@@ -263,28 +353,65 @@ describe('bench-relief', () => {
     expect((await across).place).to.deep.equal({ blade: 'A', fromTipMm: 5, across: -0.1 });
   });
 
-  it('shows the floor through the cane, and strongly where the bark comes near it', async () => {
+  it('shows the floor through the cane', async () => {
     const data = inventedBlade('A');
-    const floors = (underMm: number) => Array.from(data.valuesMm, (value) => value - underMm);
+    const floorMm = Array.from(data.valuesMm, (value) => value - 0.1);
+    const el = await shown({ blades: [bare('A')] });
+    const before = picture(el);
+    el.blades = [{ ...bare('A'), floorMm }];
+    await el.updateComplete;
+    const after = picture(el);
+    const changed = before.data.filter((value, k) => Math.abs(value - after.data[k]!) > 8).length;
+    expect(changed).to.be.above(300);
+  });
+
+  it('lifts what was taken off over the place that it left, only where it is measurable', async () => {
+    const data = inventedBlade('A');
+    const near = (y: number) => (y > 8 && y < 12 ? 1 : 0);
+    const grid = (value: (y: number) => number) =>
+      Array.from(data.ysMm).flatMap((y) => Array.from(data.us, () => value(y)));
+    const difference = {
+      ysMm: data.ysMm,
+      us: data.us,
+      halfWidthMm: data.halfWidthMm,
+      valuesMm: grid(() => 0.03),
+      measurable: grid(near),
+    };
+    const el = await shown({ blades: [bare('A')] });
+    const inside = (): Place => ({ blade: 'A', fromTipMm: 10, across: 0.3 });
+    const outside = (): Place => ({ blade: 'A', fromTipMm: 17, across: 0.3 });
+    el.look('above');
+    await atRest(el);
+    const before = [colourAt(el, inside()), colourAt(el, outside())];
+    el.blades = [{ ...bare('A'), print: { is: 'lifted', difference } }];
+    await el.updateComplete;
+    await atRest(el);
+    const after = [colourAt(el, inside()), colourAt(el, outside())];
+    // Orange: more red than blue by far; cane there is grey-green.
+    expect(after[0]![0]! - after[0]![2]!).to.be.above(before[0]![0]! - before[0]![2]! + 40);
+    after[1]!.forEach((channel, k) => expect(channel).to.be.closeTo(before[1]![k]!, 3));
+  });
+
+  it('paints the strokes inside their outline and nowhere else', async () => {
     const el = await shown({ blades: [bare('A')] });
     el.look('above');
-    const [, top] = labelAt(el, '10');
-    const x = Math.round(canvasOf(el).width / 2);
-    const colour = async (floorMm?: number[]) => {
-      el.blades = [{ ...bare('A'), ...(floorMm && { floorMm }) }];
-      await el.updateComplete;
-      el.look('above');
-      const { data: pixels, width, height } = picture(el);
-      const y = Math.round((top * height) / canvasOf(el).clientHeight);
-      return pixels.slice(4 * (y * width + x), 4 * (y * width + x) + 3);
-    };
-    const away = (one: Uint8ClampedArray, other: Uint8ClampedArray) =>
-      Math.hypot(...Array.from(one, (value, k) => value - other[k]!));
-    const plain = await colour();
-    const far = await colour(floors(0.1));
-    const near = await colour(floors(0.01));
-    expect(away(far, plain)).to.be.above(5);
-    expect(away(near, plain)).to.be.above(2 * away(far, plain));
+    await atRest(el);
+    const places: Place[] = [4, 7].map((fromTipMm) => ({ blade: 'A', fromTipMm, across: 0.1 }));
+    const outlines = [
+      [
+        [3, -0.5],
+        [3, 0.5],
+        [5, 0.5],
+        [5, -0.5],
+      ].map(([fromTipMm, across]) => ({ fromTipMm: fromTipMm!, across: across! })),
+    ];
+    el.blades = [{ ...bare('A'), print: { is: 'strokes', outlines } }];
+    await el.updateComplete;
+    await atRest(el);
+    const [inside, outside] = places.map((place) => colourAt(el, place));
+    const warmth = ([red, , blue]: readonly number[]) => red! - blue!;
+    expect(warmth(inside!)).to.be.above(60);
+    expect(warmth(outside!)).to.be.below(40);
   });
 
   it('outlives the loss of its context', async () => {

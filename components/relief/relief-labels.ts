@@ -1,0 +1,112 @@
+import type { Place } from '../../shared/blade.ts';
+import type { MapMark } from '../map/map-data.ts';
+import type { OnCanvas, ReliefScene } from '../scene/relief-scene.ts';
+import type { ReliefBlade } from './relief-data.ts';
+
+/** Words that stand at a place of a blade and keep level while the reed turns. */
+export interface ReliefLabel {
+  readonly kind: 'name' | 'distance' | 'mark' | 'reading' | 'difference';
+  readonly text: string;
+  readonly place: Place;
+  /** The mark that the words stand for, for its lozenge and its colour. */
+  readonly mark?: MapMark;
+}
+
+/** Distances that are written along the outer edges, mm. */
+const EACH_MM = 5;
+/** Labels nearer than this to one that was placed before give way, CSS pixels. */
+const ROOM = { left: 21, top: 14 };
+const ROOM_OF_DIFFERENCE = { left: 46, top: 30 };
+/** Words fade as their place turns away, and go at the edge of sight. */
+const FACING = { gone: 0.06, full: 0.3 };
+/** Distances stand so far beside their edge, CSS pixels; names ahead of the tip, mm. */
+const BESIDE = 16;
+const AHEAD_MM = 1.4;
+
+const OVER = { name: 'name', distance: 'bark', mark: 'bark', reading: 'bark', difference: 'print' } as const;
+
+const isOnWood = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance';
+
+/** A's outer edge is its left one, B's its right: side 1, where the dot is. */
+const outer = ({ blade }: ReliefBlade) => (blade === 'A' ? -1 : 1);
+
+/** The labels of a blade in the order in which they take their room. */
+export function labelsOf(
+  blade: ReliefBlade,
+  fromMm: number,
+  textOf: (mark: MapMark, isDifference: boolean) => string,
+): ReliefLabel[] {
+  const at = (fromTipMm: number, across: number): Place => ({ blade: blade.blade, fromTipMm, across });
+  const marks = blade.marks
+    .filter(({ fromTipMm }) => fromTipMm >= fromMm)
+    .map((mark): ReliefLabel => ({
+      kind: mark.odd || mark.nearFloor ? 'mark' : 'reading',
+      text: textOf(mark, false),
+      place: at(mark.fromTipMm, mark.across),
+      mark,
+    }));
+  const told = (blade.print && 'difference' in blade.print ? (blade.print.difference.marks ?? []) : [])
+    .filter(({ inDoubt, fromTipMm }) => !inDoubt && fromTipMm >= fromMm)
+    .map((mark): ReliefLabel => ({
+      kind: 'difference',
+      text: textOf(mark, true),
+      place: at(mark.fromTipMm, mark.across),
+      mark,
+    }))
+    .sort((one, other) => Math.abs(other.mark!.valueMm) - Math.abs(one.mark!.valueMm));
+  const count = Math.floor(blade.bladeLengthMm / EACH_MM);
+  const distances = Array.from({ length: count }, (_, k) => (k + 1) * EACH_MM)
+    .filter((mm) => mm > fromMm)
+    .map((mm): ReliefLabel => ({ kind: 'distance', text: String(mm), place: at(mm, outer(blade)) }));
+  return [
+    { kind: 'name', text: blade.blade, place: at(fromMm - AHEAD_MM, 0) },
+    ...told,
+    ...marks.filter(({ kind }) => kind === 'mark'),
+    ...distances,
+    ...marks.filter(({ kind }) => kind === 'reading'),
+  ];
+}
+
+/**
+ * Puts labels where their places stand now: level, apart, faded where their place turns away. A reading without room is a
+ * dot.
+ *
+ * @param elements One for each label.
+ */
+export function placeLabels(
+  labels: readonly ReliefLabel[],
+  elements: ArrayLike<HTMLElement>,
+  scene: ReliefScene,
+): void {
+  const taken: { left: number; top: number }[] = [];
+  labels.forEach((label, k) => {
+    const element = elements[k];
+    if (!element) return;
+    const found = scene.onCanvas(label.place, OVER[label.kind]);
+    const middle = label.kind === 'distance' && scene.onCanvas({ ...label.place, across: 0 });
+    const away = !found || label.kind === 'name' ? 1 : (middle || found).facing;
+    element.hidden = !found || away <= FACING.gone;
+    if (!found || element.hidden) return;
+    const at = middle ? outwards(middle, found) : found;
+    const room = label.kind === 'difference' ? ROOM_OF_DIFFERENCE : ROOM;
+    const isCrowded =
+      isOnWood(label) &&
+      taken.some(
+        (other) => Math.abs(other.left - at.left) < room.left && Math.abs(other.top - at.top) < room.top,
+      );
+    element.classList.toggle('dot', isCrowded);
+    if (!isCrowded) taken.push(at);
+    element.style.setProperty('transform', `translate(${at.left.toFixed(1)}px, ${at.top.toFixed(1)}px)`);
+    element.style.setProperty(
+      'opacity',
+      Math.min((away - FACING.gone) / (FACING.full - FACING.gone), 1).toFixed(2),
+    );
+  });
+}
+
+/** A distance stands beside its edge, on the line from the middle of the blade. */
+function outwards(middle: OnCanvas, edge: OnCanvas) {
+  const [dx, dy] = [edge.left - middle.left, edge.top - middle.top];
+  const share = BESIDE / (Math.hypot(dx, dy) || 1);
+  return { left: edge.left + share * dx, top: edge.top + share * dy };
+}

@@ -1,0 +1,214 @@
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Place } from '../../shared/blade.ts';
+import { stationText, type Writing } from '../../src/words/format.ts';
+import '../picture/picture.ts';
+import { adjusters, base, controls } from '../theme/base.styles.ts';
+import './light-dial.ts';
+import { lightWords, type LightTurnEvent } from './light-dial.ts';
+import { FIRST_LIGHT, type Relief } from './relief.ts';
+import './relief.ts';
+import { styles } from './relief-print.styles.ts';
+import type { ReliefBlade, ReliefView, Stance } from './relief-data.ts';
+
+const CUT = { atMm: 10, stepMm: 0.5 };
+/** The standard views, laid out as the reed lies. */
+const WORDS: readonly (readonly [view: ReliefView, words: string])[] = [
+  ['tip', 'From the tip'],
+  ['side 1', 'Side 1'],
+  ['above', 'From above'],
+  ['side 2', 'Side 2'],
+  ['below', 'From below'],
+  ['cork', 'From the cork'],
+];
+
+/**
+ * The reed as a body with what is needed to look at it: views, light, readings, floor, a cut, the whole screen, a picture
+ * to keep.
+ *
+ * Keys: `F` fills the screen, Escape returns; those of `bench-relief` while the picture has the focus.
+ *
+ * @event bench-map-probe - As of `bench-relief`.
+ * @slot - What is shown where there is no WebGL: the flat map.
+ * @slot legend - Stands under the picture.
+ */
+@customElement('bench-relief-print')
+export class ReliefPrint extends LitElement {
+  static override styles = [base, controls, adjusters, styles];
+
+  @query('bench-relief') private readonly relief!: Relief;
+
+  @state() private showsReadings = true;
+  @state() private showsFloor = false;
+  @state() private showsCane = false;
+  @state() private isCut = false;
+  @state() private cutAtMm = CUT.atMm;
+  @state() private isEven = false;
+  @state() private lightAngle = FIRST_LIGHT;
+  /** The same list as long as nothing of it changes, so that a moving probe does not build the scene anew. */
+  private drawn: readonly ReliefBlade[] = [];
+
+  @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
+  @property() stance: Stance = 'opened';
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) probe: Place | undefined;
+  /** What the probe finds there, in words. */
+  @property({ attribute: 'probe-text' }) probeText = '';
+  @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
+  @property({ type: Number }) lift = 1;
+  /** What the picture shows: stands over it, and in the file of a saved picture. */
+  @property() heading = '';
+  @property() caption = '';
+  /** The day that stands in the file of a saved picture. */
+  @property() date = '';
+  @property({ attribute: 'file-name' }) fileName = 'relief';
+  /** The picture in words, for those who cannot see it. */
+  @property() label = 'The reed as a body';
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.addEventListener('keydown', this.handleKey);
+  }
+
+  override willUpdate(changed: PropertyValues) {
+    if (!['blades', 'showsFloor', 'showsCane'].some((name) => changed.has(name))) return;
+    const { showsFloor, showsCane } = this;
+    this.drawn = this.blades.map(({ floorMm, originalMm, ...blade }) => ({
+      ...blade,
+      ...(floorMm && (showsFloor || blade.print?.is === 'strokes') && { floorMm }),
+      ...(originalMm && showsCane && { originalMm }),
+    }));
+  }
+
+  /** What the picture says of itself: from where it is seen, what is enlarged, what is assumed. */
+  private get datum(): string {
+    const arch = this.blades[0]?.arch;
+    const assumed = [
+      ...(arch?.openingMm === undefined ? ['opening'] : []),
+      ...(arch?.gougeRadiusMm === undefined ? ['gouge'] : []),
+    ];
+    const where =
+      this.stance === 'staple'
+        ? 'Seen from the cork: A above, side 1 left.'
+        : 'Seen from the cork: A left, B right.';
+    const differences = this.blades.some(({ print }) => print && 'difference' in print)
+      ? ', differences × 18'
+      : '';
+    return `${where} Thickness × 4.5${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.`;
+  }
+
+  private readonly handleKey = (event: KeyboardEvent) => {
+    if (event.key.toLowerCase() !== 'f' || event.ctrlKey || event.metaKey || event.altKey) return;
+    event.preventDefault();
+    event.stopPropagation();
+    void this.fill();
+  };
+
+  /** Fills the screen, or goes back to the page. */
+  async fill(): Promise<void> {
+    const { ownerDocument } = this;
+    if (ownerDocument.fullscreenElement) await ownerDocument.exitFullscreen();
+    else await this.requestFullscreen();
+    this.relief.shadowRoot?.querySelector('canvas')?.focus();
+  }
+
+  private readonly handleLight = ({ angle }: LightTurnEvent) => {
+    this.lightAngle = angle;
+    this.isEven = false;
+  };
+
+  override render() {
+    if (this.blades.length === 0) return nothing;
+    const { writing } = this;
+    return html`<bench-picture
+        caption=${`${this.caption}. ${this.datum}`}
+        date=${this.date}
+        file-name=${this.fileName}
+        ><div class="head">
+          ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
+          <p part="words">${this.datum}</p>
+        </div>
+        <bench-relief
+          .blades=${this.drawn}
+          .stance=${this.stance}
+          .unit=${writing.unit}
+          .decimal=${writing.decimal}
+          .probe=${this.probe}
+          .lift=${this.lift}
+          .clipMm=${this.clipMm}
+          .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
+          ?readings=${this.showsReadings}
+          ?even-light=${this.isEven}
+          .lightAngle=${this.lightAngle}
+          label=${this.label}
+          ><slot></slot
+        ></bench-relief>
+        <slot name="legend"></slot>
+      </bench-picture>
+      <p class="probe" role="status">${this.probeText}</p>
+      <div class="tools">
+        ${this.renderSwitches()}
+        <div class="views" role="group" aria-label="Look">
+          ${WORDS.map(
+            ([view, words]) =>
+              html`<button class=${view.replace(' ', '-')} @click=${() => this.relief.look(view)}>
+                ${words}
+              </button>`,
+          )}
+        </div>
+        <div class="light">
+          <bench-light-dial
+            .angle=${this.lightAngle}
+            @bench-light-turn=${this.handleLight}
+          ></bench-light-dial>
+          <span>${this.isEven ? 'Even light' : `Light ${lightWords(this.lightAngle)}`}</span>
+          ${this.renderSwitch('Even light', this.isEven, (on) => (this.isEven = on))}
+        </div>
+        <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
+      </div>`;
+  }
+
+  private renderSwitches() {
+    const has = (name: 'floorMm' | 'originalMm') => this.blades.some((blade) => blade[name]);
+    return html`<div class="switches">
+      ${this.renderSwitch('Readings', this.showsReadings, (on) => (this.showsReadings = on))}
+      ${has('floorMm') ? this.renderSwitch('Floor', this.showsFloor, (on) => (this.showsFloor = on)) : nothing}
+      ${
+        has('originalMm')
+          ? this.renderSwitch('Cane as gouged', this.showsCane, (on) => (this.showsCane = on))
+          : nothing
+      }
+      ${this.renderSwitch('Cut across', this.isCut, (on) => (this.isCut = on))}
+      ${this.isCut ? this.renderCut() : nothing}
+    </div>`;
+  }
+
+  private renderSwitch(words: string, isOn: boolean, change: (on: boolean) => void) {
+    return html`<button aria-pressed=${isOn} @click=${() => change(!isOn)}>${words}</button>`;
+  }
+
+  private renderCut() {
+    const longest = Math.max(...this.blades.map(({ bladeLengthMm }) => bladeLengthMm));
+    const handle = (event: Event) => (this.cutAtMm = (event.target as HTMLInputElement).valueAsNumber);
+    const where = stationText(this.cutAtMm, this.writing);
+    return html`<label
+      >Cut at
+      <input
+        type="range"
+        min="0"
+        max=${longest}
+        step=${CUT.stepMm}
+        aria-valuetext=${`${where} from the tip`}
+        .value=${String(this.cutAtMm)}
+        @input=${handle}
+      />
+      ${where}</label
+    >`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-relief-print': ReliefPrint;
+  }
+}
