@@ -1,6 +1,11 @@
-import { BLADES } from '../../shared/blade.ts';
+import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
+import { estimate } from '../../src/figures/functional.ts';
+import { rippleFunctional } from '../../src/figures/ripple.ts';
+import type { ReedModel } from '../../src/surface/reed-model.ts';
+import { gridValue } from '../map/blade-drawing.ts';
+import type { BladeGrid } from '../map/map-data.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import type { ArchFacts } from '../scene/arch.ts';
@@ -13,6 +18,27 @@ function archOf({ passes }: BenchedReed, pass: number, original: OriginalCane | 
     ...(openingMm !== undefined && { openingMm }),
     ...(original && { gougeRadiusMm: original.curve.innerRadiusMm.valueMm }),
   };
+}
+
+/** How many standard uncertainties a ripple must pass so that not one of some 70 patches of a blade shows a false one: 95 %. */
+const RIPPLE_FACTOR = 3.4;
+/** The doubt of ripples is worked out at every so manieth node. */
+const EVERY = 5;
+
+/** The doubt of ripples at the nodes of a blade's map, mm. */
+function rippleDoubt(model: ReedModel, blade: Blade, pass: number, { ysMm, us }: BladeGrid): number[] {
+  const nodes = (knots: ArrayLike<number>) =>
+    Array.from(knots).filter((_, k) => k % EVERY === 0 || k === knots.length - 1);
+  const coarse = { ysMm: nodes(ysMm), us: nodes(us) };
+  const valuesMm = coarse.ysMm.flatMap((fromTipMm) =>
+    coarse.us.map(
+      (across) => estimate(model, rippleFunctional(model, blade, pass, { fromTipMm, across })).uMm,
+    ),
+  );
+  const grid = { ...coarse, valuesMm, halfWidthMm: coarse.ysMm };
+  return Array.from(ysMm).flatMap((fromTipMm) =>
+    Array.from(us, (across) => RIPPLE_FACTOR * gridValue(grid, valuesMm, { fromTipMm, across })),
+  );
 }
 
 /** The blades of a plate of thickness as bodies: with their floor, and the cane as it was gouged where that is known. */
@@ -38,6 +64,7 @@ export function reliefBlades(
       {
         ...data,
         arch: archOf(benched, pass, original),
+        rippleDoubtMm: rippleDoubt(benched.model!, blade, pass, data),
         floorMm: over((y, u) => floorAt(floors, y, u)),
         ...(original && { originalMm: over(gouged) }),
       },

@@ -3,6 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import { stationText, type Writing } from '../../src/words/format.ts';
 import '../picture/picture.ts';
+import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
 import { lightWords, type LightTurnEvent } from './light-dial.ts';
@@ -112,6 +113,12 @@ export class ReliefPrint extends LitElement {
     this.relief.shadowRoot?.querySelector('canvas')?.focus();
   }
 
+  /** Keeps the reed as it stands as a binary glTF file, for other viewers. */
+  private async saveBody() {
+    const { writeGlb } = await import('../../src/exchange/surfaces/glb.ts');
+    download(`${this.fileName}.glb`, writeGlb(this.relief.solids()), 'model/gltf-binary');
+  }
+
   private readonly handleLight = ({ angle }: LightTurnEvent) => {
     this.lightAngle = angle;
     this.isEven = false;
@@ -164,6 +171,7 @@ export class ReliefPrint extends LitElement {
           <span>${this.isEven ? 'Even light' : `Light ${lightWords(this.lightAngle)}`}</span>
           ${this.renderSwitch('Even light', this.isEven, (on) => (this.isEven = on))}
         </div>
+        <button @click=${this.saveBody}>Save as glTF</button>
         <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
       </div>`;
   }

@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
+import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import type { Writing } from '../../src/words/format.ts';
 import { MapProbeEvent } from '../map/map-events.ts';
 import { quantityText } from '../map/quantity-text.ts';
@@ -151,6 +152,11 @@ export class Relief extends LitElement {
    */
   snapshot(scale = 1): HTMLCanvasElement | undefined {
     return this.stage.is === 'shown' ? this.stage.scene.snapshot(scale) : undefined;
+  }
+
+  /** What is seen as bodies in their colours, for a file. */
+  solids(): NamedSolid[] {
+    return this.stage.is === 'shown' ? this.stage.scene.solids() : [];
   }
 
   /** Frames drawn so far and draw calls of the last one. */

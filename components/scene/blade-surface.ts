@@ -1,20 +1,11 @@
 import type { ReliefBlade } from '../relief/relief-data.ts';
+import { ripplePlaces } from '../../src/figures/ripple.ts';
 import { Arch } from './arch.ts';
 import { BladeField } from './blade-field.ts';
 import type { Vec3 } from './vec3.ts';
 
-/** Surroundings that a ripple is held against: mm along, fractions of the half-width across. */
-const AROUND = { alongMm: 0.7, across: 0.13 };
 /** A ripple of this height has full shade, mm. */
 const FULL_RIPPLE_MM = 0.006;
-/** Pairs about a place, so that an even slope is no ripple. */
-const PAIRS = [
-  [1, 0],
-  [0, 1],
-  [0.7, 0.7],
-  [0.7, -0.7],
-] as const;
-
 /** A blade's thickness as a body in space: where a place stands, and how it stands out of its surroundings. */
 export class BladeSurface {
   readonly blade: ReliefBlade;
@@ -44,17 +35,10 @@ export class BladeSurface {
 
   /** How far a place stands out of its surroundings, mm. */
   rippleMm(fromTipMm: number, across: number): number {
-    const own = this.thickness.at(fromTipMm, across);
-    let [sum, count] = [0, 0];
-    for (const [along, aside] of PAIRS) {
-      const places = [1, -1].map(
-        (way) => [fromTipMm + way * along * AROUND.alongMm, across + way * aside * AROUND.across] as const,
-      );
-      if (places.some(([y, u]) => y < 0 || Math.abs(u) > 1)) continue;
-      for (const [y, u] of places) sum += this.thickness.at(y, u);
-      count += 2;
-    }
-    return count === 0 ? 0 : own - sum / count;
+    return ripplePlaces(fromTipMm, across, this.blade.bladeLengthMm).reduce(
+      (sum, place) => sum + place.factor * this.thickness.at(place.fromTipMm, place.across),
+      0,
+    );
   }
 
   /** -1 to 1: how strongly a ripple is shaded; 0 where it is inside its doubt. */

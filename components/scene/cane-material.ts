@@ -76,16 +76,25 @@ vec3 onRamp(float band, float light) {
   return mix(plain, end, abs(light));
 }`;
 
-function rampTexture(quantity: Quantity, theme: Theme): { texture: DataTexture; bands: number } {
+function rampTexture(quantity: Quantity, theme: Theme) {
   const { texels, bands } = shadedRamp(quantity, theme);
   const texture = new DataTexture(texels, bands, 3, RGBAFormat);
   texture.minFilter = texture.magFilter = NearestFilter;
   texture.needsUpdate = true;
-  return { texture, bands };
+  const colourAt = (band: number): readonly [number, number, number] => {
+    const first = 4 * (bands + Math.min(Math.max(Math.floor(band), 0), bands - 1));
+    return [texels[first]! / 255, texels[first + 1]! / 255, texels[first + 2]! / 255];
+  };
+  return { texture, bands, colourAt };
 }
 
-/** Frees its textures with itself. */
-class BodyMaterial extends ShaderMaterial {
+/** Colour of a vertex, red, green and blue from 0 to 1 as written; undefined where the shader cuts it away. */
+export type VertexColour = (band: number, known: number) => readonly [number, number, number] | undefined;
+
+/** Frees its textures with itself, and can say its colours without a graphics card, for a file. */
+export class BodyMaterial extends ShaderMaterial {
+  colourOf: VertexColour = () => undefined;
+
   override dispose(): void {
     for (const { value } of Object.values(this.uniforms)) if (value instanceof DataTexture) value.dispose();
     super.dispose();
@@ -96,9 +105,10 @@ function material(
   fragment: string,
   light: Light,
   uniforms: Record<string, IUniform>,
+  colourOf: VertexColour,
   opacity = 1,
 ): BodyMaterial {
-  return new BodyMaterial({
+  const made = new BodyMaterial({
     side: DoubleSide,
     transparent: opacity < 1,
     depthWrite: opacity === 1,
@@ -110,6 +120,8 @@ function material(
     polygonOffsetFactor: 1,
     polygonOffsetUnits: 2,
   });
+  made.colourOf = colourOf;
+  return made;
 }
 
 /** How scraped cane is printed. */
@@ -133,7 +145,8 @@ export function caneMaterial({
   mute = 0,
   opacity = 1,
 }: CanePrint): ShaderMaterial {
-  const { texture, bands } = rampTexture('thickness', theme);
+  const { texture, bands, colourAt } = rampTexture('thickness', theme);
+  const wood = shaderColour(bark).toArray();
   const fragment = /* glsl */ `
     uniform vec3 bark, onPale, onDeep;
     uniform float mute;
@@ -157,7 +170,13 @@ export function caneMaterial({
     onDeep: { value: shaderColour(contour.onDeep) },
     mute: { value: mute },
   };
-  return material(RAMP + fragment, light, uniforms, opacity);
+  return material(
+    RAMP + fragment,
+    light,
+    uniforms,
+    (band, known) => (known < 0.5 ? wood : colourAt(band)),
+    opacity,
+  );
 }
 
 /**
@@ -165,7 +184,7 @@ export function caneMaterial({
  * 0.5 are cut away, so that the border is the measurable region's own.
  */
 export function differenceMaterial(theme: Theme, light: Light): ShaderMaterial {
-  const { texture, bands } = rampTexture('difference', theme);
+  const { texture, bands, colourAt } = rampTexture('difference', theme);
   const fragment = /* glsl */ `
     void main() {
       if (vKnown < 0.5) discard;
@@ -182,7 +201,10 @@ export function differenceMaterial(theme: Theme, light: Light): ShaderMaterial {
       }
       gl_FragColor = vec4(mix(colour, mark, 0.35 * lineAt(vBand * 0.5, 0.5)), opacity);
     }`;
-  return material(RAMP + fragment, light, { ramp: { value: texture }, bands: { value: bands } });
+  const uniforms = { ramp: { value: texture }, bands: { value: bands } };
+  return material(RAMP + fragment, light, uniforms, (band, known) =>
+    known < 0.5 ? undefined : colourAt(band),
+  );
 }
 
 /** One colour under the light: cut faces, thread, metal, glass. */
@@ -205,7 +227,8 @@ export function plainMaterial(
     grained: { value: grain },
     gloss: { value: gloss },
   };
-  return material(fragment, light, uniforms, opacity);
+  const own = shaderColour(colour).toArray();
+  return material(fragment, light, uniforms, () => own, opacity);
 }
 
 /** Strokes to come: hatched along the reed; cut away where `known`, mm inside their outline, is below 0. */
@@ -218,5 +241,8 @@ export function paintMaterial(colour: string, light: Light): ShaderMaterial {
       float dark = 1.0 - smoothstep(0.09 - soft, 0.09 + soft, abs(fract(vPlace.x * 2.6) - 0.5));
       gl_FragColor = vec4(mix(colour * 1.25, colour * 0.6, dark), 1.0);
     }`;
-  return material(fragment, light, { colour: { value: shaderColour(colour) } });
+  const own = shaderColour(colour).toArray();
+  return material(fragment, light, { colour: { value: shaderColour(colour) } }, (_, known) =>
+    known < 0 ? undefined : own,
+  );
 }

@@ -1,11 +1,13 @@
 import { Box2, PerspectiveCamera, Raycaster, Scene, Sphere, Spherical, Vector2, Vector3 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
+import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
 import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
 import { BodyParts } from './blade-body.ts';
 import { makeLight } from './cane-material.ts';
 import { ReedModel } from './reed-model.ts';
+import { sceneSolids } from './scene-solids.ts';
 import { RendererLease } from './shared-renderer.ts';
 import { ANGLES, HOME, POSES, type Angles, type Pose } from './stance.ts';
 import type { Vec3 } from './vec3.ts';
@@ -188,6 +190,11 @@ export class ReliefScene {
     if (scale !== 1) this.resize(scale);
     this.draw();
     return this.canvas;
+  }
+
+  /** What is seen as bodies in their colours, for a file. */
+  solids(): NamedSolid[] {
+    return this.model ? sceneSolids(this.model.object) : [];
   }
 
   dispose(): void {

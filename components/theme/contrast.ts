@@ -11,7 +11,7 @@ export function channels(colour: string): readonly [number, number, number] {
 }
 
 /** Light-linear value of an sRGB channel. Source: IEC 61966-2-1. */
-function linear(channel: number): number {
+export function linear(channel: number): number {
   const c = channel / 255;
   return c <= 0.04045 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4;
 }

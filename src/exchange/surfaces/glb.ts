@@ -3,6 +3,8 @@ import type { Solid } from './blade-solid.ts';
 export interface NamedSolid {
   readonly name: string;
   readonly solid: Solid;
+  /** Red, green and blue of each vertex, light-linear, 0 to 1; with them the body is shown in just these colours. */
+  readonly colours?: Float32Array;
 }
 
 /** Numbers of the glTF 2.0 specification (Khronos; ISO/IEC 12113). */
@@ -10,14 +12,27 @@ const MAGIC = 0x46546c67;
 const JSON_CHUNK = 0x4e4f534a;
 const BINARY_CHUNK = 0x004e4942;
 const [FLOAT, UNSIGNED_INT] = [5126, 5125];
+/** Khronos extension KHR_materials_unlit. */
+const UNLIT = 'KHR_materials_unlit';
+/** A material that shows vertex colours as they are, from both sides. */
+const COLOURED = {
+  doubleSided: true,
+  pbrMetallicRoughness: { metallicFactor: 0, roughnessFactor: 1 },
+  extensions: { [UNLIT]: {} },
+};
 const [ARRAY_BUFFER, ELEMENT_ARRAY_BUFFER] = [34962, 34963];
 
 /** Bodies as one binary glTF 2.0 file, a named node each, in metres as the format demands; the tip points up (+y). */
 export function writeGlb(solids: readonly NamedSolid[]): Uint8Array {
-  const parts = solids.flatMap(({ solid }) => [
-    Float32Array.from(solid.positionsMm, (mm) => mm / 1000),
-    solid.faces,
-  ]);
+  const parts: (Float32Array | Uint32Array)[] = [];
+  const meshes = solids.map(({ name, solid, colours }) => {
+    const position = parts.push(Float32Array.from(solid.positionsMm, (mm) => mm / 1000)) - 1;
+    const indices = parts.push(solid.faces) - 1;
+    if (!colours) return { name, primitives: [{ attributes: { POSITION: position }, indices }] };
+    const attributes = { POSITION: position, COLOR_0: parts.push(colours) - 1 };
+    return { name, primitives: [{ attributes, indices, material: 0 }] };
+  });
+  const isColoured = solids.some(({ colours }) => colours);
   const offsets = parts.map((_, i) => parts.slice(0, i).reduce((sum, { byteLength }) => sum + byteLength, 0));
   const byteLength = parts.reduce((sum, part) => sum + part.byteLength, 0);
   const binary = new Uint8Array(byteLength);
@@ -29,10 +44,8 @@ export function writeGlb(solids: readonly NamedSolid[]): Uint8Array {
     scene: 0,
     scenes: [{ nodes: solids.map((_, i) => i) }],
     nodes: solids.map(({ name }, i) => ({ name, mesh: i })),
-    meshes: solids.map(({ name }, i) => ({
-      name,
-      primitives: [{ attributes: { POSITION: 2 * i }, indices: 2 * i + 1 }],
-    })),
+    meshes,
+    ...(isColoured && { materials: [COLOURED], extensionsUsed: [UNLIT] }),
     accessors: parts.map((part, bufferView) =>
       part instanceof Float32Array ? positionAccessor(part, bufferView) : indexAccessor(part, bufferView),
     ),

@@ -4,29 +4,8 @@ import type { ReliefSettings } from '../../../components/relief/relief-data.ts';
 import { makeLight } from '../../../components/scene/cane-material.ts';
 import { ReedModel } from '../../../components/scene/reed-model.ts';
 import { ANGLES, HOME, POSES, type Angles } from '../../../components/scene/stance.ts';
+import { settings } from './flat-reed.ts';
 import { BLADES, type Blade } from '../../../shared/blade.ts';
-
-const ysMm = Array.from({ length: 25 }, (_, j) => j);
-const us = Array.from({ length: 11 }, (_, i) => -1 + i / 5);
-const flatBlade = (blade: Blade) => ({
-  blade,
-  bladeLengthMm: 24,
-  ysMm,
-  us,
-  halfWidthMm: ysMm.map((y) => 3.5 - 0.05 * y),
-  valuesMm: ysMm.flatMap((y) => us.map(() => 0.1 + 0.018 * y)),
-  zones: [],
-  marks: [],
-});
-const settings = (stance: ReliefSettings['stance']): ReliefSettings => ({
-  blades: BLADES.map(flatBlade),
-  stance,
-  factor: 4.5,
-  differenceFactor: 18,
-  unit: 'hundredths',
-  lift: 1,
-  light: { isEven: false, angle: 0 },
-});
 
 const made: ReedModel[] = [];
 afterEach(() => made.splice(0).forEach((model) => model.dispose()));
