@@ -47,15 +47,17 @@ async function expectSaid(page: Page): Promise<void> {
 
 it('goes on in every other place when the element of one fails', { timeout: 240_000 }, async () => {
   const { page } = bench;
-  const questions = [
-    ['there', 'bench-there-now'],
-    ['taken', 'bench-taken-off'],
-    ['even', 'bench-even'],
-    ['beside', 'bench-beside'],
-    ['next', 'bench-next'],
-    ['notes', 'bench-notes'],
-    ['read', 'bench-read'],
-  ].map(([question, tag]) => [`bench/${reedId}/${question}`, tag] as const);
+  const questions = (
+    [
+      ['there', 'bench-there-now'],
+      ['taken', 'bench-taken-off'],
+      ['even', 'bench-even'],
+      ['beside', 'bench-beside'],
+      ['next', 'bench-next'],
+      ['notes', 'bench-notes'],
+      ['read', 'bench-read'],
+    ] as const
+  ).map(([question, tag]) => [`bench/${reedId}/${question}`, tag] as const);
   const places = [
     ['cane', 'bench-cane'],
     ['gauge', 'bench-gauge-page'],
