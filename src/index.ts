@@ -62,7 +62,7 @@ export { openHistory } from './ledger/history.ts';
 export { openLedger } from './ledger/ledger.ts';
 export { openLibrary, type OpenedLibrary, type SecondCopy } from './ledger/open-library.ts';
 export { judgeGauge } from './gauge/judge-gauge.ts';
-export { believableChangeMm, readingScatter, scatterAtMm } from './gauge/believable-change.ts';
+export { believableChangeMm, scatterAtMm } from './gauge/believable-change.ts';
 export { calibrationLine, checkHistory, lineAt } from './gauge/calibration.ts';
 export { correctReadings, sharedGaugeError } from './gauge/correct-readings.ts';
 export { repeatability } from './gauge/repeatability.ts';

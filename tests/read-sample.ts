@@ -6,6 +6,8 @@ import type { FitPass } from '../src/surface/reed-model.ts';
 /** What was really there, beside an invented reed's readings. */
 export interface SampleTruth {
   reading_noise_mm: number;
+  /** Placement along, one standard deviation; a third of it across. */
+  position_sd_mm: number;
   rectangles_mm: Record<string, [number, number]>;
   passes: {
     index: number;

@@ -1,5 +1,5 @@
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
-import { scatterOf, zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
 import { believableAtMm, believableMap } from '../../src/figures/believable-map.ts';
 import { estimate, pointFunctional, valueMm } from '../../src/figures/functional.ts';
@@ -108,11 +108,10 @@ export function doubtPlate(benched: BenchedReed, pass: number): Plate {
 export function believablePlate(benched: BenchedReed, pass: number): Plate {
   const model = benched.model!;
   const grid = plateGrid(benched, pass);
-  const scatter = scatterOf(benched);
   return plateOf(benched, pass, (blade, standing) => ({
-    map: believableMap(model, blade, pass, grid, scatter),
+    map: believableMap(model, blade, pass, grid),
     toTheEdge: true,
-    marks: atReadings(standing, (place) => believableAtMm(model, { ...place, blade, pass }, scatter)),
+    marks: atReadings(standing, (place) => believableAtMm(model, { ...place, blade, pass })),
   }));
 }
 

@@ -1,6 +1,7 @@
 import type { Probed } from '../../src/answers/probe-words.ts';
 import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
-import { scatterOf, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { PlacementSource } from '../../src/gauge/reading-noise.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import { believablePlate, doubtPlate, slopePlate, thicknessPlate, type Plate } from './plate-data.ts';
 
@@ -36,11 +37,16 @@ export const PRINTED: Readonly<Record<Probed, Printed>> = {
   },
 };
 
+const PLACEMENT_WORDS: Readonly<Record<PlacementSource, string>> = {
+  declared: 'as declared',
+  passes: 'as the passes tell',
+  usual: 'as is usual',
+};
+
 /** Where the smallest change to believe comes from, in a sentence. */
 export function believableWords(benched: BenchedReed, writing: Writing): string {
-  const { seatingMm, placementAlongMm } = scatterOf(benched);
+  const { seatingMm, alongMm, placementFrom } = benched.model!.noise;
   const seating = thicknessFigure({ valueMm: 0, uMm: seatingMm / COVERAGE }, writing).doubt.slice(1);
-  const placed = numberText(placementAlongMm, 2, writing);
-  const from = benched.assembled.options.placementMm === undefined ? 'assumed' : 'as declared';
-  return `The smallest change to believe is 1.96 \u221a2 u: u is the scatter of one reading (one standard deviation), from seating, ${seating} ${UNIT_WORDS[writing.unit].caption}, and from places found to ${placed} mm (${from}) times the slope.`;
+  const placed = numberText(alongMm, 2, writing);
+  return `The smallest change to believe is 1.96 \u221a2 u: u is the scatter of one reading (one standard deviation), from seating, ${seating} ${UNIT_WORDS[writing.unit].caption}, and from places found to ${placed} mm (${PLACEMENT_WORDS[placementFrom]}) times the slope.`;
 }

@@ -3,7 +3,6 @@ import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import type { PassFaults } from '../faults/fault.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
-import { readingScatter, type ReadingScatter } from '../gauge/believable-change.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
@@ -43,11 +42,6 @@ export function settled(benched: BenchedReed, found: readonly PassFaults[]): Ben
 /** A reed's zones on one of its passes. */
 export function zonesAt({ assembled }: Pick<BenchedReed, 'assembled'>, pass: number): PlacedZone[] {
   return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm);
-}
-
-/** The scatter of one reading of a reed by its causes: as its readings and the gauge tell it. */
-export function scatterOf({ model, assembled }: BenchedReed): ReadingScatter {
-  return readingScatter(model!.noise.seatingMm, assembled.options.placementMm);
 }
 
 /** A reed at a pass, as one follows an example. */

@@ -9,7 +9,7 @@ import { meanOver, zoneArea } from '../figures/zone-mean.ts';
 import { fitReadings } from '../reed/assemble.ts';
 import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from './expectation.ts';
 import { addReading, openedFor } from '../surface/add-reading.ts';
-import { readingVariance } from '../surface/reading-noise.ts';
+import { readingVariance } from '../gauge/reading-noise.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Estimate, Functional } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';

@@ -11,7 +11,7 @@ import {
   UNIT_WORDS,
   type Writing,
 } from '../words/format.ts';
-import { scatterOf, zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import { placeOnBlade, standingReadings } from './there-now.ts';
 
 /** What a probe adds to the thickness: what the map under it shows. */
@@ -54,7 +54,7 @@ function placeWords(place: Place, asked: Asked): string {
 function alsoWords(place: Place, { benched, pass, probed, writing }: Asked): string {
   const model = benched.model!;
   if (probed === 'believable') {
-    const leastMm = believableAtMm(model, { ...place, pass }, scatterOf(benched));
+    const leastMm = believableAtMm(model, { ...place, pass });
     return `, smallest change to believe ${thicknessFigure({ valueMm: leastMm, uMm: 0 }, writing).value}`;
   }
   if (probed !== 'slope') return '';

@@ -1,6 +1,5 @@
-import { knownNoise } from '../surface/choose-noise.ts';
-import { stepOf, type FitOptions } from '../surface/fit-reed.ts';
-import { DEFAULT_PLACEMENT_MM } from '../surface/reading-noise.ts';
+import { knownNoise, type NoiseOptions } from '../surface/choose-noise.ts';
+import { stepOf } from '../surface/fit-reed.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults } from './describe-faults.ts';
 import { asExplained } from './explained-pass.ts';
@@ -20,7 +19,7 @@ const LENGTH_U_MM = 0.15;
  *
  * @param passes In order, remedies already accepted applied.
  */
-export function findFaults(passes: readonly JudgedPass[], options: FitOptions = {}): PassFaults[] {
+export function findFaults(passes: readonly JudgedPass[], options: NoiseOptions = {}): PassFaults[] {
   const search = faultSearch(passes, options);
   for (;;) {
     const step = search.next();
@@ -31,14 +30,11 @@ export function findFaults(passes: readonly JudgedPass[], options: FitOptions = 
 /** The same search with a pause after each pass, to leave room for keys and pictures. */
 export function* faultSearch(
   passes: readonly JudgedPass[],
-  options: FitOptions = {},
+  options: NoiseOptions = {},
 ): Generator<undefined, PassFaults[]> {
   const stepMm = options.stepMm ?? stepOf(passes);
-  const gauge = {
-    stepMm,
-    seatingMm: knownNoise(options, stepMm).sdMm,
-    placementMm: options.placementMm ?? DEFAULT_PLACEMENT_MM,
-  };
+  const { seatingMm, alongMm } = knownNoise(options, stepMm).noise;
+  const gauge = { stepMm, seatingMm, placementMm: alongMm };
   let judged = NOTHING_JUDGED;
   for (const pass of passes) {
     judged = judgeNext(judged, pass, gauge);

@@ -1,5 +1,12 @@
 import type { AssembledReed, PassContent } from '../reed/assemble.ts';
+import { placementBeforeFaults } from '../surface/fit-reed.ts';
+import type { NoiseOptions } from '../surface/choose-noise.ts';
 import type { JudgedPass } from './explanation.ts';
+
+/** What is known of gauge and hand, and how well the hand finds its places as the passes themselves tell. */
+export function faultOptions({ passes, options }: Pick<AssembledReed, 'passes' | 'options'>): NoiseOptions {
+  return { ...options, placementMm: placementBeforeFaults(passes, options) };
+}
 
 /** A reed's passes with their untouched cane, as faults are looked for in them. */
 export function judgedPasses(

@@ -1,6 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
-import { believableChangeMm, scatterAtMm, type ReadingScatter } from '../gauge/believable-change.ts';
-import type { ReedModel, SurfacePlace } from '../surface/reed-model.ts';
+import { believableChangeMm, scatterAtMm } from '../gauge/believable-change.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
+import type { SurfacePlace } from '../surface/reed-model.ts';
 import { estimate } from './functional.ts';
 import { slopeAt, type Direction } from './slopes.ts';
 import { between, slopeMap, type MapGrid, type ValueMap } from './surface-map.ts';
@@ -12,33 +13,23 @@ import type { ZoneArea } from './zone-mean.ts';
  * slope of the surface. The slope's own doubt adds to it, so that few readings promise no fine change. It is a limit, and
  * has no uncertainty of its own.
  */
-export function believableMap(
-  model: ReedModel,
-  blade: Blade,
-  pass: number,
-  grid: MapGrid,
-  scatter: ReadingScatter,
-): ValueMap {
+export function believableMap(model: FittedReed, blade: Blade, pass: number, grid: MapGrid): ValueMap {
   const along = slopeMap(model, blade, pass, grid, 'along');
   const across = slopeMap(model, blade, pass, grid, 'across');
   const size = ({ valuesMm, uMm }: typeof along, k: number) => Math.hypot(valuesMm[k]!, uMm[k]!);
   const valuesMm = along.valuesMm.map((_, k) =>
-    believableChangeMm(scatterAtMm(scatter, { along: size(along, k), across: size(across, k) })),
+    believableChangeMm(scatterAtMm(model.noise, { along: size(along, k), across: size(across, k) })),
   );
   return { ...grid, valuesMm };
 }
 
 /** The same at one place. */
-export function believableAtMm(
-  model: ReedModel,
-  place: Omit<SurfacePlace, 'derivative'>,
-  scatter: ReadingScatter,
-): number {
+export function believableAtMm(model: FittedReed, place: Omit<SurfacePlace, 'derivative'>): number {
   const size = (direction: Direction) => {
     const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
     return Math.hypot(valueMm, uMm);
   };
-  return believableChangeMm(scatterAtMm(scatter, { along: size('along'), across: size('across') }));
+  return believableChangeMm(scatterAtMm(model.noise, { along: size('along'), across: size('across') }));
 }
 
 /** The root mean square of such a map over an area: what is believable at a usual place there. Undefined without area. */

@@ -9,7 +9,7 @@ import {
   type SparseWeights,
 } from '../numerics/sparse-row.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
-import { readingVariance } from '../surface/reading-noise.ts';
+import { readingVariance } from '../gauge/reading-noise.ts';
 import type { Functional } from '../surface/reed-model.ts';
 import { effectsOn } from '../surface/shared-errors.ts';
 

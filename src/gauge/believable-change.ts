@@ -1,23 +1,6 @@
 import { InputError } from '../../shared/errors.ts';
 import { studentCoverageFactor } from '../numerics/student-quantile.ts';
-
-/** Scatter of one reading by its causes, one standard deviation each. */
-export interface ReadingScatter {
-  /** Seating, resolution included, mm. */
-  readonly seatingMm: number;
-  /** Placement along the blade, mm. */
-  readonly placementAlongMm: number;
-  /** Placement across the blade, mm. */
-  readonly placementAcrossMm: number;
-}
-
-/** How well a careful hand finds a place, along and across, one standard deviation, mm. Common practice, no source. */
-const USUAL_PLACEMENT_MM = 0.15;
-
-/** @param placementMm How well places are found, along and across, where the maker knows it. */
-export function readingScatter(seatingMm: number, placementMm = USUAL_PLACEMENT_MM): ReadingScatter {
-  return { seatingMm, placementAlongMm: placementMm, placementAcrossMm: placementMm };
-}
+import { readingVariance, type NoiseModel } from './reading-noise.ts';
 
 /** The surface's own slope at a place, mm per mm. */
 export interface Slope {
@@ -26,12 +9,8 @@ export interface Slope {
 }
 
 /** Scatter of one reading at a place: what is nothing on the heart costs much on the blend. */
-export function scatterAtMm(scatter: ReadingScatter, slope: Slope): number {
-  return Math.hypot(
-    scatter.seatingMm,
-    scatter.placementAlongMm * slope.along,
-    scatter.placementAcrossMm * slope.across,
-  );
+export function scatterAtMm(noise: NoiseModel, { along, across }: Slope): number {
+  return Math.sqrt(readingVariance(noise, along, across));
 }
 
 /**

@@ -1,5 +1,6 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import { believableChangeMm, readingScatter, scatterAtMm, type Slope } from './believable-change.ts';
+import { believableChangeMm, scatterAtMm, type Slope } from './believable-change.ts';
+import { readingNoise } from './reading-noise.ts';
 import { repeatability } from './repeatability.ts';
 import { resolutionU } from './uncertainty-budget.ts';
 
@@ -26,7 +27,7 @@ export interface GaugeJudgement {
   /** Where that comes from. */
   readonly from: 'repeats' | 'declared' | 'usual';
   readonly dof: number;
-  /** How well places are found, along and across, as declared or as is usual; one standard deviation. */
+  /** How well places are found along a blade, as declared or as is usual; one standard deviation. */
   readonly placementMm: number;
   /** Smallest change between two single readings that is more than scatter, 95 %: by kind of place, the least first. */
   readonly believable: readonly { readonly name: string; readonly changeMm: number }[];
@@ -46,16 +47,16 @@ function seating(gauge: Gauge): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
 /** Judges a gauge by its repeat studies, or by what was declared, or by what is usual. */
 export function judgeGauge(gauge: Gauge): GaugeJudgement {
   const { sdMm, from, dof } = seating(gauge);
-  const scatter = readingScatter(sdMm, gauge.placementSdMm);
+  const noise = readingNoise(sdMm, gauge.placementSdMm);
   const believable = PLACES.map(({ name, slope }) => ({
     name,
-    changeMm: believableChangeMm(scatterAtMm(scatter, slope), 1, dof),
+    changeMm: believableChangeMm(scatterAtMm(noise, slope), 1, dof),
   }));
   return {
     sdMm,
     from,
     dof,
-    placementMm: scatter.placementAlongMm,
+    placementMm: noise.alongMm,
     believable: believable.sort((a, b) => a.changeMm - b.changeMm),
   };
 }

@@ -3,14 +3,13 @@ import { sayFault, sayReadAgain } from '../answers/fault-words.ts';
 import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
-import { judgedPasses } from '../faults/judged-passes.ts';
+import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
 import { believableMap, believableOverMm } from '../figures/believable-map.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
 import { mapGrid } from '../figures/surface-map.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
-import { readingScatter } from '../gauge/believable-change.ts';
 import {
   removalSpan,
   removedAt,
@@ -98,7 +97,7 @@ export interface ReedReport {
  */
 export function reportReed(documents: ReedDocuments, options: ReportOptions = {}): ReedReport {
   const reed = assembleReed(documents);
-  const found = findFaults(judgedPasses(reed, documents.passes), reed.options);
+  const found = findFaults(judgedPasses(reed, documents.passes), faultOptions(reed));
   const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
   const model = fitReed(passes, { ...reed.options, unsettled: unsettledPasses(found) });
   return {
@@ -172,7 +171,7 @@ function reportPass(
           return mean ? [[name, { meanMm: mean.valueMm, uMm: mean.uMm }]] : [];
         }),
       ),
-      believableMm: believableByZone(reed, model, at, blade, zones),
+      believableMm: believableByZone(model, at, blade, zones),
       at: pointsOn(model, at, options, blade).map(({ fromTipMm, across }) => {
         const place = { blade, pass: at, fromTipMm, across };
         const { valueMm, uMm } = estimate(model, pointFunctional(model, place));
@@ -205,7 +204,6 @@ function pointsOn(
 const BELIEVABLE_GRID = { along: 61, across: 31 };
 
 function believableByZone(
-  { options }: AssembledReed,
   model: FittedReed,
   pass: number,
   blade: Blade,
@@ -213,8 +211,7 @@ function believableByZone(
 ): Record<string, number> {
   const geometry = model.passes[pass]!;
   const grid = mapGrid(geometry.bladeLengthMm, BELIEVABLE_GRID.along, BELIEVABLE_GRID.across);
-  const scatter = readingScatter(model.noise.seatingMm, options.placementMm);
-  const map = believableMap(model, blade, pass, grid, scatter);
+  const map = believableMap(model, blade, pass, grid);
   return Object.fromEntries(
     zones.flatMap((zone) => {
       const changeMm = believableOverMm(map, zoneArea(zone, geometry));

@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { addTransposedTimes, dot, multiply } from '../numerics/quadratic-form.ts';
 import { bladeLayout, type BladeLayout } from './blade-layout.ts';
 import { bladeEntries, fittedReed, type FittedReed } from './fitted-reed.ts';
-import { readingVariance } from './reading-noise.ts';
+import { readingVariance } from '../gauge/reading-noise.ts';
 import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
 import { FIRST_REMOVAL_SD_MM, removalPrior } from './removal-space.ts';

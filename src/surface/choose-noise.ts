@@ -1,19 +1,23 @@
-import type { BaseSpace } from './base-surface.ts';
-import { baseReadings, readingPairs, type Draft } from './draft.ts';
 import {
   LOG_SEATING_SD,
   parabolaTop,
+  readingNoise,
   resolutionSdMm,
-  seatingFromPairs,
   usualSeatingMm,
   type NoiseModel,
-  type ReadingPair,
-} from './reading-noise.ts';
+} from '../gauge/reading-noise.ts';
+import type { BaseSpace } from './base-surface.ts';
+import { baseReadings, readingPairs, type Draft } from './draft.ts';
+import { noiseFromPairs, type ReadingPair } from './noise-from-pairs.ts';
 import type { FitPass, NoiseSource } from './reed-model.ts';
 import { chooseRoughness, type Roughness } from './roughness-evidence.ts';
 
 /** What is known of the noise beside the readings. */
 export interface NoiseOptions {
+  /** Step of the gauge's display, mm; found from the readings where it is not given. */
+  readonly stepMm?: number;
+  /** Placement error along the blade, one standard deviation. */
+  readonly placementMm?: number;
   /** Seating noise of one reading with its source, resolution included. */
   readonly seating?: { readonly sdMm: number; readonly from: 'repeats' | 'study' | 'declared' };
   /** Places of passes whose labels or lengths are in doubt: comparing them with others says nothing of the noise. */
@@ -28,7 +32,7 @@ interface BaseChoice {
 }
 
 /** What is fitted, as far as the choice of its noise goes. */
-interface Fitted {
+export interface Fitted {
   readonly passes: readonly FitPass[];
   /** One for each blade that was read. */
   readonly drafts: readonly Draft[];
@@ -42,28 +46,62 @@ interface NoiseChoice {
   readonly base: BaseChoice;
 }
 
-/** Seating noise of one reading before the readings themselves are asked; what is usual counts as declared. */
-export function knownNoise(options: NoiseOptions, stepMm: number): { sdMm: number; from: NoiseSource } {
-  if (options.seating) return options.seating;
-  return { sdMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)), from: 'declared' };
+/** Noise of one reading before the readings themselves are asked, with the source of its seating; what is usual counts as declared. */
+export function knownNoise(
+  { seating, placementMm }: NoiseOptions,
+  stepMm: number,
+): { noise: NoiseModel; from: NoiseSource } {
+  const sdMm = seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm));
+  const noise = readingNoise(sdMm, placementMm, placementMm === undefined ? 'usual' : 'declared');
+  return { noise, from: seating?.from ?? 'declared' };
 }
 
 /**
  * The noise of one reading from the best source that there is: repeats, a study, cane that did not change between
  * passes, what the gauge declares, and only then the scatter about the surface; with it the likeliest base.
- *
- * @param before Noise before the readings are asked.
  */
-export function chooseNoise(fitted: Fitted, before: NoiseModel, options: NoiseOptions): NoiseChoice {
-  const { from } = knownNoise(options, fitted.stepMm);
-  const pairs = from === 'declared' ? settledPairs(fitted, before, options.unsettled) : [];
-  const seatingMm = seatingFromPairs(pairs, fitted.stepMm, before.seatingMm);
-  if (seatingMm !== undefined) {
-    const noise = { ...before, seatingMm };
-    return { noise, from: 'passes', base: likeliestBase(fitted, noise) };
-  }
-  const declared: NoiseChoice = { noise: before, from, base: likeliestBase(fitted, before) };
-  return options.seating ? declared : fromScatter(fitted, declared);
+export function chooseNoise(fitted: Fitted, options: NoiseOptions): NoiseChoice {
+  const { noise: before, from } = knownNoise(options, fitted.stepMm);
+  const paired = fromPairs(fitted, options);
+  const noise = paired ?? before;
+  const chosen: NoiseChoice = {
+    noise,
+    from: paired && from === 'declared' ? 'passes' : from,
+    base: likeliestBase(fitted, noise),
+  };
+  return paired || options.seating ? chosen : fromScatter(fitted, chosen);
+}
+
+/** What pairs of settled passes say of the noise that is not known better; undefined with too few of them. */
+export function fromPairs(
+  { drafts, passes, stepMm }: Pick<Fitted, 'drafts' | 'passes' | 'stepMm'>,
+  options: NoiseOptions,
+): NoiseModel | undefined {
+  const { noise, from } = knownNoise(options, stepMm);
+  const known = { seating: from !== 'declared', placement: options.placementMm !== undefined };
+  if (known.seating && known.placement) return undefined;
+  return noiseFromPairs(settledPairs(passes, drafts, options.unsettled), stepMm, noise, known);
+}
+
+/**
+ * The lower middle one of the placements that passes tell, each against the one before, since a pass that is not where or
+ * what it says looks like a bad hand; undefined where it is declared, or none tells.
+ */
+export function placementByPass(
+  { drafts, passes, stepMm }: Pick<Fitted, 'drafts' | 'passes' | 'stepMm'>,
+  options: NoiseOptions,
+): number | undefined {
+  if (options.placementMm !== undefined) return undefined;
+  const { noise, from } = knownNoise(options, stepMm);
+  const known = { seating: from !== 'declared', placement: false };
+  const pairs = settledPairs(passes, drafts);
+  const told = passes
+    .flatMap((_, at) => {
+      const own = pairs.filter(({ pass }) => pass === at);
+      return noiseFromPairs(own, stepMm, noise, known)?.alongMm ?? [];
+    })
+    .sort((a, b) => a - b);
+  return told[(told.length - 1) >> 1];
 }
 
 /** The space in which the blades' fullest passes are likeliest together. */
@@ -80,12 +118,12 @@ function likeliestBase({ passes, drafts, spaces }: Omit<Fitted, 'stepMm'>, noise
 }
 
 function settledPairs(
-  { drafts, passes }: Fitted,
-  noise: NoiseModel,
+  passes: readonly FitPass[],
+  drafts: readonly Draft[],
   unsettled: readonly number[] = [],
 ): ReadingPair[] {
   return drafts
-    .flatMap((blade) => readingPairs(blade, noise, passes))
+    .flatMap((blade) => readingPairs(blade, passes))
     .filter(({ pass }) => !unsettled.includes(pass) && !unsettled.includes(pass - 1));
 }
 

@@ -1,11 +1,12 @@
 import type { Blade } from '../../shared/blade.ts';
+import { readingNoise, readingVariance, type NoiseModel } from '../gauge/reading-noise.ts';
 import { sparseDot } from '../numerics/sparse-row.ts';
 import { usualBasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import { caneReadings, type CaneReading } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
 import { fitBlade } from './joint-blade.ts';
-import { readingVariance, type NoiseModel, type ReadingPair } from './reading-noise.ts';
+import type { ReadingPair } from './noise-from-pairs.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import type { BaseReading } from './roughness-evidence.ts';
@@ -18,12 +19,30 @@ export interface Draft {
   readonly values: readonly number[];
 }
 
-export function draft(passes: readonly FitPass[], blade: Blade, space: BaseSpace, noise: NoiseModel): Draft {
+/** A first look that knows nothing of slopes, and so weighs all readings alike. */
+export function draft(
+  passes: readonly FitPass[],
+  blade: Blade,
+  space: BaseSpace,
+  { seatingMm }: NoiseModel,
+): Draft {
   const readings = caneReadings(passes, blade);
-  const noisy = fullestPass(readings).map(({ reading, zMm }) => {
-    const variance = (noise.seatingMm * reading.noiseFactor) ** 2 / reading.repeats;
-    return { reading, zMm, pass: 0, variance, slopeAlong: 0 };
-  });
+  const flat = { readings, slopes: readings.map(() => ({ along: 0, across: 0 })), values: [] };
+  return drawnAgain(passes, flat, space, readingNoise(seatingMm));
+}
+
+/** The same with placement in the noise, by the slopes of a draft before. */
+export function drawnAgain(
+  passes: readonly FitPass[],
+  before: Draft,
+  space: BaseSpace,
+  noise: NoiseModel,
+): Draft {
+  const { readings } = before;
+  const fullest = fullestPass(readings)[0]!.pass;
+  const noisy = noisyReadings(passes, before, noise)
+    .filter(({ pass }) => pass === fullest)
+    .map((reading) => ({ ...reading, pass: 0, slopeAlong: 0 }));
   const layout = bladeLayout(space, removalSpace(0, 1), []);
   const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(3));
   return { readings, ...surfaceAt(space, mean, readings) };
@@ -78,30 +97,36 @@ export function baseReadings(
 const SAME_PLACE_MM = 0.45;
 
 /** Pairs of readings of the same place in consecutive passes, the surface's own change between them taken off. */
-export function readingPairs(
-  { readings, slopes, values }: Draft,
-  noise: Omit<NoiseModel, 'seatingMm'>,
-  passes: readonly FitPass[],
-): ReadingPair[] {
+export function readingPairs({ readings, slopes, values }: Draft, passes: readonly FitPass[]): ReadingPair[] {
+  const lines = new Map<string, number[]>();
+  const lineOf = (pass: number, across: number) => `${pass} ${Math.round(across * 50)}`;
+  readings.forEach(({ pass, reading }, i) => {
+    const key = lineOf(pass, reading.across);
+    lines.set(key, [...(lines.get(key) ?? []), i]);
+  });
   return readings.flatMap((later, i) => {
-    let nearest: number | undefined;
-    readings.forEach((earlier, j) => {
-      const near = Math.abs(earlier.zMm - later.zMm);
-      if (earlier.pass !== later.pass - 1 || Math.abs(earlier.reading.across - later.reading.across) > 0.01)
-        return;
-      if (
-        near <= SAME_PLACE_MM &&
-        (nearest === undefined || near < Math.abs(readings[nearest]!.zMm - later.zMm))
-      )
-        nearest = j;
-    });
+    const away = (j: number) => Math.abs(readings[j]!.zMm - later.zMm);
+    const nearest = (lines.get(lineOf(later.pass - 1, later.reading.across)) ?? [])
+      .filter((j) => away(j) <= SAME_PLACE_MM)
+      .reduce<number | undefined>(
+        (best, j) => (best === undefined || away(j) < away(best) ? j : best),
+        undefined,
+      );
     if (nearest === undefined) return [];
     const earlier = readings[nearest]!;
     const drop = earlier.reading.thicknessMm - later.reading.thicknessMm - (values[nearest]! - values[i]!);
     const halfWidth = passes[later.pass]!.halfWidthMm(later.reading.fromTipMm);
     const { along, across } = slopes[i]!;
-    const placement = 2 * readingVariance({ ...noise, seatingMm: 0 }, along, across / halfWidth);
-    return [{ pass: later.pass, dropMm: drop, placementVariance: placement }];
+    const perPlacement = 2 * readingVariance(readingNoise(0, 1), along, across / halfWidth);
+    return [
+      {
+        pass: later.pass,
+        dropMm: drop,
+        thicknessMm: later.reading.thicknessMm,
+        slopeAlong: along,
+        perPlacement,
+      },
+    ];
   });
 }
 

@@ -1,24 +1,20 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
+import type { NoiseModel } from '../gauge/reading-noise.ts';
 import { basePrior } from './base-prior.ts';
 import { baseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
 import { bladeLayout } from './blade-layout.ts';
-import { chooseNoise, knownNoise, type NoiseOptions } from './choose-noise.ts';
-import { draft, noisyReadings } from './draft.ts';
+import { chooseNoise, fromPairs, knownNoise, placementByPass, type NoiseOptions } from './choose-noise.ts';
+import { draft, drawnAgain, noisyReadings, type Draft } from './draft.ts';
 import { assembleModel, type FittedReed } from './fitted-reed.ts';
 import { fitBlade, type BladeEvidence } from './joint-blade.ts';
-import { ACROSS_SHARE, DEFAULT_PLACEMENT_MM } from './reading-noise.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import { sharedErrors, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
 
 /** What is known of gauge and hand beside the readings; everything may be left out. */
 export interface FitOptions extends NoiseOptions {
-  /** Step of the gauge's display, mm; found from the readings where it is not given. */
-  readonly stepMm?: number;
-  /** Placement error along the blade, one standard deviation. */
-  readonly placementMm?: number;
   readonly shared?: SharedErrorSizes;
   /** Offset that all readings of a pass may share, pass by pass, where more is known than usually; one standard deviation. */
   readonly zerosMm?: readonly (number | undefined)[];
@@ -45,16 +41,9 @@ const WARPS = [
 export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): FittedReed {
   if (passes.every(({ readings }) => readings.length === 0))
     throw new InputError('passes: must hold readings, got none');
-  const stepMm = options.stepMm ?? stepOf(passes);
-  const span = caneSpan(passes);
-  const ridgeMm = ridgeZMm(passes, options);
-  const spaces = WARPS.map((warp) => baseSpace({ ridgeMm, ...warp }, span.fromZMm, span.toZMm));
-  const alongMm = options.placementMm ?? DEFAULT_PLACEMENT_MM;
-  const known = knownNoise(options, stepMm);
-  const before = { seatingMm: known.sdMm, alongMm, acrossMm: alongMm * ACROSS_SHARE };
-  const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
-  const drafts = readBlades.map((blade) => draft(passes, blade, spaces[0]!, before));
-  const { noise, from, base } = chooseNoise({ passes, drafts, spaces, stepMm }, before, options);
+  const drafted = draftReed(passes, options);
+  const { noise, from, base } = chooseNoise(drafted, options);
+  const { drafts, readBlades, span, stepMm } = drafted;
   const errors = sharedErrors(passes.length, options.shared ?? usualSharedErrors(stepMm), options.zerosMm);
   const variances = Float64Array.from(errors, ({ variance }) => variance);
   const evidence: Partial<Record<Blade, BladeEvidence>> = {};
@@ -66,6 +55,30 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
     evidence[readBlades[i]!] = fitBlade(layout, prior, noisy, variances);
   });
   return assembleModel(passes, evidence, errors, noise, from);
+}
+
+/** First looks at the blades that were read, and the spaces in which they may be fitted. */
+function draftReed(passes: readonly FitPass[], options: FitOptions) {
+  const stepMm = options.stepMm ?? stepOf(passes);
+  const span = caneSpan(passes);
+  const ridgeMm = ridgeZMm(passes, options);
+  const inWarp = (warp: (typeof WARPS)[number]) => baseSpace({ ridgeMm, ...warp }, span.fromZMm, span.toZMm);
+  const spaces = [inWarp(WARPS[0]), inWarp(WARPS[1])] as const;
+  const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
+  const [space] = spaces;
+  const known = knownNoise(options, stepMm).noise;
+  const first = readBlades.map((blade) => draft(passes, blade, space, known));
+  const drawn = (before: readonly Draft[], noise: NoiseModel) =>
+    before.map((blade) => drawnAgain(passes, blade, space, noise));
+  const second = drawn(first, known);
+  const found = fromPairs({ passes, stepMm, drafts: second }, options);
+  return { passes, stepMm, span, spaces, readBlades, drafts: found ? drawn(second, found) : second };
+}
+
+/** Placement along the blade as far as it is known before faults are found. */
+export function placementBeforeFaults(passes: readonly FitPass[], options: FitOptions = {}): number {
+  const drafted = draftReed(passes, options);
+  return placementByPass(drafted, options) ?? knownNoise(options, drafted.stepMm).noise.alongMm;
 }
 
 /** The largest of the usual steps of which all readings are multiples. */

@@ -5,7 +5,7 @@ import { multiply } from '../numerics/quadratic-form.ts';
 import { addLayoutLine, addLayoutWeights, type BladeLayout } from './blade-layout.ts';
 import { ACROSS_BASIS } from './base-surface.ts';
 import type { BladeEvidence } from './joint-blade.ts';
-import type { NoiseModel } from './reading-noise.ts';
+import type { NoiseModel } from '../gauge/reading-noise.ts';
 import {
   ordersOf,
   type BladePosterior,

@@ -9,7 +9,7 @@ import { labellingSizeMm, lastWithFault, PLANTED, PLANTED_SIZE, type Planted } f
 const LEAST_DIFFERENCE_MM = 0.01;
 const GAUGE = {
   stepMm: SETTINGS.stepMm,
-  seatingMm: knownNoise({}, SETTINGS.stepMm).sdMm,
+  seatingMm: knownNoise({}, SETTINGS.stepMm).noise.seatingMm,
   placementMm: SETTINGS.placementAlongMm,
 };
 

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Reading } from '../../shared/reading.ts';
 import { believableChangeMm, scatterAtMm } from '../../src/gauge/believable-change.ts';
+import { readingNoise } from '../../src/gauge/reading-noise.ts';
 import { calibrationLine, checkHistory, lineAt } from '../../src/gauge/calibration.ts';
 import { correctReadings, sharedGaugeError } from '../../src/gauge/correct-readings.ts';
 import { lowestOfRepeats, meanOfRepeats } from '../../src/gauge/repeats.ts';
@@ -186,7 +187,7 @@ describe('repeatability', () => {
 
 describe('believable change', () => {
   it('is larger on a slope than on the flat, by the placement', () => {
-    const scatter = { seatingMm: 0.005, placementAlongMm: 0.15, placementAcrossMm: 0.05 };
+    const scatter = readingNoise(0.005, 0.15);
     expect(scatterAtMm(scatter, { along: 0, across: 0 })).toBe(0.005);
     // Common practice, no source: 0.013 to 0.020 where the slope is 0.08 to 0.13.
     expect(scatterAtMm(scatter, { along: 0.08, across: 0 })).toBeCloseTo(0.013, 3);

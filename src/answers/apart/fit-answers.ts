@@ -1,6 +1,6 @@
 import type { PassFaults } from '../../faults/fault.ts';
 import { faultSearch } from '../../faults/find-faults.ts';
-import { judgedPasses } from '../../faults/judged-passes.ts';
+import { faultOptions, judgedPasses } from '../../faults/judged-passes.ts';
 import { unsettledPasses } from '../../faults/unsettled-passes.ts';
 import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
@@ -35,7 +35,7 @@ function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick
 /** Faults of a reed's passes, one pass after the other with room between them for other work. */
 async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly PassFaults[]> {
   const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges);
-  const search = faultSearch(judgedPasses(assembled, ordered), assembled.options);
+  const search = faultSearch(judgedPasses(assembled, ordered), faultOptions(assembled));
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve));
     const step = search.next();

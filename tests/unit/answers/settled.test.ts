@@ -1,12 +1,12 @@
 import { expect, it } from 'vitest';
 import { settled } from '../../../src/answers/benched-reed.ts';
 import { findFaults } from '../../../src/faults/find-faults.ts';
-import { judgedPasses } from '../../../src/faults/judged-passes.ts';
+import { faultOptions, judgedPasses } from '../../../src/faults/judged-passes.ts';
 import { reportReed } from '../../../src/report/reed-report.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 const faultsOf = ({ assembled, passes }: ReturnType<typeof scenarioReed>) =>
-  findFaults(judgedPasses(assembled, passes), assembled.options);
+  findFaults(judgedPasses(assembled, passes), faultOptions(assembled));
 
 it.each(['m-142-swapped', 'm-142-b-mirrored'])(
   'judges the noise of %s without the pass in doubt, as the report does',

@@ -5,7 +5,7 @@ import { assembleReed } from '../../../src/reed/assemble.ts';
 import { readCsv } from '../../../src/exchange/csv/read-csv.ts';
 import type { PassFaults } from '../../../src/faults/fault.ts';
 import { findFaults } from '../../../src/faults/find-faults.ts';
-import { judgedPasses } from '../../../src/faults/judged-passes.ts';
+import { faultOptions, judgedPasses } from '../../../src/faults/judged-passes.ts';
 
 const SAMPLES = new URL('../../samples/', import.meta.url);
 
@@ -19,7 +19,7 @@ async function passesOf(...names: string[]): Promise<PassContent[]> {
 
 function faultsIn(passes: readonly PassContent[]): PassFaults[] {
   const assembled = assembleReed({ reed: { label: 'invented', styleId: 'long-scrape' }, passes });
-  return findFaults(judgedPasses(assembled, passes), assembled.options);
+  return findFaults(judgedPasses(assembled, passes), faultOptions(assembled));
 }
 
 async function faultsOf(...names: string[]): Promise<PassFaults[]> {

@@ -5,7 +5,7 @@ import { curvatureAt, slopeAt, type Direction } from '../../../src/figures/slope
 import { mapGrid, slopeMap } from '../../../src/figures/surface-map.ts';
 import { zoneArea } from '../../../src/figures/zone-mean.ts';
 import { rectangleZone } from '../../../src/blade/zones.ts';
-import { believableChangeMm, readingScatter } from '../../../src/gauge/believable-change.ts';
+import { believableChangeMm } from '../../../src/gauge/believable-change.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
 import { fitPlainly } from '../../../src/surface/plain-model.ts';
 import type { FitPass, ReedModel } from '../../../src/surface/reed-model.ts';
@@ -111,16 +111,16 @@ describe('slopes of a known surface', () => {
 
 describe('the smallest believable change', () => {
   const { passes: many } = readSample('clip');
-  const model = fitReed(many);
+  const seating = { sdMm: 0.005, from: 'study' } as const;
+  const model = fitReed(many, { seating, placementMm: 0.15 });
   const grid = mapGrid(model.passes[0]!.bladeLengthMm, 61, 31);
-  const scatter = readingScatter(0.005);
-  const map = believableMap(model, 'A', 0, grid, scatter);
+  const map = believableMap(model, 'A', 0, grid);
   const over = (from: number, to: number) =>
     believableOverMm(map, zoneArea(rectangleZone('part', from, to), model.passes[0]!))!;
 
   it('is a map: small on the heart, larger at the tip, largest on the blend', () => {
     const [tip, blend, heart] = [1.5, 4.5, 7].map((fromTipMm) =>
-      believableAtMm(model, { blade: 'A', pass: 0, fromTipMm, across: 0 }, scatter),
+      believableAtMm(model, { blade: 'A', pass: 0, fromTipMm, across: 0 }),
     );
     // Common practice, no source: 0.02 to 0.025 at the tip, 0.035 to 0.055 on the blend, 0.015 to 0.02 on the heart.
     expect(heart).toBeLessThan(tip!);
@@ -145,18 +145,19 @@ describe('the smallest believable change', () => {
     for (const k of [100, 431, 900, 1400]) {
       const [i, j] = [Math.floor(k / 31), k % 31];
       const place = { blade: 'A', pass: 0, fromTipMm: grid.ysMm[i]!, across: grid.us[j]! } as const;
-      expect(map.valuesMm[k]).toBeCloseTo(believableAtMm(model, place, scatter), 12);
+      expect(map.valuesMm[k]).toBeCloseTo(believableAtMm(model, place), 12);
       const square = (direction: Direction) => {
         const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
         return valueMm ** 2 + uMm ** 2;
       };
-      const variance = 0.005 ** 2 + 0.15 ** 2 * (square('along') + square('across'));
+      // Across is held by the tongue: a third of the placement along.
+      const variance = 0.005 ** 2 + 0.15 ** 2 * square('along') + 0.05 ** 2 * square('across');
       expect(map.valuesMm[k]).toBeCloseTo(1.959964 * Math.sqrt(2 * variance), 7);
     }
   });
 
   it('is the same everywhere where a place is always found', () => {
-    const still = believableMap(model, 'A', 0, grid, readingScatter(0.005, 0));
+    const still = believableMap(fitReed(many, { seating, placementMm: 0 }), 'A', 0, grid);
     for (const valueMm of still.valuesMm) expect(valueMm).toBeCloseTo(believableChangeMm(0.005), 12);
   });
 

@@ -8,7 +8,7 @@ const [pass] = readSample('plain').passes;
 const seating = { sdMm: 0.004, from: 'declared' } as const;
 const heart = { blade: 'A', pass: 0, fromTipMm: 7, across: 0 } as const;
 const heartOf = (readings: readonly FitReading[]) => {
-  const model = fitReed([{ ...pass!, readings }], { seating });
+  const model = fitReed([{ ...pass!, readings }], { seating, placementMm: 0.05 });
   return estimate(model, pointFunctional(model, heart));
 };
 
