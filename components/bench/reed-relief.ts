@@ -9,11 +9,14 @@ import '../map/blade-map.ts';
 import '../map/map-legend.ts';
 import type { ReliefBlade, Stance } from '../relief/relief-data.ts';
 import '../relief/relief-print.ts';
+import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { whenAtRest, WhenSeen } from '../when-seen.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
-import { reliefBlades } from './relief-blades.ts';
+import { lampBlades, reliefBlades } from './relief-blades.ts';
 
+/** Until the lamp was matched. Common practice, no source. */
+const USUAL_ATTENUATION_PER_MM = 3;
 const STANCE_WORDS: Readonly<Partial<Record<Stance, string>>> = { opened: 'Opened', staple: 'On the staple' };
 
 /** A reed after a pass as a body: opened or on its staple, with its floor and the cane that it was made of. */
@@ -30,7 +33,9 @@ export class ReedRelief extends LitElement {
   ];
 
   protected readonly seen = new WhenSeen(this, () => whenAtRest(() => (this.isSeen = true)));
+  private readonly library = new LibraryController(this);
   private blades: readonly ReliefBlade[] = [];
+  private lamp: readonly ReliefBlade[] = [];
   private plate: Plate = {};
 
   @state() private isSeen = false;
@@ -52,6 +57,10 @@ export class ReedRelief extends LitElement {
     if (!this.isSeen || !isOther || !this.benched?.model) return;
     this.plate = thicknessPlate(this.benched, this.pass);
     this.blades = reliefBlades(this.benched, this.pass, this.plate, this.original);
+    this.lamp = lampBlades(
+      this.blades,
+      this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM,
+    );
   }
 
   override render() {
@@ -72,6 +81,7 @@ export class ReedRelief extends LitElement {
       </div>
       <bench-relief-print
         .blades=${this.blades}
+        .lamp=${this.lamp}
         .stance=${this.stance}
         .writing=${writing}
         .probe=${this.probe}

@@ -4,6 +4,7 @@ import { floorAt } from '../../src/blade/floors.ts';
 import { estimate } from '../../src/figures/functional.ts';
 import { rippleFunctional } from '../../src/figures/ripple.ts';
 import type { ReedModel } from '../../src/surface/reed-model.ts';
+import { caneInTheWay, type LampReed } from '../lamp/light.ts';
 import { gridValue } from '../map/blade-drawing.ts';
 import type { BladeGrid } from '../map/map-data.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
@@ -69,5 +70,20 @@ export function reliefBlades(
         ...(original && { originalMm: over(gouged) }),
       },
     ];
+  });
+}
+
+/** The same blades against a lamp; none unless both were read. */
+export function lampBlades(blades: readonly ReliefBlade[], attenuationPerMm: number): ReliefBlade[] {
+  if (blades.length < 2) return [];
+  const reed: LampReed = Object.fromEntries(blades.map((blade) => [blade.blade, blade]));
+  return blades.map(({ blade, bladeLengthMm, ysMm, us, halfWidthMm, valuesMm, arch }) => {
+    const way = blade === 'A' ? 1 : -1;
+    const caneMm = Array.from(ysMm).flatMap((y) => Array.from(us, (u) => caneInTheWay(reed, y, way * u)));
+    return {
+      ...{ blade, bladeLengthMm, ysMm, us, halfWidthMm, valuesMm, zones: [], marks: [] },
+      ...(arch && { arch }),
+      print: { is: 'light', caneMm, attenuationPerMm },
+    };
   });
 }

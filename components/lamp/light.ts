@@ -6,7 +6,7 @@ import type { BladeGrid } from '../map/map-data.ts';
 export type LampReed = Readonly<Partial<Record<Blade, BladeGrid>>>;
 
 /** Colour of the bare lamp, light-linear share of each channel: a warm white. Drawn for the eye, not measured. */
-const LAMP: readonly [number, number, number] = [1, 0.68, 0.36];
+export const LAMP: readonly [number, number, number] = [1, 0.68, 0.36];
 
 /**
  * Share of a lamp's light that comes through: exp(-mu t).

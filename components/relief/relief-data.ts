@@ -16,6 +16,8 @@ export type ReliefPrint =
   | { readonly is: 'bridges'; readonly difference: ReliefDifference }
   /** The favourite as glass; excess stands out of it, lack is a hollow. `targetMm` is on the grid of `difference`. */
   | { readonly is: 'ghost'; readonly targetMm: ArrayLike<number>; readonly difference: ReliefDifference }
+  /** Against a lamp: all cane in the way of the light, mm, on the blade's own grid. */
+  | { readonly is: 'light'; readonly caneMm: ArrayLike<number>; readonly attenuationPerMm: number }
   /** Where to scrape, and only there. */
   | { readonly is: 'strokes'; readonly outlines: readonly (readonly OutlinePoint[])[] };
 

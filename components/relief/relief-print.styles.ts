@@ -16,6 +16,25 @@ export const styles = css`
   :host(:fullscreen) bench-relief {
     height: calc(100vh - 210px);
   }
+  .lamp {
+    margin: var(--bench-space-2) 0 0;
+    padding: var(--bench-space-3);
+    border-radius: var(--bench-radius-plate);
+    /* A dark ground in every look: light is judged against the dark. */
+    --bench-theme: lamp;
+    --bench-ink: #f0cd98;
+    --bench-ink2: #c7a171;
+    background: #0b0805;
+    color: #e2c79c;
+    font: var(--bench-font-caption);
+    forced-color-adjust: none;
+  }
+  .lamp bench-relief {
+    height: 260px;
+  }
+  .lamp p {
+    margin: 0;
+  }
   .head {
     display: flow-root;
   }

@@ -7,7 +7,7 @@ import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
 import { lightWords, type LightTurnEvent } from './light-dial.ts';
-import { FIRST_LIGHT, type Relief } from './relief.ts';
+import { FIRST_LIGHT, type Relief, type ReliefTurnEvent } from './relief.ts';
 import './relief.ts';
 import { styles } from './relief-print.styles.ts';
 import type { ReliefBlade, ReliefView, Stance } from './relief-data.ts';
@@ -38,6 +38,7 @@ export class ReliefPrint extends LitElement {
   static override styles = [base, controls, adjusters, styles];
 
   @query('bench-relief') private readonly relief!: Relief;
+  @query('.lamp bench-relief') private readonly twin!: Relief | null;
 
   @state() private showsReadings = true;
   @state() private showsFloor = false;
@@ -50,6 +51,8 @@ export class ReliefPrint extends LitElement {
   private drawn: readonly ReliefBlade[] = [];
 
   @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
+  /** The same blades against the lamp: a small twin that turns along. */
+  @property({ attribute: false }) lamp: readonly ReliefBlade[] = [];
   @property() stance: Stance = 'opened';
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
   @property({ attribute: false }) probe: Place | undefined;
@@ -136,6 +139,7 @@ export class ReliefPrint extends LitElement {
           <p part="words">${this.datum}</p>
         </div>
         <bench-relief
+          @bench-relief-turn=${({ angles }: ReliefTurnEvent) => this.twin?.turnTo(angles)}
           .blades=${this.drawn}
           .stance=${this.stance}
           .unit=${writing.unit}
@@ -150,6 +154,7 @@ export class ReliefPrint extends LitElement {
           label=${this.label}
           ><slot></slot
         ></bench-relief>
+        ${this.lamp.length === 2 ? this.renderLamp() : nothing}
         <slot name="legend"></slot>
       </bench-picture>
       <p class="probe" role="status">${this.probeText}</p>
@@ -174,6 +179,17 @@ export class ReliefPrint extends LitElement {
         <button @click=${this.saveBody}>Save as glTF</button>
         <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
       </div>`;
+  }
+
+  private renderLamp() {
+    return html`<figure class="lamp">
+      <figcaption part="words"><strong>The lamp</strong> through both blades</figcaption>
+      <bench-relief .blades=${this.lamp} stance="staple" label="The reed against the lamp"></bench-relief>
+      <p part="words">
+        Turns with the reed; worked out, not a photograph. Light adds up both blades: it cannot tell which one
+        is thin.
+      </p>
+    </figure>`;
   }
 
   private renderSwitches() {

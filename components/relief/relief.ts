@@ -8,6 +8,7 @@ import type { Writing } from '../../src/words/format.ts';
 import { MapProbeEvent } from '../map/map-events.ts';
 import { quantityText } from '../map/quantity-text.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
+import type { Angles } from '../scene/stance.ts';
 import { base } from '../theme/base.styles.ts';
 import { bandOf, ramp } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -19,6 +20,15 @@ import type { ReliefBlade, ReliefSettings, ReliefView, Stance } from './relief-d
 export class ReliefUnavailableEvent extends Event {
   constructor() {
     super('bench-relief-unavailable', { bubbles: true, composed: true });
+  }
+}
+
+/** The picture is seen from somewhere else now. */
+export class ReliefTurnEvent extends Event {
+  readonly angles: Angles;
+  constructor(angles: Angles) {
+    super('bench-relief-turn');
+    this.angles = angles;
   }
 }
 
@@ -58,6 +68,7 @@ type Stage =
  *
  * @event bench-map-probe - The pointer rests on a place of a blade, or has left the blades.
  * @event bench-relief-unavailable - The browser has no WebGL; the slotted picture is shown.
+ * @event bench-relief-turn - A frame was drawn, seen from `angles`.
  * @slot - What is shown where there is no WebGL: the flat map.
  * @csspart canvas - The picture.
  */
@@ -138,6 +149,11 @@ export class Relief extends LitElement {
   /** Looks from one of the standard views. */
   look(view: ReliefView): void {
     if (this.stage.is === 'shown') this.stage.scene.look(view);
+  }
+
+  /** Looks at once from where another picture is seen. */
+  turnTo(angles: Angles): void {
+    if (this.stage.is === 'shown') this.stage.scene.turnTo(angles);
   }
 
   /** Where a place of a blade stands on the picture, CSS pixels from its left and top; undefined where nothing was read. */
@@ -263,6 +279,7 @@ export class Relief extends LitElement {
     const { scene } = this.stage;
     placeLabels(this.labels, this.labelled.value.children as HTMLCollectionOf<HTMLElement>, scene);
     this.isFromTip = scene.isFromTip;
+    this.dispatchEvent(new ReliefTurnEvent(scene.angles));
   }
 
   override render() {
@@ -312,5 +329,6 @@ declare global {
   }
   interface HTMLElementEventMap {
     'bench-relief-unavailable': ReliefUnavailableEvent;
+    'bench-relief-turn': ReliefTurnEvent;
   }
 }

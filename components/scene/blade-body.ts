@@ -1,16 +1,20 @@
 import { Group, Mesh, type BufferGeometry, type Material } from 'three';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
+import { LAMP } from '../lamp/light.ts';
 import type { OutlinePoint } from '../map/map-data.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
 import { bandPosition, ramp } from '../theme/ramp.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import { BladeSurface } from './blade-surface.ts';
 import { evenly, ribbonFaces, sheetFaces } from './body-faces.ts';
-import { caneMaterial, plainMaterial, type Light } from './cane-material.ts';
+import { BladeField } from './blade-field.ts';
+import { caneMaterial, glowMaterial, plainMaterial, type Light } from './cane-material.ts';
 import { FatLines, type Stroke } from './fat-line.ts';
 import { MATTER } from './look.ts';
 import type { Vec3 } from './vec3.ts';
 
+/** Cut faces and the gouged side against a lamp. */
+const AGAINST_LIGHT = { inside: '#160d05', cut: '#2c1a0b' };
 /** Fineness of the bark and of what is simpler. */
 const FINE = { along: 180, across: 72 };
 const COARSE = { along: 60, across: 24 };
@@ -104,26 +108,32 @@ export class BladeBody {
     const { surface, look } = this;
     const step = contourMm(look.unit);
     const scale = ramp('thickness', look.theme);
+    const { print } = this.blade;
+    const cane = print?.is === 'light' ? new BladeField(this.blade, print.caneMm) : undefined;
     const geometry = sheetFaces(this.ys(), this.us(), (y, u) => {
       const thickness = surface.thickness.at(y, u);
       return {
         point: surface.arch.point(y, u, thickness),
         print: {
           band: bandPosition(scale, thickness),
-          level: thickness / step,
+          level: cane ? cane.at(y, u) : thickness / step,
           ripple: surface.shadeOfRipple(y, u),
           known: surface.thickness.readAt(y, u),
         },
       };
     });
     const { bark, contour } = MATTER[look.theme];
-    this.parts.mesh('bark', geometry, caneMaterial({ ...look, bark, contour }));
+    const skin =
+      print?.is === 'light'
+        ? glowMaterial(print.attenuationPerMm, LAMP, look.light)
+        : caneMaterial({ ...look, bark, contour });
+    this.parts.mesh('bark', geometry, skin);
   }
 
   private addInside() {
     const { arch, thickness } = this.surface;
     const { theme, light, fromMm } = this.look;
-    const { inside, cut } = MATTER[theme];
+    const { inside, cut } = this.blade.print?.is === 'light' ? AGAINST_LIGHT : MATTER[theme];
     const ys = this.ys(COARSE.along);
     const flat = sheetFaces(ys, this.us(COARSE.across), (y, u) => ({
       point: arch.point(y, u, 0),

@@ -207,6 +207,26 @@ export function differenceMaterial(theme: Theme, light: Light): ShaderMaterial {
   );
 }
 
+/**
+ * Cane against a lamp: `level` is all cane in the way, mm. Cane lets red through better than blue, so that thick cane
+ * glows deep: drawn for the eye, common practice, no source.
+ */
+export function glowMaterial(
+  attenuationPerMm: number,
+  lamp: readonly [number, number, number],
+  light: Light,
+): ShaderMaterial {
+  const fragment = /* glsl */ `
+    uniform vec3 lamp;
+    uniform float attenuation;
+    void main() {
+      vec3 share = lamp * exp(-attenuation * vLevel * vec3(0.75, 1.3, 2.6));
+      gl_FragColor = vec4(mix(12.92 * share, 1.055 * pow(share, vec3(1.0 / 2.4)) - 0.055, step(0.0031308, share)), vKnown < 0.5 ? 0.0 : 1.0);
+    }`;
+  const uniforms = { lamp: { value: new Vector3(...lamp) }, attenuation: { value: attenuationPerMm } };
+  return material(fragment, light, uniforms, () => undefined);
+}
+
 /** One colour under the light: cut faces, thread, metal, glass. */
 export function plainMaterial(
   colour: string,

@@ -18,6 +18,7 @@ import { place, type Pose } from './stance.ts';
 const MUTED: Readonly<Record<NonNullable<ReliefBlade['print']>['is'], number>> = {
   lifted: 0,
   bridges: 0,
+  light: 0,
   ghost: 0.55,
   strokes: 0.6,
 };

@@ -3,13 +3,13 @@ import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
-import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
+import type { ReliefSettings, ReliefView, Stance } from '../relief/relief-data.ts';
 import { BodyParts } from './blade-body.ts';
 import { makeLight } from './cane-material.ts';
 import { ReedModel } from './reed-model.ts';
 import { sceneSolids } from './scene-solids.ts';
 import { RendererLease } from './shared-renderer.ts';
-import { ANGLES, HOME, POSES, type Angles, type Pose } from './stance.ts';
+import { ANGLES, HOME, POSES, STEEP, type Angles, type Pose } from './stance.ts';
 import type { Vec3 } from './vec3.ts';
 
 /** A long lens: the planform keeps its taper. */
@@ -106,8 +106,8 @@ export class ReliefScene {
     if (!before || isOtherBody(before, settings) || this.themeOfModel !== theme) this.build();
     this.lightFrom(settings.light);
     this.showProbe(settings.probe);
-    if (!before) this.set(homeOf(settings));
-    else if (before.stance !== settings.stance) this.go(homeOf(settings));
+    if (!before) this.set(this.home(settings.stance));
+    else if (before.stance !== settings.stance) this.go(this.home(settings.stance));
     else this.set(this.shot);
   }
 
@@ -131,8 +131,8 @@ export class ReliefScene {
   /** Looks from one of the standard views. */
   look(view: ReliefView): void {
     if (!this.settings) return;
-    const angles = view === 'cork' ? HOME[this.settings.stance] : ANGLES[view];
-    this.go({ ...this.pose, ...angles, nearer: 1 });
+    const { stance } = this.settings;
+    this.go(view === 'cork' ? this.home(stance) : { ...this.pose, ...ANGLES[view], nearer: 1 });
   }
 
   /** Turns by angles, rad, and comes nearer by a factor below 1. */
@@ -144,6 +144,17 @@ export class ReliefScene {
       tilt: held(from.tilt + tilt, LEAST_TILT, Math.PI - LEAST_TILT),
       nearer: held(from.nearer * factor, NEAREST, FURTHEST),
     });
+  }
+
+  /** From where the reed is seen now. */
+  get angles(): Angles {
+    const { turn, tilt } = this.shot;
+    return { turn, tilt };
+  }
+
+  /** Looks at once from where another picture is seen. */
+  turnTo(angles: Angles): void {
+    if (this.model) this.set({ ...this.shot, ...angles });
   }
 
   set zoomByWheel(allowed: boolean) {
@@ -221,6 +232,11 @@ export class ReliefScene {
     this.light.rake.value = isEven ? 0 : 1;
     const flat = Math.sqrt(1 - LIGHT_HEIGHT ** 2);
     this.light.towards.value.set(flat * Math.cos(angle), flat * Math.sin(angle), LIGHT_HEIGHT);
+  }
+
+  private home(stance: Stance): Shot {
+    const isSteep = stance === 'staple' && this.canvas.clientWidth < this.canvas.clientHeight;
+    return { ...POSES[stance], ...(isSteep ? STEEP : HOME[stance]), nearer: 1 };
   }
 
   /** Goes to a pose and a view, by way of those between unless the reader wants no motion. */
@@ -351,8 +367,6 @@ export class ReliefScene {
 }
 
 const held = (value: number, least: number, most: number) => Math.min(Math.max(value, least), most);
-
-const homeOf = ({ stance }: ReliefSettings): Shot => ({ ...POSES[stance], ...HOME[stance], nearer: 1 });
 
 /** On the way from one to another, turned the shorter way round. */
 function between(from: Shot, to: Shot, share: number): Shot {

@@ -32,6 +32,9 @@ export const HOME: Readonly<Record<Stance, Angles>> = {
   flat: { turn: Math.PI, tilt: 0.001 },
 };
 
+/** On the staple in a picture that is higher than wide, the reed stands steeper. */
+export const STEEP: Angles = { turn: Math.PI + 0.3, tilt: 0.72 };
+
 /** The standard views; from the tip left and right change places. */
 export const ANGLES: Readonly<Record<Exclude<ReliefView, 'cork'>, Angles>> = {
   above: { turn: Math.PI, tilt: 0.001 },
