@@ -5,7 +5,7 @@ import { COVERAGE, differenceFigure, UNIT_WORDS } from '../../src/words/format.t
 import type { KnownReed } from '../../src/traits/columns.ts';
 import { handPortrait, SIDE_LIMIT_MM, sidesByLot, type MeanDifference } from '../../src/traits/portrait.ts';
 import { FEWEST_REEDS } from '../../src/traits/ways.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';

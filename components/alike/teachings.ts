@@ -6,7 +6,7 @@ import type { StyleTraits } from '../../src/traits/common-traits.ts';
 import { learnedFloors } from '../../src/traits/learned-floors.ts';
 import { timeSpent } from '../../src/traits/time-spent.ts';
 import { figureText } from '../figure-text.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';

@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
-import { isMeasurable } from '../../src/words/figure-words.ts';
+import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import {
   facingMap,
@@ -13,8 +13,7 @@ import {
 } from '../../src/figures/surface-map.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { UNIT_WORDS } from '../../src/words/format.ts';
-import type { Estimate } from '../../src/surface/reed-model.ts';
-import type { OpeningData, WhiskerRow } from '../charts/chart-data.ts';
+import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../charts/whiskers.ts';
 import '../map/blade-pair.ts';
@@ -55,7 +54,6 @@ const AGAINST: Readonly<Record<Against, { words: string; heading: string; captio
 /** Whether a reed is even, and whose doing it is. */
 @customElement('bench-even')
 export class EvenQuestion extends QuestionElement {
-  private zones: ReturnType<typeof evenness> = [];
   private plate: Plate = {};
   private opening: OpeningData | undefined;
   @state() private against: Against = 'mirror';
@@ -67,10 +65,7 @@ export class EvenQuestion extends QuestionElement {
     const { benched, pass } = this;
     if (!benched?.model) return;
     const reed = isStale(changed, ['benched', 'pass']);
-    if (reed) {
-      this.zones = evenness(benched, pass);
-      this.opening = openingOf(benched, pass);
-    }
+    if (reed) this.opening = openingOf(benched, pass);
     if (!reed && !changed.has('against')) return;
     this.plate = plateOf(benched, pass, (blade, standing) => {
       const map = this.mapAgainst(blade);
@@ -91,25 +86,16 @@ export class EvenQuestion extends QuestionElement {
     );
   }
 
-  private get rows(): WhiskerRow[] {
-    const mark = (figure: Estimate) => ({ ...figure, measurable: isMeasurable(figure) });
-    return this.zones.map(({ title, balance }) => ({
-      title,
-      blade: mark(balance.blade),
-      hand: mark(balance.hand),
-      side: mark(balance.side),
-    }));
-  }
-
   override render() {
     const { benched, writing } = this;
     if (!benched?.model) return nothing;
     const unit = UNIT_WORDS[writing.unit];
-    const answer = sayEvenness(this.zones, writing);
+    const figures = figuresOf({ benched, pass: this.pass });
+    const answer = sayEvenness(evenness(figures), writing);
     const gouged = this.original?.sideDifference;
     return this.renderColumns(
       this.renderAnswer(answer),
-      html`${this.renderPicture('blade, hand and side', html`<bench-whiskers .rows=${this.rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>`)}
+      html`${this.renderPicture('blade, hand and side', html`<bench-whiskers .rows=${figures.table('balance').rows} .unit=${writing.unit} .decimal=${writing.decimal}></bench-whiskers>`)}
         ${gouged ? html`<p class="note">${sayGouge(gouged, writing)}</p>` : nothing}
         <p class="note">
           A tilt on the tongue looks like a habit of the hand: read six places with the reed turned to tell

@@ -1,6 +1,6 @@
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
-import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/there-now.ts';
+import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/standing-readings.ts';
 import { believableAtMm, believableMap } from '../../src/figures/believable-map.ts';
 import { estimate, pointFunctional, valueMm } from '../../src/figures/functional.ts';
 import { reachOf } from '../../src/figures/reach.ts';

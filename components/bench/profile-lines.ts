@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { thicknessMap, type MapGrid } from '../../src/figures/surface-map.ts';
-import { standingReadings } from '../../src/answers/there-now.ts';
+import { standingReadings } from '../../src/answers/standing-readings.ts';
 import { COVERAGE } from '../../src/words/format.ts';
 import type { ChartBand, ChartLine, LineLook } from '../charts/chart-data.ts';
 import type { ProfileLine } from '../map/map-data.ts';

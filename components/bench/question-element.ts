@@ -1,8 +1,10 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
-import { property } from 'lit/decorators.js';
+import { property, state } from 'lit/decorators.js';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import type { Answer } from '../../src/answers/there-now.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import type { FigureTable } from '../../src/figures/figure.ts';
+import '../figures-table/figures-table.ts';
 import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -39,6 +41,25 @@ export abstract class QuestionElement extends LitElement {
   protected renderAnswer({ say, mind, aside }: Answer): TemplateResult {
     return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
       ${aside ? html`<p class="aside">${unbroken(aside)}</p>` : nothing}`;
+  }
+
+  /** Folds that were opened. */
+  @state() private opened: ReadonlySet<string> = new Set();
+
+  private handleFold(title: string, event: Event) {
+    if ((event.currentTarget as HTMLDetailsElement).open) this.opened = new Set([...this.opened, title]);
+  }
+
+  /** A fold whose inside is worked out for those who look. */
+  protected renderFold(title: string, inside: () => unknown): TemplateResult {
+    return html`<details @toggle=${(event: Event) => this.handleFold(title, event)}>
+      <summary>${title}</summary>
+      ${this.opened.has(title) ? inside() : nothing}
+    </details>`;
+  }
+
+  protected renderTable(table: FigureTable): TemplateResult {
+    return html`<bench-figures-table .table=${table} .writing=${this.writing}></bench-figures-table>`;
   }
 
   /** The question in words: an element is named after what it answers. */

@@ -2,7 +2,7 @@ import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { takenOff } from '../../src/answers/taken-off.ts';
+import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/map-legend.ts';
@@ -18,7 +18,7 @@ const PRINTED: Readonly<Record<Printed, string>> = { thickness: 'Thickness', dif
 
 /** What a pass took off since the one before it, without numbers. */
 function removalPlate(benched: BenchedReed, pass: number): Plate {
-  const { maps } = takenOff(benched, { before: pass - 1, after: pass });
+  const { maps } = figuresOf({ benched, pass }).taken(pass - 1);
   return plateOf(benched, pass, (blade) => {
     const map = maps[blade];
     return map && { map, marks: [], isDifference: true };

@@ -1,25 +1,17 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES } from '../../shared/blade.ts';
-import { sayTakenOff, takenOff } from '../../src/answers/taken-off.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
-import { isMeasurable, sentence } from '../../src/words/figure-words.ts';
-import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
-import {
-  differenceFigure,
-  distanceText,
-  readingText,
-  thicknessFigure,
-  UNIT_WORDS,
-} from '../../src/words/format.ts';
+import { figuresOf, type ReedFigures } from '../../src/answers/record/reed-figures.ts';
+import { sayTakenOff } from '../../src/answers/taken-off.ts';
+import { sayThereNow } from '../../src/answers/there-now.ts';
+import { sentence } from '../../src/words/figure-words.ts';
+import { distanceText, UNIT_WORDS } from '../../src/words/format.ts';
 import { planTowards } from '../../src/plan/make-plan.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { NOTHING_TO_TAKE, sayStep, stepInWords } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
 import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
-import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
-import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -42,9 +34,7 @@ export class Sheet extends QuestionElement {
 
   /** Pages are set in the document: a shadow's own sheets cannot say how paper is cut. */
   private readonly page = new CSSStyleSheet();
-  private now: ThereNow | undefined;
   private plate: Plate = {};
-  private balance: ReturnType<typeof evenness> = [];
   private opening: OpeningData | undefined;
   private step: { readonly first: Step | undefined; readonly towards: string } | undefined;
   private readonly library = new LibraryController(this);
@@ -69,16 +59,14 @@ export class Sheet extends QuestionElement {
   }
 
   override willUpdate(changed: PropertyValues) {
-    const { benched, pass, favourite } = this;
+    const { benched, pass } = this;
     if (changed.has('paper')) {
       const { size, marginMm, widthMm } = PAPERS[this.paper];
       this.page.replaceSync(`@page { size: ${size}; margin: ${marginMm}mm; }`);
       this.style.setProperty('--sheet-width', `${widthMm}mm`);
     }
-    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'favourite', 'followed'])) return;
-    this.now = thereNow(benched, pass, favourite);
+    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'followed'])) return;
     this.plate = thicknessPlate(benched, pass);
-    this.balance = evenness(benched, pass);
     this.opening = openingOf(benched, pass);
     this.step = this.nextStep();
   }
@@ -88,31 +76,6 @@ export class Sheet extends QuestionElement {
     if (!followed) return undefined;
     const { plan, target } = planTowards({ benched: benched!, pass }, followed);
     return { first: plan.steps[0], towards: target.name };
-  }
-
-  private get zoneRows(): FigureRow[] {
-    const { writing } = this;
-    return (this.now?.zones ?? []).map(({ title, mean, blades, toFloorMm }) => ({
-      title,
-      cells: [
-        mean ? thicknessFigure(mean, writing) : { none: 'not read' },
-        ...BLADES.map((blade): FigureCell => {
-          const figure = blades[blade];
-          return figure ? thicknessFigure(figure, writing).value : { none: `${blade} is not read` };
-        }),
-        toFloorMm === undefined ? { none: 'no floor here' } : readingText(toFloorMm, writing),
-      ],
-    }));
-  }
-
-  private get balanceRows(): FigureRow[] {
-    return this.balance.map(({ title, balance }) => ({
-      title,
-      cells: [balance.blade, balance.hand, balance.side].map((figure) => ({
-        ...differenceFigure(figure, this.writing),
-        inDoubt: !isMeasurable(figure),
-      })),
-    }));
   }
 
   private get facts(): string {
@@ -132,8 +95,9 @@ export class Sheet extends QuestionElement {
   }
 
   override render() {
-    const { benched, now } = this;
-    if (!benched?.model || !now) return nothing;
+    const { benched, pass } = this;
+    if (!benched?.model) return nothing;
+    const figures = figuresOf({ benched, pass });
     return html`<div class="acts">
         <div class="choice" role="group" aria-label="Paper">
           ${(Object.keys(PAPERS) as Paper[]).map(
@@ -146,14 +110,14 @@ export class Sheet extends QuestionElement {
         <button @click=${() => print()}>Print one page</button>
       </div>
       <div class="scroll" tabindex="0" role="region" aria-label="The page">
-        <article class="sheet" data-theme="day">${this.renderSheet(now)}</article>
+        <article class="sheet" data-theme="day">${this.renderSheet(figures)}</article>
       </div>`;
   }
 
-  private renderSheet(now: ThereNow) {
-    const { benched, pass, writing, favourite } = this;
+  private renderSheet(figures: ReedFigures) {
+    const { benched, writing, favourite } = this;
     const unit = UNIT_WORDS[writing.unit];
-    const { say, mind } = sayThereNow(benched!, pass, now, writing, favourite?.benched.reed.label);
+    const { say, mind } = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return html`<header>
         <h1>${unbroken(benched!.reed.label)}</h1>
         <p>${this.facts}</p>
@@ -171,11 +135,7 @@ export class Sheet extends QuestionElement {
         ></bench-blade-pair>
       </div>
       <div class="side">
-        <bench-figures-table
-          caption=${`${sentence(unit.name)}. ± is 95 %.`}
-          .heads=${['Zone', 'Mean', 'A', 'B', 'To floor']}
-          .rows=${this.zoneRows}
-        ></bench-figures-table>
+        ${this.renderTable(figures.table('zones'))}
         ${
           this.opening
             ? html`<section>
@@ -189,8 +149,8 @@ export class Sheet extends QuestionElement {
             : nothing
         }
       </div>
-      <div class="low">${this.renderEven(unit.caption)}</div>
-      <div class="low">${this.renderTaken()} ${this.renderNext()} ${this.renderWriting()}</div>
+      <div class="low">${this.renderEven(figures)}</div>
+      <div class="low">${this.renderTaken(figures)} ${this.renderNext()} ${this.renderWriting()}</div>
       <footer class="foot">
         <p>
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
@@ -205,27 +165,20 @@ export class Sheet extends QuestionElement {
     return assumed.length > 0 ? `assumed: ${assumed.join('; ')}; ` : '';
   }
 
-  private renderEven(unit: string) {
-    if (this.balance.length === 0) return nothing;
+  private renderEven(figures: ReedFigures) {
+    const zones = evenness(figures);
+    if (zones.length === 0) return nothing;
     return html`<section>
       <h2>Is it even?</h2>
-      <p class="aside">${sayEvenness(this.balance, this.writing).say}</p>
-      <bench-figures-table
-        caption=${`${sentence(unit)}: A less B, right less left, side 1 less side 2. Pale: not measurable.`}
-        .heads=${['Zone', 'blade', 'hand', 'side']}
-        .rows=${this.balanceRows}
-      ></bench-figures-table>
+      <p class="aside">${sayEvenness(zones, this.writing).say}</p>
+      ${this.renderTable(figures.table('balance'))}
     </section>`;
   }
 
-  private renderTaken() {
+  private renderTaken(figures: ReedFigures) {
     const { benched, pass, writing } = this;
     if (pass === 0) return nothing;
-    const { say, mind } = sayTakenOff(
-      benched!,
-      takenOff(benched!, { before: pass - 1, after: pass }),
-      writing,
-    );
+    const { say, mind } = sayTakenOff(benched!, figures.taken(pass - 1), writing);
     return html`<section>
       <h2>Taken off</h2>
       <p class="aside">${say} ${mind ? html`<em>${mind}</em>` : nothing}</p>

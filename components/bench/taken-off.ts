@@ -1,15 +1,15 @@
 import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { sayTakenOff, takenOff, type RemovalRow, type TakenOff } from '../../src/answers/taken-off.ts';
+import { figuresOf } from '../../src/answers/record/reed-figures.ts';
+import { takenTable, takenVolumes } from '../../src/answers/record/taken-tables.ts';
+import { sayTakenOff, type TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/there-now.ts';
-import { isMeasurable, placeWords } from '../../src/words/figure-words.ts';
-import type { ZoneRemoval } from '../../src/figures/removed.ts';
+import { placeWords } from '../../src/words/figure-words.ts';
 import {
   COVERAGE,
-  differenceFigure,
   joined,
   numberText,
   thicknessFigure,
@@ -19,8 +19,6 @@ import {
 } from '../../src/words/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
-import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
-import '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
 import { adjusters } from '../theme/base.styles.ts';
@@ -58,7 +56,7 @@ export class TakenOffQuestion extends QuestionElement {
   override willUpdate(changed: PropertyValues) {
     const { benched, pass, earlier: before } = this;
     if (!benched?.model || !isStale(changed, ['benched', 'pass', 'earlier'])) return;
-    this.taken = pass > before ? takenOff(benched, { before, after: pass }) : undefined;
+    this.taken = pass > before ? figuresOf({ benched, pass }).taken(before) : undefined;
     if (!this.taken) return;
     const { maps } = this.taken;
     const { passes } = benched.assembled;
@@ -87,71 +85,22 @@ export class TakenOffQuestion extends QuestionElement {
     return places.sort((a, b) => b.valueMm - a.valueMm)[0] ?? { blade: 'A', across: 0 };
   }
 
-  private get rows(): FigureRow[] {
-    const rows = this.rowsOf(({ mean }) => differenceFigure(mean, this.writing));
-    return rows.map((row, k) => {
-      const most = this.taken?.rows[k]?.most;
-      return { ...row, cells: [...row.cells, this.mostCell(most)] };
-    });
-  }
-
-  private mostCell(most: RemovalRow['most']): FigureCell {
-    if (!most) return { none: 'nothing measurable here' };
-    const { value, doubt } = differenceFigure(most, this.writing);
-    return { value, doubt: `${doubt} ${most.blade}`, inDoubt: false };
-  }
-
-  private get volumes(): FigureRow[] {
-    const { writing } = this;
-    return this.rowsOf(({ mean, volumeMm3, uMm3 }) => ({
-      value: numberText(volumeMm3, 2, writing),
-      doubt: `±${numberText(COVERAGE * uMm3, 2, writing)}`,
-      inDoubt: !isMeasurable(mean),
-    }));
-  }
-
-  private rowsOf(cell: (removal: ZoneRemoval) => FigureCell): FigureRow[] {
-    return (this.taken?.rows ?? []).map(({ title, blades }) => ({
-      title,
-      cells: BLADES.map((blade) => {
-        const removal = blades[blade];
-        return removal ? cell(removal) : { none: `${blade} was not read both before and in this pass` };
-      }),
-    }));
-  }
-
   override render() {
     const { taken, benched, writing } = this;
     if (!benched) return nothing;
     if (!taken) return html`<p class="say lone">One pass so far. The next one shows here.</p>`;
+    const figures = figuresOf({ benched, pass: this.pass });
     const unit = UNIT_WORDS[writing.unit];
     const [before, after] = [this.earlier, this.pass].map((at) => benched.assembled.passes[at]!.index);
     const answer = sayTakenOff(benched, taken, writing);
     const { blade, across } = this.mostPlace;
     return this.renderColumns(
       this.renderAnswer(answer),
-      html`<div class="scroll">
-          <bench-figures-table
-            caption=${`Taken off, ${unit.caption}. In brackets: not measurable here. “Most” is the zone’s largest place and its blade. ± is 95 %.`}
-            .heads=${['Zone', 'A', 'B', 'Most']}
-            .rows=${this.rows}
-          ></bench-figures-table>
-        </div>
+      html`<div class="scroll">${this.renderTable(takenTable(figures, this.earlier))}</div>
         <div class="folds">
-          <details>
-            <summary>Volume by zone, mm³</summary>
-            <bench-figures-table
-              caption="Taken off, mm³. Pale: not measurable here. ± is 95 %."
-              .heads=${['Zone', 'A', 'B']}
-              .rows=${this.volumes}
-            ></bench-figures-table>
-          </details>
-          <details>
-            <summary>Outside what you meant</summary>
-            ${this.renderOutside(taken)}
-          </details>
-        </div>
-        <p class="note">Passes are placed from the cork end. Zones are those of pass ${after}.</p>`,
+          ${this.renderFold('Volume by zone, mm³', () => this.renderTable(takenVolumes(figures, this.earlier)))}
+          ${this.renderFold('Outside what you meant', () => this.renderOutside(taken))}
+        </div>`,
       html`<bench-blade-pair
         .a=${this.plate.A}
         .b=${this.plate.B}

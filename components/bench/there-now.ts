@@ -1,23 +1,14 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES, type Place } from '../../shared/blade.ts';
-import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { sentence } from '../../src/words/figure-words.ts';
+import type { Place } from '../../shared/blade.ts';
+import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
-import { sayThereNow, thereNow, type ThereNow } from '../../src/answers/there-now.ts';
+import { figuresOf, type ReedFigures } from '../../src/answers/record/reed-figures.ts';
+import { sayThereNow } from '../../src/answers/there-now.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { centreLine, crossing, CROSSINGS_MM } from '../../src/figures/crossing.ts';
-import { zoneRatios, type ZoneRatio } from '../../src/figures/zone-ratios.ts';
-import {
-  distanceFigure,
-  ratioFigure,
-  readingText,
-  thicknessFigure,
-  UNIT_WORDS,
-} from '../../src/words/format.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
-import '../figures-table/figures-table.ts';
+import { sentence } from '../../src/words/figure-words.ts';
+import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
@@ -40,10 +31,7 @@ const KEY = [
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
-  private now: ThereNow | undefined;
-  private ratios: readonly ZoneRatio[] = [];
   private plate: Plate = {};
-  @state() private isReadNextOpen = false;
   @state() private probe: Place | undefined;
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
@@ -59,17 +47,11 @@ export class ThereNowQuestion extends QuestionElement {
   @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
 
   override willUpdate(changed: PropertyValues) {
-    const { benched, pass, favourite } = this;
+    const { benched, pass } = this;
     if (!benched?.model) return;
-    const isOther = isStale(changed, ['benched', 'pass', 'favourite']);
-    if (isOther) {
-      this.now = thereNow(benched, pass, favourite);
-      this.ratios = zoneRatios(benched.model, pass, zonesAt(benched, pass));
-      this.probe = undefined;
-    }
-    if (isOther || changed.has('printed')) {
-      this.plate = PRINTED[this.printed].plate(benched, pass);
-    }
+    const isOther = isStale(changed, ['benched', 'pass']);
+    if (isOther) this.probe = undefined;
+    if (isOther || changed.has('printed')) this.plate = PRINTED[this.printed].plate(benched, pass);
   }
 
   private handleProbe(event: MapProbeEvent) {
@@ -85,45 +67,14 @@ export class ThereNowQuestion extends QuestionElement {
     return probe && benched?.model ? probeWords(benched, pass, probe, printed, writing) : '';
   }
 
-  private get rows(): FigureRow[] {
-    return (this.now?.zones ?? []).map(({ title, mean, blades, toFloorMm }) => ({
-      title,
-      marked: toFloorMm !== undefined && toFloorMm <= 0.015,
-      cells: [
-        mean ? thicknessFigure(mean, this.writing) : { none: 'not read' },
-        ...BLADES.map((blade) => {
-          const figure = blades[blade];
-          return figure ? thicknessFigure(figure, this.writing).value : { none: `${blade} is not read` };
-        }),
-        toFloorMm === undefined ? { none: 'no floor here' } : readingText(toFloorMm, this.writing),
-      ],
-    }));
-  }
-
-  private get crossings(): FigureRow[] {
-    const model = this.benched!.model!;
-    return CROSSINGS_MM.map((thicknessMm) => {
-      const found = crossing(model, this.pass, centreLine(model), thicknessMm);
-      return {
-        title: readingText(thicknessMm, this.writing),
-        cells: [found ? distanceFigure(found, this.writing) : { none: 'the centre does not pass it' }],
-      };
-    });
-  }
-
   override render() {
-    const { now, benched, pass, writing } = this;
-    if (!now || !benched) return nothing;
-    const unit = UNIT_WORDS[writing.unit];
-    const answer = sayThereNow(benched, pass, now, writing, this.favourite?.benched.reed.label);
+    const { benched, pass, writing, favourite } = this;
+    if (!benched?.model) return nothing;
+    const figures = figuresOf({ benched, pass });
+    const answer = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return this.renderColumns(
       this.renderAnswer(answer),
-      html`<bench-figures-table
-          caption=${`${sentence(unit.name)}. ± is 95 %. “To floor” is the thinnest reading of the zone.`}
-          .heads=${['Zone', 'Mean', 'A', 'B', 'To floor']}
-          .rows=${this.rows}
-        ></bench-figures-table>
-        ${this.renderFolds()}`,
+      html`${this.renderTable(figures.table('zones'))} ${this.renderFolds(figures)}`,
       this.renderPlate(answer.say),
       html`<bench-line-profile
           .benched=${benched}
@@ -177,79 +128,60 @@ export class ThereNowQuestion extends QuestionElement {
     </bench-blade-pair>`;
   }
 
-  private handleReadNext(event: Event) {
-    this.isReadNextOpen = (event.currentTarget as HTMLDetailsElement).open;
-  }
-
-  /** It takes a while to work out: only for those who look. */
-  private renderReadNext() {
-    return html`<details @toggle=${this.handleReadNext}>
-      <summary>Where to read next</summary>
-      ${
-        this.isReadNextOpen
-          ? html`<bench-read-next
-              ?can-start=${this.canStart}
-              .benched=${this.benched}
-              .pass=${this.pass}
-              .writing=${this.writing}
-            ></bench-read-next>`
-          : nothing
-      }
-    </details>`;
-  }
-
-  private renderRatios() {
-    if (this.ratios.length === 0) return nothing;
-    const rows = this.ratios.map(({ title, ratio }) => ({
-      title,
-      cells: [ratioFigure(ratio, this.writing)],
-    }));
-    return html`<details>
-      <summary>Ratios of zones</summary>
-      <bench-figures-table
-        caption="Means of zones over each other: they survive another gouge, wetness and gauge better than thickness does. ± is 95 %."
-        .heads=${['Ratio', 'here']}
-        .rows=${rows}
-      ></bench-figures-table>
-    </details>`;
-  }
-
-  private renderFolds() {
+  private renderFolds(figures: ReedFigures) {
     const { benched, pass, writing } = this;
-    const model = benched!.model!;
     const unit = UNIT_WORDS[writing.unit];
-    const noise = { valueMm: 0, uMm: model.noiseMm.A ?? model.noiseMm.B ?? 0 };
+    const { noiseMm, noiseFrom } = benched!.model!;
+    const noise = { valueMm: 0, uMm: noiseMm.A ?? noiseMm.B ?? 0 };
     const { assumed } = benched!.assembled;
     return html`<div class="folds">
-      <details>
-        <summary>Where ${CROSSINGS_MM.map((mm) => readingText(mm, writing)).join(', ')} are crossed</summary>
-        <bench-figures-table
-          caption="Where the centre passes a thickness, mm from the tip. ± is 95 %."
-          .heads=${[unit.caption, 'at']}
-          .rows=${this.crossings}
-        ></bench-figures-table>
-      </details>
-      ${this.renderRatios()}
-      <details>
-        <summary>How sure</summary>
-        <p class="note">
-          One reading is taken to be good to ±${thicknessFigure(noise, writing).doubt.slice(1)}
-          ${unit.caption} (${NOISE_WORDS[model.noiseFrom]}). ${believableWords(benched!, writing)}
-          ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
-        </p>
-      </details>
-      ${pass === benched!.passes.length - 1 ? this.renderReadNext() : nothing}
-      <details>
-        <summary>The picture in words</summary>
-        ${pictureWords(benched!, pass, writing).map((words) => html`<p class="note">${words}</p>`)}
-      </details>
-      <details>
-        <summary>The lamp</summary>
-        <bench-reed-light .benched=${benched} .pass=${pass} .decimal=${writing.decimal}></bench-reed-light>
-      </details>
+      ${FOLDED.map(([name, title]) => this.renderFold(title, () => this.renderTable(figures.table(name))))}
+      ${this.renderFold(
+        'How sure',
+        () =>
+          html`<p class="note">
+              One reading is taken to be good to ±${thicknessFigure(noise, writing).doubt.slice(1)}
+              ${unit.caption} (${NOISE_WORDS[noiseFrom]}). ${believableWords(benched!, writing)}
+              ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
+            </p>
+            ${this.renderTable(figures.table('believable'))}`,
+      )}
+      ${
+        pass === benched!.passes.length - 1
+          ? this.renderFold(
+              'Where to read next',
+              () =>
+                html`<bench-read-next
+                  ?can-start=${this.canStart}
+                  .benched=${benched}
+                  .pass=${pass}
+                  .writing=${writing}
+                ></bench-read-next>`,
+            )
+          : nothing
+      }
+      ${this.renderFold('The picture in words', () =>
+        pictureWords(benched!, pass, writing).map((words) => html`<p class="note">${words}</p>`),
+      )}
+      ${this.renderFold(
+        'The lamp',
+        () =>
+          html`<bench-reed-light
+            .benched=${benched}
+            .pass=${pass}
+            .decimal=${writing.decimal}
+          ></bench-reed-light>`,
+      )}
     </div>`;
   }
 }
+
+/** Tables that are folded, and what stands on the fold. */
+const FOLDED = [
+  ['crossings', 'Where the centre passes a thickness'],
+  ['ratios', 'Ratios of zones'],
+  ['extent', 'Thinnest reading and volume'],
+] as const;
 
 const NOISE_WORDS = {
   repeats: 'from repeated readings',

@@ -3,7 +3,7 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
-import { BLEND_MM } from '../../src/answers/there-now.ts';
+import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';

@@ -1,6 +1,6 @@
 import { BLADES } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { standingReadings } from '../../src/answers/there-now.ts';
+import { standingReadings } from '../../src/answers/standing-readings.ts';
 import { thicknessMap } from '../../src/figures/surface-map.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Spine } from '../passes/spine-multiples.ts';

@@ -39,20 +39,6 @@ export interface ChartCrossing {
   readonly look: LineLook;
 }
 
-/** The three contrasts of a zone, each with its standard uncertainty; absent where a quadrant was not read. */
-export interface WhiskerFigure {
-  readonly valueMm: number;
-  readonly uMm: number;
-  readonly measurable: boolean;
-}
-
-export interface WhiskerRow {
-  readonly title: string;
-  readonly blade?: WhiskerFigure;
-  readonly hand?: WhiskerFigure;
-  readonly side?: WhiskerFigure;
-}
-
 /** A corner of the tip: the blade and its own left or right, seen from its bark side. */
 export type Corner = 'AL' | 'AR' | 'BL' | 'BR';
 

@@ -4,17 +4,18 @@ import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import {
   COVERAGE,
-  differenceFigure,
   joined,
   NO_FIGURE,
   UNIT_WORDS,
+  writtenFigure,
   type Writing,
 } from '../../src/words/format.ts';
+import type { Figure, TableRow } from '../../src/figures/figure.ts';
 import { sentence } from '../../src/words/figure-words.ts';
+import { figureName } from '../figures-table/laid-out.ts';
 import { differenceText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import type { WhiskerFigure, WhiskerRow } from './chart-data.ts';
 
 const WIDTH = 76;
 const HEIGHT = 22;
@@ -96,17 +97,18 @@ export class Whiskers extends LitElement {
 
   protected readonly theme = new ThemeController(this);
 
-  @property({ attribute: false }) rows: readonly WhiskerRow[] = [];
+  @property({ attribute: false }) rows: readonly TableRow[] = [];
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
 
   /** Each scale runs from minus this to plus this, mm: the least round figure that holds every whisker. */
   private get reachMm(): number {
-    const figures = this.rows.flatMap(({ blade, hand, side }) => [blade, hand, side]);
     const most = Math.max(
       0,
-      ...figures.map((figure) => (figure ? Math.abs(figure.valueMm) + COVERAGE * figure.uMm : 0)),
+      ...this.rows.flatMap(({ figures }) =>
+        figures.map(({ value = 0, u = 0 }) => Math.abs(value) + COVERAGE * u),
+      ),
     );
     return (
       (REACHES.find((reach) => reach * MM_PER.hundredths >= most) ?? REACHES.at(-1)!) * MM_PER.hundredths
@@ -131,7 +133,7 @@ export class Whiskers extends LitElement {
           (row) =>
             html`<tr>
               <th scope="row" part="words">${row.title}</th>
-              ${COLUMNS.map(({ name }) => html`<td>${this.renderFigure(row[name])}</td>`)}
+              ${row.figures.map((figure) => html`<td data-figure=${figureName(figure)}>${this.renderFigure(figure)}</td>`)}
             </tr>`,
         )}
       </tbody>
@@ -151,23 +153,25 @@ export class Whiskers extends LitElement {
     </table>`;
   }
 
-  private renderFigure(figure: WhiskerFigure | undefined) {
-    if (!figure) return html`<span title="not read on both blades">${NO_FIGURE}</span>`;
-    const { valueMm, uMm, measurable } = figure;
+  private renderFigure(figure: Figure) {
+    const { value, u } = figure;
+    const text = writtenFigure(figure, this);
+    if (value === undefined || u === undefined || typeof text === 'string' || 'none' in text)
+      return html`<span title=${figure.absent ?? ''}>${NO_FIGURE}</span>`;
     const { reachMm } = this;
     const x = scaleLinear()
       .domain([-reachMm, reachMm])
       .range([EDGE, WIDTH - EDGE])
       .clamp(true);
-    const half = COVERAGE * uMm;
+    const half = COVERAGE * u;
     const middle = HEIGHT / 2;
-    const words = `${joined(differenceFigure(figure, this))}${measurable ? '' : ', not measurable'}`;
+    const words = `${joined(text)}${text.inDoubt ? ', not measurable' : ''}`;
     return html`<span class="said">${words}</span>
       <svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" width=${WIDTH} height=${HEIGHT} aria-hidden="true">
         <path class="end" d="M${EDGE} 0V${HEIGHT}M${WIDTH - EDGE} 0V${HEIGHT}"></path>
         <path class="zero" d="M${x(0)} 0V${HEIGHT}"></path>
-        <path class="doubt" d="M${x(valueMm - half)} ${middle}H${x(valueMm + half)}"></path>
-        <circle class=${measurable ? 'dot sure' : 'dot'} cx=${x(valueMm)} cy=${middle} r="4.6"></circle>
+        <path class="doubt" d="M${x(value - half)} ${middle}H${x(value + half)}"></path>
+        <circle class=${text.inDoubt ? 'dot' : 'dot sure'} cx=${x(value)} cy=${middle} r="4.6"></circle>
       </svg>`;
   }
 }

@@ -1,19 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { NO_FIGURE, type FigureText } from '../../src/words/format.ts';
+import type { FigureTable } from '../../src/figures/figure.ts';
+import { NO_FIGURE, type Writing } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
-
-/** One cell: a figure with its doubt, a plain text, or the reason why there is none. */
-export type FigureCell = FigureText | string | { readonly none: string };
-
-export interface FigureRow {
-  readonly title: string;
-  readonly cells: readonly FigureCell[];
-  /** The row of the place that the answer points out. */
-  readonly marked?: boolean;
-  /** Something odd stands in it: a lozenge, and this sentence. */
-  readonly odd?: string;
-}
+import { laidOut, type FigureCell, type FigureRow } from './laid-out.ts';
 
 /**
  * A table of figures, each with its doubt set smaller; what is inside its doubt is pale and in brackets. A missing figure is a
@@ -60,29 +50,34 @@ export class FiguresTable extends LitElement {
   @property({ attribute: false }) heads: readonly string[] = [];
   @property({ attribute: false }) rows: readonly FigureRow[] = [];
 
+  /** A table of a record; caption, heads and rows are its own then. */
+  @property({ attribute: false }) table: FigureTable | undefined;
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+
   override render() {
+    const { caption, heads, rows } = this.table ? laidOut(this.table, this.writing) : this;
     return html`<table>
       <caption>
-        ${this.caption}
+        ${caption}
       </caption>
       <thead>
         <tr>
-          ${this.heads.map((head) => html`<th scope="col">${head}</th>`)}
+          ${heads.map((head) => html`<th scope="col">${head}</th>`)}
         </tr>
       </thead>
       <tbody>
-        ${this.rows.map((row) => this.renderRow(row))}
+        ${rows.map((row) => this.renderRow(row))}
       </tbody>
     </table>`;
   }
 
-  private renderRow({ title, cells, marked, odd }: FigureRow) {
+  private renderRow({ title, cells, names, marked, odd }: FigureRow) {
     return html`<tr ?data-marked=${marked}>
       <th scope="row">
         ${odd ? html`<span class="lozenge" role="img" aria-label=${odd} title=${odd}>&#9671;</span>` : nothing}
         ${title}
       </th>
-      ${cells.map((cell) => html`<td>${this.renderCell(cell)}</td>`)}
+      ${cells.map((cell, i) => html`<td data-figure=${names?.[i] ?? nothing}>${this.renderCell(cell)}</td>`)}
     </tr>`;
   }
 

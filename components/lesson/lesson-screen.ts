@@ -4,14 +4,13 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { sayBeside } from '../../src/plan/reed-beside.ts';
-import { sentence } from '../../src/words/figure-words.ts';
+import { besideTables } from '../../src/plan/beside-figures.ts';
+import type { Compared } from '../../src/plan/compare.ts';
+import { sayCompared } from '../../src/plan/say-compared.ts';
 import { lessonOf } from '../../src/plan/lesson.ts';
-import { differenceFigure, thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -151,7 +150,7 @@ export class LessonScreen extends LitElement {
         <section>
           ${
             lesson
-              ? this.renderCompared(pupil, example, lesson.compared)
+              ? this.renderCompared(lesson.compared)
               : html`<p class="say">The card shows the example alone until a reed is set beside it.</p>`
           }
           <div class="acts"><button @click=${this.handlePrint}>Print the lesson card</button></div>
@@ -179,29 +178,13 @@ export class LessonScreen extends LitElement {
     );
   }
 
-  private renderCompared(
-    own: ReedAtPass,
-    example: ReedAtPass,
-    compared: ReturnType<typeof lessonOf>['compared'],
-  ) {
+  private renderCompared(compared: Compared) {
     const { writing } = this.library;
-    const [mine, theirs] = [own.benched.reed.label, example.benched.reed.label];
-    const { say, mind, aside } = sayBeside(compared, theirs, writing);
+    const { say, mind, aside } = sayCompared(compared, writing);
     return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
       ${aside ? html`<p class="note">${aside}</p>` : nothing}
       <div class="scroll">
-        <bench-figures-table
-          caption=${`${sentence(UNIT_WORDS[writing.unit].name)}. ± is 95 %; in brackets: inside its doubt.`}
-          .heads=${['Zone', mine, theirs, 'Difference']}
-          .rows=${compared.rows.map(({ title, own: a, other: b, difference }): FigureRow => ({
-            title,
-            cells: [
-              thicknessFigure(a, writing).value,
-              thicknessFigure(b, writing).value,
-              differenceFigure(difference, writing),
-            ],
-          }))}
-        ></bench-figures-table>
+        <bench-figures-table .table=${besideTables(compared).zones} .writing=${writing}></bench-figures-table>
       </div>`;
   }
 }

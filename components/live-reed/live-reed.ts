@@ -4,7 +4,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { liveFigures, type LeftOpen, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
 import { COVERAGE, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import '../figures-table/figures-table.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../picture/picture.ts';

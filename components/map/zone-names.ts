@@ -1,5 +1,5 @@
 import { svg, type SVGTemplateResult } from 'lit';
-import { contains } from '../../src/answers/there-now.ts';
+import { isInPolygon } from '../../src/numerics/polygon.ts';
 import type { BladeDrawing, Point } from './blade-drawing.ts';
 import { cornersOf, roomFor, textBox, type Box } from './boxes.ts';
 import type { BladeMapData } from './map-data.ts';
@@ -29,7 +29,7 @@ function triesIn(outline: readonly Point[], title: string, fontSize: number): Na
   return steps(ys)
     .flatMap((y) => steps(xs).flatMap((x) => [0, -90].map((turn): Name => ({ title, at: [x, y], turn }))))
     .filter(({ at, turn }) =>
-      cornersOf(textBox(title, at, fontSize, turn), CLEAR).every(([x, y]) => contains(outline, x, y)),
+      cornersOf(textBox(title, at, fontSize, turn), CLEAR).every(([x, y]) => isInPolygon(outline, x, y)),
     );
 }
 

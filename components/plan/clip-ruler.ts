@@ -11,7 +11,7 @@ import {
   withUnit,
   type Writing,
 } from '../../src/words/format.ts';
-import type { FigureCell, FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureCell, FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

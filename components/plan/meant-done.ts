@@ -16,7 +16,7 @@ import {
   UNIT_WORDS,
   type Writing,
 } from '../../src/words/format.ts';
-import type { FigureRow } from '../figures-table/figures-table.ts';
+import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -14,6 +14,11 @@ export interface BenchedReed extends UnfittedReed {
   readonly model?: FittedReed;
 }
 
+/** As much of it as its figures are made of. */
+export type FiguredReed = Pick<BenchedReed, 'assembled' | 'model'> & {
+  readonly reed: Pick<Reed, 'label'>;
+};
+
 /** Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result. */
 export function benchReed(
   reed: Reed,
@@ -40,7 +45,7 @@ export function settled(benched: BenchedReed, found: readonly PassFaults[]): Ben
 }
 
 /** A reed's zones on one of its passes. */
-export function zonesAt({ assembled }: Pick<BenchedReed, 'assembled'>, pass: number): PlacedZone[] {
+export function zonesAt({ assembled }: Pick<FiguredReed, 'assembled'>, pass: number): PlacedZone[] {
   return placeZones(assembled.style, assembled.frame, assembled.passes[pass]!.overallLengthMm);
 }
 

@@ -1,17 +1,16 @@
-import { zoneFigures, type Balance, type ZoneFigures } from '../figures/zone-figures.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import type { Balance, Contrast } from '../figures/zone-figures.ts';
+import type { ReedFigures } from './record/reed-figures.ts';
+import type { SeenZone } from './standing-readings.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { amountText, bareAmount, COVERAGE, differenceFigure, joined, type Writing } from '../words/format.ts';
 import { isMeasurable, listed } from '../words/figure-words.ts';
 import type { Answer } from './there-now.ts';
 
-export type Contrast = keyof Balance;
+type EvenZone = SeenZone & { readonly balance: Balance };
 
 /** The evenness of every zone after a pass; zones of a blade that was never read are left out. */
-export function evenness(benched: BenchedReed, pass: number): (ZoneFigures & { balance: Balance })[] {
-  return zonesAt(benched, pass)
-    .map((zone) => zoneFigures(benched.model!, pass, zone))
-    .filter((figures): figures is ZoneFigures & { balance: Balance } => figures.balance !== undefined);
+export function evenness({ zones }: ReedFigures): EvenZone[] {
+  return zones.filter((zone): zone is EvenZone => zone.balance !== undefined);
 }
 
 interface Finding {
@@ -32,7 +31,7 @@ function isTold({ zones }: Finding): boolean {
 }
 
 /** Zones whose contrast is measurable, by contrast and sign, the most telling first. */
-function findings(zones: readonly (ZoneFigures & { balance: Balance })[]): Finding[] {
+function findings(zones: readonly EvenZone[]): Finding[] {
   const all = (['hand', 'side', 'blade'] as const).flatMap((contrast) =>
     ([1, -1] as const).map((sign) => ({
       contrast,
@@ -80,10 +79,7 @@ function sayLight({ contrast, sign, zones }: Finding, writing: Writing): string 
 }
 
 /** The answer to "Is it even, and whose doing is it?" */
-export function sayEvenness(
-  zones: readonly (ZoneFigures & { balance: Balance })[],
-  writing: Writing,
-): Answer {
+export function sayEvenness(zones: readonly EvenZone[], writing: Writing): Answer {
   const [first] = findings(zones);
   if (zones.length === 0) return { say: 'Only one blade is read, so nothing can be said of evenness.' };
   if (!first) return { say: 'Even, as far as this gauge can tell: no difference is larger than its doubt.' };

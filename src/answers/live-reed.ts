@@ -13,7 +13,7 @@ import { readingVariance } from '../gauge/reading-noise.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Estimate, Functional } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { standingReadings } from './there-now.ts';
+import { standingReadings } from './standing-readings.ts';
 
 /** Fine enough for a small picture that changes with every key. */
 const ALONG = 41;

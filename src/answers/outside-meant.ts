@@ -9,7 +9,7 @@ import type { Estimate } from '../surface/reed-model.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 import { listed } from '../words/figure-words.ts';
 import type { TakenOff } from './taken-off.ts';
-import { contains } from './there-now.ts';
+import { isInZone } from '../blade/zones.ts';
 
 /** What came off where the knife was not meant to go. */
 export interface OutsideMeant {
@@ -93,9 +93,7 @@ function mostOutside(
     const columns = map.us.length;
     const outside = map.valuesMm.map((value, i) => {
       const [y, u] = [map.ysMm[Math.floor(i / columns)]!, map.us[i % columns]!];
-      const isMeant = meant[u < 0 ? 0 : 1]!.some(({ outlines }) =>
-        outlines.some((one) => contains(one, y, u)),
-      );
+      const isMeant = meant[u < 0 ? 0 : 1]!.some((zone) => isInZone(zone, y, u));
       return sure[i] === 1 && !isMeant ? value : 0;
     });
     return { blade, ...largestPlace({ ...map, valuesMm: outside }) };

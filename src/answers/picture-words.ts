@@ -10,7 +10,7 @@ import {
 } from '../words/format.ts';
 import type { BenchedReed } from './benched-reed.ts';
 import { acrossWords, listed } from '../words/figure-words.ts';
-import { standingReadings, type StandingReading } from './there-now.ts';
+import { standingReadings, type StandingReading } from './standing-readings.ts';
 
 /** Where a blade is described: mm from the tip, and lines down it. */
 const DISTANCES_MM = [0.5, 2, 4, 6, 8, 10, 14, 18];

@@ -12,7 +12,8 @@ import {
   type Writing,
 } from '../words/format.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { placeOnBlade, standingReadings } from './there-now.ts';
+import { placeOnBlade } from './there-now.ts';
+import { standingReadings } from './standing-readings.ts';
 
 /** What a probe adds to the thickness: what the map under it shows. */
 export type Probed = 'thickness' | 'doubt' | 'believable' | 'slope';

@@ -8,52 +8,79 @@ import {
   type ZoneRemoval,
 } from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
-import type { PlacedZone } from '../blade/zones.ts';
-import type { Estimate } from '../surface/reed-model.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import type { FittedReed } from '../surface/fitted-reed.ts';
+import { zonesAt, type BenchedReed, type FiguredReed } from './benched-reed.ts';
 import { amountText, bareAmount, numberText, withUnit, type Writing } from '../words/format.ts';
 import { acrossWords, isMeasurable, listed, placeWords } from '../words/figure-words.ts';
 import { sayRemovalSpan } from './span-words.ts';
-import { contains, placeOnBlade, type Answer } from './there-now.ts';
+import { isInZone, type PlacedZone } from '../blade/zones.ts';
+import { placeOnBlade, type Answer } from './there-now.ts';
 
 /** What came off one zone of each blade. */
 export interface RemovalRow {
   readonly name: string;
   readonly title: string;
   readonly blades: Readonly<Partial<Record<Blade, ZoneRemoval>>>;
-  /** Where most of the zone's measurable loss went, on either blade; absent where nothing is measurable. */
-  readonly most?: Estimate & { readonly blade: Blade; readonly fromTipMm: number; readonly across: number };
 }
 
-export interface TakenOff {
+/** What came off by zone; zones are those of the later pass, and the two are laid on each other from the cork end. */
+export interface RemovedByZone {
   readonly pair: PassPair;
   readonly rows: readonly RemovalRow[];
-  readonly maps: Readonly<Partial<Record<Blade, FigureMap>>>;
-  /** The largest measurable loss and the largest measurable growth of each blade. */
-  readonly most: Readonly<Partial<Record<Blade, ReturnType<typeof largestPlace>>>>;
-  readonly growth: Readonly<Partial<Record<Blade, ReturnType<typeof largestPlace>>>>;
   /** What each blade's removal is counted from; a blade that was not read has no figures. */
   readonly spans: Readonly<Partial<Record<Blade, RemovalSpan>>>;
+}
+
+/** A measurable loss, or growth, with its place. */
+type LargestPlace = ReturnType<typeof largestPlace>;
+
+export interface TakenOff extends RemovedByZone {
+  readonly maps: Readonly<Partial<Record<Blade, FigureMap>>>;
+  /** The largest measurable loss and the largest measurable growth of each blade. */
+  readonly most: Readonly<Partial<Record<Blade, LargestPlace>>>;
+  readonly growth: Readonly<Partial<Record<Blade, LargestPlace>>>;
+  /** Where most of a zone's measurable loss went, on either blade; absent where nothing is measurable. */
+  readonly mostOf: ReadonlyMap<string, LargestPlace & { readonly blade: Blade }>;
 }
 
 const ALONG = 61;
 const ACROSS = 31;
 
-/** What a pass took off since an earlier one, on the later pass's blade. */
-export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
-  const model = benched.model!;
-  const zones = zonesAt(benched, pair.after);
+const isKnown = ({ spans }: RemovedByZone, blade: Blade) =>
+  spans[blade] !== undefined && !spans[blade].notRead;
+
+/** What a pass took off since an earlier one by zone, without its maps. */
+export function removedOff(model: FittedReed, pair: PassPair, zones: readonly PlacedZone[]): RemovedByZone {
   const spans = Object.fromEntries(
     BLADES.filter((blade) => model.blades[blade]).map((blade) => [blade, removalSpan(model, pair, blade)]),
   );
-  const isKnown = (blade: Blade) => spans[blade] !== undefined && !spans[blade].notRead;
   const byZone = removedByZone(model, pair, zones);
+  const rows = zones.map(({ name, title }) => ({
+    name,
+    title,
+    blades: Object.fromEntries(
+      BLADES.flatMap((blade) => {
+        const removal = spans[blade]?.notRead ? undefined : byZone[blade]?.get(name);
+        return removal ? [[blade, removal]] : [];
+      }),
+    ),
+  }));
+  return { pair, rows, spans };
+}
+
+/** What a pass took off since an earlier one, on the later pass's blade and in its zones. */
+export function takenOff(
+  { model, assembled }: Pick<FiguredReed, 'model' | 'assembled'>,
+  pair: PassPair,
+  zones: readonly PlacedZone[] = zonesAt({ assembled }, pair.after),
+  removed: RemovedByZone = removedOff(model!, pair, zones),
+): TakenOff {
   const maps: Partial<Record<Blade, FigureMap>> = {};
-  const most: Partial<Record<Blade, ReturnType<typeof largestPlace>>> = {};
-  const growth: Partial<Record<Blade, ReturnType<typeof largestPlace>>> = {};
-  for (const blade of BLADES.filter(isKnown)) {
-    const grid = mapGrid(model.passes[pair.after]!.bladeLengthMm, ALONG, ACROSS);
-    const map = removedMap(model, blade, pair.before, pair.after, grid);
+  const most: Partial<Record<Blade, LargestPlace>> = {};
+  const growth: Partial<Record<Blade, LargestPlace>> = {};
+  for (const blade of BLADES.filter((name) => isKnown(removed, name))) {
+    const grid = mapGrid(model!.passes[pair.after]!.bladeLengthMm, ALONG, ACROSS);
+    const map = removedMap(model!, blade, pair.before, pair.after, grid);
     maps[blade] = map;
     const sure = measurable(map);
     const only = (sign: 1 | -1) => ({
@@ -64,26 +91,17 @@ export function takenOff(benched: BenchedReed, pair: PassPair): TakenOff {
     if (loss.valueMm > 0) most[blade] = loss;
     if (gain.valueMm > 0) growth[blade] = gain;
   }
-  const rows = zones.map((zone) => {
-    const { name, title } = zone;
-    const mostOfZone = mostWithin(zone, maps);
-    return {
-      name,
-      title,
-      blades: Object.fromEntries(
-        BLADES.filter(isKnown).flatMap((blade) => {
-          const removal = byZone[blade]?.get(name);
-          return removal ? [[blade, removal]] : [];
-        }),
-      ),
-      ...(mostOfZone && { most: mostOfZone }),
-    };
-  });
-  return { pair, rows, maps, most, growth, spans };
+  const mostOf = new Map(
+    zones.flatMap((zone) => {
+      const place = mostWithin(zone, maps);
+      return place ? [[zone.name, place] as const] : [];
+    }),
+  );
+  return { ...removed, maps, most, growth, mostOf };
 }
 
 /** The largest measurable loss at the places of the maps that lie in a zone. */
-function mostWithin({ outlines }: PlacedZone, maps: TakenOff['maps']): RemovalRow['most'] {
+function mostWithin(zone: PlacedZone, maps: TakenOff['maps']) {
   const places = BLADES.flatMap((blade) => {
     const map = maps[blade];
     if (!map) return [];
@@ -91,7 +109,7 @@ function mostWithin({ outlines }: PlacedZone, maps: TakenOff['maps']): RemovalRo
     const columns = map.us.length;
     const inside = map.valuesMm.map((value, i) => {
       const [y, u] = [map.ysMm[Math.floor(i / columns)]!, map.us[i % columns]!];
-      return sure[i] === 1 && outlines.some((outline) => contains(outline, y, u)) ? value : 0;
+      return sure[i] === 1 && isInZone(zone, y, u) ? value : 0;
     });
     return { blade, ...largestPlace({ ...map, valuesMm: inside }) };
   });
@@ -160,7 +178,7 @@ function sayMost(benched: BenchedReed, taken: TakenOff, writing: Writing): strin
   const [first] = places;
   if (!first) return undefined;
   const { blade, at } = first;
-  const zone = zones.find(({ outlines }) => outlines.some((o) => contains(o, at.fromTipMm, at.across)));
+  const zone = zones.find((one) => isInZone(one, at.fromTipMm, at.across));
   const mean = zone && taken.rows.find(({ name }) => name === zone.name)?.blades[blade]?.mean.valueMm;
   if (mean !== undefined && at.valueMm < STANDS_OUT * mean) return undefined;
   const where = placeOnBlade(zones, blade, at.fromTipMm, at.across);

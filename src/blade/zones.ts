@@ -1,5 +1,5 @@
 import type { Lengths, OutlinePoint, Style, Zone } from '../../shared/style.ts';
-import type { Point } from '../numerics/polygon.ts';
+import { isInPolygon, type Point } from '../numerics/polygon.ts';
 
 /** A zone as it lies on one pass's blade: closed outlines of (mm from that pass's tip, across). */
 export interface PlacedZone {
@@ -46,6 +46,15 @@ export function placeZones(
     title,
     outlines: outlines.map((outline) => outline.map(place)),
   }));
+}
+
+/** Whether a place lies in a zone. */
+export function isInZone(
+  { outlines }: Pick<PlacedZone, 'outlines'>,
+  fromTipMm: number,
+  across: number,
+): boolean {
+  return outlines.some((outline) => isInPolygon(outline, fromTipMm, across));
 }
 
 /** A full-width rectangle between two distances from the tip. */

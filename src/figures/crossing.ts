@@ -4,6 +4,8 @@ import { rootBetween } from '../numerics/root.ts';
 import type { Estimate, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional, valueMm } from './functional.ts';
 
+/** Thickness at which the centre line is said to be in the blend, mm. Common practice, no source. */
+export const BLEND_MM = 0.3;
 /** Thicknesses whose places on the centre line are followed, mm. Common practice, no source. */
 export const CROSSINGS_MM = [0.2, 0.3, 0.4] as const;
 

@@ -14,12 +14,16 @@ export interface Balance {
   readonly side: Estimate;
 }
 
+export type Contrast = keyof Balance;
+
 /** A zone after a pass. What was not read is absent. */
 export interface ZoneFigures {
   readonly name: string;
   readonly title: string;
   /** Both blades together. */
   readonly mean?: Estimate;
+  /** Cane of both blades, mm3, with its standard uncertainty. */
+  readonly volume?: { readonly value: number; readonly u: number };
   readonly blades: Readonly<Partial<Record<Blade, Estimate>>>;
   readonly quadrants: Readonly<Partial<Record<Quadrant, Estimate>>>;
   readonly balance?: Balance;
@@ -79,10 +83,11 @@ export function zoneFigures(
   const meanOf = (blade?: Blade) =>
     among((quadrant, areaMm2) => (!blade || quadrant[0] === blade ? areaMm2 / areaOf(blade) : 0));
   const read = BLADES.filter((blade) => areaOf(blade) > 0);
+  const volume = among((_, areaMm2) => areaMm2);
   return {
     name: zone.name,
     title: zone.title,
-    ...(parts.length > 0 && { mean: meanOf() }),
+    ...(parts.length > 0 && { mean: meanOf(), volume: { value: volume.valueMm, u: volume.uMm } }),
     blades: Object.fromEntries(read.map((blade) => [blade, meanOf(blade)])),
     quadrants: Object.fromEntries(
       parts.map(({ quadrant }) => [quadrant, among((other) => (other === quadrant ? 1 : 0))]),

@@ -11,10 +11,14 @@ const CELL_ACROSS = 1 / 3;
 /** Which part of the blade counts. */
 export type Side = 'left' | 'right' | 'both';
 
-const SIDES: Readonly<Record<Side, readonly [number, number]>> = {
-  left: [-1, 0],
-  right: [0, 1],
-  both: [-1, 1],
+/** Both is the two halves: a zone's mean is that of its halves to the last digit. */
+const SIDES: Readonly<Record<Side, readonly (readonly [number, number])[]>> = {
+  left: [[-1, 0]],
+  right: [[0, 1]],
+  both: [
+    [-1, 0],
+    [0, 1],
+  ],
 };
 
 /** Places and real areas (mm2) of a zone on a pass's blade. */
@@ -30,13 +34,12 @@ export interface ZoneArea {
  * @param side Only the left or right half of the blade, split at the centre line.
  */
 export function zoneArea(zone: PlacedZone, geometry: PassGeometry, side: Side = 'both'): ZoneArea {
-  const cells = {
-    x: [0, geometry.bladeLengthMm],
-    y: SIDES[side],
-    longestX: CELL_ALONG_MM,
-    longestY: CELL_ACROSS,
-  } as const;
-  const nodes = zone.outlines.flatMap((outline) => areaNodes(outline, cells, geometry.halfWidthMm));
+  const x = [0, geometry.bladeLengthMm] as const;
+  const nodes = SIDES[side].flatMap((y) =>
+    zone.outlines.flatMap((outline) =>
+      areaNodes(outline, { x, y, longestX: CELL_ALONG_MM, longestY: CELL_ACROSS }, geometry.halfWidthMm),
+    ),
+  );
   let areaMm2 = 0;
   for (const { area } of nodes) areaMm2 += area;
   return { nodes, areaMm2 };

@@ -114,3 +114,12 @@ function addInterval(
 function cellCount(from: number, to: number, longest: number): number {
   return Math.max(1, Math.ceil((to - from) / longest - 1e-9));
 }
+
+/** Whether a place lies inside a closed outline. Source: even-odd rule. */
+export function isInPolygon(outline: readonly Point[], x: number, y: number): boolean {
+  return outline.reduce((inside, [ax, ay], i) => {
+    const [bx, by] = outline[(i + 1) % outline.length]!;
+    const crosses = ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax);
+    return crosses ? !inside : inside;
+  }, false);
+}

@@ -4,7 +4,15 @@ import { placeZones } from '../blade/zones.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
 import type { Estimate, PassGeometry } from '../surface/reed-model.ts';
 import { excessOver, type ExcessMap } from './excess.ts';
-import { LEAST_COVER, meanOverTarget, ownMean, zonePlaces, type WeightedPlace } from './place-means.ts';
+import { otherMean } from './compare.ts';
+import {
+  LEAST_COVER,
+  lessTarget,
+  meanOverTarget,
+  ownMean,
+  zonePlaces,
+  type WeightedPlace,
+} from './place-means.ts';
 import type { Target } from './target.ts';
 
 /** A figure of a zone as it would be after a clip. */
@@ -50,14 +58,9 @@ export function previewClip(own: ReedAtPass, target: Target, clipMm: number): Cl
   const zones = placeZones(style, frame, geometry.overallLengthMm).flatMap((zone) => {
     const { places, share } = zonePlaces(target, zone, geometry, blades);
     if (share < LEAST_COVER) return [];
-    return [
-      {
-        name: zone.name,
-        title: zone.title,
-        own: ownMean(own, places, clipMm),
-        difference: meanOverTarget(own, target, places, clipMm),
-      },
-    ];
+    const mine = ownMean(own, places, clipMm);
+    const difference = lessTarget(mine, otherMean(own, target, zone.name, { places, share }));
+    return [{ name: zone.name, title: zone.title, own: mine, difference }];
   });
   const crossings = CROSSINGS_MM.map((thicknessMm) => {
     const now = crossing(model, pass, centreLine(model), thicknessMm);

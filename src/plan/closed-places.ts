@@ -1,5 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
-import { nearFloors, type StandingReading } from '../answers/there-now.ts';
+import { nearFloors, type StandingReading } from '../answers/standing-readings.ts';
 import type { BenchedReed } from '../answers/benched-reed.ts';
 
 /** Within one step of a usual dial above its floor a reading may be at it, mm. */

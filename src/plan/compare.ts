@@ -1,12 +1,21 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/benched-reed.ts';
+import { figuresOf, type ReedFigures } from '../answers/record/reed-figures.ts';
 import { originalMm, type Gouge } from '../blade/original-cane.ts';
-import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
+import { mapGrid, type MapGrid } from '../figures/surface-map.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { excessOver, type ExcessMap } from './excess.ts';
-import { LEAST_COVER, nearestPlace, ownMean, targetMean, zonePlaces } from './place-means.ts';
-import type { OverBlade, Target } from './target.ts';
+import {
+  LEAST_COVER,
+  lessTarget,
+  nearestPlace,
+  ownMean,
+  targetMean,
+  zonePlaces,
+  type ZonePlaces,
+} from './place-means.ts';
+import { plainReed, type OverBlade, type Target } from './target.ts';
 import { targetCrossing } from './target-crossing.ts';
 import { innerPlaces } from './ways.ts';
 
@@ -21,6 +30,8 @@ export interface ComparedZone {
   readonly spreadMm: number;
   /** Share of the zone for which the target stands. */
   readonly share: number;
+  /** The target stands for a part of it alone: these are no means of the zone. */
+  readonly inPart?: true;
   /** Mean thickness of the zone before it was scraped, where that was asked for. */
   readonly originalMm?: number;
 }
@@ -40,7 +51,10 @@ export interface Distance {
 
 /** A reed beside a target, placed from the tip. Excess is positive: it can be scraped. Lack cannot be put back. */
 export interface Compared {
+  readonly own: ReedFigures;
   readonly target: Target;
+  /** The figures of the one reed that the target is, where its zones are laid out as this reed's are. */
+  readonly example?: ReedFigures;
   readonly zones: readonly ComparedZone[];
   readonly crossings: readonly CrossingRow[];
   readonly excess: Readonly<Partial<Record<Blade, ExcessMap>>>;
@@ -60,47 +74,93 @@ interface Cane {
   readonly originalMm?: OverBlade;
 }
 
-/** The zones of a reed, hung from the tip, beside those of a target: zones for which it hardly stands are left out. */
+const GRID = { along: 51, across: 31 };
+
+/** The grid on which a reed is set beside a target. */
+export function besideGrid({ benched, pass }: ReedAtPass): MapGrid {
+  return mapGrid(benched.assembled.passes[pass]!.bladeLengthMm, GRID.along, GRID.across);
+}
+
+/** A target that stands for this share of a zone stands for the zone: the rest is the margin of what was read. */
+const WHOLE = 0.95;
+
+/** The zones of a reed beside those of a target: zones for which it hardly stands are left out. */
 export function comparedZones(own: ReedAtPass, target: Target, caneMm?: OverBlade): ComparedZone[] {
   const { benched, pass } = own;
   const model = benched.model!;
   const blades = BLADES.filter((blade) => model.blades[blade] && target.blades[blade]);
-  return zonesAt(benched, pass).flatMap(({ name, title, outlines }): ComparedZone[] => {
-    const { places, share } = zonePlaces(target, { name, title, outlines }, model.passes[pass]!, blades);
+  const hasBlades = blades.length === Object.keys(model.blades).length;
+  return figuresOf(own).placed.flatMap((zone): ComparedZone[] => {
+    const { name, title } = zone;
+    const cover = zonePlaces(target, zone, model.passes[pass]!, blades);
+    const { places, share } = cover;
     if (share < LEAST_COVER) return [];
-    const [mine, theirs] = [ownMean(own, places), targetMean(target, places)];
-    const difference = {
-      valueMm: mine.valueMm - theirs.valueMm,
-      uMm: Math.hypot(mine.uMm, theirs.uMm),
-    };
-    const spreadMm = spreadOver(target, places);
-    const originalMm = caneMm && meanOf(caneMm, places);
-    const original = originalMm !== undefined && { originalMm };
-    return [{ name, title, own: mine, other: theirs, difference, spreadMm, share, ...original }];
+    const isWhole = hasBlades && share >= WHOLE;
+    const mine = (isWhole && meanOf(figuresOf(own), name)) || ownMean(own, places);
+    const theirs = isWhole ? otherMean(own, target, name, cover) : targetMean(target, places);
+    const originalMm = caneMm && weighted(caneMm, places);
+    return [
+      {
+        name,
+        title,
+        own: mine,
+        other: theirs,
+        difference: lessTarget(mine, theirs),
+        spreadMm: spreadOver(target, places),
+        share,
+        ...(!isWhole && { inPart: true as const }),
+        ...(originalMm !== undefined && { originalMm }),
+      },
+    ];
   });
 }
 
-/** Compares a reed with a target, with all zones hung from the tip. */
+/** A target's mean of a zone: of a reed with the same zones that of its own, where the target stands for the whole. */
+export function otherMean(
+  own: ReedAtPass,
+  target: Target,
+  zone: string,
+  { places, share }: ZonePlaces,
+): Estimate {
+  const example = share >= WHOLE ? exampleOf(own, target) : undefined;
+  return (example && meanOf(example, zone)) ?? targetMean(target, places);
+}
+
+const meanOf = ({ zones }: ReedFigures, zone: string) => zones.find(({ name }) => name === zone)?.mean;
+
+/** The figures of the one reed that a target is, where its zones are laid out as this reed's are. */
+export function exampleOf(own: ReedAtPass, target: Target): ReedFigures | undefined {
+  const reed = plainReed(target);
+  const [here, there] = [own, reed].map((one) => one?.benched.assembled);
+  const isSame =
+    here?.style.key === there?.style.key &&
+    JSON.stringify(here?.frame.lengths) === JSON.stringify(there?.frame.lengths);
+  return reed?.benched.model && isSame ? figuresOf(reed) : undefined;
+}
+
+/** Compares a reed with a target, with all zones placed from the tip. */
 export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compared {
   const { benched, pass } = own;
-  const model = benched.model!;
-  const zones = comparedZones(own, target, cane.originalMm);
-  const crossings = CROSSINGS_MM.map((thicknessMm) => {
-    const mine = crossing(model, pass, centreLine(model), thicknessMm);
-    const theirs = targetCrossing(target, thicknessMm);
-    return { thicknessMm, ...(mine && { own: mine }), ...(theirs && { other: theirs }) };
+  const figures = figuresOf(own);
+  const reed = plainReed(target);
+  const example = exampleOf(own, target);
+  const crossings = figures.crossings.map(({ thicknessMm, at }, i) => {
+    const theirs = reed ? figuresOf(reed).crossings[i]!.at : targetCrossing(target, thicknessMm);
+    return { thicknessMm, ...(at && { own: at }), ...(theirs && { other: theirs }) };
   });
-  const excess = excessOver(model, pass, target);
+  const excess = excessOver(benched.model!, pass, target);
   const distance = distanceOf(own, target, excess);
   return {
+    own: figures,
     target,
-    zones,
+    ...(example && { example }),
+    zones: comparedZones(own, target, cane.originalMm),
     crossings,
     excess,
     ...(distance && { distance }),
     notes: notesOn(
       own,
-      target.parts.map(({ reed }) => reed),
+      target.parts.map((part) => part.reed),
       cane.gougeOf,
     ),
   };
@@ -114,7 +174,7 @@ function spreadOver({ grid, blades }: Target, places: ReturnType<typeof zonePlac
   );
 }
 
-function meanOf(field: OverBlade, places: ReturnType<typeof zonePlaces>['places']): number {
+function weighted(field: OverBlade, places: ReturnType<typeof zonePlaces>['places']): number {
   return places.reduce((sum, { fromTipMm, across, weight }) => sum + weight * field(fromTipMm, across), 0);
 }
 

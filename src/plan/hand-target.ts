@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { contains } from '../answers/there-now.ts';
+import { isInZone } from '../blade/zones.ts';
 import { floorAt } from '../blade/floors.ts';
 import type { StyleTemplate } from '../blade/starting-styles.ts';
 import { stretched, type PlacedZone, type ZoneFrame } from '../blade/zones.ts';
@@ -81,8 +81,7 @@ export function handTarget(
     if (!zone) throw new InputError(`zones: there is no ${aim.name} in ${blade.style.name}`);
     return { ...aim, zone };
   });
-  const ownerOf = (y: number, u: number) =>
-    set.findIndex(({ zone }) => zone.outlines.some((outline) => contains(outline, y, u)));
+  const ownerOf = (y: number, u: number) => set.findIndex(({ zone }) => isInZone(zone, y, u));
   const moves = movesOf(
     set.map(({ zone, meanMm }) => ({ meanMm, nodes: zoneArea(zone, geometry).nodes })),
     ownerOf,

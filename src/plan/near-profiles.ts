@@ -1,5 +1,5 @@
 import type { BenchedReed } from '../answers/benched-reed.ts';
-import { standingReadings } from '../answers/there-now.ts';
+import { standingReadings } from '../answers/standing-readings.ts';
 
 /** A reed's readings along the middle, half way out and near the edge, both blades and sides together. */
 export interface Profile {

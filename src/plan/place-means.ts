@@ -61,9 +61,14 @@ export function meanOverTarget(
   places: readonly WeightedPlace[],
   clipMm = 0,
 ): Estimate {
-  const [mine, theirs] = [ownMean(own, places, clipMm), targetMean(target, places)];
-  return { valueMm: mine.valueMm - theirs.valueMm, uMm: Math.hypot(mine.uMm, theirs.uMm) };
+  return lessTarget(ownMean(own, places, clipMm), targetMean(target, places));
 }
+
+/** A mean less that of a target: the two are read independently of each other. */
+export const lessTarget = (mine: Estimate, theirs: Estimate): Estimate => ({
+  valueMm: mine.valueMm - theirs.valueMm,
+  uMm: Math.hypot(mine.uMm, theirs.uMm),
+});
 
 /** Number of the nearest place of a grid. */
 export function nearestPlace({ ysMm, us }: MapGrid, fromTipMm: number, across: number): number {

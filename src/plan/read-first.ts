@@ -1,5 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
-import { contains } from '../answers/there-now.ts';
+import { isInZone } from '../blade/zones.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import type { StrokeLimits } from './stroke-limits.ts';
 
@@ -60,9 +60,7 @@ function doubtfulPlaces({ map, sure, apartMm, room }: StrokeLimits, zones: reado
   return [...sure.keys()].flatMap((i) => {
     if (room.doubtful[i] !== 1 || sure[i]! <= 0 || apartMm[i]! <= 0) return [];
     const place = { fromTipMm: map.ysMm[Math.floor(i / columns)]!, across: map.us[i % columns]! };
-    const isWorked = zones.some(({ outlines }) =>
-      outlines.some((outline) => contains(outline, place.fromTipMm, place.across)),
-    );
+    const isWorked = zones.some((zone) => isInZone(zone, place.fromTipMm, place.across));
     return isWorked ? [place] : [];
   });
 }

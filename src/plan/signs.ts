@@ -1,6 +1,8 @@
 import type { Sign } from '../../shared/habit.ts';
-import { ALONE, type Contrast } from '../answers/even.ts';
-import { thereNow, type ZoneRow } from '../answers/there-now.ts';
+import { ALONE } from '../answers/even.ts';
+import { figuresOf } from '../answers/record/reed-figures.ts';
+import type { SeenZone } from '../answers/standing-readings.ts';
+import type { Contrast } from '../figures/zone-figures.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import { differenceFigure, joined, thicknessFigure, UNIT_WORDS, type Writing } from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
@@ -11,7 +13,7 @@ import type { Target } from './target.ts';
 import { AT_FLOOR_MM } from './warnings.ts';
 
 /** What one zone of a reed shows. */
-export interface ZoneSeen extends ZoneRow {
+export interface ZoneSeen extends SeenZone {
   /** Beside what the reed is brought to; absent where that does not stand. */
   readonly beside?: ComparedZone;
 }
@@ -26,7 +28,7 @@ export interface ReedSeen {
 /** The figures of a reed that rows of the table ask for. */
 export function seeReed(own: ReedAtPass, target?: Target): ReedSeen {
   const beside = new Map(target ? comparedZones(own, target).map((zone) => [zone.name, zone]) : []);
-  const zones = thereNow(own.benched, own.pass).zones.map((row): ZoneSeen => {
+  const zones = figuresOf(own).zones.map((row): ZoneSeen => {
     const other = beside.get(row.name);
     return { ...row, ...(other && { beside: other }) };
   });

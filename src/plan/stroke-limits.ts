@@ -1,6 +1,6 @@
 import type { FloorTable } from '../../shared/style.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import { contains } from '../answers/there-now.ts';
+import { isInZone } from '../blade/zones.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 import type { Side } from '../figures/zone-mean.ts';
 import { cellsOf, contourRings, type GridLine } from '../numerics/contours.ts';
@@ -87,7 +87,7 @@ export function zoneAreaMm2({ map, halfWidthMm }: StrokeLimits, zone: PlacedZone
   let area = 0;
   eachPlace(map, (y, u) => {
     if ((side === 'left' && u > 0) || (side === 'right' && u < 0)) return;
-    if (zone.outlines.some((outline) => contains(outline, y, u))) area += cellMm(map) * halfWidthMm(y);
+    if (isInZone(zone, y, u)) area += cellMm(map) * halfWidthMm(y);
   });
   return area;
 }
@@ -140,7 +140,7 @@ function distanceTo(places: readonly Point[], y: number, u: number, half: number
 
 /** How far inside a zone a place lies, mm; below 0 outside. */
 function insideMm({ outlines }: PlacedZone, y: number, u: number, half: number): number {
-  const isIn = outlines.some((outline) => contains(outline, y, u));
+  const isIn = isInZone({ outlines }, y, u);
   const away = Math.min(...outlines.map((outline) => toOutlineMm(outline, y, u, half)));
   return isIn ? away : -away;
 }

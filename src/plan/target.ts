@@ -69,6 +69,13 @@ export function targetFromReed(reed: ReedAtPass, grid: MapGrid, placeOn = samePl
   };
 }
 
+/** The reed that a target is, at equal distances from the tip, neither scaled nor mixed; undefined for any other target. */
+export function plainReed({ parts, addedMm }: Target): ReedAtPass | undefined {
+  const [part] = parts;
+  const isPlain = parts.length === 1 && part?.share === whole && addedMm === none;
+  return isPlain && part.placeOn === samePlace ? part.reed : undefined;
+}
+
 /** What reeds of one maker usually differ by, mm, and how many reeds that guess is worth. Common practice, no source. */
 const USUAL_SPREAD_MM = 0.015;
 const USUAL_SPREAD_WEIGHT = 4;

@@ -1,6 +1,9 @@
 import { evenness } from '../answers/even.ts';
+import { figuresOf } from '../answers/record/reed-figures.ts';
 import { isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
-import { contains, nearFloors, placeOnBlade, type NearFloor } from '../answers/there-now.ts';
+import { isInZone } from '../blade/zones.ts';
+import type { NearFloor } from '../answers/standing-readings.ts';
+import { placeOnBlade } from '../answers/there-now.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
 import { estimate, sumOfPlaces } from '../figures/functional.ts';
@@ -24,7 +27,7 @@ export interface WarningInput {
 
 /** What matters before the next stroke. An untroubled reed has none. */
 export function warningsOn(input: WarningInput): Warning[] {
-  const near = nearFloors(input.own.benched, input.own.pass);
+  const { near } = figuresOf(input.own);
   return [
     ...caneWarning(input),
     ...underFloor(input, near),
@@ -39,7 +42,7 @@ export function warningsOn(input: WarningInput): Warning[] {
 const SIDE_MM = 0.02;
 
 function caneWarning({ own, writing }: WarningInput): Warning[] {
-  const zones = evenness(own.benched, own.pass)
+  const zones = evenness(figuresOf(own))
     .map(({ title, balance: { side } }) => ({ title, ...side }))
     .filter((side) => isMeasurable(side) && Math.abs(side.valueMm) > SIDE_MM)
     .sort((a, b) => Math.abs(b.valueMm) - Math.abs(a.valueMm));
@@ -60,9 +63,7 @@ export const AT_FLOOR_MM = 0.0025;
 function zoneTitles({ own: { benched, pass } }: WarningInput, near: readonly NearFloor[]): string[] {
   const zones = zonesAt(benched, pass);
   const titles = near.flatMap(({ reading: { fromTipMm, across } }) => {
-    const zone = zones.find(({ outlines }) =>
-      outlines.some((outline) => contains(outline, fromTipMm, across)),
-    );
+    const zone = zones.find((one) => isInZone(one, fromTipMm, across));
     return zone ? [zone.title.toLowerCase()] : [];
   });
   return [...new Set(titles)];
@@ -138,7 +139,7 @@ function heartShare({ own: { benched, pass }, gouge = USUAL_GOUGE, writing }: Wa
 const CORNERS_MM = 0.01;
 
 function unevenTip({ own, writing }: WarningInput): Warning[] {
-  const corners = evenness(own.benched, own.pass).find(({ name }) => name === 'corners')?.balance;
+  const corners = evenness(figuresOf(own)).find(({ name }) => name === 'corners')?.balance;
   const [worst] = Object.values(corners ?? {})
     .filter((contrast) => isMeasurable(contrast) && Math.abs(contrast.valueMm) > CORNERS_MM)
     .sort((a, b) => Math.abs(b.valueMm) - Math.abs(a.valueMm));

@@ -1,6 +1,6 @@
 import type { Blade, Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { standingReadings } from '../answers/there-now.ts';
+import { standingReadings } from '../answers/standing-readings.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 
 /** A reading speaks for the wood this near to it: half the way between the stations of a usual full map, or a little more. */

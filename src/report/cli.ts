@@ -6,7 +6,7 @@ import type { ReedDraft } from '../exchange/csv/drafts.ts';
 import { readPoints } from '../exchange/csv/read-points.ts';
 import { USUAL_OVERALL_MM, type ReedDocuments } from '../reed/assemble.ts';
 import { parseArguments, USAGE, type StraightSides } from './arguments.ts';
-import { reportReed, type ReedReport } from './reed-report.ts';
+import { figuresById, reportReed, type ReedReport } from './reed-report.ts';
 import { reportText } from './report-text.ts';
 
 /** Where a run writes to. */
@@ -48,9 +48,15 @@ async function answer(args: readonly string[]): Promise<string> {
     reportReed(documentsOf(draft, width), { at: points, rectangles }),
   );
   return json
-    ? `${JSON.stringify({ uMm: 'standard uncertainty, k = 1', reeds }, undefined, 2)}\n`
+    ? `${JSON.stringify({ uMm: 'standard uncertainty, k = 1', reeds: reeds.map(asJson) }, undefined, 2)}\n`
     : reportText(reeds);
 }
+
+/** A reed with the figures of its passes by their ids, in the place of their tables. */
+const asJson = ({ passes, ...reed }: ReedReport) => ({
+  ...reed,
+  passes: passes.map(({ tables, ...pass }) => ({ ...pass, figures: figuresById({ tables }) })),
+});
 
 /** @throws FormatError with every problem and every question that the files leave open. */
 async function readReeds(paths: readonly string[]): Promise<readonly ReedDraft[]> {

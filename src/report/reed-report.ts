@@ -1,26 +1,20 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
+import { believableByZone } from '../answers/record/believable.ts';
+import { reedFigures, type ReedFigures } from '../answers/record/reed-figures.ts';
+import { TABLES } from '../answers/record/tables.ts';
+import { takenByZone } from '../answers/record/taken-tables.ts';
+import type { Figure, FigureTable } from '../figures/figure.ts';
 import { sayFault, sayReadAgain } from '../answers/fault-words.ts';
-import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
+import { rectangleZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
-import { believableMap, believableOverMm } from '../figures/believable-map.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
-import { mapGrid } from '../figures/surface-map.ts';
-import { zoneArea } from '../figures/zone-mean.ts';
-import {
-  removalSpan,
-  removedAt,
-  removedByZone,
-  UNREAD_REMOVAL_SD_MM,
-  type PassPair,
-  type RemovalSpan,
-} from '../figures/removed.ts';
-import { zoneRatios, type ZoneRatio } from '../figures/zone-ratios.ts';
-import { zoneFigures } from '../figures/zone-figures.ts';
-import { assembleReed, type AssembledReed, type ReedDocuments } from '../reed/assemble.ts';
+import { removedAt, removedByZone, UNREAD_REMOVAL_SD_MM, type RemovalSpan } from '../figures/removed.ts';
+import type { ZoneRatio } from '../figures/zone-ratios.ts';
+import { assembleReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
 import type { Writing } from '../words/format.ts';
@@ -64,6 +58,9 @@ interface RemovedReport extends RemovalSpan {
   readonly at: (Omit<ReportPoint, 'blade'> & { readonly removedMm: number; readonly uMm: number })[];
 }
 
+/** A figure of the record without its name. */
+type FigureReport = Omit<Figure, 'of' | 'id'>;
+
 /** A fault that the readings of a pass show, or ask about, with what it means. */
 export type FaultReport = Fault & { readonly words: string };
 
@@ -74,6 +71,8 @@ export interface PassReport {
   readonly balance: Record<string, Record<'blade' | 'hand' | 'side', Estimate>>;
   /** Means of zones over each other, both blades together; no unit. */
   readonly ratios: readonly Pick<ZoneRatio, 'upper' | 'lower' | 'ratio'>[];
+  /** Every figure of the record, as it is laid out everywhere; in the JSON they stand by their ids as `figures`. */
+  readonly tables: readonly FigureTable[];
   /** What came off since the pass before; absent in the first. */
   readonly removed?: Partial<Record<Blade, RemovedReport>>;
   readonly faults: readonly FaultReport[];
@@ -100,11 +99,15 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   const found = findFaults(judgedPasses(reed, documents.passes), faultOptions(reed));
   const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
   const model = fitReed(passes, { ...reed.options, unsettled: unsettledPasses(found) });
+  const benched = { reed: documents.reed, assembled: { ...reed, passes }, model };
+  const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
+    rectangleZone(name, fromMm, toMm),
+  );
   return {
     label: documents.reed.label,
     assumed: reed.assumed,
     passes: model.passes.map((_, at) => ({
-      ...reportPass(reed, model, at, options),
+      ...reportPass(reedFigures({ benched, pass: at }, rectangles), model, options),
       ...reportFaults(found[at]!),
       setAside: slipsOf(reed.passes[at]!, found[at]!).map(({ blade, fromTipMm, across, thicknessMm }) => ({
         blade,
@@ -139,56 +142,58 @@ function reportFaults({ faults, readAgain }: PassFaults): Pick<PassReport, 'faul
   };
 }
 
-/** The zones of a pass: the style's and the rectangles asked for. */
-export function zonesOfPass(
-  { style, frame }: Pick<AssembledReed, 'style' | 'frame'>,
-  overallLengthMm: number,
-  rectangles: ReportOptions['rectangles'] = [],
-): PlacedZone[] {
-  return [
-    ...placeZones(style, frame, overallLengthMm),
-    ...rectangles.map(({ name, fromMm, toMm }) => rectangleZone(name, fromMm, toMm)),
-  ];
-}
-
 function reportPass(
-  reed: AssembledReed,
+  figures: ReedFigures,
   model: FittedReed,
-  at: number,
   options: ReportOptions,
 ): Omit<PassReport, 'faults' | 'readAgain' | 'setAside'> {
-  const { index, overallLengthMm } = model.passes[at]!;
-  const zones = zonesOfPass(reed, overallLengthMm, options.rectangles);
-  const figures = zones.map((zone) => zoneFigures(model, at, zone));
+  const { own, zones } = figures;
+  const { index, overallLengthMm } = model.passes[own.pass]!;
+  const believable = believableByZone(figures);
   const blades: Partial<Record<Blade, BladeReport>> = {};
   for (const blade of BLADES.filter((name) => model.blades[name])) {
     blades[blade] = {
       noiseMm: model.noiseMm[blade]!,
       noiseFrom: model.noiseFrom,
       zones: Object.fromEntries(
-        figures.flatMap(({ name, blades: means }) => {
+        zones.flatMap(({ name, blades: means }) => {
           const mean = means[blade];
           return mean ? [[name, { meanMm: mean.valueMm, uMm: mean.uMm }]] : [];
         }),
       ),
-      believableMm: believableByZone(model, at, blade, zones),
-      at: pointsOn(model, at, options, blade).map(({ fromTipMm, across }) => {
-        const place = { blade, pass: at, fromTipMm, across };
+      believableMm: Object.fromEntries(believable[blade]!),
+      at: pointsOn(model, own.pass, options, blade).map(({ fromTipMm, across }) => {
+        const place = { blade, pass: own.pass, fromTipMm, across };
         const { valueMm, uMm } = estimate(model, pointFunctional(model, place));
-        const beyond = isBeyondReadings({ assembled: reed }, at, place);
+        const beyond = isBeyondReadings(own.benched, own.pass, place);
         return { fromTipMm, across, thicknessMm: valueMm, uMm, ...(beyond && { beyond }) };
       }),
     };
   }
-  const balanced = figures.flatMap(({ name, balance }) => (balance ? [[name, { ...balance }] as const] : []));
+  const balanced = zones.flatMap(({ name, balance }) => (balance ? [[name, { ...balance }] as const] : []));
   return {
     index,
     overallLengthMm,
     blades,
     balance: Object.fromEntries(balanced),
-    ratios: zoneRatios(model, at, zones).map(({ upper, lower, ratio }) => ({ upper, lower, ratio })),
-    ...(at > 0 && { removed: reportRemoved(model, { before: at - 1, after: at }, zones, options) }),
+    ratios: figures.ratios.map(({ upper, lower, ratio }) => ({ upper, lower, ratio })),
+    ...(own.pass > 0 && { removed: reportRemoved(model, figures, options) }),
+    tables: [
+      ...Object.values(TABLES).map((table) => table(figures)),
+      ...(own.pass > 0 ? [takenByZone(figures, own.pass - 1)] : []),
+    ],
   };
+}
+
+/** The figures of a pass by their ids. */
+export function figuresById({ tables }: Pick<PassReport, 'tables'>): Record<string, FigureReport> {
+  const figures = tables.flatMap(({ rows }) => rows.flatMap((row) => row.figures));
+  return Object.fromEntries(
+    figures.map((figure) => {
+      const { of: _of, id, ...rest } = figure;
+      return [id, rest];
+    }),
+  );
 }
 
 /** The places asked for that lie on a blade after a pass: nothing is said of what is not cane. */
@@ -201,37 +206,17 @@ function pointsOn(
   return at.filter((point) => point.blade === blade && isOnBlade(model, { ...point, pass }));
 }
 
-const BELIEVABLE_GRID = { along: 61, across: 31 };
-
-function believableByZone(
-  model: FittedReed,
-  pass: number,
-  blade: Blade,
-  zones: readonly PlacedZone[],
-): Record<string, number> {
-  const geometry = model.passes[pass]!;
-  const grid = mapGrid(geometry.bladeLengthMm, BELIEVABLE_GRID.along, BELIEVABLE_GRID.across);
-  const map = believableMap(model, blade, pass, grid);
-  return Object.fromEntries(
-    zones.flatMap((zone) => {
-      const changeMm = believableOverMm(map, zoneArea(zone, geometry));
-      return changeMm === undefined ? [] : [[zone.name, changeMm]];
-    }),
-  );
-}
-
 function reportRemoved(
   model: FittedReed,
-  pair: PassPair,
-  zones: readonly PlacedZone[],
+  figures: ReedFigures,
   options: ReportOptions,
 ): Partial<Record<Blade, RemovedReport>> {
-  const byZone = removedByZone(model, pair, zones);
+  const { pair, spans } = figures.removed(figures.own.pass - 1);
+  const byZone = removedByZone(model, pair, figures.placed);
   const removed: Partial<Record<Blade, RemovedReport>> = {};
   for (const blade of BLADES) {
-    const means = byZone[blade];
-    if (!means) continue;
-    const span = removalSpan(model, pair, blade);
+    const [means, span] = [byZone[blade], spans[blade]];
+    if (!means || !span) continue;
     const doubt = (uMm: number) => (span.notRead ? Math.hypot(uMm, UNREAD_REMOVAL_SD_MM) : uMm);
     removed[blade] = {
       ...span,

@@ -1,20 +1,20 @@
 import { BLADES } from '../../shared/blade.ts';
+import type { FigureTable } from '../figures/figure.ts';
 import { sayRemovalSpan } from '../answers/span-words.ts';
 import {
   COVERAGE,
   differenceFigure,
   numberText,
-  ratioFigure,
   readingText,
   thicknessFigure,
-  type FigureText,
+  UNIT_WORDS,
+  writtenFigure,
 } from '../words/format.ts';
 import { WRITING, type FaultReport, type PassReport, type ReedReport } from './reed-report.ts';
 
 type Row = readonly string[];
 type Section = readonly [heading: Row, ...rows: Row[]];
 
-const CONTRASTS = ['blade', 'hand', 'side'] as const;
 const NONE = '\u2013';
 
 /** A report as text: a section for each reed and pass, figures in hundredths with their 95 % doubt. */
@@ -25,24 +25,19 @@ export function reportText(reeds: readonly ReedReport[]): string {
 
 function reedText({ label, assumed, passes }: ReedReport): string[] {
   const assumption = assumed.length > 0 ? [`Assumed: ${assumed.join('; ')}.`] : [];
-  return [[label, '='.repeat(label.length), ...assumption].join('\n'), ...passes.map(passText)];
+  return [
+    [label, '='.repeat(label.length), ...assumption].join('\n'),
+    ...passes.map((pass) => passText(pass)),
+  ];
 }
 
-function passText(pass: PassReport, i: number, passes: readonly PassReport[]): string {
-  const before = passes[i - 1];
+function passText(pass: PassReport): string {
   const blades = BLADES.flatMap((blade) => pass.blades[blade] ?? []);
   const noise = BLADES.flatMap((blade) => {
     const report = pass.blades[blade];
     return report ? [`${blade} ${numberText(report.noiseMm * 100, 2, WRITING)}`] : [];
   });
-  const sections = [
-    meanSection(pass),
-    believableSection(pass),
-    balanceSection(pass),
-    ratioSection(pass),
-    removedSection(pass, before),
-    pointSection(pass),
-  ];
+  const sections = [...pass.tables.map(tableSection), pointSection(pass)];
   return [
     `Pass ${pass.index}, overall length ${pass.overallLengthMm.toFixed(2)} mm`,
     `One reading scatters by (one standard deviation): ${noise.join(', ')}, from ${blades[0]?.noiseFrom ?? 'nothing'}`,
@@ -52,56 +47,17 @@ function passText(pass: PassReport, i: number, passes: readonly PassReport[]): s
   ].join('\n');
 }
 
-function meanSection({ blades }: PassReport): Section {
-  const names = new Set(BLADES.flatMap((blade) => Object.keys(blades[blade]?.zones ?? {})));
-  const rows = [...names].map((name) => [
-    name,
-    ...BLADES.flatMap((blade) => {
-      const mean = blades[blade]?.zones[name];
-      return cells(mean && thicknessFigure({ valueMm: mean.meanMm, uMm: mean.uMm }, WRITING));
-    }),
-  ]);
-  return [['Mean', 'A', '', 'B', ''], ...rows];
-}
-
-function believableSection({ blades }: PassReport): Section {
-  const names = new Set(BLADES.flatMap((blade) => Object.keys(blades[blade]?.believableMm ?? {})));
-  const rows = [...names].map((name) => [
-    name,
-    ...BLADES.map((blade) => {
-      const changeMm = blades[blade]?.believableMm[name];
-      return changeMm === undefined ? NONE : thicknessFigure({ valueMm: changeMm, uMm: 0 }, WRITING).value;
-    }),
-  ]);
-  return [['Smallest change to believe, two single readings', 'A', 'B'], ...rows];
-}
-
-function balanceSection({ balance }: PassReport): Section {
-  const rows = Object.entries(balance).map(([name, figures]) => [
-    name,
-    ...CONTRASTS.flatMap((contrast) => cells(differenceFigure(figures[contrast], WRITING))),
-  ]);
-  return [['Balance', ...CONTRASTS.flatMap((contrast) => [contrast, ''])], ...rows];
-}
-
-function ratioSection({ ratios }: PassReport): Section {
-  const rows = ratios.map(({ upper, lower, ratio }) => [
-    `${upper} to ${lower}`,
-    ...cells(ratioFigure(ratio, WRITING)),
-  ]);
-  return [['Ratio of means', 'both', ''], ...rows];
-}
-
-function removedSection({ removed }: PassReport, before: PassReport | undefined): Section {
-  const names = new Set(BLADES.flatMap((blade) => Object.keys(removed?.[blade]?.zones ?? {})));
-  const rows = [...names].map((name) => [
-    name,
-    ...BLADES.flatMap((blade) => {
-      const mean = removed?.[blade]?.notRead ? undefined : removed?.[blade]?.zones[name];
-      return cells(mean && differenceFigure({ valueMm: mean.removedMm, uMm: mean.uMm }, WRITING));
-    }),
-  ]);
-  return [[`Taken off since pass ${before?.index ?? NONE}`, 'A', '', 'B', ''], ...rows];
+/** A table of the record in plain text: every figure with its doubt. */
+function tableSection({ title, head, columns, rows }: FigureTable): Section {
+  const heads = columns.flatMap((column) => [column.head, '']);
+  const isThickness = typeof head === 'function';
+  return [
+    [isThickness ? `${title}, ${head(UNIT_WORDS[WRITING.unit])}` : title, ...heads],
+    ...rows.map(({ title: about, figures }) => [
+      typeof about === 'string' ? about : readingText(about.value ?? NaN, WRITING),
+      ...figures.flatMap((figure) => cells(writtenFigure(figure, WRITING))),
+    ]),
+  ];
 }
 
 function pointSection({ blades, removed }: PassReport): Section {
@@ -144,8 +100,9 @@ function faultText({ kind, blade, grade, orElse, words }: FaultReport): string {
   return `Fault ${grade}: ${kind}, ${where}${rivals}. ${words}`;
 }
 
-function cells(figure: FigureText | undefined): [string, string] {
-  return figure ? [figure.value, figure.doubt] : [NONE, ''];
+function cells(figure: ReturnType<typeof writtenFigure> | undefined): [string, string] {
+  if (typeof figure === 'string') return [figure, ''];
+  return figure && 'value' in figure ? [figure.value, figure.doubt] : [NONE, ''];
 }
 
 /** Rows under their heading: names at the left, numbers at the right, columns as wide as their widest cell. */

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { BLADES } from '../../shared/blade.ts';
-import { BLEND_MM } from '../answers/there-now.ts';
+import { BLEND_MM } from '../figures/crossing.ts';
 import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
 import { centreLine, crossing } from '../figures/crossing.ts';
 import { thicknessMap, type MapGrid } from '../figures/surface-map.ts';

@@ -26,7 +26,7 @@ const READING_DIGITS: Readonly<Record<ThicknessUnit, readonly [least: number, mo
   thou: [1, 1],
 };
 
-interface UnitWords {
+export interface UnitWords {
   /** On the button that chooses it. */
   readonly name: string;
   /** In a caption. */
@@ -76,16 +76,70 @@ export interface FigureText {
   readonly inDoubt: boolean;
 }
 
+/** Kinds of numbers: how each is written follows from its kind. Base units: mm, mm3, 1, Hz, cents, h. */
+export type Quantity =
+  | 'thickness'
+  | 'reading'
+  | 'difference'
+  | 'distance'
+  | 'volume'
+  | 'volume taken'
+  | 'ratio'
+  | 'share'
+  | 'share difference'
+  | 'frequency'
+  | 'pitch'
+  | 'hours';
+
+interface QuantityForm {
+  /** Digits after the decimal sign, by the maker's unit where it is a thickness. */
+  readonly digits: number | Readonly<Record<ThicknessUnit, number>>;
+  /** With its sign, and in brackets where it is inside its doubt. */
+  readonly signed?: true;
+  /** Base units in one that is written. */
+  readonly per?: number;
+  readonly unit?: string;
+}
+
+const FORMS: Readonly<Record<Exclude<Quantity, 'reading'>, QuantityForm>> = {
+  thickness: { digits: USUAL_DIGITS },
+  difference: { digits: USUAL_DIGITS, signed: true },
+  distance: { digits: 1, unit: 'mm' },
+  volume: { digits: 1, unit: 'mm³' },
+  'volume taken': { digits: 2, signed: true, unit: 'mm³' },
+  ratio: { digits: 2 },
+  share: { digits: 1, per: 0.01, unit: '%' },
+  'share difference': { digits: 1, per: 0.01, signed: true, unit: '%' },
+  frequency: { digits: 1, unit: 'Hz' },
+  pitch: { digits: 0, signed: true, unit: 'cents' },
+  hours: { digits: 1, unit: 'h' },
+};
+
+interface Scaled {
+  readonly form: QuantityForm;
+  readonly digits: number;
+  readonly per: number;
+}
+
+function scaled(quantity: Exclude<Quantity, 'reading'>, { unit }: Writing): Scaled {
+  const form = FORMS[quantity];
+  return typeof form.digits === 'number'
+    ? { form, digits: form.digits, per: form.per ?? 1 }
+    : { form, digits: form.digits[unit], per: MM_PER[unit] };
+}
+
+/** A number of a kind with its doubt, without the unit's name. */
 function figureText(
+  quantity: Exclude<Quantity, 'reading'>,
   value: number,
-  doubt: number,
-  usual: number,
-  signed: boolean,
+  u: number,
   writing: Writing,
 ): FigureText {
+  const { form, digits: usual, per } = scaled(quantity, writing);
+  const [shown, doubt] = [value / per, (COVERAGE * u) / per];
   const digits = doubtDigits(doubt, usual);
-  const inDoubt = signed && Math.abs(value) <= doubt;
-  const number = (signed ? signedText : numberText)(value, digits, writing);
+  const inDoubt = form.signed === true && Math.abs(shown) <= doubt;
+  const number = (form.signed ? signedText : numberText)(shown, digits, writing);
   return {
     value: inDoubt ? `(${number})` : number,
     doubt: `±${numberText(doubt, digits, writing)}`,
@@ -93,36 +147,54 @@ function figureText(
   };
 }
 
-/** A thickness with its doubt, without the unit's name: `45.2` `±0.5`. */
-export function thicknessFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
-  const per = MM_PER[writing.unit];
-  return figureText(valueMm / per, (COVERAGE * uMm) / per, USUAL_DIGITS[writing.unit], false, writing);
+/** A figure as it is printed, whatever it is; a plain text where it has no doubt, and the reason where there is none. */
+export function writtenFigure(
+  figure: {
+    readonly quantity: Quantity;
+    readonly value?: number;
+    readonly u?: number;
+    readonly absent?: string;
+    readonly note?: string;
+  },
+  writing: Writing,
+): FigureText | string | { readonly none: string } {
+  const { quantity, value, u, absent = '', note } = figure;
+  if (value === undefined) return { none: absent };
+  if (quantity === 'reading') return readingText(value, writing);
+  if (u === undefined) return plainFigure(quantity, value, writing);
+  const text = figureText(quantity, value, u, writing);
+  return note === undefined ? text : { ...text, doubt: `${text.doubt} ${note}` };
 }
 
-/** A difference of thicknesses with its doubt: `+3.2` `±0.9`, in brackets inside its doubt. */
-export function differenceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
-  const per = MM_PER[writing.unit];
-  return figureText(valueMm / per, (COVERAGE * uMm) / per, USUAL_DIGITS[writing.unit], true, writing);
+function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writing: Writing): string {
+  const { form, digits, per } = scaled(quantity, writing);
+  return (form.signed ? signedText : numberText)(value / per, digits, writing);
 }
+
+/** A number of a kind with its unit, without a doubt: `2.5 h`, `+12 cents`. */
+export function quantityText(
+  quantity: 'distance' | 'volume' | 'frequency' | 'pitch' | 'hours',
+  value: number,
+  decimal: Pick<Writing, 'decimal'>,
+): string {
+  return withUnit(plainFigure(quantity, value, { unit: 'mm', ...decimal }), FORMS[quantity].unit!);
+}
+
+/** A thickness with its doubt, without the unit's name: `45.2` `±0.5`. */
+export const thicknessFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+  figureText('thickness', valueMm, uMm, writing);
+
+/** A difference of thicknesses with its doubt: `+3.2` `±0.9`, in brackets inside its doubt. */
+export const differenceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+  figureText('difference', valueMm, uMm, writing);
+
+/** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
+export const distanceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+  figureText('distance', valueMm, uMm, writing);
 
 /** A doubt alone at 95 %, one digit finer than beside a figure, to set doubts against each other: `±0.62`. */
 export function doubtText(uMm: number, writing: Writing): string {
   return `±${numberText((COVERAGE * uMm) / MM_PER[writing.unit], USUAL_DIGITS[writing.unit] + 1, writing)}`;
-}
-
-/** A thickness as a share of another, in per cent, with its doubt. */
-export function shareFigure({ valueMm, uMm }: Estimate, wholeMm: number, signed: boolean, writing: Writing) {
-  return figureText((100 * valueMm) / wholeMm, (100 * COVERAGE * uMm) / wholeMm, 1, signed, writing);
-}
-
-/** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
-export function distanceFigure({ valueMm, uMm }: Estimate, writing: Writing): FigureText {
-  return figureText(valueMm, COVERAGE * uMm, 1, false, writing);
-}
-
-/** A figure without a unit, with its doubt. */
-export function ratioFigure({ value, u }: { readonly value: number; readonly u: number }, writing: Writing) {
-  return figureText(value, COVERAGE * u, 2, false, writing);
 }
 
 /** A figure in one string: `45.2 ±0.5`. */
@@ -140,7 +212,7 @@ export function readingText(thicknessMm: number, writing: Writing): string {
 
 /** A distance in mm with one digit and its unit: `3.7 mm`. */
 export function distanceText(distanceMm: number, writing: Pick<Writing, 'decimal'>): string {
-  return withUnit(numberText(distanceMm, 1, writing), 'mm');
+  return quantityText('distance', distanceMm, writing);
 }
 
 /** The shortest writing of a distance that stands in a file or was typed: `10 mm`, `0.5 mm`. */

@@ -1,3 +1,4 @@
+import type { Figure, TableRow } from '../../src/figures/figure.ts';
 import { expect } from 'chai';
 import { fixture, html } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
@@ -9,12 +10,7 @@ import '../../components/charts/profile-chart.ts';
 import type { ProfileChart } from '../../components/charts/profile-chart.ts';
 import '../../components/charts/whiskers.ts';
 import type { Whiskers } from '../../components/charts/whiskers.ts';
-import type {
-  ChartLine,
-  CrossSectionData,
-  OpeningData,
-  WhiskerRow,
-} from '../../components/charts/chart-data.ts';
+import type { ChartLine, CrossSectionData, OpeningData } from '../../components/charts/chart-data.ts';
 import { expectAccessible } from './accessible.ts';
 
 const at = Array.from({ length: 41 }, (_, k) => k / 2);
@@ -99,11 +95,21 @@ describe('bench-profile-chart', () => {
 });
 
 describe('bench-whiskers', () => {
-  const rows: readonly WhiskerRow[] = [
+  const figure = (contrast: string, rest: Partial<Figure>): Figure => ({
+    of: 'K-1, pass 0',
+    id: `zone.corners.${contrast}`,
+    quantity: 'difference',
+    ...rest,
+  });
+  const rows: readonly TableRow[] = [
     {
+      name: 'corners',
       title: 'Corners',
-      blade: { valueMm: 0, uMm: 0.003, measurable: false },
-      hand: { valueMm: -0.015, uMm: 0.0046, measurable: true },
+      figures: [
+        figure('blade', { value: 0, u: 0.003 }),
+        figure('hand', { value: -0.015, u: 0.0046 }),
+        figure('side', { absent: 'only one blade is read' }),
+      ],
     },
   ];
   const shown = () => fixture<Whiskers>(html`<bench-whiskers .rows=${rows}></bench-whiskers>`);

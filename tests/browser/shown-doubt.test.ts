@@ -1,11 +1,12 @@
 import { expect } from 'chai';
 import { fixture, html } from '@open-wc/testing-helpers';
 import '../../components/charts/whiskers.ts';
-import type { WhiskerFigure } from '../../components/charts/chart-data.ts';
 import type { Whiskers } from '../../components/charts/whiskers.ts';
 import '../../components/figures-table/figures-table.ts';
 import type { FiguresTable } from '../../components/figures-table/figures-table.ts';
 import { checkStrip } from '../../components/gauge/check-strip.ts';
+import type { TableRow } from '../../src/figures/figure.ts';
+import type { Estimate } from '../../src/surface/reed-model.ts';
 import { differenceFigure, thicknessFigure } from '../../src/words/format.ts';
 import { expectAccessible } from './accessible.ts';
 
@@ -14,10 +15,10 @@ const writing = { unit: 'hundredths', decimal: 'point' } as const;
 const WITHIN_95 = 1.96;
 
 describe('the doubt of a contrast, as it is drawn', () => {
-  const shown = async (blade: WhiskerFigure) => {
-    const el = await fixture<Whiskers>(
-      html`<bench-whiskers .rows=${[{ title: 'Heart', blade }]}></bench-whiskers>`,
-    );
+  const shown = async ({ valueMm: value, uMm: u }: Estimate) => {
+    const contrast = { of: 'K-1, pass 0', id: 'zone.heart.blade', quantity: 'difference', value, u } as const;
+    const rows: readonly TableRow[] = [{ name: 'heart', title: 'Heart', figures: [contrast] }];
+    const el = await fixture<Whiskers>(html`<bench-whiskers .rows=${rows}></bench-whiskers>`);
     const part = <T extends Element>(selector: string) =>
       el.shadowRoot!.querySelector<T>(`tbody ${selector}`)!;
     const ends = [...el.shadowRoot!.querySelectorAll('tfoot td:nth-child(2) .ends > span')];
@@ -30,7 +31,7 @@ describe('the doubt of a contrast, as it is drawn', () => {
       ends: ends.map(({ textContent }) => textContent),
     };
   };
-  const sure = { valueMm: 0.015, uMm: 0.005, measurable: true };
+  const sure = { valueMm: 0.015, uMm: 0.005 };
 
   it('is accessible', async () => expectAccessible((await shown(sure)).el));
 
@@ -61,7 +62,7 @@ describe('the doubt of a contrast, as it is drawn', () => {
     const measurable = await shown(sure);
     expect(fill(measurable)).to.deep.equal({ isHollow: false, isFilled: true });
     expect(measurable.said).to.equal('+1.5\u00a0±1.0');
-    const doubtful = await shown({ valueMm: 0.005, uMm: 0.005, measurable: false });
+    const doubtful = await shown({ valueMm: 0.005, uMm: 0.005 });
     expect(fill(doubtful)).to.deep.equal({ isHollow: true, isFilled: false });
     expect(doubtful.said).to.equal('(+0.5)\u00a0±1.0, not measurable');
   });

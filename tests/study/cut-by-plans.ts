@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { contains } from '../../src/answers/there-now.ts';
+import { isInPolygon } from '../../src/numerics/polygon.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { closedPlaces } from '../../src/plan/closed-places.ts';
 import { excessOver, type ExcessMap } from '../../src/plan/excess.ts';
@@ -103,7 +103,7 @@ function fineExcess({ own, favourite }: Simulated): Partial<Record<Blade, Excess
 function inside(step: Step, blade: Blade): { y: number; u: number; at: number }[] {
   const { outlines } = step.parts.find((part) => part.blade === blade)!;
   const isIn = (y: number, u: number) =>
-    outlines.reduce((inside, outline) => inside !== contains(outline, y, u), false);
+    outlines.reduce((inside, outline) => inside !== isInPolygon(outline, y, u), false);
   return FINE.ysMm.flatMap((y, row) =>
     FINE.us.flatMap((u, column) => (isIn(y, u) ? [{ y, u, at: row * FINE.us.length + column }] : [])),
   );

@@ -28,7 +28,7 @@ describe('a lesson', () => {
   });
 
   it('sets the two reeds beside each other with their doubts', () => {
-    const blend = compared.rows.find(({ name }) => name === 'blend')!;
+    const blend = compared.zones.find(({ name }) => name === 'blend')!;
     // The invented reeds differ by 0.035 mm at the blend, by the means of their readings there.
     expect(Math.abs(blend.difference.valueMm - 0.035)).toBeLessThan(0.012);
     expect(blend.difference.uMm).toBeGreaterThan(0);

@@ -1,9 +1,13 @@
 import { describe, expect, it } from 'vitest';
-import { beside, sayBeside } from '../../../src/plan/reed-beside.ts';
+import { besideGrid, compare } from '../../../src/plan/compare.ts';
+import { sayCompared } from '../../../src/plan/say-compared.ts';
+import { targetFromReed } from '../../../src/plan/target.ts';
+import { figuresOf } from '../../../src/answers/record/reed-figures.ts';
 import { evenness, sayEvenness, sayGouge } from '../../../src/answers/even.ts';
 import { outsideMeant } from '../../../src/answers/outside-meant.ts';
 import { sayTakenOff, takenOff } from '../../../src/answers/taken-off.ts';
-import { nearFloors, sayThereNow, standingReadings, thereNow } from '../../../src/answers/there-now.ts';
+import { nearFloors, standingReadings } from '../../../src/answers/standing-readings.ts';
+import { sayThereNow } from '../../../src/answers/there-now.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 const writing = { unit: 'hundredths', decimal: 'point' } as const;
@@ -11,14 +15,13 @@ const m142 = scenarioReed('M-142');
 const k117 = scenarioReed('K-117');
 
 describe('there now', () => {
-  const favourite = { benched: k117, pass: 0 };
-  const now = thereNow(m142, 3, favourite);
+  const [now, favourite] = [figuresOf({ benched: m142, pass: 3 }), figuresOf({ benched: k117, pass: 0 })];
 
   it('says that the blend of M-142 stands half a millimetre nearer the tip than on K-117', () => {
     // By straight interpolation between the readings: 3.70 against 4.23.
     expect(Math.abs(now.blend!.valueMm - 3.7)).toBeLessThan(0.1);
-    expect(Math.abs(now.favouriteBlend!.valueMm - 4.23)).toBeLessThan(0.1);
-    expect(sayThereNow(m142, 3, now, writing, 'K-117').say).toMatch(
+    expect(Math.abs(favourite.blend!.valueMm - 4.23)).toBeLessThan(0.1);
+    expect(sayThereNow(now, writing, favourite).say).toMatch(
       /blend stands at 3\.[678].*nearer the tip than on K-117/,
     );
   });
@@ -56,14 +59,13 @@ describe('taken off', () => {
   });
 
   it('names the largest place of each zone that measurably lost cane, and none elsewhere', () => {
-    const { rows, most } = takenOff(m142, { before: 2, after: 3 });
-    const row = (name: string) => rows.find((one) => one.name === name)!;
-    expect(row('windows').most).toMatchObject({ blade: 'B' });
+    const { mostOf, most } = takenOff(m142, { before: 2, after: 3 });
+    expect(mostOf.get('windows')).toMatchObject({ blade: 'B' });
     // The dig is at 10 mm, the window begins at 9.2: the largest place of the whole blade lies on its edge.
     // So a window's largest is no more than that, and less by no more than its standard uncertainty.
-    expect(row('windows').most!.valueMm).toBeLessThanOrEqual(most.B!.valueMm);
-    expect(row('windows').most!.valueMm).toBeGreaterThan(most.B!.valueMm - most.B!.uMm);
-    expect(row('corners').most).toBeUndefined();
+    expect(mostOf.get('windows')!.valueMm).toBeLessThanOrEqual(most.B!.valueMm);
+    expect(mostOf.get('windows')!.valueMm).toBeGreaterThan(most.B!.valueMm - most.B!.uMm);
+    expect(mostOf.has('corners')).toBe(false);
   });
 
   it('tells what went outside the strokes that were written down', () => {
@@ -115,13 +117,13 @@ describe('taken off', () => {
 
 describe('even', () => {
   it('names the hand on K-117, and that light would not have shown it', () => {
-    const answer = sayEvenness(evenness(k117, 0), writing);
+    const answer = sayEvenness(evenness(figuresOf({ benched: k117, pass: 0 })), writing);
     expect(answer.say).toMatch(/^On both blades the right is thinner than the left/);
     expect(answer.aside).toContain('Light would not have shown it');
   });
 
   it('names the side on M-139: the gouge', () => {
-    const answer = sayEvenness(evenness(scenarioReed('M-139'), 0), writing);
+    const answer = sayEvenness(evenness(figuresOf({ benched: scenarioReed('M-139'), pass: 0 })), writing);
     expect(answer.say).toMatch(/^Side 1 of the reed is thicker/);
     expect(answer.mind).toContain('gouge');
   });
@@ -137,10 +139,11 @@ describe('even', () => {
 
 describe('beside', () => {
   it('finds M-142 thicker than K-117 at the blend and spine, with the blend nearer the tip', () => {
-    const compared = beside({ benched: m142, pass: 3 }, { benched: k117, pass: 0 });
-    const blend = compared.rows.find(({ name }) => name === 'blend')!;
+    const own = { benched: m142, pass: 3 };
+    const compared = compare(own, targetFromReed({ benched: k117, pass: 0 }, besideGrid(own)));
+    const blend = compared.zones.find(({ name }) => name === 'blend')!;
     expect(blend.difference.valueMm).toBeGreaterThan(0.02);
-    const answer = sayBeside(compared, 'K-117', writing);
+    const answer = sayCompared(compared, writing);
     expect(answer.say).toMatch(/nearer the tip than on K-117\. Thicker than K-117: .*\shundredths/);
   });
 });

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
-import { nearFloors, standingReadings } from '../../../src/answers/there-now.ts';
+import { nearFloors, standingReadings } from '../../../src/answers/standing-readings.ts';
 import type { BenchedReed } from '../../../src/answers/benched-reed.ts';
 import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
 import { assembleReed } from '../../../src/reed/assemble.ts';

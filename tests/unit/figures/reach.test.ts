@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { BLADES } from '../../../shared/blade.ts';
-import { standingReadings } from '../../../src/answers/there-now.ts';
+import { standingReadings } from '../../../src/answers/standing-readings.ts';
 import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { isBeyond, reachOf } from '../../../src/figures/reach.ts';
 import { assembleReed } from '../../../src/reed/assemble.ts';

@@ -4,7 +4,7 @@ import { bladeDrawing } from '../../../components/map/blade-drawing.ts';
 import { roomFor, textBox } from '../../../components/map/boxes.ts';
 import { stationBoxes } from '../../../components/map/station-layer.ts';
 import { placeNames } from '../../../components/map/zone-names.ts';
-import { contains } from '../../../src/answers/there-now.ts';
+import { isInZone } from '../../../src/blade/zones.ts';
 import { zonesAt } from '../../../src/answers/benched-reed.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
@@ -42,7 +42,7 @@ describe.each(['A', 'B'] as const)('names of zones on blade %s', (blade) => {
         expect(place.fromTipMm).toBeLessThanOrEqual(Math.max(...heights));
       } else {
         const { outlines } = zones.find((zone) => zone.title === title)!;
-        expect(outlines.some((outline) => contains(outline, place.fromTipMm, place.across))).toBe(true);
+        expect(isInZone({ outlines }, place.fromTipMm, place.across)).toBe(true);
       }
     }
     expect(names.filter(({ at }) => drawing.placeAt(...at).across < 1).length).toBeGreaterThan(2);

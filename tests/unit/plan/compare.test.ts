@@ -33,26 +33,25 @@ describe('M-142 beside K-117', () => {
   const compared = compare(m142, favourite);
 
   // Means over stations of the rounded readings, from the invented scenario: a surface's mean over the zone's area
-  // lies near them, but stations are no area: the spine of the zone goes on to 20 mm, the windows have round ends.
-  it.each([
+  // lies near them, but stations are no area: the spine of the zone goes on to 20 mm, where cane is thicker, and that of the
+  // clipped M-142 to 19.6; the windows have round ends.
+  it.each<[string, number, number?]>([
     ['corners', 0.005],
     ['tip', 0.012],
     ['blend', 0.035],
     ['heart', 0.019],
-    ['spine', 0.042],
+    ['spine', 0.042, 0.014],
     ['windows', 0.005],
     ['rails', 0.037],
-  ])('differs at the %s by about %f mm', (name, expectedMm) => {
-    expect(Math.abs(zoneOf(compared, name).difference.valueMm - expectedMm)).toBeLessThan(0.012);
+  ])('differs at the %s by about %f mm', (name, expectedMm, withinMm = 0.012) => {
+    expect(Math.abs(zoneOf(compared, name).difference.valueMm - expectedMm)).toBeLessThan(withinMm);
   });
 
   it('shows the same zone means as each reed shows alone', () => {
     for (const zone of zonesAt(m142.benched, 3).slice(0, 6)) {
       const row = zoneOf(compared, zone.name);
       const own = zoneFigures(m142.benched.model!, 3, zone).mean!;
-      // The quadrature is split at the centre line there and not here: 3e-6 mm.
-      expect(Math.abs(row.own.valueMm - own.valueMm)).toBeLessThan(3e-6);
-      expect(Math.abs(row.own.uMm - own.uMm)).toBeLessThan(3e-6);
+      expect(row.own).toEqual(own);
       expect(row.share).toBeCloseTo(1, 6);
     }
   });
@@ -119,7 +118,9 @@ describe('a favourite of which only the upper half was read', () => {
   it('is enough for the tip of a hybrid', () => {
     const mixed = compare(m142, hybridTarget(half, favourite, 6, 2));
     const spine = zoneOf(mixed, 'spine');
-    expect(spine.other.valueMm).toBeCloseTo(zoneOf(compare(m142, favourite), 'spine').other.valueMm, 9);
+    // Both over the places of M-142's spine, which was clipped and ends before that of K-117.
+    const whole = compare(m142, hybridTarget(favourite, favourite, 6, 2));
+    expect(spine.other.valueMm).toBeCloseTo(zoneOf(whole, 'spine').other.valueMm, 9);
   });
 });
 
@@ -128,7 +129,8 @@ describe('targets of several', () => {
   const several = targetFromSeveral('three', [favourite, favourite, thicker]);
 
   it('have the mean of their parts, in zones and in crossings', () => {
-    const alone = compare(m142, favourite);
+    // Of reeds that are mixed the places of this reed's zone are taken, of one alone its own zone.
+    const alone = compare(m142, targetFromSeveral('twice', [favourite, favourite]));
     const compared = compare(m142, several);
     expect(zoneOf(compared, 'heart').other.valueMm).toBeCloseTo(
       zoneOf(alone, 'heart').other.valueMm + 0.02 / 3,

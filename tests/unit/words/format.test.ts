@@ -8,11 +8,12 @@ import {
   doubtDigits,
   joined,
   numberText,
-  ratioFigure,
   readingText,
   signedText,
   stationText,
+  quantityText,
   thicknessFigure,
+  writtenFigure,
   COVERAGE,
   type Writing,
 } from '../../../src/words/format.ts';
@@ -81,8 +82,37 @@ describe('other figures', () => {
     expect(nbsp(stationText(0.5, comma))).toBe('0,5 mm');
   });
 
-  it('writes ratios with two decimals', () => {
-    expect(nbsp(joined(ratioFigure({ value: 0.7431, u: 0.01 / COVERAGE }, mm)))).toBe('0.74 ±0.01');
+  it.each([
+    // Values and 95 % doubts by hand; a figure inside its doubt stands in brackets where its sign matters.
+    ['ratio', 0.7431, 0.01, '0.74', '±0.01'],
+    ['share', 0.7431, 0.012, '74.3', '±1.2'],
+    ['share difference', -0.02, 0.012, '−2.0', '±1.2'],
+    ['volume', 41.26, 0.31, '41.3', '±0.3'],
+    ['volume taken', 0.311, 0.4, '(+0.31)', '±0.40'],
+    ['frequency', 493.88, 0.5, '493.9', '±0.5'],
+    ['pitch', -12.4, 3, '−12', '±3'],
+    ['distance', 3.71, 0.12, '3.7', '±0.1'],
+    ['thickness', 0.4526, 0.0051, '45.3', '±0.5'],
+    ['difference', 0.004, 0.01, '(+0.4)', '±1.0'],
+  ] as const)('writes a %s of %d ±%d', (quantity, value, doubt, number, plusMinus) => {
+    expect(writtenFigure({ quantity, value, u: doubt / COVERAGE }, hundredths)).toMatchObject({
+      value: number,
+      doubt: plusMinus,
+    });
+  });
+
+  it('writes what has no doubt, no value or a note', () => {
+    expect(writtenFigure({ quantity: 'reading', value: 0.47 }, hundredths)).toBe('47');
+    expect(writtenFigure({ quantity: 'thickness', value: 0.0212 }, hundredths)).toBe('2.1');
+    expect(writtenFigure({ quantity: 'thickness', absent: 'not read' }, mm)).toEqual({ none: 'not read' });
+    const most = { quantity: 'difference', value: 0.08, u: 0.01, note: 'B' } as const;
+    expect(writtenFigure(most, hundredths)).toMatchObject({ doubt: '±2.0 B' });
+  });
+
+  it('writes amounts with their unit by the decimal sign of the maker', () => {
+    expect(nbsp(quantityText('hours', 2.54, { decimal: 'comma' }))).toBe('2,5 h');
+    expect(nbsp(quantityText('pitch', 12.4, mm))).toBe('+12 cents');
+    expect(nbsp(quantityText('frequency', 493.88, mm))).toBe('493.9 Hz');
   });
 
   it('shows a reading with the digits that were read', () => {

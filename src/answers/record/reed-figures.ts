@@ -1,0 +1,124 @@
+import type { PlacedZone } from '../../blade/zones.ts';
+import { BLEND_MM, centreLine, crossing, CROSSINGS_MM } from '../../figures/crossing.ts';
+import type { Figure, FigureTable } from '../../figures/figure.ts';
+import { zoneFigures } from '../../figures/zone-figures.ts';
+import { zoneRatios, type ZoneRatio } from '../../figures/zone-ratios.ts';
+import type { Estimate } from '../../surface/reed-model.ts';
+import { zonesAt, type FiguredReed } from '../benched-reed.ts';
+import { nearFloors, seenInZone, standingReadings } from '../standing-readings.ts';
+import type { NearFloor, SeenZone, StandingReading } from '../standing-readings.ts';
+import { removedOff, takenOff, type RemovedByZone, type TakenOff } from '../taken-off.ts';
+import { TABLES, type TableName } from './tables.ts';
+
+/** A reed at a pass, as far as its figures ask. */
+interface FiguredAtPass {
+  readonly benched: FiguredReed;
+  readonly pass: number;
+}
+
+/** Where the centre passes a thickness; `at` is absent where it does not. */
+export interface Crossing {
+  readonly thicknessMm: number;
+  readonly at?: Estimate;
+}
+
+/**
+ * Every figure of a reed after a pass: what does not stand here stands nowhere. Each is worked out when it is first asked
+ * for, once; screens, sheet, card, history and report lay it out.
+ */
+export interface ReedFigures {
+  readonly own: FiguredAtPass;
+  /** `M-142, pass 3`. */
+  readonly of: string;
+  readonly placed: readonly PlacedZone[];
+  readonly zones: readonly SeenZone[];
+  readonly standing: readonly StandingReading[];
+  readonly near: readonly NearFloor[];
+  readonly crossings: readonly Crossing[];
+  readonly blend: Estimate | undefined;
+  readonly ratios: readonly ZoneRatio[];
+  /** What came off since an earlier pass, by its place among the passes: by zone, and with its maps. */
+  readonly removed: (before: number) => RemovedByZone;
+  readonly taken: (before: number) => TakenOff;
+  readonly table: (name: TableName) => FigureTable;
+}
+
+const kept = new WeakMap<FiguredAtPass['benched'], Map<number, ReedFigures>>();
+
+/** The record of a reed at a pass; the same as long as the reed is the same. It must have been read. */
+export function figuresOf(own: FiguredAtPass): ReedFigures {
+  const { benched, pass } = own;
+  const ofReed = kept.get(benched) ?? new Map<number, ReedFigures>();
+  kept.set(benched, ofReed);
+  const figures = ofReed.get(pass) ?? reedFigures(own);
+  ofReed.set(pass, figures);
+  return figures;
+}
+
+/** @param more Zones beside those of the style. */
+export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []): ReedFigures {
+  const { benched, pass } = own;
+  const model = benched.model!;
+  const placed = once(() => [...zonesAt(benched, pass), ...more]);
+  const standing = once(() => standingReadings(benched, pass));
+  const near = once(() => nearFloors(benched, pass));
+  const zones = once(() =>
+    placed().map((zone) => ({ ...zoneFigures(model, pass, zone), ...seenInZone(benched, zone, standing()) })),
+  );
+  const crossings = once(() =>
+    CROSSINGS_MM.map((thicknessMm): Crossing => {
+      const at = crossing(model, pass, centreLine(model), thicknessMm);
+      return { thicknessMm, ...(at && { at }) };
+    }),
+  );
+  const ratios = once(() => zoneRatios(model, pass, placed()));
+  const removed = onceFor((before: number) => removedOff(model, { before, after: pass }, placed()));
+  const figures: ReedFigures = {
+    own,
+    of: `${benched.reed.label}, pass ${benched.assembled.passes[pass]!.index}`,
+    get placed() {
+      return placed();
+    },
+    get zones() {
+      return zones();
+    },
+    get standing() {
+      return standing();
+    },
+    get near() {
+      return near();
+    },
+    get crossings() {
+      return crossings();
+    },
+    get blend() {
+      return crossings().find(({ thicknessMm }) => thicknessMm === BLEND_MM)?.at;
+    },
+    get ratios() {
+      return ratios();
+    },
+    removed,
+    taken: onceFor((before: number) => takenOff(benched, { before, after: pass }, placed(), removed(before))),
+    table: onceFor((name: TableName) => TABLES[name](figures)),
+  };
+  return figures;
+}
+
+/** A zone's mean, as it stands everywhere. */
+export function zoneMean(figures: ReedFigures, zone: string): Figure | undefined {
+  return figures.table('zones').rows.find(({ name }) => name === zone)?.figures[0];
+}
+
+function once<T>(make: () => T): () => T {
+  let made: { readonly value: T } | undefined;
+  return () => (made ??= { value: make() }).value;
+}
+
+function onceFor<K, T>(make: (key: K) => T): (key: K) => T {
+  const made = new Map<K, T>();
+  return (key) => {
+    const value = made.get(key) ?? make(key);
+    made.set(key, value);
+    return value;
+  };
+}

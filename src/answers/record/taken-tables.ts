@@ -1,0 +1,81 @@
+import { BLADES, type Blade } from '../../../shared/blade.ts';
+import { figureFrom, type Figure, type FigureTable } from '../../figures/figure.ts';
+import type { ZoneRemoval } from '../../figures/removed.ts';
+import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
+import type { ReedFigures } from './reed-figures.ts';
+import { tableOf, type ColumnOf } from './tables.ts';
+
+const notRead = (blade: Blade) => `${blade} was not read both before and in this pass`;
+
+const bladeColumns = (
+  quantity: Figure['quantity'],
+  figure: (removal: ZoneRemoval) => ReturnType<ColumnOf<RemovalRow>['figure']>,
+): ColumnOf<RemovalRow>[] =>
+  BLADES.map((blade) => ({
+    key: blade,
+    head: blade,
+    quantity,
+    figure: ({ blades }) => (blades[blade] ? figure(blades[blade]) : notRead(blade)),
+  }));
+
+/** Whose the figures are: `M-142, pass 3 since pass 2`. */
+function spanOf({ of, own }: ReedFigures, { pair }: RemovedByZone): string {
+  return `${of} since pass ${own.benched.assembled.passes[pair.before]!.index}`;
+}
+
+/** What came off each zone since an earlier pass, by its place among the passes. */
+export function takenByZone(figures: ReedFigures, before: number): FigureTable {
+  const removed = figures.removed(before);
+  return tableOf(
+    spanOf(figures, removed),
+    'taken',
+    {
+      title: 'Taken off',
+      head: 'Zone',
+      caption: ({ caption }) =>
+        `Taken off, ${caption}, in the zones of the later pass; passes are placed from the cork end. In brackets: not measurable here. ± is 95 %.`,
+    },
+    removed.rows,
+    bladeColumns('difference', ({ mean }) => mean),
+  );
+}
+
+/** The same with the zone's largest place and its blade. */
+export function takenTable(figures: ReedFigures, before: number): FigureTable {
+  const { mostOf } = figures.taken(before);
+  const table = takenByZone(figures, before);
+  const of = spanOf(figures, figures.removed(before));
+  return {
+    ...table,
+    caption: (unit) => `${table.caption(unit)} “Most” is the zone’s largest place and its blade.`,
+    columns: [...table.columns, { head: 'Most' }],
+    rows: table.rows.map((row) => {
+      const most = mostOf.get(row.name);
+      const name = { of, id: `taken.${row.name}.most`, quantity: 'difference' } as const;
+      return {
+        ...row,
+        figures: [
+          ...row.figures,
+          most
+            ? { ...figureFrom(name, most), note: most.blade }
+            : figureFrom(name, 'nothing measurable here'),
+        ],
+      };
+    }),
+  };
+}
+
+export function takenVolumes(figures: ReedFigures, before: number): FigureTable {
+  const removed = figures.removed(before);
+  return tableOf(
+    spanOf(figures, removed),
+    'taken-volume',
+    {
+      title: 'Volume by zone, mm³',
+      head: 'Zone',
+      caption: () => 'Taken off, mm³. In brackets: not measurable here. ± is 95 %.',
+    },
+    removed.rows,
+    bladeColumns('volume taken', ({ volumeMm3, uMm3 }) => ({ value: volumeMm3, u: uMm3 })),
+  );
+}
