@@ -17,8 +17,7 @@ export const threePointsSchema = z.strictObject({
 export const lotSchema = z.strictObject({
   kind: z.literal('lot'),
   ...stampShape,
-  /** The letters that begin the labels of its reeds. */
-  code: z.string().trim().min(1).max(8),
+  code: z.string().trim().min(1).max(8).describe('The letters that begin the labels of its reeds.'),
   source: z.string().max(120).optional(),
   boughtOn: daySchema.optional(),
   harvestYear: z.int().min(1900).max(2200).optional(),
@@ -39,10 +38,14 @@ export type Lot = z.infer<typeof lotSchema>;
 
 /** One reading of gouged cane. */
 export const gougeReadingSchema = z.strictObject({
-  /** Along the piece from its end, mm. */
-  alongMm: z.number().min(0).max(150),
-  /** Distance from the middle along the arc of the bark, mm: negative on side 1, positive on side 2. */
-  arcMm: z.number().min(-12).max(12),
+  alongMm: z.number().min(0).max(150).describe('Along the piece from its end, mm.'),
+  arcMm: z
+    .number()
+    .min(-12)
+    .max(12)
+    .describe(
+      'Distance from the middle along the arc of the bark, mm: negative on side 1, positive on side 2.',
+    ),
   thicknessMm: thicknessMmSchema,
 });
 export type GougeReading = z.infer<typeof gougeReadingSchema>;
@@ -54,11 +57,16 @@ export const pieceSchema = z.strictObject({
   lotId: idSchema,
   number: z.int().min(1).max(1e6),
   tubeDiameterMm: tubeDiameterMmSchema.optional(),
-  /** Kept as read; the diameter follows from it and goes before one that was typed. */
-  tubeThreePoints: threePointsSchema.optional(),
+  tubeThreePoints: threePointsSchema
+    .optional()
+    .describe('Kept as read; the diameter follows from it and goes before one that was typed.'),
   gouger: z.string().max(80).optional(),
-  /** Pieces gouged since the blade was sharpened, this one included. */
-  sinceSharpened: z.int().min(0).max(1e5).optional(),
+  sinceSharpened: z
+    .int()
+    .min(0)
+    .max(1e5)
+    .optional()
+    .describe('Pieces gouged since the blade was sharpened, this one included.'),
   gougedOn: daySchema.optional(),
   wetness: z.enum(['dry', 'damp', 'wet']).optional(),
   readings: z.array(gougeReadingSchema).max(200),

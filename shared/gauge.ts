@@ -5,8 +5,7 @@ import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './unit
 /** A known thickness (feeler, slip gauge) and what the gauge showed for it. */
 export const knownThicknessSchema = z.strictObject({
   nominalMm: thicknessMmSchema,
-  /** Standard uncertainty of the nominal value. */
-  nominalUMm: z.number().min(0).max(0.1),
+  nominalUMm: z.number().min(0).max(0.1).describe('Standard uncertainty of the nominal value.'),
   shownMm: z.array(thicknessMmSchema).min(1).max(50),
 });
 
@@ -26,13 +25,17 @@ export const gaugeCheckSchema = z.strictObject({
 
 /** How to find the reading in the lines that a gauge sends; taught from one sample line. */
 export const lineFormatSchema = z.strictObject({
-  /** The line with every number replaced by `#` and spaces drawn together. */
-  shape: z.string().min(1).max(80),
-  /** Which of the numbers is the reading, from 0. */
-  which: z.int().min(0).max(9),
+  shape: z
+    .string()
+    .min(1)
+    .max(80)
+    .describe('The line with every number replaced by # and spaces drawn together.'),
+  which: z.int().min(0).max(9).describe('Which of the numbers is the reading, from 0.'),
   decimal: z.enum(['point', 'comma', 'none']),
-  /** Millimetres in one of the number's units. Negative where the gauge counts down as it opens. */
-  mmPerUnit: z.number().refine((value) => value !== 0, { error: 'must not be 0' }),
+  mmPerUnit: z
+    .number()
+    .refine((value) => value !== 0, { error: 'must not be 0' })
+    .describe("Millimetres in one of the number's units. Negative where the gauge counts down as it opens."),
 });
 export type LineFormat = z.infer<typeof lineFormatSchema>;
 
@@ -42,8 +45,9 @@ export const connectionSchema = z.strictObject({
   dataBits: z.union([z.literal(7), z.literal(8)]),
   parity: z.enum(['none', 'even', 'odd']),
   stopBits: z.union([z.literal(1), z.literal(2)]),
-  /** A reading when its button is pressed, or a number all the time. */
-  sends: z.enum(['on-button', 'all-the-time']),
+  sends: z
+    .enum(['on-button', 'all-the-time'])
+    .describe('A reading when its button is pressed, or a number all the time.'),
   line: lineFormatSchema,
 });
 export type Connection = z.infer<typeof connectionSchema>;
@@ -52,19 +56,33 @@ export const gaugeSchema = z.strictObject({
   kind: z.literal('gauge'),
   ...stampShape,
   name: labelSchema,
-  /** Smallest step of the display. */
-  stepMm: z.number().positive().max(0.1),
-  /** Contact ball or dome. */
-  ballDiameterMm: z.number().min(0.2).max(10).optional(),
+  stepMm: z.number().positive().max(0.1).describe('Smallest step of the display.'),
+  ballDiameterMm: z.number().min(0.2).max(10).optional().describe('Contact ball or dome.'),
   forceN: z.number().min(0).max(10).optional(),
-  /** Thickness of the tongue, where the gauge was zeroed without it. */
-  tongueMm: z.number().min(0).max(3).optional(),
-  /** Declared seating scatter of one reading, one standard deviation, resolution included. */
-  seatingSdMm: z.number().positive().max(0.1).optional(),
-  /** Placement error along the blade, one standard deviation. */
-  placementSdMm: z.number().min(0).max(1).optional(),
-  /** Hand difference that the gauge itself makes, found by reading with the reed turned. */
-  reversalHandMm: z.number().min(-0.2).max(0.2).optional(),
+  tongueMm: z
+    .number()
+    .min(0)
+    .max(3)
+    .optional()
+    .describe('Thickness of the tongue, where the gauge was zeroed without it.'),
+  seatingSdMm: z
+    .number()
+    .positive()
+    .max(0.1)
+    .optional()
+    .describe('Declared seating scatter of one reading, one standard deviation, resolution included.'),
+  placementSdMm: z
+    .number()
+    .min(0)
+    .max(1)
+    .optional()
+    .describe('Placement error along the blade, one standard deviation.'),
+  reversalHandMm: z
+    .number()
+    .min(-0.2)
+    .max(0.2)
+    .optional()
+    .describe('Hand difference that the gauge itself makes, found by reading with the reed turned.'),
   connection: connectionSchema.optional(),
   checks: z.array(gaugeCheckSchema).max(2000),
   repeatStudies: z.array(repeatStudySchema).max(200),

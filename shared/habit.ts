@@ -6,8 +6,9 @@ const phraseSchema = z.string().trim().max(240);
 /** What the figures of a zone may show that speaks for a row. */
 export const signSchema = z.strictObject({
   zone: z.string().min(1).max(60),
-  /** Thicker or thinner than what the reed is brought to, or uneven between its halves or blades. */
-  is: z.enum(['over', 'under', 'uneven']),
+  is: z
+    .enum(['over', 'under', 'uneven'])
+    .describe('Thicker or thinner than what the reed is brought to, or uneven between its halves or blades.'),
 });
 export type Sign = z.infer<typeof signSchema>;
 
@@ -22,12 +23,14 @@ export const habitSchema = z.strictObject({
   shortScrape: phraseSchema.optional(),
   action: phraseSchema,
   risk: phraseSchema.optional(),
-  /** A row without them has those of the starting row in whose place it stands. */
-  signs: z.array(signSchema).max(40).readonly().optional(),
+  signs: z
+    .array(signSchema)
+    .max(40)
+    .readonly()
+    .optional()
+    .describe('A row without them has those of the starting row in whose place it stands.'),
   contested: z.literal(true).optional(),
-  /** Whose practice it is. */
-  whoSays: phraseSchema.optional(),
-  /** Switched off: kept, not shown among what to try. */
-  off: z.literal(true).optional(),
+  whoSays: phraseSchema.optional().describe('Whose practice it is.'),
+  off: z.literal(true).optional().describe('Switched off: kept, not shown among what to try.'),
 });
 export type HabitDocument = z.infer<typeof habitSchema>;

@@ -48,8 +48,7 @@ export type DocumentKind = LibraryDocument['kind'];
 
 /** A side of a disagreement, kept when the maker chose another. */
 export const notChosenSchema = z.strictObject({
-  /** When the choice was made. */
-  at: momentSchema,
+  at: momentSchema.describe('When the choice was made.'),
   side: documentSchema,
 });
 export type NotChosen = z.infer<typeof notChosenSchema>;
@@ -67,12 +66,17 @@ export const librarySchema = z.strictObject({
   format: z.literal('hundredths-library'),
   formatVersion: z.literal(FORMAT_VERSION),
   documents: z.array(documentSchema).max(MAX_DOCUMENTS),
-  /** Logs of rounds, in no particular order. */
-  acts: z.array(actSchema).max(MAX_ACTS),
-  /** Sides that were not chosen where devices had disagreed. Absent when there is none. */
-  notChosen: z.array(notChosenSchema).max(MAX_DOCUMENTS).optional(),
-  /** What was removed for good. Absent when there is none. */
-  gone: z.array(goneSchema).max(MAX_DOCUMENTS).optional(),
+  acts: z.array(actSchema).max(MAX_ACTS).describe('Logs of rounds, in no particular order.'),
+  notChosen: z
+    .array(notChosenSchema)
+    .max(MAX_DOCUMENTS)
+    .optional()
+    .describe('Sides that were not chosen where devices had disagreed. Absent when there is none.'),
+  gone: z
+    .array(goneSchema)
+    .max(MAX_DOCUMENTS)
+    .optional()
+    .describe('What was removed for good. Absent when there is none.'),
 });
 export type Library = z.infer<typeof librarySchema>;
 

@@ -7,12 +7,16 @@ import { labelSchema, momentSchema, overallLengthMmSchema, textSchema } from './
 
 export const MAX_READINGS = 5000;
 
-export const wetnessSchema = z.enum(['dry', 'damp', 'wet']);
+export const wetnessSchema = z.enum(['dry', 'damp', 'wet']).describe('How wet the cane was: it swells.');
 
 /** Where the knife went, in the maker's words. */
 export const strokesSchema = z.strictObject({
-  /** Name of a zone of the reed's style, or the maker's own word. */
-  zone: z.string().trim().min(1).max(60),
+  zone: z
+    .string()
+    .trim()
+    .min(1)
+    .max(60)
+    .describe("Name of a zone of the reed's style, or the maker's own word."),
   blade: bladesSchema,
   side: z.enum(['left', 'right', 'both']),
   fromTipMm: z.number().min(0).max(60).optional(),
@@ -23,42 +27,48 @@ export type Strokes = z.infer<typeof strokesSchema>;
 /** What was done with the knife before the readings of a pass. */
 export const scrapeSchema = z.strictObject({
   knife: labelSchema.optional(),
-  /** Time with the knife. */
-  minutes: z.number().min(0).max(1440).optional(),
+  minutes: z.number().min(0).max(1440).optional().describe('Time with the knife, minutes.'),
   wetness: wetnessSchema.optional(),
   places: z.array(strokesSchema).max(60),
   accident: z.enum(['dig', 'tear', 'chip', 'crack']).optional(),
 });
 
-const zeroMmSchema = z.number().min(-1).max(1);
+const zeroMmSchema = z
+  .number()
+  .min(-1)
+  .max(1)
+  .describe('What the gauge showed with nothing between its tips, mm: positive where it reads too thick.');
 
 /** One go with the knife and the readings taken after it; pass 0 is the blank or the first measuring. */
 export const passSchema = z.strictObject({
   kind: z.literal('pass'),
   ...stampShape,
   reedId: idSchema,
-  /** Order within the reed, from 0. */
-  index: z.int().min(0).max(999),
+  index: z.int().min(0).max(999).describe('Order within the reed, from 0.'),
   takenAt: momentSchema.optional(),
   overallLengthMm: overallLengthMmSchema.optional(),
-  /** Cut from the tip since the pass before. */
-  clipMm: z.number().min(0).max(5).optional(),
+  clipMm: z.number().min(0).max(5).optional().describe('Cut from the tip since the pass before, mm.'),
   wetness: wetnessSchema.optional(),
-  soakMin: z.number().min(0).max(1e4).optional(),
-  /** Height of the thread's top above the cork end. */
-  threadMm: z.number().min(20).max(90).optional(),
-  /** The thread was rewound: heights above it start anew. */
-  threadMoved: z.boolean().optional(),
+  soakMin: z.number().min(0).max(1e4).optional().describe('Soaking before the readings, minutes.'),
+  threadMm: z
+    .number()
+    .min(20)
+    .max(90)
+    .optional()
+    .describe("Height of the thread's top above the cork end, mm."),
+  threadMoved: z.boolean().optional().describe('The thread was rewound: heights above it start anew.'),
   gaugeId: idSchema.optional(),
-  gaugeStepMm: z.number().positive().max(0.1).optional(),
+  gaugeStepMm: z.number().positive().max(0.1).optional().describe('Smallest step of the display, mm.'),
   zeroBeforeMm: zeroMmSchema.optional(),
   zeroAfterMm: zeroMmSchema.optional(),
-  openingMm: z.number().min(0).max(10).optional(),
-  temperatureC: z.number().min(-40).max(60).optional(),
-  humidityPct: z.number().min(0).max(100).optional(),
+  openingMm: z.number().min(0).max(10).optional().describe('Between the blades at the tip, mm.'),
+  temperatureC: z.number().min(-40).max(60).optional().describe('Of the air, degrees Celsius.'),
+  humidityPct: z.number().min(0).max(100).optional().describe('Relative humidity of the air, per cent.'),
   scrape: scrapeSchema.optional(),
-  /** Remedies for faults that the maker accepted, in the order in which they apply. */
-  remedies: z.array(remedySchema).max(200),
+  remedies: z
+    .array(remedySchema)
+    .max(200)
+    .describe('Remedies for faults that the maker accepted, in the order in which they apply.'),
   note: textSchema.optional(),
   readings: z.array(readingSchema).max(MAX_READINGS),
 });

@@ -12,8 +12,7 @@ export const sha256Schema = z.string().regex(/^[0-9a-f]{64}$/);
 export const photoSchema = z.strictObject({
   kind: z.literal('photo'),
   ...stampShape,
-  /** What it shows. */
-  of: idSchema,
+  of: idSchema.describe('What it shows.'),
   sha256: sha256Schema,
   bytes: z.int().min(1).max(MAX_PHOTO_BYTES),
   mediaType: z.enum(['image/jpeg', 'image/png', 'image/webp']),

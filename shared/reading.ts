@@ -2,12 +2,16 @@ import * as z from 'zod';
 import { bladeSchema } from './blade.ts';
 import { acrossSchema, fromTipMmSchema, thicknessMmSchema } from './units.ts';
 
-/** How far a reading may be believed, or why there is none. */
-export const flagSchema = z.enum(['ok', 'weak', 'doubtful', 'no-cane', 'wire']);
+export const flagSchema = z
+  .enum(['ok', 'weak', 'doubtful', 'no-cane', 'wire'])
+  .describe('How far a reading may be believed, or why there is none.');
 export type Flag = z.infer<typeof flagSchema>;
 
-/** A station belongs to the surface; a control is untouched cane that tells a moved zero from swelling. */
-export const roleSchema = z.enum(['station', 'control']);
+export const roleSchema = z
+  .enum(['station', 'control'])
+  .describe(
+    'A station belongs to the surface; a control is untouched cane that tells a moved zero from swelling.',
+  );
 export type Role = z.infer<typeof roleSchema>;
 
 /**
@@ -19,15 +23,18 @@ export const readingSchema = z.strictObject({
   fromTipMm: fromTipMmSchema,
   across: acrossSchema,
   thicknessMm: thicknessMmSchema.optional(),
-  /** Counts readings of the same place in the same pass, from 0. */
-  repeat: z.int().min(0).max(999),
+  repeat: z.int().min(0).max(999).describe('Counts readings of the same place in the same pass, from 0.'),
   flag: flagSchema,
   role: roleSchema,
-  /** How the number was come by, for example `lowest` while rocking, or `mean`. */
-  method: z.string().max(40).optional(),
-  /** Seconds since the round began. */
-  seconds: z.number().min(0).max(1e6).optional(),
-  /** Columns of an imported file that the bench does not know; kept and written back. */
-  extra: z.record(z.string().max(80), z.string().max(400)).optional(),
+  method: z
+    .string()
+    .max(40)
+    .optional()
+    .describe('How the number was come by, for example lowest while rocking, or mean.'),
+  seconds: z.number().min(0).max(1e6).optional().describe('Seconds since the round began.'),
+  extra: z
+    .record(z.string().max(80), z.string().max(400))
+    .optional()
+    .describe('Columns of an imported file that the bench does not know; kept and written back.'),
 });
 export type Reading = z.infer<typeof readingSchema>;

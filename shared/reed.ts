@@ -27,8 +27,7 @@ export const retirementSchema = z.strictObject({
 export const reedSchema = z.strictObject({
   kind: z.literal('reed'),
   ...stampShape,
-  /** Unique, never reused: it stands on the thread. */
-  label: labelSchema,
+  label: labelSchema.describe('Unique, never reused: it stands on the thread.'),
   ownNumber: z.string().max(40).optional(),
   styleId: z.string().min(1).max(80),
   state: reedStateSchema,
@@ -55,13 +54,19 @@ export const reedSchema = z.strictObject({
     })
     .optional(),
   planform: planformSchema.optional(),
-  /** This reed's own lengths, for a blade with the overall length `forOverallLengthMm`. */
-  lengths: lengthsSchema.optional(),
+  lengths: lengthsSchema
+    .optional()
+    .describe("This reed's own lengths, for a blade with the overall length forOverallLengthMm."),
   forOverallLengthMm: z.number().min(40).max(100).optional(),
-  /** Kept as the example to follow, as it was at this pass. */
-  favourite: z.strictObject({ passIndex: z.int().min(0).max(999), since: momentSchema }).optional(),
-  /** The target that this reed is brought to; absent while it follows the newest favourite of its style. */
-  targetId: idSchema.optional(),
+  favourite: z
+    .strictObject({ passIndex: z.int().min(0).max(999), since: momentSchema })
+    .optional()
+    .describe('Kept as the example to follow, as it was at this pass.'),
+  targetId: idSchema
+    .optional()
+    .describe(
+      'The target that this reed is brought to; absent while it follows the newest favourite of its style.',
+    ),
   purpose: z.string().max(120).optional(),
   slot: z.int().min(1).max(60).optional(),
   tags: z.array(z.string().trim().min(1).max(40)).max(40),

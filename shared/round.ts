@@ -13,16 +13,14 @@ export const roundSchema = z.strictObject({
   reedId: idSchema,
   passIndex: z.int().min(0).max(999),
   plan: labelSchema,
-  /** In the order in which they are read. */
-  stations: z.array(stationSchema).min(1).max(800),
+  stations: z.array(stationSchema).min(1).max(800).describe('In the order in which they are read.'),
   /** What is known of the pass besides its readings. */
   about: passSchema
     .omit({ kind: true, id: true, versions: true, formatVersion: true, createdAt: true, updatedAt: true })
     .omit({ deletedAt: true, invented: true, reedId: true, index: true, readings: true, remedies: true })
     .partial(),
   startedAt: momentSchema,
-  /** The pass that the finished round became. */
-  closedAs: idSchema.optional(),
+  closedAs: idSchema.optional().describe('The pass that the finished round became.'),
 });
 export type Round = z.infer<typeof roundSchema>;
 
@@ -30,11 +28,13 @@ const actShape = {
   id: idSchema,
   roundId: idSchema,
   deviceId: idSchema,
-  /** Counts this device's acts; order never depends on a clock. */
-  seq: z.int().min(1),
+  seq: z.int().min(1).describe("Counts this device's acts; order never depends on a clock."),
   at: momentSchema,
-  /** Acts with the same step were one thing to the maker, such as a pasted block, and are taken back together. */
-  step: idSchema.optional(),
+  step: idSchema
+    .optional()
+    .describe(
+      'Acts with the same step were one thing to the maker, such as a pasted block, and are taken back together.',
+    ),
 };
 
 /** One thing done during a round. The log is only ever added to; what a round holds is the fold of its acts. */
@@ -47,8 +47,11 @@ export const actSchema = z.discriminatedUnion('act', [
     flag: flagSchema,
     method: z.string().max(40).optional(),
     seconds: z.number().min(0).max(1e6).optional(),
-    /** An earlier reading of the same place that this one stands in for; absent for a repeat that is kept beside it. */
-    replaces: idSchema.optional(),
+    replaces: idSchema
+      .optional()
+      .describe(
+        'An earlier reading of the same place that this one stands in for; absent for a repeat that is kept beside it.',
+      ),
   }),
   z.strictObject({
     act: z.literal('skipped'),

@@ -32,13 +32,14 @@ export const scrapePlanSchema = z.strictObject({
   kind: z.literal('scrape-plan'),
   ...stampShape,
   reedId: idSchema,
-  /** The pass whose readings it was made from. */
-  afterPass: z.int().min(0).max(999),
-  /** What it was to come nearer to, in words. */
-  towards: labelSchema,
+  afterPass: z.int().min(0).max(999).describe('The pass whose readings it was made from.'),
+  towards: labelSchema.describe('What it was to come nearer to, in words.'),
   knife: labelSchema.optional(),
-  /** Distances from that pass's tip, mm, and places across, of the rows of every step. */
-  ysMm: z.array(z.number().min(0).max(60)).min(1).max(201),
+  ysMm: z
+    .array(z.number().min(0).max(60))
+    .min(1)
+    .max(201)
+    .describe("Distances from that pass's tip, mm, and places across, of the rows of every step."),
   us: z.array(z.number().min(-1).max(1)).min(1).max(201),
   steps: z.array(plannedStepSchema).min(1).max(20),
 });

@@ -21,8 +21,10 @@ export const stampShape = {
   createdAt: momentSchema,
   updatedAt: momentSchema,
   deletedAt: momentSchema.optional(),
-  /** Marks invented example data, so that it can be told and cleared away. */
-  invented: z.literal(true).optional(),
+  invented: z
+    .literal(true)
+    .optional()
+    .describe('Marks invented example data, so that it can be told and cleared away.'),
 };
 export interface Stamp {
   formatVersion: typeof FORMAT_VERSION;

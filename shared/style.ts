@@ -15,10 +15,11 @@ export type OutlinePoint = z.infer<typeof outlinePointSchema>;
 
 /** A named region of a scraped blade: one or more closed outlines, the last corner joined to the first. */
 export const zoneSchema = z.strictObject({
-  /** Stable name in files and figures. */
-  name: z.string().regex(/^[a-z][a-z-]{0,30}$/),
-  /** Word on the screen. */
-  title: labelSchema,
+  name: z
+    .string()
+    .regex(/^[a-z][a-z-]{0,30}$/)
+    .describe('Stable name in files and figures.'),
+  title: labelSchema.describe('Word on the screen.'),
   outlines: z.array(z.array(outlinePointSchema).min(3).max(100)).min(1).max(4),
 });
 export type Zone = z.infer<typeof zoneSchema>;
@@ -40,8 +41,9 @@ export const floorTableSchema = z
   .strictObject({
     fromTipMm: z.array(z.number().min(0).max(60)).min(1).max(60),
     across: z.array(z.number().min(0).max(1)).min(1).max(20),
-    /** One row per distance, one entry per position across; null where there is no floor. */
-    floorMm: z.array(z.array(thicknessMmSchema.nullable())),
+    floorMm: z
+      .array(z.array(thicknessMmSchema.nullable()))
+      .describe('One row per distance, one entry per position across; null where there is no floor.'),
   })
   .refine(
     ({ fromTipMm, across, floorMm }) =>
@@ -55,8 +57,11 @@ export const styleSchema = z.strictObject({
   kind: z.literal('style'),
   ...stampShape,
   name: labelSchema,
-  /** True for the sets the bench starts with: common practice, no source, for the maker to change. */
-  startingSet: z.boolean(),
+  startingSet: z
+    .boolean()
+    .describe(
+      'True for the sets the bench starts with: common practice, no source, for the maker to change.',
+    ),
   lengths: lengthsSchema,
   zones: z.array(zoneSchema).min(1).max(30),
   floors: floorTableSchema,

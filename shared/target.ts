@@ -39,7 +39,10 @@ export const targetSchema = z.strictObject({
   name: labelSchema,
   styleId: z.string().min(1).max(80),
   recipe: recipeSchema,
-  /** Places are compared at equal distance from the tip, or with the ends of tip, heart and scrape laid on each other. */
-  placing: z.enum(['tip', 'lengths']),
+  placing: z
+    .enum(['tip', 'lengths'])
+    .describe(
+      'Places are compared at equal distance from the tip, or with the ends of tip, heart and scrape laid on each other.',
+    ),
 });
 export type TargetDocument = z.infer<typeof targetSchema>;

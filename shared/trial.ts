@@ -19,14 +19,23 @@ export const trialSchema = z.strictObject({
       cents: z.number().min(-200).max(200).optional(),
       octaves: z.int().min(0).max(4).optional(),
       rattle: z.enum(['none', 'some', 'much']).optional(),
-      /** Heard by ear unless it says otherwise. */
-      from: z.enum(['ear', 'microphone']).optional(),
-      /** Frequency of the lowest note, its standard uncertainty, and how far it wandered: one standard deviation. */
-      hz: z.number().positive().max(5000).optional(),
+      from: z.enum(['ear', 'microphone']).optional().describe('Heard by ear unless it says otherwise.'),
+      hz: z
+        .number()
+        .positive()
+        .max(5000)
+        .optional()
+        .describe(
+          'Frequency of the lowest note, its standard uncertainty, and how far it wandered: one standard deviation.',
+        ),
       uCents: z.number().min(0).max(1200).optional(),
       wanderCents: z.number().min(0).max(1200).optional(),
-      /** Level of the octave over the lowest note less the level of that note, dB. */
-      octaveBalanceDb: z.number().min(-120).max(120).optional(),
+      octaveBalanceDb: z
+        .number()
+        .min(-120)
+        .max(120)
+        .optional()
+        .describe('Level of the octave over the lowest note less the level of that note, dB.'),
     })
     .optional(),
   /** Sounding pitch less the tempered one at the maker's A. */

@@ -18,12 +18,20 @@ export const MM_PER: Readonly<Record<ThicknessUnit, number>> = {
 export const MAX_THICKNESS_MM = 2;
 export const MAX_FROM_TIP_MM = 60;
 
-export const thicknessMmSchema = z.number().positive().max(MAX_THICKNESS_MM);
-export const fromTipMmSchema = z.number().min(-1).max(MAX_FROM_TIP_MM);
-/** Position across as a fraction of the half-width: -1 left edge, +1 right edge, seen from the bark side, tip up. */
-export const acrossSchema = z.number().min(-1).max(1);
-/** Tip to cork end. */
-export const overallLengthMmSchema = z.number().min(40).max(100);
+export const thicknessMmSchema = z.number().positive().max(MAX_THICKNESS_MM).describe('Thickness, mm.');
+export const fromTipMmSchema = z
+  .number()
+  .min(-1)
+  .max(MAX_FROM_TIP_MM)
+  .describe('Distance from the tip as it was, towards the cork, mm.');
+export const acrossSchema = z
+  .number()
+  .min(-1)
+  .max(1)
+  .describe(
+    'Position across as a fraction of the half-width: -1 at the left edge, +1 at the right one, seen from the bark side with the tip up.',
+  );
+export const overallLengthMmSchema = z.number().min(40).max(100).describe('Tip to cork end, mm.');
 /** Free text that a maker writes. */
 export const textSchema = z.string().max(4000);
 /** A short name or label. */

@@ -12,6 +12,29 @@ it('is the schema that lies beside the vocabulary ("npm run schema" writes it)',
   expect(librarySchemaText()).toBe(stored);
 });
 
+interface Described {
+  readonly description?: string;
+  readonly properties?: Record<string, Described>;
+  readonly items?: Described;
+  readonly oneOf?: readonly Described[];
+}
+
+it('says of every field of a reading, and of every number of a pass, what it means', () => {
+  const schema = JSON.parse(stored) as { $id: string; $defs: { document: { oneOf: Described[] } } };
+  expect(schema.$id).toBe('urn:hundredths:library:1');
+  const pass = schema.$defs.document.oneOf
+    .map(({ properties }) => properties!)
+    .find((one) => one['remedies'])!;
+  const reading = pass['readings']!.items!.properties!;
+  const isNumber = (name: string) => /(Mm|Min|C|Pct)$/.test(name);
+  const undescribed = [
+    ...Object.entries(reading).filter(([name]) => name !== 'blade'),
+    ...Object.entries(pass).filter(([name]) => isNumber(name)),
+  ].filter(([, { description }]) => !description);
+  expect(undescribed.map(([name]) => name)).toEqual([]);
+  expect(reading['across']!.description).toContain('-1 at the left edge');
+});
+
 // Ajv 8.20, an independent reader of JSON Schema. Formats are left to their patterns, which the schema also states.
 const accepts = new Ajv2020({ strict: false, validateFormats: false }).compile(JSON.parse(stored) as object);
 
