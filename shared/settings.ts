@@ -40,6 +40,10 @@ export const settingsSchema = z.strictObject({
   textScale: z.number().min(0.9).max(1.5),
   letterKeys: z.boolean(),
   sounds: z.enum(['off', 'tones', 'speech']),
+  /** What takes a typed reading in a round: Enter, or its last digit. */
+  takes: z.enum(['enter', 'digits']).optional(),
+  /** How the digits of the round's own keys stand: 1 at the top, or 7 at the top. */
+  digits: z.enum(['telephone', 'number-pad']).optional(),
   /** Answers to what files left open, the latest last. */
   fileShapes: z.array(fileShapeSchema).max(40).optional(),
   gouge: wishedGougeSchema.optional(),

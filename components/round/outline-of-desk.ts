@@ -1,6 +1,7 @@
 import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import type { StationState } from '../../src/round/fold-round.ts';
+import type { Blade } from '../../shared/blade.ts';
 import { dotSide } from '../../src/round/place-words.ts';
 import { placeNear } from '../../src/round/snap-place.ts';
 import { sinceWords, type OlderReading } from '../../src/round/older-readings.ts';
@@ -47,23 +48,30 @@ function olderFigures(desk: RoundDesk, count: GaugeCount, older: readonly OlderR
     }));
 }
 
-/** The picture of the blade on which the maker stands. */
+/** What a blade is besides what is read of it. */
+export interface BladeForm {
+  readonly bladeLengthMm: number;
+  readonly halfWidthMm: (fromTipMm: number) => number;
+  /** What earlier passes read, at its distance from the present tip. */
+  readonly older: readonly OlderReading[];
+}
+
+/** The picture of a blade: the one on which the maker stands unless another is named. */
 export function outlineOf(
   desk: RoundDesk,
   count: GaugeCount,
-  bladeLengthMm: number,
-  halfWidthMm: (fromTipMm: number) => number,
-  older: readonly OlderReading[] = [],
+  { bladeLengthMm, halfWidthMm, older }: BladeForm,
+  named?: Blade,
 ): Outline {
   const { state, here } = desk;
-  const blade = (here ?? state.stations.at(-1))?.station.blade ?? 'A';
+  const blade = named ?? (here ?? state.stations.at(-1))?.station.blade ?? 'A';
   const onBlade = state.stations.filter(({ station }) => station.blade === blade);
   const next = here ? onBlade.indexOf(here) : -1;
   return {
     blade,
     stations: onBlade.map((station) => stationOf(desk, count, station)),
     ...(next >= 0 && { next }),
-    ...(here && next < 0 && { cursor: here.station }),
+    ...(here?.station.blade === blade && next < 0 && { cursor: here.station }),
     older: olderFigures(
       desk,
       count,

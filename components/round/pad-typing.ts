@@ -2,6 +2,8 @@ import { isBurst, padKey, type PadKey } from '../../src/round/pad-keys.ts';
 
 /** A key or pedal held this long means back one. */
 const HOLD_MS = 700;
+/** Enter this soon after a reading went on by itself is a habit of the hand. Common practice, no source. */
+const HABIT_MS = 600;
 const NO_MODIFIERS = { ctrlKey: false, metaKey: false, altKey: false, shiftKey: false };
 
 export type PadCommand = Exclude<PadKey['kind'], 'digit' | 'mark' | 'rub-out' | 'enter'>;
@@ -15,6 +17,8 @@ export interface TypingHooks {
   unsign(): void;
   /** The text changed. */
   changed(): void;
+  /** Whether a text is taken without Enter. */
+  goesOn(text: string): boolean;
 }
 
 const isTyping = (key: PadKey | undefined) => key?.kind === 'digit' || key?.kind === 'mark';
@@ -26,6 +30,7 @@ export class PadTyping {
   private keyTimesMs: readonly number[] = [];
   private isSigned = false;
   private heldSinceMs: number | undefined;
+  private wentOnMs = -Infinity;
   text = '';
 
   constructor(hooks: TypingHooks) {
@@ -46,12 +51,17 @@ export class PadTyping {
       return this.enter(timeStamp);
     }
     const key = padKey(event);
-    if (!key || key.kind === 'rub-out') return;
+    if (!key || (key.kind === 'rub-out' && this.text !== '')) return;
     event.preventDefault();
     event.stopPropagation();
     if (event.repeat) return this.hold(key.kind, timeStamp);
     this.heldSinceMs = timeStamp;
     this.press(key, timeStamp);
+  }
+
+  /** A key of the round's own, on the screen. */
+  tap(key: PadKey): void {
+    this.press(key, performance.now());
   }
 
   /** Screen keyboards and pasted text come as input, not as keys. */
@@ -62,6 +72,7 @@ export class PadTyping {
     this.text = text.replace(/[^\d.,]/g, '');
     this.hooks.changed();
     if (command) this.press(command, performance.now());
+    else if (this.hooks.goesOn(this.text)) this.enter(performance.now());
   }
 
   private press(key: PadKey, atMs: number): void {
@@ -73,7 +84,7 @@ export class PadTyping {
       case 'enter':
         return this.enter(atMs);
       case 'rub-out':
-        return;
+        return this.rubOut();
       case 'back':
         if (this.text !== '') return this.clear();
         break;
@@ -83,8 +94,16 @@ export class PadTyping {
     this.hooks.command(key.kind);
   }
 
+  /** Takes away the last digit; with none, goes back one. */
+  private rubOut(): void {
+    if (this.text === '') return this.hooks.command('back');
+    this.text = this.text.slice(0, -1);
+    this.hooks.changed();
+  }
+
   /** A gauge types its sign, digits and end in one go: then the sign was no command. */
   private enter(atMs: number): void {
+    if (this.text === '' && atMs - this.wentOnMs < HABIT_MS) return;
     if (this.isSigned && isBurst([...this.keyTimesMs, atMs])) this.hooks.unsign();
     this.isSigned = false;
     this.keyTimesMs = [];
@@ -95,6 +114,9 @@ export class PadTyping {
     this.keyTimesMs = [...this.keyTimesMs, atMs];
     this.text += character;
     this.hooks.changed();
+    if (!this.hooks.goesOn(this.text)) return;
+    this.enter(atMs);
+    this.wentOnMs = atMs;
   }
 
   private hold(kind: PadKey['kind'], atMs: number): void {

@@ -8,6 +8,7 @@ import type { Act, Round } from '../../shared/round.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
+import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/answers/expectation.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
@@ -30,6 +31,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { beginRound } from './begin-round.ts';
 import { EndFaults } from './end-faults.ts';
+import type { ReadPlace } from './odd-readings.ts';
 import type { RoundCountEvent, RoundEndEvent, RoundFinishEvent } from './round-events.ts';
 import { GaugeEar } from './gauge-ear.ts';
 import './round-gauge.ts';
@@ -156,10 +158,10 @@ export class ReedRound extends LitElement {
     if (kept) this.dispatchEvent(new Event('bench-round-kept', { bubbles: true, composed: true }));
   }
 
-  private expectation(round: Round, place: Place) {
-    return (
-      this.benched && expectationAt(this.benched, place, overallLengthOf(round.about, this.benched.passes))
-    );
+  private expectation(round: Round, place: Place, others: readonly ReadPlace[] = []) {
+    const { benched } = this;
+    const before = benched && expectationAt(benched, place, overallLengthOf(round.about, benched.passes));
+    return before ?? expectationBeside(place, others);
   }
 
   /** Reads what the reed's surface would be after a usual go with the knife, or an invented blade. */
@@ -209,10 +211,13 @@ export class ReedRound extends LitElement {
       .gauge=${store.gauge}
       .count=${count}
       .sounds=${choices.sounds}
+      .takes=${choices.takes}
+      .digits=${choices.digits}
+      .decimal=${choices.decimal}
       .bladeLengthMm=${bladeLengthOf(reed, passes)}
       .halfWidthMm=${halfWidthOf(reed, passes)}
       .older=${olderReadings(passes, overallLengthOf(round.about, passes))}
-      .expecting=${(place: Place) => this.expectation(round, place)}
+      .expecting=${(place: Place, others: readonly ReadPlace[]) => this.expectation(round, place, others)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
       @bench-round-end=${({ acts }: RoundEndEvent) => this.faults.look(round, acts)}
       @bench-round-finish=${this.handleFinish}

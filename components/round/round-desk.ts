@@ -8,15 +8,14 @@ import {
   type RoundState,
   type SkipReason,
   type StationState,
+  type TakenReading,
 } from '../../src/round/fold-round.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
-import { oddness, standsIn, type Expectation, type Oddness } from '../../src/round/oddness.ts';
+import { standsIn, type Oddness } from '../../src/round/oddness.ts';
 import { placeKey } from '../../src/round/place-words.ts';
 import { undoStacks, withdrawals } from '../../src/round/undo.ts';
+import { OddReadings, type Expecting } from './odd-readings.ts';
 import { ActQueue, type KeepAct } from './act-queue.ts';
-
-/** Gives what the surface expects at a place; asked only after a reading was taken there. */
-export type Expecting = (place: Place) => Expectation | undefined;
 
 export interface DeskOptions {
   readonly round: Round;
@@ -66,7 +65,7 @@ function newPlace(station: Station): StationState {
 export class RoundDesk {
   private readonly options: DeskOptions;
   private readonly queue: ActQueue;
-  private readonly odd = new Map<Id, Oddness>();
+  private readonly odd: OddReadings;
   private detour: Detour | undefined;
   state: RoundState;
   last: Outcome | undefined;
@@ -75,7 +74,9 @@ export class RoundDesk {
     this.options = options;
     this.queue = new ActQueue(options.acts, options.keep, () => this.refold());
     this.state = foldRound(options.round, options.acts);
-    for (const act of options.acts) if (act.act === 'taken') this.judge(act.id, act.station, act.thicknessMm);
+    this.odd = new OddReadings(options.expecting, options.count);
+    this.odd.settle(this.state);
+    this.odd.judgeAll(this.state);
   }
 
   get kept(): readonly Act[] {
@@ -93,10 +94,9 @@ export class RoundDesk {
     return this.state.stations.filter(({ readings }) => readings.some(({ id }) => this.isKept(id))).length;
   }
 
-  /** Standing readings that are odd. */
-  get nOdd(): number {
-    return this.state.stations.flatMap(({ readings }) => readings).filter(({ id }) => this.odd.has(id))
-      .length;
+  /** Places whose reading is odd and was not confirmed, in the order of going. */
+  get oddPlaces(): readonly StationState[] {
+    return this.state.stations.filter(({ readings }) => readings.some(({ id }) => this.oddnessOf(id)));
   }
 
   /** The station that the next reading belongs to. */
@@ -116,32 +116,35 @@ export class RoundDesk {
   isKept(id: Id): boolean {
     return !this.queue.isWaiting(id);
   }
+  /** Why a standing reading is odd; undefined too where the maker said that it is as read. */
   oddnessOf(id: Id): Oddness | undefined {
-    return this.odd.get(id);
+    return this.odd.of(id);
   }
 
   take(thicknessMm: number, method?: string): void {
     const { here } = this;
     if (!here) return;
-    const { station } = here;
-    const id = this.options.newId();
     const replaces = this.replacedBy(here, thicknessMm);
-    this.judge(id, station, thicknessMm);
-    this.last = { kind: 'taken', id, station, thicknessMm };
     this.detour = undefined;
-    this.add([
-      {
-        act: 'taken',
-        roundId: this.options.round.id,
-        id,
-        station,
-        thicknessMm,
-        flag: 'ok',
-        seconds: this.seconds,
-        ...(method !== undefined && { method }),
-        ...(replaces !== undefined && { replaces }),
-      },
-    ]);
+    this.write(here.station, thicknessMm, {
+      ...(method !== undefined && { method }),
+      ...(replaces !== undefined && { replaces }),
+    });
+  }
+
+  /** Puts the number that was meant in the place of the last reading. */
+  correct(thicknessMm: number): void {
+    if (this.last?.kind === 'taken') this.write(this.last.station, thicknessMm, { replaces: this.last.id });
+  }
+
+  /** Says that the last reading, odd or not, is as read. */
+  confirm(): void {
+    if (this.last?.kind === 'taken') this.flag(this.last.id, 'ok');
+  }
+
+  /** Writes down something about the pass. */
+  note(text: string): void {
+    this.add([{ act: 'noted', roundId: this.options.round.id, text }]);
   }
 
   skip(reason: SkipReason): void {
@@ -210,8 +213,7 @@ export class RoundDesk {
     const { id, station } = this.last;
     const reading = this.state.byKey.get(placeKey(station))?.readings.find((other) => other.id === id);
     if (!reading) return;
-    const flag = reading.flag === 'doubtful' ? 'ok' : 'doubtful';
-    this.add([{ act: 'flagged', roundId: this.options.round.id, of: id, flag }]);
+    this.flag(id, reading.flag === 'doubtful' ? 'ok' : 'doubtful');
   }
 
   /** Takes back the last step, or does again the last one taken back. */
@@ -237,14 +239,27 @@ export class RoundDesk {
     const earlier = here.readings.at(-1);
     if (!earlier || !this.detour) return undefined;
     if (this.detour.does === 'replace') return earlier.id;
-    const isOdd = this.odd.has(earlier.id);
+    const isOdd = this.oddnessOf(earlier.id) !== undefined;
     return standsIn({ thicknessMm: earlier.thicknessMm, isOdd }, thicknessMm) ? earlier.id : undefined;
   }
 
-  private judge(id: Id, place: Place, thicknessMm: number): void {
-    const expectation = this.options.expecting(place);
-    const odd = expectation && oddness(thicknessMm, expectation, this.options.count());
-    if (odd) this.odd.set(id, odd);
+  private write(
+    station: Station,
+    thicknessMm: number,
+    more: { readonly method?: string; readonly replaces?: Id },
+  ): void {
+    const id = this.options.newId();
+    const roundId = this.options.round.id;
+    const { seconds } = this;
+    this.last = { kind: 'taken', id, station, thicknessMm };
+    this.add([{ act: 'taken', roundId, id, station, thicknessMm, flag: 'ok', seconds, ...more }]);
+    // At the end every place has its neighbours, and those read first can be told.
+    if (this.state.next === undefined) this.odd.judgeAll(this.state);
+    else this.odd.judge(this.state, { ...station, id, thicknessMm });
+  }
+
+  private flag(of: Id, flag: TakenReading['flag']): void {
+    this.add([{ act: 'flagged', roundId: this.options.round.id, of, flag }]);
   }
 
   private add(drafts: readonly ActDraft[]): void {
@@ -254,6 +269,7 @@ export class RoundDesk {
 
   private refold(): void {
     this.state = foldRound(this.options.round, this.queue.all);
+    this.odd.settle(this.state);
     this.options.changed();
   }
 }

@@ -1,6 +1,6 @@
 import { css } from 'lit';
 
-/** The picture of the blade being read; narrow, it loses its numbers and keeps its dots. */
+/** The picture of the blade being read. */
 export const outlineStyles = css`
   .outline svg {
     display: block;
@@ -94,40 +94,6 @@ export const outlineStyles = css`
     stroke-width: 1.6;
   }
 
-  @media (max-width: 640px), (max-width: 900px) and (max-height: 520px) {
-    .outline svg {
-      max-height: 46vh;
-    }
-    .outline .number,
-    .outline .word,
-    .outline .tick {
-      display: none;
-    }
-    .outline circle.taken,
-    .outline circle.waiting {
-      fill: var(--bench-ink);
-      r: 5px;
-    }
-    .outline circle.waiting {
-      fill: none;
-      stroke: var(--bench-ink);
-    }
-    .outline circle.to-come {
-      fill: var(--bench-rule2);
-      r: 5px;
-    }
-    .outline .next {
-      r: 17px;
-    }
-    .outline .next-ring {
-      r: 24px;
-    }
-  }
-  @media (max-width: 320px) {
-    .outline svg {
-      max-height: 200px;
-    }
-  }
   @media (forced-colors: active) {
     .outline .lozenge {
       stroke: CanvasText;

@@ -37,6 +37,8 @@ export interface Outline {
   readonly halfWidthMm: (fromTipMm: number) => number;
   /** What the picture shows, in words. */
   readonly label: string;
+  /** Shows only a part of the blade: its nearest and farthest distance from the tip, mm. */
+  readonly part?: readonly [fromMm: number, toMm: number];
 }
 
 const PER_MM = 28;
@@ -144,12 +146,16 @@ function nextMark({ x, y: at }: Placed) {
   return svg`<circle class="next-ring" cx=${x} cy=${at} r="14.5" /><circle class="next" cx=${x} cy=${at} r="8.5" />`;
 }
 
+function viewBox({ bladeLengthMm, part }: Outline): string {
+  if (!part) return `0 0 ${WIDTH} ${y(bladeLengthMm) + THREAD + BELOW}`;
+  return `0 ${y(part[0])} ${WIDTH} ${(part[1] - part[0]) * PER_MM}`;
+}
+
 /** The blade being read: outline, path, what was taken and what is to come, the next station and the dot of side 1. */
 export function roundOutline(outline: Outline) {
   const points = placed(outline);
-  const next = outline.next === undefined ? undefined : points[outline.next];
-  const height = y(outline.bladeLengthMm) + THREAD + BELOW;
-  return html`<svg viewBox="0 0 ${WIDTH} ${height}" role="img" aria-label=${outline.label}>
+  const next = outline.next === undefined || outline.part ? undefined : points[outline.next];
+  return html`<svg viewBox=${viewBox(outline)} role="img" aria-label=${outline.label}>
     <text class="name" x=${MIDDLE} y="36">${outline.blade}</text>
     ${scale(outline)} ${blade(outline)} ${thread(outline)} ${olderMarks(outline)}
     ${path(points, outline.next)} ${points.map(mark)} ${next ? nextMark(next) : nothing}

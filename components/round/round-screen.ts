@@ -1,14 +1,15 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Blade } from '../../shared/blade.ts';
 import { makeId, type Id } from '../../shared/ids.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import type { Settings } from '../../shared/settings.ts';
 import { heldValue } from '../../src/gauge-lines/held-value.ts';
-import type { SkipReason } from '../../src/round/fold-round.ts';
+import { isFullReading } from '../../src/round/full-reading.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { palerSentence, type OlderReading } from '../../src/round/older-readings.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
-import { pickedPlace } from '../../src/round/snap-place.ts';
+import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
@@ -17,24 +18,22 @@ import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { KeepAct } from './act-queue.ts';
 import { Announcer } from './announcer.ts';
+import { InHand } from './in-hand.ts';
+import { LastTaken } from './last-taken.ts';
 import { outlineOf } from './outline-of-desk.ts';
-import { outlineStyles } from './round-outline.styles.ts';
+import { PocketRound } from './pocket-round.ts';
+import { deskLayout, pocketLayout, type LayoutHooks, type LayoutParts } from './round-layout.ts';
 import { PadTyping, type PadCommand } from './pad-typing.ts';
-import { RoundDesk, type Expecting } from './round-desk.ts';
+import { obey } from './obey.ts';
+import type { Expecting } from './odd-readings.ts';
+import { RoundDesk } from './round-desk.ts';
 import { RoundCountEvent, RoundEndEvent, RoundFinishEvent, RoundPutDownEvent } from './round-events.ts';
-import { fittingStyles } from './round-fitting.styles.ts';
 import './other-place.ts';
 import type { OtherPlaceEvent } from './other-place.ts';
-import { placeUnder, type Outline } from './round-outline.ts';
-import { styles } from './round-screen.styles.ts';
+import { roundStyles } from './round-styles.ts';
 import * as views from './round-views.ts';
 import { ScreenLock } from './screen-lock.ts';
 import { silence, speech, tones, type Voice } from './voice.ts';
-
-/** The same reading over two channels within this time is one reading. Common practice, no source. */
-const DOUBLE_MS = 150;
-/** Enter pressed again this soon after the last reading is a slip of the hand. Common practice, no source. */
-const BOUNCE_MS = 600;
 
 /**
  * The Round: a whole screen for reading a reed's stations one after the other, by number pad, pedal, touch or a gauge
@@ -54,12 +53,11 @@ const BOUNCE_MS = 600;
  */
 @customElement('bench-round')
 export class RoundScreen extends LitElement {
-  static override styles = [base, controls, styles, fittingStyles, outlineStyles];
+  static override styles = [base, controls, ...roundStyles];
 
   private desk: RoundDesk | undefined;
   private voice: Voice = silence();
-  private lastTaken:
-    { readonly thicknessMm: number; readonly atMs: number; readonly from: string } | undefined;
+  private readonly taken = new LastTaken();
   private announcer = new Announcer();
   /** The log as it stood when the end was last told. */
   private told: readonly Act[] | undefined;
@@ -67,19 +65,26 @@ export class RoundScreen extends LitElement {
     this,
     () => this.gauge,
     (news) => {
-      if (news.kind === 'reading') this.take(news.thicknessMm, performance.now(), 'gauge', news.method);
+      if (news.kind !== 'reading') return;
+      if (this.inPocket((view) => this.pocket.hear(news.thicknessMm, view))) return;
+      this.take(news.thicknessMm, performance.now(), 'gauge', news.method);
     },
   );
   private readonly typing = new PadTyping({
     enter: (atMs) => this.enter(atMs),
     command: (command) => this.command(command),
     unsign: () => this.desk?.goOn(),
+    goesOn: (text) => this.takes === 'digits' && isFullReading(text, this.count),
     changed: () => {
       this.unclear = undefined;
       this.requestUpdate();
     },
   });
 
+  private readonly inHand = new InHand(this);
+  private readonly pocket = new PocketRound(() => this.requestUpdate());
+
+  @query('dialog') private readonly more!: HTMLDialogElement | null;
   @query('.figure input') private readonly input!: HTMLInputElement | null;
   @query('.zero') private readonly zeroField!: HTMLInputElement | null;
   @state() private unclear: views.RoundView['unclear'];
@@ -100,6 +105,12 @@ export class RoundScreen extends LitElement {
   /** What a whole number counts. */
   @property() count: GaugeCount = 'hundredths';
   @property() sounds: Settings['sounds'] = 'off';
+  /** What takes a typed reading. */
+  @property() takes: Settings['takes'] = 'enter';
+  /** How the digits of the round's own keys stand. */
+  @property() digits: NonNullable<Settings['digits']> = 'telephone';
+  /** The maker's decimal sign. */
+  @property() decimal: Settings['decimal'] = 'point';
   /** Thread to tip, mm. */
   @property({ type: Number, attribute: 'blade-length-mm' }) bladeLengthMm = USUAL_BLADE_MM.long;
   /** What earlier passes read, at its distance from the present tip. */
@@ -129,6 +140,8 @@ export class RoundScreen extends LitElement {
   override updated() {
     const { input, typing } = this;
     if (input && input.value !== typing.text) input.value = typing.text;
+    // A key that went away with its question takes the focus with it.
+    if (document.activeElement === document.body) this.focus();
     this.tellEnd();
   }
 
@@ -165,7 +178,7 @@ export class RoundScreen extends LitElement {
       keep,
       newId,
       count: () => this.count,
-      expecting: (place) => this.expecting(place),
+      expecting: (place, others) => this.expecting(place, others),
       changed: () => this.handleChanged(),
     });
   }
@@ -176,24 +189,28 @@ export class RoundScreen extends LitElement {
   }
 
   private take(thicknessMm: number, atMs: number, from: 'keys' | 'gauge', method?: string) {
-    const { desk, lastTaken } = this;
+    const { desk } = this;
     if (!desk?.here) return;
-    const isSame = lastTaken?.thicknessMm === thicknessMm && lastTaken.from !== from;
-    if (isSame && atMs - lastTaken.atMs < DOUBLE_MS) return this.typing.clear();
-    this.lastTaken = { thicknessMm, atMs, from };
     this.typing.clear();
+    if (this.taken.isTold(thicknessMm, atMs, from)) return;
     desk.take(thicknessMm, method);
     this.announcer.expect(desk, this.count, this.voice);
   }
 
   /** Enter at the end: the round is finished, with what was typed as its zero. Not by the last reading's own bounce. */
   private enterAtEnd(atMs: number) {
-    if (atMs - (this.lastTaken?.atMs ?? -Infinity) < BOUNCE_MS) return;
-    const { text } = this.typing;
-    this.finish(text === '' ? undefined : text);
+    if (this.taken.isBounce(atMs)) return;
+    this.finish(this.typing.text || this.pocket.zeroText);
+  }
+
+  /** Lets the round's own keys answer first, where they are on the screen. */
+  private inPocket(answers: (view: views.RoundView) => boolean): boolean {
+    const view = this.inHand.matches && this.desk ? this.viewOf(this.desk) : undefined;
+    return view !== undefined && answers(view);
   }
 
   private enter(atMs: number) {
+    if (this.inPocket((view) => this.pocket.enter(view))) return this.typing.clear();
     if (!this.desk?.here) return this.enterAtEnd(atMs);
     const typed = typedReading(this.typing.text, this.count);
     if (typed.kind === 'reading') return this.take(typed.thicknessMm, atMs, 'keys');
@@ -209,21 +226,17 @@ export class RoundScreen extends LitElement {
     this.take(held.thicknessMm, atMs, 'gauge', held.method);
   }
 
-  /** A click on the blade: its station there, or one more. */
-  private handlePicture({ blade, ...outline }: Outline, event: MouseEvent) {
-    const svg = (event.currentTarget as Element).querySelector('svg')!;
-    const place = pickedPlace(outline.stations, placeUnder(svg, outline, event), this.bladeLengthMm);
-    if (place) this.goTo({ blade, ...place });
+  private command(command: PadCommand) {
+    this.unclear = undefined;
+    if (this.desk) obey(this.desk, command);
   }
 
-  private command(command: PadCommand) {
-    const { desk } = this;
-    this.unclear = undefined;
-    if (command === 'back') desk?.back();
-    if (command === 'skip') desk?.skip('out of reach');
-    if (command === 'again') desk?.again();
-    if (command === 'unsure') desk?.toggleUnsure();
-    if (command === 'undo' || command === 'redo') desk?.step(command);
+  /** Digits and signs are for the round, whatever has the focus; Enter and Space press a button that has it. */
+  private handleAnyKey(event: KeyboardEvent) {
+    const isButton = event.composedPath()[0] instanceof HTMLButtonElement;
+    if (!isButton || this.more?.open || event.key === 'Enter' || event.key === ' ') return;
+    this.typing.handleKeyDown(event);
+    if (event.defaultPrevented) this.focus();
   }
 
   private setCount(count: GaugeCount) {
@@ -236,11 +249,10 @@ export class RoundScreen extends LitElement {
   private finish(zeroText = this.zeroField?.value ?? '') {
     if (!this.desk || this.desk.nWaiting > 0) return;
     const zeroMm = typedZero(zeroText, this.count);
-    if (zeroText.trim() !== '' && zeroMm === undefined) {
+    if (zeroText.trim() === '' || zeroMm !== undefined)
+      this.dispatchEvent(new RoundFinishEvent(this.desk.kept, zeroMm));
+    else
       this.unclear = { why: `“${zeroText.trim()}” is no zero. Type what the bare tongue reads, or nothing.` };
-      return;
-    }
-    this.dispatchEvent(new RoundFinishEvent(this.desk.kept, zeroMm));
   }
 
   private readonly press = (command: PadCommand) => {
@@ -248,45 +260,62 @@ export class RoundScreen extends LitElement {
     this.command(command);
     this.focus();
   };
-  private readonly hooks = {
-    keyDown: (event: KeyboardEvent) => this.typing.handleKeyDown(event),
-    input: (event: Event) => this.typing.handleInput((event.target as HTMLInputElement).value),
-    skipInstead: (reason: SkipReason) => {
+  private readonly hooks: LayoutHooks = {
+    press: this.press,
+    tap: (key) => this.typing.tap(key),
+    finish: (zeroText) => this.finish(zeroText),
+    focus: () => this.focus(),
+    anyKey: (event) => this.handleAnyKey(event),
+    keyDown: (event) => this.typing.handleKeyDown(event),
+    input: (event) => this.typing.handleInput((event.target as HTMLInputElement).value),
+    skipInstead: (reason) => {
       this.desk?.skipInstead(reason);
       this.focus();
     },
-    setCount: (count: GaugeCount) => this.setCount(count),
+    setCount: (count) => this.setCount(count),
+  };
+
+  private viewOf(desk: RoundDesk): views.RoundView | undefined {
+    const { round, reedLabel, count, unclear } = this;
+    const goOnKey = this.heard.live ? '*' : 'Enter';
+    return round && { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text };
+  }
+
+  private readonly liveText = () => {
+    const { live } = this.heard;
+    return live ? readingText(live.shownMm, this.count) : '';
   };
 
   override render() {
-    const { desk, round, reedLabel, count, unclear } = this;
-    if (!desk || !round) return nothing;
-    const goOnKey = this.heard.live ? '*' : 'Enter';
-    const view = { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text } as const;
-    const picture = outlineOf(desk, count, this.bladeLengthMm, this.halfWidthMm, this.older);
-    const outline = views.outlineView(picture, (event) => this.handlePicture(picture, event));
-    const paler = palerSentence((picture.older ?? []).map(({ since }) => since));
-    const putDown = () => this.dispatchEvent(new RoundPutDownEvent());
-    return html`<div class="screen">
-      <div class="main">
-        ${views.headerView(view, putDown)} ${views.troubleView(desk, this.heard.trouble)}
-        ${desk.here ? views.nextView(view, outline) : views.endView(view, () => this.finish())}
-        ${views.heardView(view, this.hooks)} ${views.keysView(view, this.press)}
-        <slot name="gauge"></slot>
-        <bench-other-place
-          .blade=${picture.blade}
-          @bench-other-place=${({ place }: OtherPlaceEvent) => this.goTo(place)}
-        ></bench-other-place>
-        <p class="foot narrow-only">${views.dotView(view)} ${views.countView(view, this.hooks.setCount)}</p>
-        <p class="said" aria-live="polite">${views.saidWords(view)}</p>
-      </div>
-      <aside class="wide-only" aria-label="Blade">
-        ${outline}
-        <p class="foot">${views.dotView(view)}<span>${this.orderWords}</span></p>
-        ${paler ? html`<p class="foot">${paler}</p>` : nothing}
-        <p class="foot">${views.countView(view, this.hooks.setCount)}</p>
-      </aside>
-    </div>`;
+    const { desk, heard, hooks } = this;
+    const view = desk && this.viewOf(desk);
+    if (!desk || !view) return nothing;
+    const outline = (blade?: Blade) => outlineOf(desk, this.count, this, blade);
+    const picture = outline();
+    const parts: LayoutParts = {
+      blade: views.outlineView(picture, (place) => this.goTo(place)),
+      trouble: views.troubleView(desk, heard.trouble),
+      otherPlace: html`<bench-other-place
+        .blade=${picture.blade}
+        @bench-other-place=${({ place }: OtherPlaceEvent) => {
+          this.more?.close();
+          this.goTo(place);
+        }}
+      ></bench-other-place>`,
+      words: [this.orderWords, palerSentence((picture.older ?? []).map(({ since }) => since)) ?? ''],
+      putDown: () => this.dispatchEvent(new RoundPutDownEvent()),
+    };
+    if (!this.inHand.matches) return deskLayout(view, parts, hooks);
+    const mark = this.decimal === 'comma' ? ',' : '.';
+    const now = this.pocket.render(view, {
+      ...hooks,
+      live: this.liveText,
+      outline,
+      picture: parts.blade,
+      digits: this.digits,
+      mark,
+    });
+    return pocketLayout(view, parts, hooks, now, this.more);
   }
 }
 

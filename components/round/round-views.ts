@@ -1,14 +1,17 @@
 import { html, nothing } from 'lit';
 import { classMap } from 'lit/directives/class-map.js';
+import type { Place } from '../../shared/blade.ts';
 import type { Round } from '../../shared/round.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import { COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { bladeTurn } from '../../src/round/blade-turn.ts';
 import { acrossWords, distanceText, placeWords } from '../../src/round/place-words.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import { pickedPlace } from '../../src/round/snap-place.ts';
 import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
 import type { RoundDesk } from './round-desk.ts';
-import { roundOutline, type Outline } from './round-outline.ts';
+import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
 import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
@@ -25,15 +28,15 @@ export interface RoundView {
   readonly unclear: { readonly why: string; readonly asCount?: GaugeCount } | undefined;
 }
 
-const spoken = (count: GaugeCount, thicknessMm: number | undefined) =>
+export const spoken = (count: GaugeCount, thicknessMm: number | undefined) =>
   thicknessMm === undefined ? '' : readingText(thicknessMm, count);
 
 /** The reading just taken, unless the maker has gone elsewhere since. */
-function lastTaken(desk: RoundDesk) {
+export function lastTaken(desk: RoundDesk) {
   return desk.last?.kind === 'taken' && !desk.isDetour ? desk.last : undefined;
 }
 
-export function headerView({ desk, round, reedLabel }: RoundView, putDown: () => void) {
+export function headerView({ desk, round, reedLabel }: RoundView, putDown: () => void, more?: () => void) {
   const total = desk.state.stations.length;
   const done = desk.nKept + desk.state.nSkipped;
   return html`<div class="header">
@@ -43,6 +46,7 @@ export function headerView({ desk, round, reedLabel }: RoundView, putDown: () =>
       >
     </span>
     <span class="done">${done} of ${total}</span>
+    ${more ? html`<button class="put-down" @click=${more}>More</button>` : nothing}
     <button class="put-down" @click=${putDown}>Put down<span class="plan"> and keep</span></button>
     <progress aria-label="Stations done" max=${total} value=${done}></progress>
   </div>`;
@@ -64,27 +68,37 @@ export function troubleView(desk: RoundDesk, gaugeTrouble: string) {
   </div>`;
 }
 
-export function nextView({ desk }: RoundView, outline: unknown) {
+/** What the maker is at. */
+export function headingOf(desk: RoundDesk): string {
+  if (!desk.isDetour) return 'Next';
+  return desk.isRepeat ? 'Again' : 'Back at';
+}
+
+export function nextView({ desk }: RoundView) {
   const { here } = desk;
   if (!here) return nothing;
   const { blade, fromTipMm, across, role } = here.station;
-  const heading = desk.isDetour ? (desk.isRepeat ? 'Again' : 'Back at') : 'Next';
   return html`<section class="next-place" aria-label="Next">
     <div class="words">
-      <h2>${heading}</h2>
+      <h2>${headingOf(desk)}</h2>
       <p class="where">
         <span class="blade">${blade}</span> <span>${distanceText(fromTipMm)}</span>
         <span class="unit">mm from the tip</span>
       </p>
       <p class="across">${acrossWords(across)}${role === 'control' ? ', untouched cane' : ''}</p>
     </div>
-    <div class="narrow-only">${outline}</div>
     ${fiveSteps(across)}
   </section>`;
 }
 
 /** The blade being read; a click on it goes to a place. */
-export function outlineView(outline: Outline, click: (event: MouseEvent) => void) {
+export function outlineView(outline: Outline, goTo: (place: Place) => void) {
+  const click = (event: MouseEvent) => {
+    const svg = event.currentTarget instanceof Element ? event.currentTarget.querySelector('svg') : null;
+    const pointed = svg && placeUnder(svg, outline, event);
+    const place = pointed && pickedPlace(outline.stations, pointed, outline.bladeLengthMm);
+    if (place) goTo({ blade: outline.blade, ...place });
+  };
   return html`<div class="outline" @click=${click}>${roundOutline(outline)}</div>`;
 }
 
@@ -103,19 +117,29 @@ export function endView({ desk, count }: RoundView, finish: () => void) {
   </section>`;
 }
 
-interface HeardHooks {
+export interface HeardHooks {
   readonly keyDown: (event: KeyboardEvent) => void;
   readonly input: (event: Event) => void;
   readonly skipInstead: (reason: SkipReason) => void;
   readonly setCount: (count: GaugeCount) => void;
 }
 
+/** What is said beside what was heard: what was not understood, where to turn to, or what came of the last key. */
+export function sentenceOf({ desk, count, typed, unclear, goOnKey }: RoundView): string {
+  if (unclear) return unclear.why;
+  if (typed !== '') return '';
+  const turn = desk.isDetour ? undefined : bladeTurn(desk.state);
+  const opening = turn ? `Turn the reed over to ${turn}. ` : '';
+  const asks = desk.here && !desk.isDetour && (turn ?? !desk.last);
+  const question = asks && desk.here ? `${opening}${dotQuestion(desk.here.station.blade)}` : '';
+  return [question, heardSentence(desk, count, goOnKey)].filter(Boolean).join(' ');
+}
+
 export function heardView(view: RoundView, hooks: HeardHooks) {
-  const { desk, count, typed, unclear } = view;
+  const { desk, count, typed } = view;
   const taken = lastTaken(desk);
   const isOdd = typed === '' && taken !== undefined && desk.oddnessOf(taken.id) !== undefined;
-  const opening = desk.here && !desk.last && !desk.isDetour ? dotQuestion(desk.here.station.blade) : '';
-  const sentence = unclear?.why ?? (typed === '' ? heardSentence(desk, count, view.goOnKey) : '');
+  const sentence = sentenceOf(view);
   return html`<section class="heard" aria-label="Heard">
     <h2>${typed === '' ? 'Heard' : 'Typing'}</h2>
     <div class="row">
@@ -123,26 +147,27 @@ export function heardView(view: RoundView, hooks: HeardHooks) {
         ${isOdd ? lozenge : nothing}
         <span aria-hidden="true">${typed || spoken(count, taken?.thicknessMm)}</span>
         <span class="caret" aria-hidden="true"></span>
-        ${field(desk, hooks)}
+        ${field(desk, hooks, 'decimal')}
       </div>
       <div>
-        <p class="sentence">${[opening, sentence].filter(Boolean).join(' ')}</p>
+        <p class="sentence">${sentence}</p>
         ${chips(view, hooks)}
       </div>
     </div>
   </section>`;
 }
 
-const lozenge = html`<svg class="lozenge" viewBox="0 0 48 48" role="img" aria-label="odd">
+export const lozenge = html`<svg class="lozenge" viewBox="0 0 48 48" role="img" aria-label="odd">
   <path d="M24 0L48 24L24 48L0 24Z" />
 </svg>`;
 
-function field({ here }: RoundDesk, hooks: HeardHooks) {
+/** Where digits go. With keys on the screen the system's own keyboard stays down, and a gauge that types is still heard. */
+export function field({ here }: RoundDesk, hooks: HeardHooks, inputMode: 'decimal' | 'none') {
   const label = here ? `Reading for ${placeWords(here.station)}` : 'Zero at the end; Enter keeps these';
   return html`<input
     aria-label=${label}
     type="text"
-    inputmode="decimal"
+    inputmode=${inputMode}
     enterkeyhint="next"
     autocomplete="off"
     spellcheck="false"
@@ -151,7 +176,8 @@ function field({ here }: RoundDesk, hooks: HeardHooks) {
   />`;
 }
 
-function chips({ desk, unclear }: RoundView, { setCount, skipInstead }: HeardHooks) {
+export function chips(view: RoundView, { setCount, skipInstead }: HeardHooks) {
+  const { desk, unclear } = view;
   const { last } = desk;
   if (unclear?.asCount) {
     const { asCount } = unclear;
@@ -159,6 +185,8 @@ function chips({ desk, unclear }: RoundView, { setCount, skipInstead }: HeardHoo
       <button @click=${() => setCount(asCount)}>It counts ${asCount}</button>
     </div>`;
   }
+  const odd = oddChips(view);
+  if (odd) return odd;
   if (last?.kind !== 'skipped' || desk.isDetour) return nothing;
   const reasons = Object.entries(SKIP_WORDS) as [SkipReason, string][];
   return html`<div class="chips" role="group" aria-label="Why skipped">
@@ -168,6 +196,18 @@ function chips({ desk, unclear }: RoundView, { setCount, skipInstead }: HeardHoo
           ${words}
         </button>`,
     )}
+  </div>`;
+}
+
+/** Answers to an odd reading; none of them has to be given. */
+function oddChips({ desk, count, typed }: RoundView) {
+  const taken = typed === '' ? lastTaken(desk) : undefined;
+  const odd = taken && desk.oddnessOf(taken.id);
+  if (!taken || !odd) return undefined;
+  const { slip } = odd;
+  return html`<div class="chips" role="group" aria-label="What it is">
+    ${slip ? html`<button @click=${() => desk.correct(slip.thicknessMm)}>It is ${spoken(count, slip.thicknessMm)}</button>` : nothing}
+    <button @click=${() => desk.confirm()}>${spoken(count, taken.thicknessMm)}, as read</button>
   </div>`;
 }
 

@@ -7,7 +7,7 @@ import type { Outcome, RoundDesk } from './round-desk.ts';
 import type { Blade, Place } from '../../shared/blade.ts';
 
 const SMALL = ['none', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
-const inWords = (count: number) => SMALL[count] ?? String(count);
+export const inWords = (count: number) => SMALL[count] ?? String(count);
 
 export const SKIP_WORDS: Readonly<Record<SkipReason, string>> = {
   'out of reach': 'Out of reach',
@@ -25,7 +25,7 @@ export function endSentence(desk: RoundDesk): string {
   const { nSkipped } = desk.state;
   const skipped = nSkipped > 0 ? `, ${inWords(nSkipped)} skipped` : '';
   const waiting = desk.nWaiting > 0 ? `, ${inWords(desk.nWaiting)} being kept` : '';
-  return `${desk.nKept} read, ${inWords(desk.nOdd)} odd${skipped}${waiting}.`;
+  return `${desk.nKept} read, ${inWords(desk.oddPlaces.length)} odd${skipped}${waiting}.`;
 }
 
 function takenSentence(

@@ -69,6 +69,14 @@ const ROWS = [
     ['tones', 'tones'],
     ['speech', 'spoken'],
   ]),
+  row('takes', 'A reading in a round is taken', [
+    ['enter', 'by Enter'],
+    ['digits', 'by its last digit: two, or three in thousandths of a mm'],
+  ]),
+  row('digits', 'Digits on the screen', [
+    ['telephone', 'as on a telephone: 1 at the top'],
+    ['number-pad', 'as on a number pad: 7 at the top'],
+  ]),
 ] as const;
 
 /** The maker's choices, how the library is kept, copies of it, and the bin. */

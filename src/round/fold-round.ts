@@ -15,6 +15,8 @@ export interface TakenReading {
   readonly id: Id;
   readonly thicknessMm: number;
   readonly flag: Flag;
+  /** The maker was asked about it and said that it is as read. */
+  readonly confirmed?: true;
   readonly method?: string;
   readonly seconds?: number;
 }
@@ -52,6 +54,7 @@ function reading(act: TakenAct, flag: Flag | undefined): TakenReading {
     id,
     thicknessMm,
     flag: flag ?? act.flag,
+    ...(flag === 'ok' && { confirmed: true as const }),
     ...(method !== undefined && { method }),
     ...(seconds !== undefined && { seconds }),
   };

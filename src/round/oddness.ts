@@ -12,6 +12,8 @@ export interface Expectation {
   readonly sdMm: number;
   /** What was read there last time, mm. */
   readonly lastTimeMm?: number;
+  /** What tells it: earlier passes, or what was read beside it in this one. */
+  readonly by?: 'before' | 'beside';
 }
 
 /** Why a reading is odd. */
@@ -19,6 +21,7 @@ export interface Oddness {
   readonly expectedFromMm: number;
   readonly expectedToMm: number;
   readonly lastTimeMm?: number;
+  readonly by?: Expectation['by'];
   readonly slip?: Slip;
 }
 
@@ -36,7 +39,7 @@ const SAME_READING_MM = 0.02;
 /** Judges a reading that has been taken; undefined when it is not odd. @throws InputError for a negative deviation */
 export function oddness(
   thicknessMm: number,
-  { valueMm, sdMm, lastTimeMm }: Expectation,
+  { valueMm, sdMm, lastTimeMm, by }: Expectation,
   count: GaugeCount,
 ): Oddness | undefined {
   if (!(sdMm >= 0)) throw new InputError(`sdMm: must be 0 or more, got ${sdMm}`);
@@ -48,6 +51,7 @@ export function oddness(
     expectedFromMm: Math.max(0, valueMm - SHOWN_SD * sd),
     expectedToMm: valueMm + SHOWN_SD * sd,
     ...(lastTimeMm !== undefined && { lastTimeMm }),
+    ...(by && { by }),
     ...(slip && { slip }),
   };
 }
@@ -58,15 +62,31 @@ const bound = (mm: number, count: GaugeCount, round: (value: number) => number) 
   return String(round(text));
 };
 
+/** `40 to 45 was expected, 43 last time`, `16 to 20 fits what stands beside it`. */
+function expectedWords({ expectedFromMm, expectedToMm, lastTimeMm, by }: Oddness, count: GaugeCount): string {
+  const range = `${bound(expectedFromMm, count, Math.floor)} to ${bound(expectedToMm, count, Math.ceil)}`;
+  if (by === 'beside') return `${range} fits what stands beside it`;
+  return `${range} was expected${lastTimeMm === undefined ? '' : `, ${readingText(lastTimeMm, count)} last time`}`;
+}
+
 /**
  * `Odd for B, 10 mm, right: 40 to 45 was expected, 43 last time. It is kept. Read again, or go on.`
  */
 export function oddSentence(place: Place, odd: Oddness, count: GaugeCount): string {
-  const from = bound(odd.expectedFromMm, count, Math.floor);
-  const to = bound(odd.expectedToMm, count, Math.ceil);
-  const last = odd.lastTimeMm === undefined ? '' : `, ${readingText(odd.lastTimeMm, count)} last time`;
   const slip = odd.slip ? ` It may be ${readingText(odd.slip.thicknessMm, count)} ${odd.slip.how}.` : '';
-  return `Odd for ${placeWords(place)}: ${from} to ${to} was expected${last}.${slip} It is kept. Read again, or go on.`;
+  return `Odd for ${placeWords(place)}: ${expectedWords(odd, count)}.${slip} It is kept. Read again, or go on.`;
+}
+
+/** `16 to 20 fits what stands beside it. Is it 16, with the key beside it struck?` */
+export function oddQuestion(odd: Oddness, count: GaugeCount): string {
+  const { slip } = odd;
+  const asked = slip ? `Is it ${readingText(slip.thicknessMm, count)}, ${slip.how}?` : 'Is it as read?';
+  return `Here ${expectedWords(odd, count)}. ${asked}`;
+}
+
+/** `35 at B, 10 mm, right: 40 to 45 was expected.` */
+export function oddAtEnd(place: Place, thicknessMm: number, odd: Oddness, count: GaugeCount): string {
+  return `${readingText(thicknessMm, count)} at ${placeWords(place)}: ${expectedWords(odd, count)}.`;
 }
 
 /**

@@ -16,6 +16,10 @@ export interface KeyPress {
 
 const BY_KEY: Readonly<Record<string, PadKey>> = {
   Enter: { kind: 'enter' },
+  // What foot switches and the keys for showing slides send.
+  ' ': { kind: 'enter' },
+  PageDown: { kind: 'enter' },
+  PageUp: { kind: 'back' },
   Backspace: { kind: 'rub-out' },
   '.': { kind: 'mark' },
   ',': { kind: 'mark' },

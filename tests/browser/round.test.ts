@@ -326,9 +326,9 @@ describe('bench-round', () => {
       await setViewport({ width, height });
       const { el } = await shown();
       expect(document.documentElement.scrollWidth, `${width} wide`).to.be.at.most(width);
-      for (const key of el.shadowRoot!.querySelectorAll('.keys button')) {
-        expect(key.getBoundingClientRect().height).to.be.at.least(84);
-      }
+      const keys = el.shadowRoot!.querySelectorAll('.keys button, .pad button');
+      expect(keys.length).to.be.at.least(3);
+      for (const key of keys) expect(key.getBoundingClientRect().height).to.be.at.least(84);
       el.remove();
     }
     await setViewport({ width: 1280, height: 800 });
@@ -357,6 +357,63 @@ describe('bench-round', () => {
       el.remove();
     }
     await setViewport({ width: 1280, height: 800 });
+  });
+
+  it('goes on by itself after two digits where the maker wants it; a habitual Enter is not in the way', async () => {
+    const { el, acts } = await shown({ takes: 'digits' });
+    await press('0', '9', '1', '1', 'Enter', '.', '1', '3', 'Enter');
+    await kept(el);
+    expect(thicknesses(acts)).to.deep.equal([0.09, 0.11, 0.13]);
+    await press('Backspace');
+    await el.updateComplete;
+    expect(where(el), 'back by a second rub-out').to.equal('A 0.5 mm from the tip middle');
+    await press('1', '4');
+    await kept(el);
+    expect(acts.at(-1)).to.deep.include({ thicknessMm: 0.14, replaces: acts[2]!.id });
+  });
+
+  it('takes by a foot switch what a gauge shows', async () => {
+    let tell: GaugeListener = () => undefined;
+    const gauge: GaugeSource = {
+      name: 'invented',
+      state: { is: 'open' },
+      listen: (listener) => {
+        tell = listener;
+        return () => undefined;
+      },
+      release: () => undefined,
+      close: () => Promise.resolve(),
+    };
+    const { el, acts } = await shown({ gauge });
+    tell({ kind: 'live', shownMm: 0.11 });
+    await press('PageDown');
+    await kept(el);
+    expect(thicknesses(acts)).to.deep.equal([0.11]);
+    await press('PageUp');
+    await el.updateComplete;
+    expect(where(el)).to.equal('A 0.5 mm from the tip left edge');
+  });
+
+  it('answers an odd reading where it stands: as it was meant, or as read', async () => {
+    const expecting = () => ({ valueMm: 0.46, sdMm: 0.01 });
+    const { el, acts } = await shown({ expecting });
+    const chip = (words: string) =>
+      [...el.shadowRoot!.querySelectorAll<HTMLButtonElement>('.heard .chips button')].find(
+        (one) => one.textContent?.trim() === words,
+      )!;
+    await press('6', '4', 'Enter');
+    await kept(el);
+    chip('It is 46').click();
+    await kept(el);
+    const first = () => foldRound(inventedRound(), acts).stations[0]!;
+    expect(first().readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([0.46]);
+    await press('9', '1', 'Enter');
+    await kept(el);
+    chip('91, as read').click();
+    await kept(el);
+    expect(text(el, '.sentence')).to.equal('');
+    expect(el.shadowRoot!.querySelectorAll('aside .lozenge').length).to.equal(0);
+    expect(foldRound(inventedRound(), acts).stations[1]!.readings[0]!.confirmed).to.equal(true);
   });
 
   it('asks a screen keyboard for digits, and has no target smaller than 44 px', async () => {

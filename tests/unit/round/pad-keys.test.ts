@@ -28,6 +28,13 @@ it('has its commands on the pad and on the main keys', () => {
   expect(press('5', 'Digit5', { altKey: true })).toBeUndefined();
 });
 
+it('takes by a foot switch or the keys for showing slides, and goes back by the other one', () => {
+  expect(press(' ', 'Space')?.kind).toBe('enter');
+  expect(press('PageDown', 'PageDown')?.kind).toBe('enter');
+  expect(press('PageUp', 'PageUp')?.kind).toBe('back');
+  expect(press('PageDown', 'Numpad3')).toEqual({ kind: 'digit', digit: '3' });
+});
+
 it('tells a gauge that types from a hand', () => {
   expect(isBurst([1000, 1008, 1016, 1024, 1030])).toBe(true);
   expect(isBurst([1000, 1090, 1200, 1300, 1400])).toBe(false);

@@ -1,0 +1,180 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { axeFaults } from './axe-faults.ts';
+import { openBench, type Bench } from './launch.ts';
+import { misfits } from './misfits.ts';
+
+/** An invented first pass, in hundredths, by place. */
+const COUNTS = new Map(
+  readFileSync('tests/samples/passes/sample-plain.csv', 'utf8')
+    .split('\n')
+    .filter((line) => line.startsWith('sample-plain,0,'))
+    .map((line) => line.trim().split(','))
+    .map((cells) => [
+      `${cells[4]} ${Number(cells[5])} ${Number(cells[6])}`,
+      Math.round(Number(cells[7]) * 100),
+    ]),
+);
+/** Slips of a tired hand, by place: digits turned, or a tenth misread on the dial. */
+const SLIPS: Readonly<Record<string, (count: number) => number>> = {
+  'A 3 0': (count) => count + 10,
+  'A 10 0.4': (count) => Number([...String(count)].reverse().join('')),
+  'A 18 -0.8': (count) => count - 10,
+  'B 6 0': (count) => Number([...String(count)].reverse().join('')),
+  'B 14 0.8': (count) => count + 10,
+};
+const ACROSS = ['left edge', 'left', 'middle', 'right', 'right edge'];
+
+let bench: Bench;
+beforeAll(async () => {
+  bench = await openBench({ viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true });
+});
+afterAll(() => bench.close());
+
+const onRound = (page: Page) => page.locator('bench-round');
+/** The place that the screen asks for. */
+async function place(page: Page): Promise<string> {
+  const round = onRound(page);
+  const where = (await round.locator('.where').innerText()).replace(/\s+/g, ' ');
+  const across = ACROSS.indexOf((await round.locator('.across').innerText()).trim());
+  const [, blade, mm] = /^([AB]) ([\d.]+)/.exec(where)!;
+  return `${blade} ${Number(mm)} ${Number((-0.8 + 0.4 * across).toFixed(1)) + 0}`;
+}
+const digits = (count: number) => String(count).padStart(2, '0');
+
+describe('a round on a telephone, by touch alone', () => {
+  let taps = 0;
+  const told: string[] = [];
+  const doubted: string[] = [];
+
+  async function tap(words: string | RegExp) {
+    taps += 1;
+    await onRound(bench.page).getByRole('button', { name: words, exact: true }).tap();
+  }
+  async function type(count: number) {
+    for (const digit of digits(count)) await tap(digit);
+  }
+  /** A tap is felt by the page a moment after it was made. */
+  const kept = (n: number) =>
+    onRound(bench.page)
+      .locator('.done')
+      .filter({ hasText: `${n} of 140` })
+      .waitFor();
+  const question = () => onRound(bench.page).locator('.question h1');
+
+  it('makes a reed and begins its round', async () => {
+    const { page } = bench;
+    await page
+      .getByRole('button', { name: 'More' })
+      .or(page.getByText('More', { exact: true }))
+      .first()
+      .tap();
+    await page.getByRole('link', { name: 'Setup' }).tap();
+    await page.getByLabel('A reading in a round is taken').selectOption({ index: 1 });
+    await page.getByRole('link', { name: 'Case', exact: true }).tap();
+    await page.getByRole('button', { name: 'New reed' }).tap();
+    await page.getByLabel('Label').fill('T-1');
+    await page.getByRole('button', { name: 'Keep', exact: true }).tap();
+    await page.getByRole('link', { name: 'Start a round' }).first().tap();
+    await page.getByRole('button', { name: /^Full map/ }).tap();
+    await onRound(page).locator('.pad').waitFor();
+    await type(50);
+    await kept(1);
+    await tap('Back one');
+    expect(await place(page), 'a correction goes back').toBe('A 0.5 -0.8');
+    expect(await page.evaluate(misfits)).toEqual([]);
+    expect(await axeFaults(page)).toEqual([]);
+  });
+
+  it('reads both blades with two taps a place; asks for the turn, and about each slip', async () => {
+    const { page } = bench;
+    for (let n = 0; n < COUNTS.size; n++) {
+      if (n === COUNTS.size / 2) {
+        expect(await question().innerText()).toBe('Turn the reed over to B. Is the dot on your right?');
+        expect(await axeFaults(page)).toEqual([]);
+        await tap('Yes, on my right');
+      }
+      const here = await place(page);
+      const count = COUNTS.get(here)!;
+      const slip = SLIPS[here];
+      await type(slip ? slip(count) : count);
+      await kept(n + 1);
+      if ((await question().count()) === 0 || /^(Turn|140 read)/.test(await question().innerText())) continue;
+      if (!slip) {
+        doubted.push(here);
+        await tap(`${count}, as read`);
+        await question().filter({ hasText: 'Here' }).waitFor({ state: 'hidden' });
+        continue;
+      }
+      told.push(here);
+      const meant = onRound(page).getByRole('button', { name: `It is ${count}`, exact: true });
+      if ((await meant.count()) > 0) {
+        await tap(`It is ${count}`);
+        await question().filter({ hasText: 'Here' }).waitFor({ state: 'hidden' });
+      } else {
+        await tap('Read again');
+        await onRound(page).locator('.where').waitFor();
+        await type(count);
+        await question().waitFor({ state: 'hidden' });
+      }
+    }
+    expect(doubted.length, 'sound readings asked about').toBeLessThanOrEqual(2);
+    expect(told.length, 'slips asked about at once').toBeGreaterThanOrEqual(2);
+    expect(taps / COUNTS.size, 'taps a place').toBeLessThan(2.1);
+  }, 120_000);
+
+  it('tells by the end each slip that it could not tell at once', async () => {
+    const { page } = bench;
+    await question().filter({ hasText: '140 read' }).waitFor();
+    for (let left = Object.keys(SLIPS).length - told.length; left > 0; left--) {
+      await tap('Read the odd one by one');
+      const here = await place(page);
+      expect(Object.keys(SLIPS)).toContain(here);
+      told.push(here);
+      await type(COUNTS.get(here)!);
+      await question().filter({ hasText: '140 read' }).waitFor();
+    }
+    expect(told.sort()).toEqual(Object.keys(SLIPS).sort());
+    await question().filter({ hasText: '140 read, none odd. Zero again?' }).waitFor();
+    expect(await page.evaluate(misfits)).toEqual([]);
+  });
+
+  it('takes the zero, and keeps the pass', async () => {
+    const { page } = bench;
+    await tap('Zero again');
+    await tap('0');
+    await tap('Take 0');
+    expect(await question().innerText()).toBe('140 read, none odd. Zero: 0.');
+    await tap('Keep these');
+    await page.locator('bench-there-now').waitFor();
+  });
+
+  it('answers with what was read: every place as it should be', async () => {
+    const { page } = bench;
+    await page
+      .locator('bench-blade-map[data-blade="B"] [role="gridcell"]')
+      .first()
+      .waitFor({ state: 'attached' });
+    const readings = await page.evaluate(async () => {
+      const store = document.querySelector('bench-app') as unknown as {
+        store: { reeds: { id: string }[]; passesOf(id: string): { readings: Reading[] }[] };
+      };
+      interface Reading {
+        blade: string;
+        fromTipMm: number;
+        across: number;
+        thicknessMm: number;
+      }
+      return store.store.passesOf(store.store.reeds[0]!.id)[0]!.readings;
+    });
+    const counts = new Map(
+      readings.map((one) => [
+        `${one.blade} ${one.fromTipMm} ${one.across}`,
+        Math.round(one.thicknessMm * 100),
+      ]),
+    );
+    expect(counts).toEqual(COUNTS);
+    expect(bench.problems).toEqual([]);
+  });
+});
