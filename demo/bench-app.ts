@@ -10,6 +10,7 @@ import { hrefOf, parseRoute, PLACE_WORDS, QUESTION_WORDS, type Route } from '../
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
+import { notePort } from '../components/store/library-ports.ts';
 import { LibraryStore } from '../components/store/library-store.ts';
 import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
@@ -152,6 +153,7 @@ export class BenchApp extends LitElement {
     chooseTheme(root, store.choices.theme);
     chooseTextScale(root, store.choices.textScale);
     this.trouble = store.trouble;
+    notePort(store.reeds.length > 0);
     this.requestUpdate();
   }
 
