@@ -1,7 +1,7 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
-import type { Draft, NewDraft } from '../../src/ledger/drafts.ts';
+import type { Draft } from '../../src/ledger/drafts.ts';
 
 /** What the library holds of reeds and passes. */
 export interface Held {
@@ -26,8 +26,7 @@ export function draftsToKeep(reeds: readonly ReedDraft[], held: Held, styleId: s
   for (const { label, passes } of reeds) {
     const known = held.reeds.find((reed) => reed.label === label);
     const reedId = known?.id ?? held.newId();
-    if (!known)
-      drafts.push({ kind: 'reed', id: reedId, label, styleId, state: 'scraping', tags: [] } as NewDraft);
+    if (!known) drafts.push({ kind: 'reed', id: reedId, label, styleId, state: 'scraping', tags: [] });
     const there = known ? held.passesOf(known.id) : [];
     for (const pass of passes) {
       const same = there.find(({ index }) => index === pass.index);
@@ -38,7 +37,7 @@ export function draftsToKeep(reeds: readonly ReedDraft[], held: Held, styleId: s
           remedies: [],
           ...pass,
           readings: [...pass.readings],
-        } as NewDraft);
+        });
       else if (JSON.stringify(same.readings) !== JSON.stringify(pass.readings))
         clashes.push({ label, index: pass.index });
     }

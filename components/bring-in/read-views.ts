@@ -40,9 +40,7 @@ function optionsView(question: CsvQuestion, answer: Answer) {
   return html`<div class="acts">
     ${options.map(
       (option) =>
-        html`<button @click=${() => answer(question.file, { [question.about]: option } as CsvAnswers)}>
-          ${option}
-        </button>`,
+        html`<button @click=${() => answer(question.file, { [question.about]: option })}>${option}</button>`,
     )}
   </div>`;
 }

@@ -32,7 +32,7 @@ export function withAnswers(
   const fresh = [...given].flatMap(([name, all]) => {
     const { label: _, ...answers } = all;
     const shape = shapes.get(name);
-    return shape === undefined || Object.keys(answers).length === 0 ? [] : [{ shape, answers } as FileShape];
+    return shape === undefined || Object.keys(answers).length === 0 ? [] : [{ shape, answers }];
   });
   const others = remembered.filter(({ shape }) => !fresh.some((one) => one.shape === shape));
   return [...others, ...fresh].slice(-MOST_SHAPES);

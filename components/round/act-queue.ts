@@ -10,7 +10,7 @@ export type NamedDraft = ActDraft & { readonly id: Id };
 
 /** An act that waits to be kept, as a round's fold can read it: after everything kept, in order. */
 function provisional(draft: NamedDraft, seq: number): Act {
-  return { ...draft, deviceId: draft.id, seq, at: draft.at ?? '' } as Act;
+  return { ...draft, deviceId: draft.id, seq, at: draft.at ?? '' };
 }
 
 /**

@@ -88,6 +88,8 @@ export class PadTyping {
       case 'back':
         if (this.text !== '') return this.clear();
         break;
+      default:
+        break;
     }
     this.isSigned = key.kind === 'again' || key.kind === 'back';
     this.keyTimesMs = this.isSigned ? [atMs] : [];

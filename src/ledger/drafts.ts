@@ -61,19 +61,13 @@ function problemsOf(document: LibraryDocument) {
 
 /** Gives new drafts an id and a stamp that the writing transaction completes; checks every draft. @throws FormatError */
 export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () => Id): LibraryDocument[] {
-  // Not known to be documents before they are checked.
-  const whole = drafts.map((draft) =>
-    isChanged(draft)
-      ? draft
-      : {
-          ...draft,
-          id: draft.id ?? newId(),
-          formatVersion: FORMAT_VERSION,
-          versions: {},
-          createdAt: now,
-          updatedAt: now,
-        },
-  ) as LibraryDocument[];
+  const whole = drafts.map((draft) => {
+    if (isChanged(draft)) return draft;
+    const id = draft.id ?? newId();
+    const stamp = { formatVersion: FORMAT_VERSION, versions: {}, createdAt: now, updatedAt: now };
+    // Not known to be a document before it is checked.
+    return { ...draft, id, ...stamp } as LibraryDocument;
+  });
   const problems = whole.flatMap((document, i) =>
     problemsOf(document).map(({ path, message }) => ({
       where: ['change', i, ...path.map(String)].join('.'),

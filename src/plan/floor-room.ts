@@ -37,8 +37,8 @@ export function roomAbove(
       const at = row * columns + column;
       const floor = floorAt(floors, y, u);
       clearMm[at] = floor === undefined ? Infinity : patchMean(map, row, column, halfWidthMm(y)) - floor;
-      mm[at] = clearMm[at]! - FLOOR_FACTOR * map.thicknessUMm[at]!;
-      doubtful[at] = mm[at]! <= 0 && clearMm[at]! > 0 ? 1 : 0;
+      mm[at] = clearMm[at] - FLOOR_FACTOR * map.thicknessUMm[at]!;
+      doubtful[at] = mm[at] <= 0 && clearMm[at] > 0 ? 1 : 0;
     }),
   );
   return { mm, clearMm, doubtful };
