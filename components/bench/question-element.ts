@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
-import type { Answer } from '../../src/answers/there-now.ts';
+import type { Answer } from '../../src/answers/answer-words.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import '../figures-table/figures-table.ts';

@@ -6,7 +6,7 @@ import { takenTable, takenVolumes } from '../../src/answers/record/taken-tables.
 import { sayTakenOff, type TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
-import { placeOnBlade } from '../../src/answers/there-now.ts';
+import { placeOnBlade } from '../../src/answers/answer-words.ts';
 import { placeWords } from '../../src/words/figure-words.ts';
 import {
   COVERAGE,

@@ -3,7 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { listed, placeWords } from '../../src/words/figure-words.ts';
-import { placeOnBlade } from '../../src/answers/there-now.ts';
+import { placeOnBlade } from '../../src/answers/answer-words.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
 import { planAndDone } from '../../src/plan/meant-and-done.ts';
 import type { Left, Plan } from '../../src/plan/next-strokes.ts';

@@ -1,10 +1,10 @@
 import type { Balance, Contrast } from '../figures/zone-figures.ts';
-import type { ReedFigures } from './record/reed-figures.ts';
+import type { ReedFigures } from './record/record.ts';
 import type { SeenZone } from './standing-readings.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { amountText, bareAmount, COVERAGE, differenceFigure, joined, type Writing } from '../words/format.ts';
 import { isMeasurable, listed } from '../words/figure-words.ts';
-import type { Answer } from './there-now.ts';
+import type { Answer } from './answer-words.ts';
 
 type EvenZone = SeenZone & { readonly balance: Balance };
 

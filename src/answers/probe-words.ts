@@ -12,7 +12,7 @@ import {
   type Writing,
 } from '../words/format.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
-import { placeOnBlade } from './there-now.ts';
+import { placeOnBlade } from './answer-words.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** What a probe adds to the thickness: what the map under it shows. */

@@ -2,7 +2,7 @@ import { combine, estimate } from '../figures/functional.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
 import { readablePlaces, whereToRead, type WorthReading } from '../figures/where-to-read.ts';
 import type { Blade } from '../../shared/blade.ts';
-import { placeOnBlade } from './there-now.ts';
+import { placeOnBlade } from './answer-words.ts';
 import { zonesAt, type BenchedReed } from './benched-reed.ts';
 
 /** The places whose reading would most sharpen the mean of a zone, the best first. */

@@ -14,7 +14,7 @@ import { amountText, bareAmount, numberText, withUnit, type Writing } from '../w
 import { acrossWords, isMeasurable, listed, placeWords } from '../words/figure-words.ts';
 import { sayRemovalSpan } from './span-words.ts';
 import { isInZone, type PlacedZone } from '../blade/zones.ts';
-import { placeOnBlade, type Answer } from './there-now.ts';
+import { placeOnBlade, type Answer } from './answer-words.ts';
 
 /** What came off one zone of each blade. */
 export interface RemovalRow {

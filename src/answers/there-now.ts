@@ -1,8 +1,7 @@
-import type { Blade } from '../../shared/blade.ts';
-import { isInZone, type PlacedZone } from '../blade/zones.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
+import { placeOnBlade, type Answer } from './answer-words.ts';
 import type { FiguredReed } from './benched-reed.ts';
-import type { ReedFigures } from './record/reed-figures.ts';
+import type { ReedFigures } from './record/record.ts';
 import {
   amountText,
   bareAmount,
@@ -13,22 +12,7 @@ import {
   withUnit,
   type Writing,
 } from '../words/format.ts';
-import {
-  acrossWords,
-  apartWords,
-  countWord,
-  isMeasurable,
-  listed,
-  placeWords,
-  sentence,
-} from '../words/figure-words.ts';
-
-/** An answer in words: what is sure, and what the maker should not miss. */
-export interface Answer {
-  readonly say: string;
-  readonly mind?: string;
-  readonly aside?: string;
-}
+import { apartWords, countWord, isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
 
 /** The answer to "What is there, and how sure?" */
 export function sayThereNow(figures: ReedFigures, writing: Writing, favourite?: ReedFigures): Answer {
@@ -59,18 +43,6 @@ function sayBlend({ own, blend }: ReedFigures, writing: Writing, favourite: Reed
   if (!isMeasurable(apart)) return `${stands}, as on ${label} as far as can be told.`;
   const way = apart.valueMm < 0 ? 'nearer the tip than' : 'further from the tip than';
   return `${stands}, ${apartWords(apart.valueMm, writing)} ${way} on ${label}.`;
-}
-
-/** A place this near to a zone along the blade, mm, is still told by its name. */
-const BESIDE_MM = [0, 0.3, -0.3, 0.6, -0.6];
-
-/** A place in the trade's words: `B's right window`, `A's spine`. */
-export function placeOnBlade(zones: readonly PlacedZone[], blade: Blade, y: number, u: number): string {
-  const [zone] = BESIDE_MM.flatMap((mm) => zones.filter((zone) => isInZone(zone, y + mm, u)));
-  const title = zone?.title.toLowerCase();
-  if (!zone || !title) return `${blade}, ${acrossWords(u)},`;
-  if (zone.outlines.length === 2) return `${blade}’s ${u < 0 ? 'left' : 'right'} ${title.replace(/s$/, '')}`;
-  return Math.abs(u) < 0.1 ? `${blade}’s ${title}` : `${blade}’s ${title}, ${acrossWords(u)},`;
 }
 
 function sayNearFloor({ placed, near }: ReedFigures, writing: Writing): string | undefined {

@@ -1,7 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import { documentSchema, type Gone, type LibraryDocument } from '../../shared/library.ts';
 import type { Table } from 'dexie';
-import { NOTHING, PORTION } from './bundle/portions.ts';
 import { canonicalJson } from './canonical.ts';
 import type { Database, DeviceState, StoredAttachment } from './database.ts';
 import { joinPlans, planMerge, type Holdings, type MergePlan } from './merge.ts';
@@ -18,6 +17,11 @@ export interface WholeLibrary extends Holdings {
   readonly attachments: readonly StoredAttachment[];
   readonly setAside: readonly SetAside[];
 }
+
+/** Documents, acts and the like in one portion. A portion is an entry of a bundle. Our own number. */
+export const PORTION = 250;
+
+export const NOTHING: WholeLibrary = { documents: [], acts: [], attachments: [], setAside: [] };
 
 /** What another library brings. A plain library file has no pictures and no unreadable records. */
 export type Incoming = Holdings & Partial<Pick<WholeLibrary, 'attachments' | 'setAside'>>;

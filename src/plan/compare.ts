@@ -1,7 +1,8 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { figuresOf, type ReedFigures } from '../answers/record/reed-figures.ts';
+import type { ReedFigures } from '../answers/record/record.ts';
+import { figuresOf } from '../answers/record/reed-figures.ts';
 import { originalMm, type Gouge } from '../blade/original-cane.ts';
 import { mapGrid, type MapGrid } from '../figures/surface-map.ts';
 import type { Estimate } from '../surface/reed-model.ts';

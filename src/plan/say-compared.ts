@@ -1,6 +1,6 @@
 import { apartWords, isMeasurable, listed } from '../words/figure-words.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
-import type { Answer } from '../answers/there-now.ts';
+import type { Answer } from '../answers/answer-words.ts';
 import { amountText, bareAmount, type Writing } from '../words/format.ts';
 import type { Compared, ComparedZone, Distance } from './compare.ts';
 

@@ -3,7 +3,7 @@ import { figuresOf } from '../answers/record/reed-figures.ts';
 import { isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
 import { isInZone } from '../blade/zones.ts';
 import type { NearFloor } from '../answers/standing-readings.ts';
-import { placeOnBlade } from '../answers/there-now.ts';
+import { placeOnBlade } from '../answers/answer-words.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
 import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
 import { estimate, sumOfPlaces } from '../figures/functional.ts';

@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { believableByZone } from '../answers/record/believable.ts';
-import { reedFigures, type ReedFigures } from '../answers/record/reed-figures.ts';
+import type { ReedFigures } from '../answers/record/record.ts';
+import { reedFigures } from '../answers/record/reed-figures.ts';
 import { TABLES } from '../answers/record/tables.ts';
 import { takenByZone } from '../answers/record/taken-tables.ts';
 import type { Figure, FigureTable } from '../figures/figure.ts';

@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../../shared/blade.ts';
 import { believableMap, believableOverMm } from '../../figures/believable-map.ts';
 import { mapGrid } from '../../figures/surface-map.ts';
 import { zoneArea } from '../../figures/zone-mean.ts';
-import type { ReedFigures } from './reed-figures.ts';
+import type { ReedFigures } from './record.ts';
 
 const GRID = { along: 61, across: 31 };
 

@@ -5,7 +5,7 @@ import { sentence } from '../../words/figure-words.ts';
 import type { Quantity, UnitWords } from '../../words/format.ts';
 import { NEAR_MM, type SeenZone } from '../standing-readings.ts';
 import { believableByZone } from './believable.ts';
-import type { ReedFigures } from './reed-figures.ts';
+import type { ReedFigures, TableName } from './record.ts';
 
 /** A column of a table: one function makes its figure of each row. */
 export interface ColumnOf<Row> extends TableColumn {
@@ -79,7 +79,7 @@ export function tableOf<Row extends { readonly name: string; readonly title: str
 const inUnit = ({ name }: UnitWords) => sentence(name);
 
 /** The tables of a reed after a pass, in the order in which they are looked at. */
-export const TABLES = {
+export const TABLES: Readonly<Record<TableName, (figures: ReedFigures) => FigureTable>> = {
   zones: (figures: ReedFigures): FigureTable => {
     const table = tableOf(
       figures.of,
@@ -177,6 +177,4 @@ export const TABLES = {
       })),
     );
   },
-} as const;
-
-export type TableName = keyof typeof TABLES;
+};

@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../../shared/blade.ts';
 import { figureFrom, type Figure, type FigureTable } from '../../figures/figure.ts';
 import type { ZoneRemoval } from '../../figures/removed.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
-import type { ReedFigures } from './reed-figures.ts';
+import type { ReedFigures } from './record.ts';
 import { tableOf, type ColumnOf } from './tables.ts';
 
 const notRead = (blade: Blade) => `${blade} was not read both before and in this pass`;

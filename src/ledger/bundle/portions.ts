@@ -1,12 +1,7 @@
 import { canonicalJson, compareText } from '../canonical.ts';
 import { inOrder } from '../merge.ts';
 import { slicesOf } from '../slices.ts';
-import type { WholeLibrary } from '../store-library.ts';
-
-/** Documents, acts and the like in one portion. A portion is an entry of a bundle. Our own number. */
-export const PORTION = 250;
-
-export const NOTHING: WholeLibrary = { documents: [], acts: [], attachments: [], setAside: [] };
+import { NOTHING, PORTION, type WholeLibrary } from '../store-library.ts';
 
 /** A library in portions that are each soon taken, in its own order; a picture is a portion by itself. */
 export function* portionsOf(whole: WholeLibrary, length = PORTION): Generator<WholeLibrary> {

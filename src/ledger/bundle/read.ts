@@ -21,7 +21,8 @@ import {
   setAsideSchema,
   type Manifest,
 } from './manifest.ts';
-import { joined, NOTHING } from './portions.ts';
+import { NOTHING } from '../store-library.ts';
+import { joined } from './portions.ts';
 import { openZip, type ZipEntry } from './read-zip.ts';
 
 /** Judges each entry by what the directory declares, before anything is inflated. */
