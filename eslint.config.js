@@ -55,6 +55,7 @@ const LONG_FUNCTIONS = [
   'components/bench/read.ts',
   'components/bench/sheet.ts',
   'components/bench/taken-off.ts',
+  'components/bench/there-now.ts',
   'components/cane/gouge-drift.ts',
   'components/cane/shape-panel.ts',
   'components/find/find-screen.ts',
@@ -78,6 +79,7 @@ const LONG_FUNCTIONS = [
   'demo/bench-app.ts',
   'demo/scenario/invented-reeds.ts',
   'src/answers/fault-words.ts',
+  'src/answers/record/reed-figures.ts',
   'src/answers/taken-off.ts',
   'src/cane/gouge-curve.ts',
   'src/figures/zone-figures.ts',
@@ -88,6 +90,7 @@ const LONG_FUNCTIONS = [
   'src/ledger/mirror/mirroring.ts',
   'src/ledger/open-library.ts',
   'src/reed/assemble.ts',
+  'src/report/reed-report.ts',
   'src/rotation/history.ts',
   'src/surface/way-back.ts',
 ];
