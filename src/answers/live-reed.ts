@@ -19,9 +19,8 @@ import { standingReadings } from './standing-readings.ts';
 const ALONG = 41;
 const ACROSS = 15;
 
-/** Weights of all that is shown, by blade: they change only when a pass gets its first reading of a blade. */
+/** Weights of all that is shown, by blade; no reading changes them. */
 interface LiveWeights {
-  readonly layouts: FittedReed['layouts'];
   readonly zones: readonly {
     readonly title: string;
     readonly means: Readonly<Partial<Record<Blade, Functional>>>;
@@ -94,12 +93,8 @@ export function withOneMore(live: LiveReed, pass: Pass, reading: Reading): LiveR
   const model = one && addReading(live.model, live.pass, one);
   if (!one || !model) return undefined;
   const read = { ...live.read, [one.blade]: grown(live.read[one.blade], one) };
-  const weights =
-    model.layouts === live.weights.layouts
-      ? live.weights
-      : weightsOf(live.benched, model, live.pass, live.grid);
   const begun = [...new Set([...live.begun, one.blade])];
-  return { ...live, model, begun, read, weights };
+  return { ...live, model, begun, read };
 }
 
 /**
@@ -123,7 +118,7 @@ export function expectedReading(live: LiveReed, reading: Reading): Estimate | un
     : { valueMm: shown(surfaceMm - USUAL_REMOVAL_MM), uMm: Math.hypot(uMm, scatter, REMOVAL_SD_MM) };
 }
 
-export function liveFigures({ model, weights }: LiveReed): LiveFigures {
+export function liveFigures({ model, pass, weights }: LiveReed): LiveFigures {
   const zones = weights.zones.map(({ title, means }) => ({
     title,
     blades: Object.fromEntries(Object.entries(means).map(([blade, mean]) => [blade, estimate(model, mean)])),
@@ -131,7 +126,7 @@ export function liveFigures({ model, weights }: LiveReed): LiveFigures {
   const maps = Object.fromEntries(
     BLADES.flatMap((blade) => {
       const rows = weights.maps[blade];
-      return rows ? [[blade, products(rows, model.blades[blade]!.mean)]] : [];
+      return rows ? [[blade, products(rows, model.meanAfter(blade, pass))]] : [];
     }),
   );
   return { zones, maps };
@@ -196,7 +191,7 @@ function weightsOf(benched: BenchedReed, model: FittedReed, pass: number, grid: 
     return { title: zone.title, means: Object.fromEntries(means.filter(([, mean]) => mean)) };
   });
   const maps = Object.fromEntries(read.map((blade) => [blade, mapRows(model, blade, pass, grid)]));
-  return { layouts: model.layouts, zones, maps };
+  return { zones, maps };
 }
 
 function mapRows(model: FittedReed, blade: Blade, pass: number, { ysMm, us }: MapGrid): SparseRows {

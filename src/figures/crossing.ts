@@ -46,7 +46,7 @@ function thicknessAlong(
   { blades, across }: Line,
 ): (fromTipMm: number) => number {
   const parts = blades.map((blade) => {
-    const { mean } = model.blades[blade]!;
+    const mean = model.meanAfter(blade, pass);
     return { blade, mean, weights: new Float64Array(mean.length) };
   });
   return (fromTipMm) => {

@@ -1,12 +1,19 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { addTransposedTimes, dot, quadratic, symmetricTimes } from '../numerics/quadratic-form.ts';
-import { covarianceTimes, varianceOf } from '../surface/narrowed.ts';
-import type { Estimate, Functional, ReedModel, SurfacePlace } from '../surface/reed-model.ts';
+import { dot, quadratic, symmetricTimes } from '../numerics/quadratic-form.ts';
+import type {
+  Estimate,
+  Functional,
+  PassWeights,
+  ReedModel,
+  SurfacePlace,
+  Together,
+} from '../surface/reed-model.ts';
 
 /**
- * Almost every figure is linear in the coefficients of a reed's surfaces: a weight vector a with value a'theta and
- * variance a'Va. Figures are composed by adding weights, and their uncertainty follows without a second formula.
+ * Almost every figure is linear in the coefficients of a reed's surfaces: weights a with value a'x and variance a'Va, x
+ * the surfaces after some passes. Figures are composed by adding weights, and their uncertainty follows without a second
+ * formula.
  *
  * @throws InputError for a place outside the blade: nothing is said of what is not cane.
  */
@@ -23,13 +30,16 @@ export function sumOfPlaces(
   model: ReedModel,
   places: Iterable<SurfacePlace & { readonly factor: number }>,
 ): Functional {
-  const weights: Partial<Record<Blade, Float64Array>> = {};
+  const sum: Partial<Record<Blade, Map<number, Float64Array>>> = {};
   for (const place of places) {
     checkOnBlade(model, place);
-    const target = (weights[place.blade] ??= emptyWeights(model, place.blade));
+    const { blade, pass } = place;
+    const onBlade = (sum[blade] ??= new Map<number, Float64Array>());
+    const target = onBlade.get(pass) ?? emptyWeights(model, blade);
     model.addWeights(target, place, place.factor);
+    onBlade.set(pass, target);
   }
-  return weights;
+  return functionalOf(sum);
 }
 
 /** Rounding of distances that were moved by clips, mm. A blade ends where any pass has its end on the cane. */
@@ -62,18 +72,27 @@ function emptyWeights(model: ReedModel, blade: Blade): Float64Array {
   return new Float64Array(model.blades[blade]?.mean.length ?? 0);
 }
 
+function functionalOf(sums: Readonly<Partial<Record<Blade, ReadonlyMap<number, Float64Array>>>>): Functional {
+  const functional: Partial<Record<Blade, PassWeights[]>> = {};
+  for (const blade of BLADES) {
+    const own = sums[blade];
+    if (own) functional[blade] = [...own].map(([pass, weights]) => ({ pass, weights }));
+  }
+  return functional;
+}
+
 /** Sum of functionals of one reed, each times a factor. */
 export function combine(terms: readonly (readonly [factor: number, functional: Functional])[]): Functional {
-  const sum: Partial<Record<Blade, Float64Array>> = {};
-  for (const [factor, functional] of terms) {
-    for (const blade of BLADES) {
-      const weights = functional[blade];
-      if (!weights) continue;
-      const target = (sum[blade] ??= new Float64Array(weights.length));
-      for (let i = 0; i < weights.length; i++) target[i]! += factor * weights[i]!;
-    }
-  }
-  return sum;
+  const sums: Partial<Record<Blade, Map<number, Float64Array>>> = {};
+  for (const [factor, functional] of terms)
+    for (const blade of BLADES)
+      for (const { pass, weights } of functional[blade] ?? []) {
+        const onBlade = (sums[blade] ??= new Map<number, Float64Array>());
+        const target = onBlade.get(pass) ?? new Float64Array(weights.length);
+        for (let i = 0; i < weights.length; i++) target[i]! += factor * weights[i]!;
+        onBlade.set(pass, target);
+      }
+  return functionalOf(sums);
 }
 
 /** Values of several functionals of one reed with their joint covariance. */
@@ -86,32 +105,35 @@ export interface JointEstimate {
 /** Values and joint covariance of functionals of one reed, its shared errors included. */
 export function estimateJointly(model: ReedModel, functionals: readonly Functional[]): JointEstimate {
   const n = functionals.length;
-  const valuesMm = new Float64Array(n);
-  const covariance = new Float64Array(n * n);
-  const sharedCount = Math.sqrt(model.sharedCovariance.length);
-  const loads = functionals.map(() => new Float64Array(sharedCount));
-  for (const blade of BLADES) {
-    const posterior = model.blades[blade];
-    if (!posterior) continue;
-    const products = functionals.map((functional) => {
-      const weights = functional[blade];
-      return weights && covarianceTimes(posterior, weights);
-    });
-    functionals.forEach((functional, i) => {
-      const weights = functional[blade];
-      if (!weights) return;
-      valuesMm[i]! += dot(weights, posterior.mean);
-      addTransposedTimes(loads[i]!, posterior.loadings, weights);
-      products.forEach((product, j) => {
-        if (product) covariance[i * n + j]! += dot(weights, product);
-      });
-    });
-  }
+  const { valuesMm, own: covariance, loads } = together(model, functionals);
   loads.forEach((load, i) => {
     const moved = symmetricTimes(model.sharedCovariance, load);
     loads.forEach((other, j) => (covariance[i * n + j]! += dot(other, moved)));
   });
   return { valuesMm, covariance };
+}
+
+/** Functionals over both blades, which have the shared errors alone in common. */
+function together(model: ReedModel, functionals: readonly Functional[]): Together {
+  const blades = BLADES.filter(
+    (blade) => model.blades[blade] && functionals.some((functional) => functional[blade]),
+  );
+  const shared = Math.sqrt(model.sharedCovariance.length);
+  const sum: Together = {
+    valuesMm: new Float64Array(functionals.length),
+    own: new Float64Array(functionals.length ** 2),
+    loads: functionals.map(() => new Float64Array(shared)),
+  };
+  for (const blade of blades) {
+    const { valuesMm, own, loads } = model.together(
+      blade,
+      functionals.map((functional) => functional[blade] ?? []),
+    );
+    valuesMm.forEach((value, i) => (sum.valuesMm[i]! += value));
+    own.forEach((value, k) => (sum.own[k]! += value));
+    loads.forEach((load, i) => load.forEach((value, m) => (sum.loads[i]![m]! += value)));
+  }
+  return sum;
 }
 
 /** A linear combination of jointly estimated values. */
@@ -128,23 +150,16 @@ export function combined({ valuesMm, covariance }: JointEstimate, factors: reado
 
 /** Value of one functional, where its uncertainty is not asked for. */
 export function valueMm(model: ReedModel, functional: Functional): number {
-  return BLADES.reduce((sum, blade) => {
-    const weights = functional[blade];
-    return weights ? sum + dot(weights, model.blades[blade]!.mean) : sum;
-  }, 0);
+  let sum = 0;
+  for (const blade of BLADES)
+    for (const { pass, weights } of functional[blade] ?? [])
+      sum += dot(weights, model.meanAfter(blade, pass));
+  return sum;
 }
 
 /** Value and standard uncertainty of one functional. */
 export function estimate(model: ReedModel, functional: Functional): Estimate {
-  const load = new Float64Array(Math.sqrt(model.sharedCovariance.length));
-  let variance = 0;
-  for (const blade of BLADES) {
-    const weights = functional[blade];
-    const posterior = model.blades[blade];
-    if (!weights || !posterior) continue;
-    variance += varianceOf(posterior, weights);
-    addTransposedTimes(load, posterior.loadings, weights);
-  }
-  variance += quadratic(load, model.sharedCovariance);
-  return { valueMm: valueMm(model, functional), uMm: Math.sqrt(Math.max(0, variance)) };
+  const { valuesMm, own, loads } = together(model, [functional]);
+  const variance = own[0]! + quadratic(loads[0]!, model.sharedCovariance);
+  return { valueMm: valuesMm[0]!, uMm: Math.sqrt(Math.max(0, variance)) };
 }

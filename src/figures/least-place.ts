@@ -3,7 +3,7 @@ import { IllPosedError } from '../../shared/errors.ts';
 import { cholesky } from '../numerics/cholesky.ts';
 import { normalPairs } from '../numerics/normal-draws.ts';
 import { dot } from '../numerics/quadratic-form.ts';
-import type { Estimate, ReedModel } from '../surface/reed-model.ts';
+import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.ts';
 import type { ZoneArea } from './zone-mean.ts';
 
 /** The thinnest place of a zone, with the standard uncertainties of its thickness and of where it is. */
@@ -34,13 +34,13 @@ export function leastPlace(
   area: ZoneArea,
   random: () => number,
 ): LeastPlace {
-  const posterior = model.blades[blade];
-  if (!posterior || area.nodes.length === 0)
+  if (!model.blades[blade] || area.nodes.length === 0)
     throw new IllPosedError('area: must lie on a blade that was read');
+  const posterior = model.after(blade, pass);
   const rows = area.nodes.map(({ x, y }) => sparse(model, blade, pass, x, y));
   const mean = rows.map((row) => row.times(posterior.mean));
   const best = lowest(mean);
-  const draw = drawing(model, blade, random);
+  const draw = drawing(model, posterior, random);
   let [squares, along, across] = [0, 0, 0];
   for (let k = 0; k < DRAWS; k++) {
     const drawn = draw();
@@ -76,8 +76,11 @@ function sparse(model: ReedModel, blade: Blade, pass: number, fromTipMm: number,
 }
 
 /** Deviations of a blade's coefficients from their mean, its own and those of the shared errors. */
-function drawing(model: ReedModel, blade: Blade, random: () => number): () => Float64Array {
-  const { covariance, loadings, mean } = model.blades[blade]!;
+function drawing(
+  model: ReedModel,
+  { covariance, loadings, mean }: BladePosterior,
+  random: () => number,
+): () => Float64Array {
   const own = lowerFactor(covariance, mean.length);
   const shared = Math.sqrt(model.sharedCovariance.length);
   const sharedFactor = lowerFactor(model.sharedCovariance, shared);

@@ -1,8 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import { passesRead } from '../surface/blade-layout.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
-import type { Estimate, Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
+import { passesRead, type FittedReed } from '../surface/fitted-reed.ts';
+import type { Estimate, Functional, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional } from './functional.ts';
 import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
 
@@ -27,11 +26,11 @@ export const UNREAD_REMOVAL_SD_MM = 0.01;
 
 /** What a blade's removal between two passes is counted from. */
 export function removalSpan(
-  { passes, layouts }: FittedReed,
+  { passes, records }: FittedReed,
   { before, after }: PassPair,
   blade: Blade,
 ): RemovalSpan {
-  const read = layouts[blade] ? passesRead(layouts[blade]) : [];
+  const read = passesRead({ records }, blade);
   const indexOf = (pass: number) => passes[pass]!.index;
   const last = read.filter((pass) => pass <= before).at(-1);
   if (last === undefined) return { notRead: true };
@@ -39,15 +38,6 @@ export function removalSpan(
     return last < before ? { since: indexOf(last) } : {};
   const next = read.find((pass) => pass > after);
   return { notRead: true, ...(next !== undefined && { countedIn: indexOf(next) }) };
-}
-
-/** Where a place on the later pass's blade lay before the tip was clipped: the same cane, by distance from the cork. */
-function placeBefore(
-  passes: readonly PassGeometry[],
-  { before, after }: PassPair,
-  fromTipMm: number,
-): number {
-  return fromTipMm + passes[before]!.overallLengthMm - passes[after]!.overallLengthMm;
 }
 
 /** Thickness before less thickness after at a place on the later pass's blade: positive where cane left. */
@@ -58,12 +48,7 @@ export function removedAt(
   fromTipMm: number,
   across: number,
 ): Functional {
-  const earlier = { blade, pass: pair.before, fromTipMm: placeBefore(model.passes, pair, fromTipMm), across };
-  const later = { blade, pass: pair.after, fromTipMm, across };
-  return combine([
-    [1, pointFunctional(model, earlier)],
-    [-1, pointFunctional(model, later)],
-  ]);
+  return wentSince(pair.before, pointFunctional(model, { blade, pass: pair.after, fromTipMm, across }));
 }
 
 /** Mean removal over an area of the later pass's blade, or undefined for no area. */
@@ -73,20 +58,19 @@ export function meanRemovedOver(
   blade: Blade,
   area: ZoneArea,
 ): Functional | undefined {
-  const moved = {
-    ...area,
-    nodes: area.nodes.map((node) => ({ ...node, x: placeBefore(model.passes, pair, node.x) })),
-  };
-  const earlier = meanOver(model, blade, pair.before, moved);
   const later = meanOver(model, blade, pair.after, area);
-  return (
-    earlier &&
-    later &&
-    combine([
-      [1, earlier],
-      [-1, later],
-    ])
+  return later && wentSince(pair.before, later);
+}
+
+/** The same cane before, less a figure: weights of a place on the cane are the same after every pass. */
+function wentSince(before: number, later: Functional): Functional {
+  const earlier = Object.fromEntries(
+    Object.entries(later).map(([blade, terms]) => [blade, terms.map((term) => ({ ...term, pass: before }))]),
   );
+  return combine([
+    [1, earlier],
+    [-1, later],
+  ]);
 }
 
 /** What a pass took from one zone of one blade. */

@@ -55,12 +55,11 @@ export function mapGrid(bladeLengthMm: number, along: number, across: number): M
  */
 function mapOf(
   model: ReedModel,
-  blade: Blade,
+  posterior: BladePosterior,
   grid: MapGrid,
   weigh: WeighLine,
   { order = 0, isOdd = false } = {},
 ): FigureMap {
-  const posterior = model.blades[blade]!;
   const places = grid.us.map((u) => placeAcross(model, u, order));
   const used = new Set(places.flatMap(({ index }) => index));
   const lineAt = (y: number) => lineAcross(model, posterior, weigh, y, used);
@@ -127,7 +126,7 @@ function nearCovariances(
 export function thicknessMap(model: ReedModel, blade: Blade, pass: number, grid: MapGrid): FigureMap {
   const weigh: WeighLine = (target, fromTipMm, column) =>
     model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
-  return mapOf(model, blade, grid, weigh);
+  return mapOf(model, model.after(blade, pass), grid, weigh);
 }
 
 /** How fast the thickness grows, mm per mm: down the blade away from the tip, or across towards +1. */
@@ -141,8 +140,9 @@ export function slopeMap(
   const line = direction === 'along' ? ({ blade, pass, derivative: direction } as const) : { blade, pass };
   const weigh: WeighLine = (target, fromTipMm, column) =>
     model.addLineWeights(target, { ...line, fromTipMm }, column, 1);
-  if (direction === 'along') return mapOf(model, blade, grid, weigh);
-  const byU = mapOf(model, blade, grid, weigh, { order: 1 });
+  const posterior = model.after(blade, pass);
+  if (direction === 'along') return mapOf(model, posterior, grid, weigh);
+  const byU = mapOf(model, posterior, grid, weigh, { order: 1 });
   const halfWidths = grid.ysMm.map(model.passes[pass]!.halfWidthMm);
   const perMm = (values: Float64Array) =>
     values.map((value, k) => value / halfWidths[Math.floor(k / grid.us.length)]!);
@@ -157,12 +157,9 @@ export function removedMap(
   after: number,
   grid: MapGrid,
 ): FigureMap {
-  const clippedMm = model.passes[before]!.overallLengthMm - model.passes[after]!.overallLengthMm;
-  const weigh: WeighLine = (target, fromTipMm, column) => {
-    model.addLineWeights(target, { blade, pass: before, fromTipMm: fromTipMm + clippedMm }, column, 1);
-    model.addLineWeights(target, { blade, pass: after, fromTipMm }, column, -1);
-  };
-  return mapOf(model, blade, grid, weigh);
+  const weigh: WeighLine = (target, fromTipMm, column) =>
+    model.addLineWeights(target, { blade, pass: after, fromTipMm }, column, 1);
+  return mapOf(model, model.taken(blade, before, after), grid, weigh);
 }
 
 /** Each place less its mirror place on the same blade. */
@@ -172,7 +169,7 @@ export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: 
     model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
     model.addLineWeights(target, { blade, pass, fromTipMm }, count - 1 - column, -1);
   };
-  return mapOf(model, blade, grid, weigh, { isOdd: true });
+  return mapOf(model, model.after(blade, pass), grid, weigh, { isOdd: true });
 }
 
 /** A map's figure at any place on it; beyond its edge, as at the edge. */

@@ -8,7 +8,7 @@ import {
   takeSparse,
   type SparseWeights,
 } from '../numerics/sparse-row.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
+import { bladeEntries, type FittedReed } from '../surface/fitted-reed.ts';
 import { readingVariance } from '../gauge/reading-noise.ts';
 import type { Functional } from '../surface/reed-model.ts';
 import { effectsOn } from '../surface/shared-errors.ts';
@@ -59,6 +59,7 @@ interface Possible {
  * may come twice.
  *
  * @param pass Place of the pass in which the readings would be taken.
+ * @param figure Of the surfaces after that pass.
  * @param candidates On blades that were read.
  * @param count How many to name, 1 or more.
  * @throws InputError without candidates.
@@ -71,13 +72,13 @@ export function whereToRead(
   count: number,
 ): WorthReading[] {
   if (candidates.length === 0) throw new InputError('candidates: must hold a place, got none');
-  const own = figureSpread(model, figure);
+  const own = figureSpread(model, pass, figure);
   let variance = own.variance;
   const possible = candidates.map((place) => possibleReading(model, pass, place, own));
   return Array.from({ length: count }, () => {
     const best = possible.reduce((a, b) => (gain(b) > gain(a) ? b : a));
     variance -= gain(best);
-    take(model, possible, best);
+    take(model, pass, possible, best);
     return { ...best.place, uMm: Math.sqrt(Math.max(0, variance)) };
   });
 }
@@ -92,15 +93,20 @@ interface FigureSpread {
   readonly variance: number;
 }
 
-function figureSpread({ blades, sharedCovariance }: FittedReed, figure: Functional): FigureSpread {
+function figureSpread(
+  { after, sharedCovariance }: FittedReed,
+  pass: number,
+  figure: Functional,
+): FigureSpread {
   const shared = Math.sqrt(sharedCovariance.length);
   const onBlade: Partial<Record<Blade, Float64Array>> = {};
   const moves = new Float64Array(shared);
   let variance = 0;
-  for (const [name, weights] of Object.entries(figure)) {
-    const blade = name as Blade;
-    const { covariance, loadings } = blades[blade]!;
-    const row = takeSparse(weights.slice());
+  for (const [blade, terms] of bladeEntries(figure)) {
+    const { covariance, loadings } = after(blade, pass);
+    const weights = new Float64Array(Math.sqrt(covariance.length));
+    for (const term of terms) term.weights.forEach((weight, i) => (weights[i]! += weight));
+    const row = takeSparse(weights);
     onBlade[blade] = sparseTimes(row, covariance, weights.length);
     variance += sparseDot(row, onBlade[blade]);
     sparseTimes(row, loadings, shared).forEach((value, j) => (moves[j]! += value));
@@ -115,8 +121,8 @@ function possibleReading(
   place: ReadingPlace,
   { onBlade, onShared }: FigureSpread,
 ): Possible {
-  const { blades, sharedCovariance, passes, noise } = model;
-  const { mean, covariance, loadings } = blades[place.blade]!;
+  const { sharedCovariance, passes, noise } = model;
+  const { mean, covariance, loadings } = model.after(place.blade, pass);
   const weights = new Float64Array(mean.length);
   const rowOf = (derivative?: 'along' | 'across') => {
     model.addWeights(weights, { ...place, pass, ...(derivative && { derivative }) }, 1);
@@ -145,11 +151,12 @@ function possibleReading(
 
 /** What all possible readings and the figure are once one of them is taken. */
 function take(
-  { blades, sharedCovariance }: FittedReed,
+  { after, sharedCovariance }: FittedReed,
+  pass: number,
   possible: readonly Possible[],
   chosen: Possible,
 ): void {
-  const { covariance, mean } = blades[chosen.place.blade]!;
+  const { covariance, mean } = after(chosen.place.blade, pass);
   const onShared = multiply(sharedCovariance, chosen.moves.length, chosen.moves);
   const root = Math.sqrt(chosen.variance + chosen.noise);
   const figureShare = chosen.withFigure / root;

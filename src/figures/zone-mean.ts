@@ -70,5 +70,5 @@ export function meanOver(
       line[column] = 0;
     }
   }
-  return { [blade]: target };
+  return { [blade]: [{ pass, weights: target }] };
 }

@@ -1,19 +1,21 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { addTransposedTimes, dot, multiply } from '../numerics/quadratic-form.ts';
-import { bladeLayout, type BladeLayout } from './blade-layout.ts';
-import { bladeEntries, fittedReed, type FittedReed } from './fitted-reed.ts';
+import { addTransposedTimes, dot, multiply, supportOf } from '../numerics/quadratic-form.ts';
+import { sparseRows } from '../numerics/sparse-rows.ts';
+import type { Step } from './blade-state.ts';
+import { baseCount } from './blade-layout.ts';
+import { bladeEntries, fittedReed, passesRead, type FittedReed } from './fitted-reed.ts';
 import { readingVariance } from '../gauge/reading-noise.ts';
 import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
-import { FIRST_REMOVAL_SD_MM, removalPrior } from './removal-space.ts';
+import { firstVariances, removalPrior } from './removal-space.ts';
 import { effectsOn } from './shared-errors.ts';
 
 /**
  * The model with one more reading, smoothing and noise held: one rank-one step, exact for a linear normal model.
  *
  * @param pass Place of the reading's pass in the model's list.
- * @returns undefined where only a new fit can take the reading: the first of a blade, or the first of a pass that lies
- *   before one that is read already.
+ * @returns undefined where only a new fit can take the reading: the first of a blade, or one of a pass that lies before
+ *   the last that is read.
  */
 export function addReading(model: FittedReed, pass: number, reading: FitReading): FittedReed | undefined {
   const { blade } = reading;
@@ -28,9 +30,9 @@ export function addReading(model: FittedReed, pass: number, reading: FitReading)
   const halfWidth = grown.passes[pass]!.halfWidthMm(reading.fromTipMm);
   const one = readingVariance(grown.noise, slopeAlong, slope(grown, place, 'across') / halfWidth);
   const variance = (one * reading.noiseFactor ** 2) / reading.repeats;
-  const step = gainOf(posterior, row, effects, variance);
+  const gain = gainOf(posterior, row, effects, variance);
   const surprise = reading.thicknessMm - dot(row, posterior.mean) - dot(effects, grown.sharedMean);
-  return moved(grown, blade, step, surprise);
+  return moved(grown, blade, pass, gain, surprise);
 }
 
 function slope(
@@ -49,42 +51,52 @@ export function openedFor(model: FittedReed, pass: number): FittedReed {
   return BLADES.reduce((opened, blade) => withPass(opened, blade, pass) ?? opened, model);
 }
 
-/** The model with room for what a pass took off: itself where it has it, grown by a block for a latest pass. */
+/** The model with room for what a pass took off: itself where it is the last, grown where it comes after it. */
 function withPass(model: FittedReed, blade: Blade, pass: number): FittedReed | undefined {
-  const layout = model.layouts[blade];
-  const posterior = model.blades[blade];
-  if (!layout || !posterior) return undefined;
-  const read = [layout.basePass, ...layout.removalPasses];
-  if (read.includes(pass)) return model;
-  if (pass < read.at(-1)!) return undefined;
-  const larger = bladeLayout(layout.base, layout.removal, [...read, pass]);
-  return fittedReed({
-    ...model,
-    layouts: { ...model.layouts, [blade]: larger },
-    blades: { ...model.blades, [blade]: grownPosterior(posterior, layout, larger) },
+  const last = passesRead(model, blade).at(-1);
+  if (last === undefined || pass < last) return undefined;
+  return pass === last ? model : opened(model, blade, pass);
+}
+
+function opened(model: FittedReed, blade: Blade, pass: number): FittedReed {
+  const layout = model.layouts[blade]!;
+  const { mean, loadings, covariance } = model.blades[blade]!;
+  const removal = firstVariances(layout.removal);
+  const grown = covariance.slice();
+  const [d, from] = [mean.length, baseCount(layout)];
+  removalPrior(layout.removal, removal).forEach((value, k) => {
+    const row = Math.floor(k / removal.length);
+    grown[(from + row) * d + from + (k % removal.length)]! += value;
   });
+  const step: Step = { pass, removal, ...nothingSeen() };
+  return withStep(
+    { ...model, blades: { ...model.blades, [blade]: { mean, loadings, covariance: grown } } },
+    blade,
+    step,
+  );
 }
 
-function grownPosterior(posterior: BladePosterior, from: BladeLayout, to: BladeLayout): BladePosterior {
-  const mean = new Float64Array(to.count);
-  mean.set(posterior.mean);
-  const loadings = new Float64Array((posterior.loadings.length / from.count) * to.count);
-  loadings.set(posterior.loadings);
-  const covariance = new Float64Array(to.count * to.count);
-  for (let i = 0; i < from.count; i++)
-    covariance.set(posterior.covariance.subarray(i * from.count, (i + 1) * from.count), i * to.count);
-  const size = to.removalCount;
-  const prior = removalPrior(to.removal, new Float64Array(size).fill(FIRST_REMOVAL_SD_MM ** 2));
-  for (let i = 0; i < size; i++)
-    covariance.set(prior.subarray(i * size, (i + 1) * size), (from.count + i) * to.count + from.count);
-  return { mean, covariance, loadings };
+const nothingSeen = () => ({
+  rows: sparseRows([]),
+  factor: new Float64Array(0),
+  white: new Float64Array(0),
+  errors: 0,
+  surprise: new Float64Array(0),
+});
+
+function withStep(model: FittedReed, blade: Blade, step: Step): FittedReed {
+  const { prior, steps } = model.records[blade]!;
+  const records = { ...model.records, [blade]: { prior, steps: [...steps, step] } };
+  return fittedReed(model.passes, { ...model, records });
 }
 
-/** How one reading moves a blade: h its row, C the covariance, d how its expectation moves with the shared errors. */
+/** How one reading moves a blade: h its row, P the covariance, d how its expectation moves with the shared errors. */
 interface Gain {
-  /** C h. */
+  /** h. */
+  readonly row: Float64Array;
+  /** P h. */
   readonly spread: Float64Array;
-  /** h'C h and the reading's own variance. */
+  /** h'P h and the reading's own variance. */
   readonly variance: number;
   readonly d: Float64Array;
 }
@@ -98,10 +110,10 @@ function gainOf(
   const spread = covarianceTimes(posterior, row);
   const d = effects.slice();
   addTransposedTimes(d, posterior.loadings, row);
-  return { spread, variance: dot(row, spread) + readingVarianceMm2, d };
+  return { row, spread, variance: dot(row, spread) + readingVarianceMm2, d };
 }
 
-function moved(model: FittedReed, blade: Blade, gain: Gain, surprise: number): FittedReed {
+function moved(model: FittedReed, blade: Blade, pass: number, gain: Gain, surprise: number): FittedReed {
   const { sharedMean, sharedCovariance } = model;
   const s = sharedMean.length;
   const toShared = multiply(sharedCovariance, s, gain.d);
@@ -114,12 +126,27 @@ function moved(model: FittedReed, blade: Blade, gain: Gain, surprise: number): F
     const mean = updated.mean.map((value, i) => value + byShared[i]!);
     blades[name] = narrowedBy(updated, { mean, loadings: updated.loadings });
   }
-  return fittedReed({
+  const after = {
     ...model,
     blades,
     sharedMean: sharedMean.map((value, i) => value + sharedStep[i]!),
     sharedCovariance: lessSquare(sharedCovariance, toShared, total),
-  });
+  };
+  return withStep(after, blade, stepOf(pass, gain, surprise + dot(gain.d, sharedMean)));
+}
+
+/** @param surprise What the reading surprised by, the shared errors at zero. */
+function stepOf(pass: number, { row, spread, variance, d }: Gain, surprise: number): Step {
+  const root = Math.sqrt(variance);
+  const index = [...supportOf(row)];
+  return {
+    pass,
+    rows: sparseRows([{ index, weight: index.map((k) => row[k]!) }]),
+    factor: Float64Array.of(root),
+    white: Float64Array.from([...spread, ...d], (value) => value / root),
+    errors: d.length,
+    surprise: Float64Array.of(surprise / root),
+  };
 }
 
 function narrowed(

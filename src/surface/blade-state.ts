@@ -124,6 +124,15 @@ export function takeIn(
   return { rows, factor, white: through, errors, surprise };
 }
 
+/** The mean that readings would give a state that shares no errors, which stays as it is. */
+export function likeliestState(state: BladeState, seen: SeenReadings): Float64Array {
+  const n = seen.rows.count;
+  const through = throughState(state, seen);
+  const weights = solveCholesky(cholesky(readingsCovariance(seen, through), n), n, surprises(state, seen));
+  const pull = blockTimes({ values: through, columns: state.mean.length, firstRow: 0, offset: 0 }, weights);
+  return state.mean.map((value, m) => value + pull[m]!);
+}
+
 /** The shared errors by all that was read. */
 export interface SharedPosterior {
   /** Lower factor of their precision, errors x errors. */

@@ -1,16 +1,16 @@
 import type { Blade } from '../../shared/blade.ts';
 import { readingNoise, readingVariance, type NoiseModel } from '../gauge/reading-noise.ts';
 import { sparseDot } from '../numerics/sparse-row.ts';
+import { sparseRows } from '../numerics/sparse-rows.ts';
 import { usualBasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import { caneReadings, type CaneReading } from './blade-data.ts';
-import { bladeLayout } from './blade-layout.ts';
-import { fitBlade } from './joint-blade.ts';
+import { likeliestState, unreadState } from './blade-state.ts';
 import type { ReadingPair } from './noise-from-pairs.ts';
 import type { FitPass } from './reed-model.ts';
-import { removalSpace } from './removal-space.ts';
 import type { BaseReading } from './roughness-evidence.ts';
 import type { NoisyReading } from './sweep.ts';
+import { coefficientCount } from './tensor-basis.ts';
 
 /** A first look at a blade, from its fullest pass alone: good enough for slopes. */
 export interface Draft {
@@ -40,11 +40,16 @@ export function drawnAgain(
 ): Draft {
   const { readings } = before;
   const fullest = fullestPass(readings)[0]!.pass;
-  const noisy = noisyReadings(passes, before, noise)
-    .filter(({ pass }) => pass === fullest)
-    .map((reading) => ({ ...reading, pass: 0, slopeAlong: 0 }));
-  const layout = bladeLayout(space, removalSpace(0, 1), []);
-  const { mean } = fitBlade(layout, usualBasePrior(space), noisy, new Float64Array(3));
+  const noisy = noisyReadings(passes, before, noise).filter(({ pass }) => pass === fullest);
+  const { meanMm, covariance } = usualBasePrior(space);
+  const size = { base: coefficientCount(space.basis), removal: 0, shared: 0 };
+  const mean = likeliestState(unreadState(size, meanMm, covariance), {
+    rows: sparseRows(noisy.map(({ reading, zMm }) => baseRow(space, zMm, reading.across))),
+    effects: new Float64Array(0),
+    errors: 0,
+    thicknessMm: Float64Array.from(noisy, ({ reading }) => reading.thicknessMm),
+    variances: Float64Array.from(noisy, ({ variance }) => variance),
+  });
   return { readings, ...surfaceAt(space, mean, readings) };
 }
 

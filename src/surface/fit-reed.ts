@@ -4,14 +4,13 @@ import type { NoiseModel } from '../gauge/reading-noise.ts';
 import { basePrior } from './base-prior.ts';
 import { baseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
-import { bladeLayout } from './blade-layout.ts';
 import { chooseNoise, fromPairs, knownNoise, placementByPass, type NoiseOptions } from './choose-noise.ts';
 import { draft, drawnAgain, noisyReadings, type Draft } from './draft.ts';
 import { assembleModel, type FittedReed } from './fitted-reed.ts';
-import { fitBlade, type BladeEvidence } from './joint-blade.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import { sharedErrors, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
+import { sweepPasses, type BladeToFit } from './sweep.ts';
 
 /** What is known of gauge and hand beside the readings; everything may be left out. */
 export interface FitOptions extends NoiseOptions {
@@ -32,7 +31,7 @@ const WARPS = [
 
 /**
  * A reed's passes fitted jointly: one base surface and one removal per pass for each blade, on the cane, with the
- * errors that whole passes share. Cane only leaves, so what the passes have in common sharpens each of them, and the
+ * errors that whole passes share. The work grows with the passes, not with their square. Cane only leaves, so what the passes have in common sharpens each of them, and the
  * bias of smoothing cancels in what was taken off.
  *
  * @param passes In order, with at least one reading between them.
@@ -45,16 +44,18 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
   const { noise, from, base } = chooseNoise(drafted, options);
   const { drafts, readBlades, span, stepMm } = drafted;
   const errors = sharedErrors(passes.length, options.shared ?? usualSharedErrors(stepMm), options.zerosMm);
-  const variances = Float64Array.from(errors, ({ variance }) => variance);
-  const evidence: Partial<Record<Blade, BladeEvidence>> = {};
+  const removal = removalSpace(span.fromZMm, span.toZMm);
+  const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {
     const prior = basePrior(base.space, base.roughness[i]!);
-    const noisy = noisyReadings(passes, blade, noise);
-    const read = [...new Set(noisy.map(({ pass }) => pass))].sort((a, b) => a - b);
-    const layout = bladeLayout(base.space, removalSpace(span.fromZMm, span.toZMm), read);
-    evidence[readBlades[i]!] = fitBlade(layout, prior, noisy, variances);
+    toFit[readBlades[i]!] = {
+      base: base.space,
+      removal,
+      prior,
+      readings: noisyReadings(passes, blade, noise),
+    };
   });
-  return assembleModel(passes, evidence, errors, noise, from);
+  return assembleModel(passes, toFit, sweepPasses(toFit, errors), { errors, noise, noiseFrom: from });
 }
 
 /** First looks at the blades that were read, and the spaces in which they may be fitted. */

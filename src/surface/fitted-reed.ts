@@ -1,102 +1,141 @@
-import type { Blade } from '../../shared/blade.ts';
+import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
-import { multiply } from '../numerics/quadratic-form.ts';
-import { addLayoutLine, addLayoutWeights, type BladeLayout } from './blade-layout.ts';
 import { ACROSS_BASIS } from './base-surface.ts';
-import type { BladeEvidence } from './joint-blade.ts';
+import type { BasePrior } from './base-prior.ts';
+import { addLayoutLine, addLayoutWeights, baseCount, type BladeLayout } from './blade-layout.ts';
+import { posteriorOf, sharedCovarianceOf, type Step } from './blade-state.ts';
+import { bladeViews, type BladeViews } from './blade-views.ts';
 import type { NoiseModel } from '../gauge/reading-noise.ts';
 import {
   ordersOf,
   type BladePosterior,
-  type NoiseSource,
   type PassGeometry,
   type ReedModel,
   type SurfacePlace,
 } from './reed-model.ts';
+import { spreadOf } from './removal-space.ts';
 import type { SharedError } from './shared-errors.ts';
+import type { BladeToFit, Sweep } from './sweep.ts';
+import { coefficientCount } from './tensor-basis.ts';
+
+/** What was read of a blade, step by step, and what was believed before. */
+export interface BladeRecord {
+  readonly prior: BasePrior;
+  readonly steps: readonly Step[];
+}
 
 /** A fitted reed with what it takes to add one more reading. */
 export interface FittedReed extends ReedModel {
   readonly layouts: Readonly<Partial<Record<Blade, BladeLayout>>>;
-  /** Likeliest values of the shared errors, three for each pass. */
+  readonly records: Readonly<Partial<Record<Blade, BladeRecord>>>;
+  /** Likeliest values of the shared errors. */
   readonly sharedMean: Float64Array;
   /** The shared errors themselves. */
   readonly errors: readonly SharedError[];
   readonly noise: NoiseModel;
 }
 
-/** Puts the blades together: what both say of the shared errors moves both. */
+/** The parts of a fitted reed from which its functions follow: plain data. */
+export type FittedParts = Pick<
+  FittedReed,
+  'blades' | 'layouts' | 'records' | 'errors' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
+>;
+
+/** Puts the blades of a sweep together: what both say of the shared errors moves both. */
 export function assembleModel(
   passes: readonly PassGeometry[],
-  evidence: Readonly<Partial<Record<Blade, BladeEvidence>>>,
-  errors: readonly SharedError[],
-  noise: NoiseModel,
-  noiseFrom: NoiseSource,
+  toFit: Readonly<Partial<Record<Blade, BladeToFit>>>,
+  sweep: Sweep,
+  parts: Pick<FittedParts, 'errors' | 'noise' | 'noiseFrom'>,
 ): FittedReed {
-  const variances = Float64Array.from(errors, ({ variance }) => variance);
-  const shared = sharedPosterior(Object.values(evidence), variances);
   const blades: Partial<Record<Blade, BladePosterior>> = {};
   const layouts: Partial<Record<Blade, BladeLayout>> = {};
-  for (const [blade, { layout, mean, covariance, loadings }] of bladeEntries(evidence)) {
-    const moved = multiply(loadings, variances.length, shared.mean);
-    blades[blade] = { mean: mean.map((value, m) => value + moved[m]!), covariance, loadings };
-    layouts[blade] = layout;
+  const records: Partial<Record<Blade, BladeRecord>> = {};
+  for (const [blade, { state, steps }] of bladeEntries(sweep.blades)) {
+    const { base, removal, prior } = toFit[blade]!;
+    blades[blade] = posteriorOf(state, sweep.shared.mean);
+    layouts[blade] = { base, removal };
+    records[blade] = { prior, steps };
   }
-  return fittedReed({
-    passes,
+  return fittedReed(passes, {
+    ...parts,
     blades,
     layouts,
-    errors,
-    sharedMean: shared.mean,
-    sharedCovariance: shared.covariance,
-    noise,
-    noiseFrom,
+    records,
+    sharedMean: sweep.shared.mean,
+    sharedCovariance: sharedCovarianceOf(sweep.shared),
   });
 }
 
-/** The model with its figures' weights, from its parts. */
-export function fittedReed(
-  parts: Omit<FittedReed, 'noiseMm' | 'addWeights' | 'across' | 'addLineWeights'>,
-): FittedReed {
-  const { passes, layouts, blades, noise } = parts;
+/** The model with its figures, from its parts. */
+export function fittedReed(passes: readonly PassGeometry[], parts: FittedParts): FittedReed {
+  const { layouts, blades, noise } = parts;
   const noiseMm: Partial<Record<Blade, number>> = {};
   for (const [blade] of bladeEntries(blades)) noiseMm[blade] = noise.seatingMm;
+  const layoutOf = (blade: Blade) => {
+    const layout = layouts[blade];
+    if (!layout) throw new InputError(`blade: ${blade} was never read`);
+    return layout;
+  };
+  const zMm = (pass: number, fromTipMm: number) => passes[pass]!.overallLengthMm - fromTipMm;
   return {
     ...parts,
+    passes,
     noiseMm,
+    ...viewsOf(parts),
     addWeights(target, { blade, pass, fromTipMm, across, derivative }: SurfacePlace, factor) {
-      const layout = layouts[blade];
-      if (!layout) throw new InputError(`blade: ${blade} was never read`);
-      const zMm = passes[pass]!.overallLengthMm - fromTipMm;
       const { along: dz, across: du } = ordersOf(derivative);
       // z runs against the distance from the tip.
-      addLayoutWeights(target, layout, pass, zMm, across, { dz, du }, dz === 1 ? -factor : factor);
+      const signed = dz === 1 ? -factor : factor;
+      addLayoutWeights(target, layoutOf(blade), zMm(pass, fromTipMm), across, { dz, du }, signed);
     },
     across: ACROSS_BASIS,
     addLineWeights(target, { blade, pass, fromTipMm, derivative }, column, factor) {
-      const layout = layouts[blade];
-      if (!layout) throw new InputError(`blade: ${blade} was never read`);
-      const line = { zMm: passes[pass]!.overallLengthMm - fromTipMm, dz: derivative ? 1 : 0 } as const;
-      addLayoutLine(target, layout, pass, line, column, derivative ? -factor : factor);
+      const line = { zMm: zMm(pass, fromTipMm), dz: derivative ? 1 : 0 } as const;
+      addLayoutLine(target, layoutOf(blade), line, column, derivative ? -factor : factor);
     },
   };
 }
 
-export function bladeEntries<T>(record: Readonly<Partial<Record<Blade, T>>>): [Blade, T][] {
-  return Object.entries(record) as [Blade, T][];
+/** The surfaces of all passes, worked out when they are first asked for. */
+function viewsOf({
+  blades,
+  layouts,
+  records,
+  errors,
+  sharedMean,
+}: FittedParts): Pick<ReedModel, 'after' | 'meanAfter' | 'taken' | 'together'> {
+  const views: Partial<Record<Blade, BladeViews>> = {};
+  const of = (blade: Blade): BladeViews => {
+    const [layout, record, last] = [layouts[blade], records[blade], blades[blade]];
+    if (!layout || !record || !last) throw new InputError(`blade: ${blade} was never read`);
+    const size = {
+      base: baseCount(layout),
+      removal: coefficientCount(layout.removal),
+      shared: errors.length,
+    };
+    return (views[blade] ??= bladeViews(
+      { ...record, size, spread: spreadOf(layout.removal) },
+      last,
+      sharedMean,
+    ));
+  };
+  return {
+    after: (blade, pass) => of(blade).after(pass),
+    meanAfter: (blade, pass) => of(blade).meanAfter(pass),
+    taken: (blade, before, after) => of(blade).taken(before, after),
+    together: (blade, figures) => of(blade).together(figures),
+  };
 }
 
-function sharedPosterior(evidence: readonly BladeEvidence[], variances: Float64Array) {
-  const s = variances.length;
-  const precision = new Float64Array(s * s);
-  const pull = new Float64Array(s);
-  // A shared error without variance is none: a huge precision holds it at zero.
-  for (let m = 0; m < s; m++) precision[m * s + m] = variances[m]! > 0 ? 1 / variances[m]! : 1e18;
-  for (const { sharedPrecision, sharedPull } of evidence) {
-    for (let m = 0; m < s * s; m++) precision[m]! += sharedPrecision[m]!;
-    for (let m = 0; m < s; m++) pull[m]! += sharedPull[m]!;
-  }
-  const factor = cholesky(precision, s);
-  return { mean: solveCholesky(factor, s, pull), covariance: inverseFromCholesky(factor, s) };
+/** Passes that read a blade, in rising order. */
+export function passesRead({ records }: Pick<FittedReed, 'records'>, blade: Blade): readonly number[] {
+  return [...new Set(records[blade]?.steps.map(({ pass }) => pass))];
+}
+
+export function bladeEntries<T>(record: Readonly<Partial<Record<Blade, T>>>): [Blade, T][] {
+  return BLADES.flatMap((blade) => {
+    const entry = record[blade];
+    return entry === undefined ? [] : [[blade, entry] as [Blade, T]];
+  });
 }

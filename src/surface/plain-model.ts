@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { caneSpan } from './blade-data.ts';
+import { figuresOf } from './posterior-figures.ts';
 import { fitSurfaceByReml, type SurfaceFit } from './penalised-surface.ts';
 import {
   ordersOf,
@@ -9,7 +10,7 @@ import {
   type FitReading,
   type ReedModel,
 } from './reed-model.ts';
-import { addDesignRow, addLineRow, type TensorBasis } from './tensor-basis.ts';
+import { addDesignRow, addLineRow, coefficientCount, type TensorBasis } from './tensor-basis.ts';
 
 const COUNT_ALONG = 12;
 const COUNT_ACROSS = 5;
@@ -37,9 +38,24 @@ export function fitPlainly(pass: FitPass): ReedModel {
     blades[blade] = posterior(fit);
     noiseMm[blade] = Math.sqrt(fit.noiseVariance);
   }
+  const onlyPass = (blade: Blade) => {
+    const posterior = blades[blade];
+    if (!posterior) throw new InputError(`blade: ${blade} was never read`);
+    return posterior;
+  };
   return {
     passes: [pass],
     blades,
+    after: onlyPass,
+    meanAfter: (blade) => onlyPass(blade).mean,
+    taken: () => {
+      throw new InputError('passes: must be two for what went between them, got one');
+    },
+    together: (blade, figures) =>
+      figuresOf(
+        onlyPass(blade),
+        figures.map((terms) => terms[0]?.weights ?? new Float64Array(coefficientCount(basis))),
+      ),
     sharedCovariance: new Float64Array(0),
     noiseMm,
     noiseFrom: 'residuals',

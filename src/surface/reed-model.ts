@@ -30,17 +30,17 @@ export interface FitPass extends PassGeometry {
 }
 
 /**
- * All surfaces of one blade over all passes: theta is normal with this mean and covariance, given the errors that
- * whole passes share (zero, span, wetness, length).
+ * The surface of one blade after a pass, or what went between two: its coefficients are normal with this mean and
+ * covariance, given the errors that readings share (zero, span, wetness, length). By all readings of all passes.
  */
 export interface BladePosterior {
-  /** n coefficients. */
+  /** n coefficients; the shared errors as likely as they are. */
   readonly mean: Float64Array;
   /** n x n, row by row; written out when it is first asked for where readings were added since the fit. */
   readonly covariance: Float64Array;
   /** The same as a sum, where readings were added since the fit. */
   readonly narrowed?: Narrowed;
-  /** n x k, row by row: how theta moves with each shared error. */
+  /** n x k, row by row: how the coefficients move with each shared error. */
   readonly loadings: Float64Array;
 }
 
@@ -82,15 +82,24 @@ export interface SurfacePlace {
 /** Everything the readings say of a reed's surfaces, after every pass. */
 export interface ReedModel {
   readonly passes: readonly PassGeometry[];
+  /** Blades that were read, after the last pass. */
   readonly blades: Readonly<Partial<Record<Blade, BladePosterior>>>;
+  /** A blade's surface after a pass; where a pass did not read it, as the pass before left it. */
+  readonly after: (blade: Blade, pass: number) => BladePosterior;
+  /** The mean of the same, which is sooner found. */
+  readonly meanAfter: (blade: Blade, pass: number) => Float64Array;
+  /** A blade's surface after a pass less that after a later one: its weights at a place give what went there. */
+  readonly taken: (blade: Blade, before: number, after: number) => BladePosterior;
+  /** Figures of one blade, of any passes, with all that they have in common. */
+  readonly together: (blade: Blade, figures: readonly (readonly PassWeights[])[]) => Together;
   /** k x k, row by row: covariance of the shared errors. */
   readonly sharedCovariance: Float64Array;
   /** Seating noise of one reading, resolution included, placement excluded; one standard deviation, mm. */
   readonly noiseMm: Readonly<Partial<Record<Blade, number>>>;
   readonly noiseFrom: NoiseSource;
   /**
-   * Adds `factor` times the weights that give the surface of pass number `pass` (its place in `passes`) at a place:
-   * the value, or a derivative of it.
+   * Adds `factor` times the weights that give a place of a surface: the value, or a derivative of it. They are those of the
+   * cane, the same after every pass; `pass` (its place in `passes`) says from which tip the place is counted.
    *
    * @param target n coefficients of the blade.
    * @throws InputError for a blade that was never read.
@@ -112,7 +121,23 @@ export interface SurfaceLine extends Pick<SurfacePlace, 'blade' | 'pass' | 'from
   readonly derivative?: 'along';
 }
 
-/** A figure that is linear in theta: value = sum over blades of weights' mean. */
-export type Functional = Readonly<Partial<Record<Blade, Float64Array>>>;
+/** Weights of a blade's surface after one pass. */
+export interface PassWeights {
+  readonly pass: number;
+  /** n coefficients. Not changed afterwards. */
+  readonly weights: Float64Array;
+}
+
+/** A figure that is linear in the surfaces: a sum over blades and passes of weights times the surface's coefficients. */
+export type Functional = Readonly<Partial<Record<Blade, readonly PassWeights[]>>>;
+
+/** Figures of one blade. */
+export interface Together {
+  readonly valuesMm: Float64Array;
+  /** Covariance, the shared errors given: n x n, row by row, mm2. */
+  readonly own: Float64Array;
+  /** How each moves with the shared errors. */
+  readonly loads: readonly Float64Array[];
+}
 
 export type { Estimate } from '../../shared/estimate.ts';

@@ -1,6 +1,6 @@
 import { cholesky } from '../numerics/cholesky.ts';
 import { dot } from '../numerics/quadratic-form.ts';
-import { rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
+import { rowsTimes, rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
 import { blockTimes, columnSquares, rowGram, whiten, whitenedVector } from '../numerics/whitening.ts';
 import {
   readingsCovariance,
@@ -85,7 +85,7 @@ function whatWent(
 ): { mean: Float64Array; left: Float64Array } {
   const n = rows.count;
   const size = spread.size;
-  const values = throughRemoval(rows, spread, variances);
+  const values = rowsTimes(rows, spread.full(variances), size);
   const covariance = still.slice();
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) covariance[i * n + j]! += rowTimes(rows, j, values, i * size);
@@ -97,17 +97,4 @@ function whatWent(
     mean: blockTimes(block, whitenedVector(factor, n, surprise)),
     left: spread.variances(variances).map((variance, m) => Math.max(0, variance - gain[m]!)),
   };
-}
-
-/** Prior covariance of readings with a removal: n x its coefficients. */
-export function throughRemoval(rows: SparseRows, spread: RemovalSpread, prior: Float64Array): Float64Array {
-  const { count, width, index, weight } = rows;
-  const through = new Float64Array(count * spread.size);
-  const one = new Float64Array(spread.size);
-  for (let i = 0; i < count; i++) {
-    one.fill(0);
-    for (let k = i * width; k < (i + 1) * width; k++) one[index[k]!]! += weight[k]!;
-    through.set(spread.times(prior, one), i * spread.size);
-  }
-  return through;
 }

@@ -33,15 +33,14 @@ export function removalPrior({ along, across }: RemovalSpace, variances: Float64
   const alongPowers = powers(ALONG_CORRELATION, along.count);
   const acrossPowers = powers(ACROSS_CORRELATION, columns);
   const prior = new Float64Array(n * n);
-  for (let i = 0; i < along.count; i++)
-    for (let p = 0; p < along.count; p++)
-      for (let j = 0; j < columns; j++)
-        for (let q = 0; q < columns; q++) {
-          const a = i * columns + j;
-          const b = p * columns + q;
-          const correlation = alongPowers[Math.abs(i - p)]! * acrossPowers[Math.abs(j - q)]!;
-          prior[a * n + b] = correlation * sds[a]! * sds[b]!;
-        }
+  for (let a = 0; a < n; a++) {
+    const [i, j] = [Math.floor(a / columns), a % columns];
+    for (let p = 0; p < along.count; p++) {
+      const alike = alongPowers[Math.abs(i - p)]! * sds[a]!;
+      for (let q = 0, b = p * columns; q < columns; q++, b++)
+        prior[a * n + b] = alike * acrossPowers[Math.abs(j - q)]! * sds[b]!;
+    }
+  }
   return prior;
 }
 
@@ -80,27 +79,25 @@ function removalTimes(
   variances: Float64Array,
   x: Float64Array,
 ): Float64Array {
-  const sds = variances.map(Math.sqrt);
-  const product = x.map((value, i) => value * sds[i]!);
   const columns = across.count;
+  const product = new Float64Array(x.length);
+  for (let i = 0; i < x.length; i++) product[i] = x[i]! * Math.sqrt(variances[i]!);
   for (let i = 0; i < along.count; i++) timesPowers(product, ACROSS_CORRELATION, columns, i * columns, 1);
   for (let j = 0; j < columns; j++) timesPowers(product, ALONG_CORRELATION, along.count, j, columns);
-  return product.map((value, i) => value * sds[i]!);
+  for (let i = 0; i < x.length; i++) product[i]! *= Math.sqrt(variances[i]!);
+  return product;
 }
 
 /** Every `stride`-th number from `from` on, times the matrix of base^|i - j|, in place: what comes from before and from behind. */
 function timesPowers(x: Float64Array, base: number, count: number, from: number, stride: number): void {
-  const own = new Float64Array(count);
-  let before = 0;
-  for (let i = 0; i < count; i++) {
-    own[i] = x[from + i * stride]!;
-    before = own[i]! + base * before;
-    x[from + i * stride] = before;
-  }
+  const end = from + count * stride;
+  for (let at = from + stride; at < end; at += stride) x[at]! += base * x[at - stride]!;
   let behind = 0;
-  for (let i = count - 1; i >= 0; i--) {
-    x[from + i * stride]! += base * behind;
-    behind = own[i]! + base * behind;
+  for (let at = end - stride; at >= from; at -= stride) {
+    // What stood here before it was added to what comes before.
+    const own = at === from ? x[at]! : x[at]! - base * x[at - stride]!;
+    x[at]! += base * behind;
+    behind = own + base * behind;
   }
 }
 
@@ -113,7 +110,7 @@ function powers(base: number, count: number): Float64Array {
 /** Knots over which neighbouring coefficients share their size. */
 const SHARING = 0.6;
 /** How strongly an estimated removal widens its own prior, so that a real scrape is not shrunk. */
-const WIDENING = 5;
+const WIDENING = 7;
 
 /**
  * Prior variances for another round: each coefficient's own square and doubt, averaged with its neighbours'. Places

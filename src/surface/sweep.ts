@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
+import { rowsTimes, sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
 import type { BasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
@@ -14,7 +14,7 @@ import {
   type SharedPosterior,
   type Step,
 } from './blade-state.ts';
-import { roundsOf, throughRemoval } from './removal-rounds.ts';
+import { roundsOf } from './removal-rounds.ts';
 import { removalRow, spreadOf, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
 import { effectsOn, errorsUpTo, type SharedError } from './shared-errors.ts';
 import { coefficientCount } from './tensor-basis.ts';
@@ -158,8 +158,9 @@ function removalOf(
 
 /** Opens a removal in the state, and in how the readings go with it. */
 function open({ state, spread }: Sweeping, removal: Float64Array, seen: Seen, through: Float64Array): void {
-  openRemoval(state, spread.full(removal));
-  const added = throughRemoval(seen.removalRows, spread, removal);
+  const prior = spread.full(removal);
+  openRemoval(state, prior);
+  const added = rowsTimes(seen.removalRows, prior, spread.size);
   const columns = through.length / seen.rows.count;
   for (let i = 0; i < seen.rows.count; i++)
     for (let m = 0; m < spread.size; m++)

@@ -43,16 +43,9 @@ async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly Pa
   }
 }
 
-function surfaceParts({
-  blades,
-  layouts,
-  errors,
-  sharedMean,
-  sharedCovariance,
-  noise,
-  noiseFrom,
-}: FittedReed): SurfaceParts {
-  return { blades, layouts, errors, sharedMean, sharedCovariance, noise, noiseFrom };
+function surfaceParts(model: FittedReed): SurfaceParts {
+  const { blades, layouts, records, errors, sharedMean, sharedCovariance, noise, noiseFrom } = model;
+  return { blades, layouts, records, errors, sharedMean, sharedCovariance, noise, noiseFrom };
 }
 
 function liveParts(live: LiveReed): LiveParts {
@@ -62,7 +55,7 @@ function liveParts(live: LiveReed): LiveParts {
     begun,
     read,
     grid,
-    weights: { zones: weights.zones, maps: weights.maps },
+    weights,
     open: leftOpen(live),
   };
 }

@@ -3,7 +3,7 @@ import type { Reed } from '../../../shared/reed.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
 import { openedFor } from '../../surface/add-reading.ts';
-import { fittedReed, type FittedReed } from '../../surface/fitted-reed.ts';
+import { fittedReed, type FittedParts } from '../../surface/fitted-reed.ts';
 import type { BenchedReed } from '../benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
@@ -25,15 +25,11 @@ export type FitWish = FitOrder &
     | { readonly want: 'live'; readonly passIndex: number }
   );
 
-/** The surfaces, without the functions that follow from the reed's documents. */
-export type SurfaceParts = Pick<
-  FittedReed,
-  'blades' | 'layouts' | 'errors' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
->;
+/** The surfaces, without the functions that follow from them and from the reed's documents. */
+export type SurfaceParts = FittedParts;
 
 /** What a live reed holds beside its surfaces, and what these leave open. */
-export interface LiveParts extends Pick<LiveReed, 'pass' | 'begun' | 'read' | 'grid'> {
-  readonly weights: Omit<LiveReed['weights'], 'layouts'>;
+export interface LiveParts extends Pick<LiveReed, 'pass' | 'begun' | 'read' | 'grid' | 'weights'> {
   readonly open: LeftOpen;
 }
 
@@ -54,7 +50,7 @@ export function benchedFrom({ reed, passes, gauges }: FitOrder, { surfaces }: Fi
 
 /** A reed with these surfaces. */
 export function withSurfaces(reed: BenchedReed, surfaces: SurfaceParts): BenchedReed {
-  return { ...reed, model: fittedReed({ passes: reed.assembled.passes, ...surfaces }) };
+  return { ...reed, model: fittedReed(reed.assembled.passes, surfaces) };
 }
 
 /** The live reed that was answered, over the reed that it was wanted of. */
@@ -62,5 +58,5 @@ export function liveFrom(benched: BenchedReed, { live }: FitAnswer): LiveReed | 
   if (!live || !benched.model) return undefined;
   const { pass, begun, read, grid, weights } = live;
   const model = openedFor(benched.model, pass);
-  return { benched, model, pass, begun, read, grid, weights: { ...weights, layouts: model.layouts } };
+  return { benched, model, pass, begun, read, grid, weights };
 }

@@ -12,6 +12,7 @@ import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { mapGrid, mirroredMap, onMap, removedMap, thicknessMap } from '../../../src/figures/surface-map.ts';
 import { measurable } from '../../../src/figures/measurable.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
+import { figuresOf } from '../../../src/surface/posterior-figures.ts';
 import { fitPlainly } from '../../../src/surface/plain-model.ts';
 import type { FitPass, FitReading, ReedModel } from '../../../src/surface/reed-model.ts';
 import { readSample } from '../../read-sample.ts';
@@ -166,18 +167,23 @@ describe('lines and ratios', () => {
     // Potential difference 4.9990 V, u 0.0032; current 19.6610 mA, u 0.0095; correlation -0.36 (values from memory).
     const [uV, uI] = [0.0032, 0.0095];
     const together = -0.36 * uV * uI;
+    const posterior = {
+      mean: Float64Array.of(4.999, 19.661),
+      covariance: Float64Array.of(uV * uV, together, together, uI * uI),
+      loadings: new Float64Array(0),
+    };
     const pair: ReedModel = {
       ...model,
-      blades: {
-        A: {
-          mean: Float64Array.of(4.999, 19.661),
-          covariance: Float64Array.of(uV * uV, together, together, uI * uI),
-          loadings: new Float64Array(0),
-        },
-      },
+      blades: { A: posterior },
+      together: (_, figures) =>
+        figuresOf(
+          posterior,
+          figures.map(([term]) => term!.weights),
+        ),
       sharedCovariance: new Float64Array(0),
     };
-    const { value, u } = ratio(pair, { A: Float64Array.of(1, 0) }, { A: Float64Array.of(0, 1) });
+    const of = (...weights: number[]) => ({ A: [{ pass: 0, weights: Float64Array.from(weights) }] });
+    const { value, u } = ratio(pair, of(1, 0), of(0, 1));
     // 254.26 ohm, u 0.236: half of the last printed digit, and for u as much again for the correlation's.
     expect(Math.abs(1000 * value - 254.26)).toBeLessThan(0.005);
     expect(Math.abs(1000 * u - 0.236)).toBeLessThan(0.001);

@@ -16,7 +16,7 @@ function moved(of: ReedModel, blade: 'A' | 'B', k: number, byMm: number): ReedMo
   const posterior = of.blades[blade]!;
   const mean = Float64Array.from(posterior.mean);
   mean[k]! += byMm;
-  return { ...of, blades: { ...of.blades, [blade]: { ...posterior, mean } } };
+  return { ...of, meanAfter: (name, pass) => (name === blade ? mean : of.meanAfter(name, pass)) };
 }
 
 /** Uncertainty of a figure by differences of its coefficients, no slope asked. Source: GUM 5.1, numerically as in 5.1.3 note 2. */
@@ -29,9 +29,14 @@ function uByDifferences(
   const weights: Functional = Object.fromEntries(
     blades.map((blade) => [
       blade,
-      of.blades[blade]!.mean.map(
-        (_, k) => (figure(moved(of, blade, k, byMm)) - figure(moved(of, blade, k, -byMm))) / (2 * byMm),
-      ),
+      [
+        {
+          pass: 0,
+          weights: of.blades[blade]!.mean.map(
+            (_, k) => (figure(moved(of, blade, k, byMm)) - figure(moved(of, blade, k, -byMm))) / (2 * byMm),
+          ),
+        },
+      ],
     ]),
   );
   return estimate(of, weights).uMm;

@@ -64,7 +64,6 @@ describe('fitted reeds', () => {
     const here = liveReed(benchReed(reed, passes), index)!;
     expect(liveFigures(rest.live!)).toEqual(liveFigures(here));
     expect(rest.open).toEqual(leftOpen(here));
-    expect(rest.live!.weights.layouts).toBe(benched.model!.layouts);
     expect(await cache.atRest(benched, 99, new AbortController().signal)).toEqual({});
     const wanted = thread.ask.mock.calls.map(([wish]) => wish.want);
     expect(wanted).toEqual(['surfaces', 'live', 'live']);

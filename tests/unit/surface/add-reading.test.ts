@@ -4,7 +4,7 @@ import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { addReading } from '../../../src/surface/add-reading.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
-import { bladeEntries } from '../../../src/surface/fitted-reed.ts';
+import { bladeEntries, fittedReed } from '../../../src/surface/fitted-reed.ts';
 import type { FitReading, Functional, ReedModel } from '../../../src/surface/reed-model.ts';
 import { readSample } from '../../read-sample.ts';
 
@@ -60,9 +60,11 @@ describe('one more reading', () => {
     const loadOf = (functional: Functional) => {
       const load = new Float64Array(s);
       for (const blade of ['A', 'B'] as const)
-        functional[blade]?.forEach((w, i) => {
-          for (let j = 0; j < s; j++) load[j]! += w * model.blades[blade]!.loadings[i * s + j]!;
-        });
+        functional[blade]?.forEach(({ pass, weights }) =>
+          weights.forEach((w, i) => {
+            for (let j = 0; j < s; j++) load[j]! += w * model.after(blade, pass).loadings[i * s + j]!;
+          }),
+        );
       return load;
     };
     const withEffects = (load: Float64Array) =>
@@ -98,7 +100,7 @@ describe('one more reading', () => {
 
   it('keeps one covariance, as a sum and written out', () => {
     const after = addReading(addReading(addReading(model, 1, one)!, 1, other)!, 1, { ...one, across: 0.1 })!;
-    const written = {
+    const written = fittedReed(after.passes, {
       ...after,
       blades: Object.fromEntries(
         bladeEntries(after.blades).map(([blade, { mean, covariance, loadings }]) => [
@@ -106,7 +108,7 @@ describe('one more reading', () => {
           { mean, covariance, loadings },
         ]),
       ),
-    };
+    });
     const summed = estimateJointly(after, figures(after)).covariance;
     estimateJointly(written, figures(after)).covariance.forEach((value, k) =>
       expect(summed[k]).toBeCloseTo(value, 15),
