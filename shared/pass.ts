@@ -73,3 +73,33 @@ export const passSchema = z.strictObject({
   readings: z.array(readingSchema).max(MAX_READINGS),
 });
 export type Pass = z.infer<typeof passSchema>;
+
+/** What is known of a pass besides its readings. */
+export type PassFacts = Omit<Pass, 'readings'>;
+
+/** A pass as a library's index has it; its readings come with the reed that is looked at. */
+export type PassHead = PassFacts & {
+  /** Readings of a thickness: stations without cane, or skipped, are not counted. */
+  readonly readingCount: number;
+  /** Seconds from the first reading to the last; absent where none or one tells its second. */
+  readonly readingSeconds?: number;
+};
+
+/** Seconds from the first of some readings to the last; undefined where fewer than two tell their second. */
+export function secondsOf({ readings }: Pick<Pass, 'readings'>): number | undefined {
+  const seconds = readings.flatMap((reading) => reading.seconds ?? []);
+  return seconds.length > 1 ? Math.max(...seconds) - Math.min(...seconds) : undefined;
+}
+
+/** How many readings of a pass have a thickness. */
+export const thicknessCount = ({ readings }: Pick<Pass, 'readings'>) =>
+  readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
+
+export function passHead({ readings, ...head }: Pass): PassHead {
+  const seconds = secondsOf({ readings });
+  return {
+    ...head,
+    readingCount: thicknessCount({ readings }),
+    ...(seconds !== undefined && { readingSeconds: seconds }),
+  };
+}

@@ -42,7 +42,7 @@ export type { Kept, Ledger, LedgerOptions } from './ledger/ledger.ts';
 export type { Patience } from './ledger/patience.ts';
 export type { Holdings, MergeReport } from './ledger/merge.ts';
 export type { AboutPhoto } from './ledger/photos.ts';
-export type { Incoming, WholeLibrary } from './ledger/store-library.ts';
+export type { Incoming, WholeLibrary } from './ledger/whole-library.ts';
 export type { ChangeListener, LedgerChange } from './ledger/notices.ts';
 export type { SetAside } from './ledger/rows.ts';
 export type { Sides } from './ledger/sides.ts';

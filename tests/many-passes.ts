@@ -1,4 +1,4 @@
-import type { WholeLibrary } from '../src/ledger/store-library.ts';
+import type { WholeLibrary } from '../src/ledger/whole-library.ts';
 import { seededRandom } from './seeded-random.ts';
 
 /** Invented: many reeds with a pass of 200 readings each. */

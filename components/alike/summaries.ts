@@ -1,7 +1,9 @@
 import * as z from 'zod';
 import { InputError } from '../../shared/errors.ts';
+import type { Reed } from '../../shared/reed.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
 import {
+  mayTell,
   reedSummarySchema,
   summarise,
   summaryKey,
@@ -26,6 +28,33 @@ async function kept(store: LibraryStore): Promise<Map<string, ReedSummary>> {
   return summaries;
 }
 
+/** Passes that were looked at whole and do not tell enough, or cannot be drawn between, by their keys. */
+const silent = new WeakMap<LibraryStore, Set<string>>();
+
+/** A reed's figures as they were kept, or worked out anew from its readings. */
+async function summaryOf(
+  store: LibraryStore,
+  reed: Reed,
+  summaries: Map<string, ReedSummary>,
+): Promise<ReedSummary | undefined> {
+  const mute = silent.get(store) ?? new Set();
+  silent.set(store, mute);
+  const [likeliest] = mayTell(reed, store.passesOf(reed.id)).filter(
+    (head) => !mute.has(summaryKey(reed, head)),
+  );
+  if (!likeliest) return undefined;
+  const kept = summaries.get(summaryKey(reed, likeliest));
+  if (kept) return kept;
+  const telling = tellingPass(reed, await store.ledger.passesOf(reed.id));
+  if (telling?.id !== likeliest.id) mute.add(summaryKey(reed, likeliest));
+  if (!telling) return undefined;
+  const key = summaryKey(reed, telling);
+  const summary = summaries.get(key) ?? summariseSafely(reed, telling);
+  if (summary) summaries.set(key, summary);
+  else mute.add(key);
+  return summary;
+}
+
 /** How far the working-out has come. */
 export interface Progress {
   readonly done: number;
@@ -43,17 +72,10 @@ export async function* knownReeds(store: LibraryStore): AsyncGenerator<Progress,
   let isNew = false;
   let since = performance.now();
   for (const [done, reed] of reeds.entries()) {
-    const telling = tellingPass(reed, store.passesOf(reed.id));
-    if (!telling) continue;
-    const key = summaryKey(reed, telling);
-    let summary = summaries.get(key);
-    if (!summary) {
-      summary = summariseSafely(reed, telling);
-      if (!summary) continue;
-      summaries.set(key, summary);
-      isNew = true;
-    }
-    known.push({ reed, summary, trials: store.trialsOf(reed.id) });
+    const before = summaries.size;
+    const summary = await summaryOf(store, reed, summaries);
+    isNew ||= summaries.size > before;
+    if (summary) known.push({ reed, summary, trials: store.trialsOf(reed.id) });
     if (performance.now() - since < SLICE_MS) continue;
     yield { done: done + 1, of: reeds.length };
     await new Promise((resolve) => setTimeout(resolve));

@@ -1,7 +1,7 @@
 import { Task } from '@lit/task';
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Pass } from '../../shared/pass.ts';
+import type { PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { distanceText, numberText } from '../../src/words/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
@@ -67,7 +67,7 @@ export class Desk extends LitElement {
   }
 
   /** Places of the shown pass and of the one it is compared with. */
-  private places(passes: readonly Pass[]): { pass: number; earlier: number } {
+  private places(passes: readonly { readonly index: number }[]): { pass: number; earlier: number } {
     const last = passes.length - 1;
     const at = (index: number | undefined, fallback: number) => {
       const found = passes.findIndex((pass) => pass.index === index);
@@ -115,14 +115,14 @@ export class Desk extends LitElement {
     return html`${this.renderHead(reed, passes)} ${this.renderTabs(reed)} ${this.renderPlace(reed, passes)}`;
   }
 
-  private renderPlace(reed: Reed, passes: readonly Pass[]) {
+  private renderPlace(reed: Reed, passes: readonly PassHead[]) {
     const pass = passes[this.places(passes).pass];
     if (this.route.question === 'notes') return html`<bench-notes .reed=${reed} .pass=${pass}></bench-notes>`;
     if (this.route.question === 'read') return html`<bench-read .reed=${reed} .pass=${pass}></bench-read>`;
     return this.renderQuestion(passes);
   }
 
-  private renderHead(reed: Reed, passes: readonly Pass[]) {
+  private renderHead(reed: Reed, passes: readonly PassHead[]) {
     const { pass, earlier } = this.places(passes);
     const shown = passes[pass];
     const { writing } = this.library;
@@ -171,8 +171,8 @@ export class Desk extends LitElement {
     </nav>`;
   }
 
-  private renderQuestion(passes: readonly Pass[]) {
-    if (passes.every(({ readings }) => readings.length === 0)) {
+  private renderQuestion(passes: readonly PassHead[]) {
+    if (passes.every(({ readingCount }) => readingCount === 0)) {
       return html`<div class="empty">
         <p>Nothing is read yet.</p>
         <p>

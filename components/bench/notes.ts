@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
-import { passSchema, type Pass } from '../../shared/pass.ts';
+import { passSchema, type Pass, type PassFacts, type PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { withBelongings } from '../../src/reed/belonging.ts';
 import '../caution/caution.ts';
@@ -72,7 +72,7 @@ export class Notes extends LitElement {
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;
-  @property({ attribute: false }) pass: Pass | undefined;
+  @property({ attribute: false }) pass: Pass | PassHead | undefined;
   @state() private problem = '';
 
   private async handlePass(event: SubmitEvent) {
@@ -117,7 +117,7 @@ export class Notes extends LitElement {
     location.hash = hrefOf({ at: 'case' });
   }
 
-  private handleRemovePass(pass: Pass) {
+  private handleRemovePass(pass: PassFacts) {
     const { reed, library } = this;
     if (!reed || !library.store) return;
     void library.store.remove([pass.id], `pass ${pass.index} of ${reed.label} into the bin`);
@@ -141,7 +141,7 @@ export class Notes extends LitElement {
     </div>`;
   }
 
-  private renderPass(pass: Pass) {
+  private renderPass(pass: PassFacts) {
     return html`<section>
       <h2>Pass ${pass.index}</h2>
       <form @submit=${this.handlePass}>

@@ -1,4 +1,4 @@
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { numberText, type Writing } from '../../src/words/format.ts';
@@ -11,7 +11,7 @@ const LEAST_CLIP_MM = 0.04;
 
 interface Strip {
   readonly reed: Reed;
-  readonly passes: readonly Pass[];
+  readonly passes: readonly PassFacts[];
   readonly trials: readonly Trial[];
   readonly question: BenchRoute['question'];
   /** Place of the pass that is shown, and of the one it is compared with. */
@@ -20,7 +20,7 @@ interface Strip {
   readonly writing: Writing;
 }
 
-function clipMm(pass: Pass, before: Pass | undefined): number {
+function clipMm(pass: PassFacts, before: PassFacts | undefined): number {
   if (pass.clipMm !== undefined) return pass.clipMm;
   if (before?.overallLengthMm === undefined || pass.overallLengthMm === undefined) return 0;
   return before.overallLengthMm - pass.overallLengthMm;

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Pass } from '../../shared/pass.ts';
+import type { Pass, PassFacts } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
@@ -68,15 +68,19 @@ export class ReadPass extends LitElement {
 
   @property({ attribute: false }) reed: Reed | undefined;
   /** The pass that is typed into; absent before the first. */
-  @property({ attribute: false }) pass: Pass | undefined;
+  @property({ attribute: false }) pass: PassFacts | undefined;
   /** The hand rests after this long without a reading, ms: then the reed is fitted in full. */
   @property({ type: Number, attribute: 'rest-ms' }) restMs = 300;
 
   /** The pass as the library holds it now: what the page was given may be a moment older. */
   private get current(): Pass | undefined {
-    const { reed, pass, library } = this;
-    const passes = reed ? (library.store?.passesOf(reed.id) ?? []) : [];
-    return pass ? (passes.find(({ index }) => index === pass.index) ?? pass) : passes.at(-1);
+    const { passes = [], pass } = this;
+    return pass ? passes.find(({ index }) => index === pass.index) : passes.at(-1);
+  }
+
+  /** The reed's passes with their readings; undefined until these are there. */
+  private get passes(): readonly Pass[] | undefined {
+    return this.reed && this.library.store?.wholePassesOf(this.reed.id);
   }
 
   /** What was typed and is not kept yet: it stands in the sheet at once, and goes with the next if it failed. */
@@ -102,6 +106,7 @@ export class ReadPass extends LitElement {
       this.pending = [];
       this.shape = USUAL;
     }
+    if (!this.passes) return;
     this.readings = withChanges(this.current?.readings ?? [], this.pending);
     this.shape = gridWith(this.shape, this.readings);
     this.lookBack();
@@ -111,7 +116,7 @@ export class ReadPass extends LitElement {
   private handleReadings({ changes }: ReadingsChangeEvent) {
     const { reed } = this;
     const { store } = this.library;
-    if (!reed || !store) return;
+    if (!reed || !store || !this.passes) return;
     const index = this.current?.index;
     this.typing.take(this.current, this.readings, changes);
     this.pending = [...this.pending, ...changes];
@@ -124,7 +129,7 @@ export class ReadPass extends LitElement {
   }
 
   private changedPass(reed: Reed, index: number | undefined, changes: readonly StationChange[]): Draft {
-    const passes = this.library.store!.passesOf(reed.id);
+    const { passes = [] } = this;
     const pass = index === undefined ? passes.at(-1) : passes.find((one) => one.index === index);
     if (!pass) return this.newPass(reed, withChanges([], changes));
     return { ...pass, readings: withChanges(pass.readings, changes) };
@@ -157,8 +162,7 @@ export class ReadPass extends LitElement {
   }
 
   private lookBack() {
-    const { reed, current: pass } = this;
-    const passes = reed ? (this.library.store?.passesOf(reed.id) ?? []) : [];
+    const { current: pass, passes = [] } = this;
     const earlier = passes.filter(({ index }) => pass === undefined || index < pass.index);
     const lengthMm = pass && overallLengthOf(pass, earlier);
     const from = [lengthMm, ...earlier];
@@ -169,7 +173,7 @@ export class ReadPass extends LitElement {
 
   override render() {
     const { reed, current: pass, library } = this;
-    if (!reed) return nothing;
+    if (!reed || !this.passes) return nothing;
     const { readings } = this;
     const older = this.showsOlder ? this.older : NONE_OLDER;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;

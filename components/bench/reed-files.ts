@@ -1,7 +1,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { download } from '../setup/download.ts';
@@ -21,7 +21,7 @@ export class ReedFiles extends LitElement {
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;
-  @property({ attribute: false }) pass: Pass | undefined;
+  @property({ attribute: false }) pass: PassFacts | undefined;
   @state() private exaggeration = 1;
 
   /** Fits the reed if need be, makes the file, and hands it over. */
@@ -78,7 +78,8 @@ export class ReedFiles extends LitElement {
   }
 
   override render() {
-    const { pass } = this;
+    const whole = this.reed && this.library.store?.wholePassesOf(this.reed.id);
+    const pass = whole?.find(({ id }) => id === this.pass?.id);
     if (!pass || pass.readings.length === 0) return nothing;
     const read = BLADES.filter((blade) => pass.readings.some((reading) => reading.blade === blade));
     return html`<section aria-label="Files of this pass">

@@ -1,5 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
+import type { Pass } from '../../shared/pass.ts';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
@@ -155,14 +157,18 @@ export class BringIn extends LitElement {
   private async keep({ outcome, shapes, answers }: ReadReadings): Promise<Done | undefined> {
     const { store } = this.library;
     if (!store || outcome.outcome !== 'understood') return undefined;
+    const labels = outcome.reeds.map(({ label }) => label);
+    const known = store.reeds.filter(({ label }) => labels.includes(label));
+    const passes = new Map<Id, readonly Pass[]>();
+    for (const { id } of known) passes.set(id, await store.loadPasses(id));
     const held = {
       reeds: store.reeds,
-      passesOf: (id: string) => store.passesOf(id),
+      passesOf: (id: Id) => passes.get(id) ?? [],
       newId: store.ledger.newId,
     };
     const { drafts, clashes } = draftsToKeep(outcome.reeds, held, this.styleId);
-    const labels = outcome.reeds.map(({ label }) => label).join(', ');
-    if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${labels}`))) return undefined;
+    const names = labels.join(', ');
+    if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${names}`))) return undefined;
     if (answers.size > 0)
       await store.choose({ fileShapes: withAnswers(store.choices.fileShapes ?? [], shapes, answers) });
     void store.ledger.requestPersistence().catch(() => false);
@@ -170,7 +176,7 @@ export class BringIn extends LitElement {
       clashes.length > 0
         ? ` ${clashes.map(({ label, index }) => `Pass ${index} of ${label}`).join(', ')} was there already with other readings, and stays as it was.`
         : '';
-    const kept = drafts.length > 0 ? `Kept: ${labels}.` : `Everything of ${labels} was there already.`;
+    const kept = drafts.length > 0 ? `Kept: ${names}.` : `Everything of ${names} was there already.`;
     const first = store.reeds.find(({ label }) => label === outcome.reeds[0]?.label);
     return { what: 'done', words: `${kept}${clash}`, reedId: first?.id };
   }

@@ -7,7 +7,7 @@ import type { Reader } from '../../src/incoming/reader.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import type { Patience } from '../../src/ledger/patience.ts';
-import type { WholeLibrary } from '../../src/ledger/store-library.ts';
+import type { WholeLibrary } from '../../src/ledger/whole-library.ts';
 import { answersFor, shapesOf } from './remembered-answers.ts';
 
 export type Answers = ReadonlyMap<string, CsvAnswers>;

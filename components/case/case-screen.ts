@@ -114,8 +114,9 @@ export class CaseScreen extends LitElement {
 
   /** The reed that the likeliest act is about: the one of last time. */
   private get onBench(): Reed | undefined {
-    const { pass, round } = this.library.store!.snapshot.live;
-    return reedOfLastTime(this.alive, pass, round);
+    const { store } = this.library;
+    const passes = this.alive.flatMap(({ id }) => store!.passesOf(id));
+    return reedOfLastTime(this.alive, passes, store!.snapshot.live.round);
   }
 
   override render() {

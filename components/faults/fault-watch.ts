@@ -1,6 +1,6 @@
 import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
-import type { Pass } from '../../shared/pass.ts';
+import type { Pass, PassHead } from '../../shared/pass.ts';
 import { withSurfaces } from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -47,7 +47,7 @@ export class FaultWatch {
   }
 
   /** The notice for a pass; what was taken for it shows at once. */
-  render(pass: Pass | undefined): TemplateResult | typeof nothing {
+  render(pass: Pass | PassHead | undefined): TemplateResult | typeof nothing {
     if (!pass) return nothing;
     const found = this.search.value?.found.find(({ index }) => index === pass.index);
     return html`<bench-fault-notice
@@ -62,7 +62,11 @@ export class FaultWatch {
     ></bench-fault-notice>`;
   }
 
-  private change(pass: Pass, changed: (remedies: Pass['remedies']) => Pass['remedies'], label: string): void {
+  private change(
+    pass: Pass | PassHead,
+    changed: (remedies: Pass['remedies']) => Pass['remedies'],
+    label: string,
+  ): void {
     const store = this.library.store!;
     void store.keepLatest(() => {
       const latest = store.passesOf(pass.reedId).find(({ id }) => id === pass.id) ?? pass;

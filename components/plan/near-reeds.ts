@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { nearestProfiles, profileOf, type NearReed } from '../../src/plan/near-profiles.ts';
@@ -11,6 +11,8 @@ import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const MOST = 5;
+/** Reeds that are compared: those written on last. */
+const MOST_COMPARED = 200;
 
 /** The reeds of the library whose readings are most like those of a reed, at their last pass. */
 @customElement('bench-near-reeds')
@@ -46,23 +48,33 @@ export class NearReeds extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
-  private near: readonly NearReed<Reed>[] = [];
+  @state() private near: readonly NearReed<Reed>[] = [];
 
   @property({ attribute: false }) benched: BenchedReed | undefined;
   @property({ type: Number }) pass = 0;
 
-  override willUpdate(changed: PropertyValues) {
+  override updated(changed: PropertyValues) {
+    if (this.benched && (changed.has('benched') || changed.has('pass')))
+      void this.look(this.benched, this.pass);
+  }
+
+  /** Looks through the reeds that were written on last. */
+  private async look(benched: BenchedReed, pass: number): Promise<void> {
     const { store } = this.library;
-    if (!store || !this.benched || !(changed.has('benched') || changed.has('pass'))) return;
-    const others = store.reeds
-      .filter(({ id }) => id !== this.benched!.reed.id)
-      .flatMap((reed) => {
-        const passes = store.passesOf(reed.id);
-        if (passes.length === 0) return [];
-        const assembled = assembleReed({ reed, passes });
-        return [{ reed, profile: profileOf({ assembled }, passes.length - 1) }];
-      });
-    this.near = nearestProfiles(profileOf(this.benched, this.pass), others, MOST);
+    if (!store) return;
+    const reeds = store.reeds
+      .filter(({ id }) => id !== benched.reed.id && store.passesOf(id).length > 0)
+      .sort((a, b) => b.updatedAt.localeCompare(a.updatedAt))
+      .slice(0, MOST_COMPARED);
+    const others = [];
+    for (const reed of reeds) {
+      const passes = await store.readings.whole(store.passesOf(reed.id));
+      if (this.benched !== benched || this.pass !== pass) return;
+      if (passes.length === 0) continue;
+      const assembled = assembleReed({ reed, passes });
+      others.push({ reed, profile: profileOf({ assembled }, passes.length - 1) });
+    }
+    this.near = nearestProfiles(profileOf(benched, pass), others, MOST);
   }
 
   override render() {

@@ -28,7 +28,7 @@ export function exampleOptions(store: LibraryStore, styleId: string): ExampleOpt
   return store.reeds
     .filter((other) => other.styleId === styleId)
     .flatMap((other) => {
-      const read = store.passesOf(other.id).filter(({ readings }) => readings.length > 0);
+      const read = store.passesOf(other.id).filter(({ readingCount }) => readingCount > 0);
       return read.map(({ index }, i): ExampleOption => {
         const favourite = other.favourite?.passIndex === index;
         return {

@@ -216,7 +216,7 @@ export class ReedRound extends LitElement {
       .decimal=${choices.decimal}
       .bladeLengthMm=${bladeLengthOf(reed, passes)}
       .halfWidthMm=${halfWidthOf(reed, passes)}
-      .older=${olderReadings(passes, overallLengthOf(round.about, passes))}
+      .older=${olderReadings(store.wholePassesOf(reed.id) ?? [], overallLengthOf(round.about, passes))}
       .expecting=${(place: Place, others: readonly ReadPlace[]) => this.expectation(round, place, others)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
       @bench-round-end=${({ acts }: RoundEndEvent) => this.faults.look(round, acts)}

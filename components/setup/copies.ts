@@ -3,6 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import { noteCopy, writeWhole } from '../../src/ledger/outside-copies.ts';
 import { PatientWork } from '../bring-in/patient-work.ts';
 import { canPickFolder, folderCopierOf } from '../keeping/folder-copier.ts';
+import type { Pass } from '../../shared/pass.ts';
 import type { Sink } from '../../src/ledger/bundle/write.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
@@ -122,7 +123,8 @@ export class Copies extends LitElement {
   private handleCsv(form: 'long' | 'sheet') {
     return this.give(async (store) => {
       const { decimal } = this.library.choices;
-      const reeds = store.reeds.map(({ id, label }) => ({ label, passes: store.passesOf(id) }));
+      const reeds: { label: string; passes: readonly Pass[] }[] = [];
+      for (const { id, label } of store.reeds) reeds.push({ label, passes: await store.ledger.passesOf(id) });
       if (form === 'long') {
         const { writeLongCsv } = await import('../../src/exchange/csv/write-csv.ts');
         return ['hundredths-readings.csv', writeLongCsv(reeds, decimal), 'text/csv'];

@@ -2,6 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { NotChosen } from '../../shared/library.ts';
+import type { Pass } from '../../shared/pass.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
 import { takeable, type Takeable } from '../../src/ledger/takeable.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
@@ -19,6 +20,8 @@ export class NotChosenList extends LitElement {
   private readonly library = new LibraryController(this);
   private seen: Snapshot | undefined;
   @state() private all: readonly NotChosen[] = [];
+  /** Passes of which a side was not chosen, and the others of their reeds. */
+  private passes: readonly Pass[] = [];
   /** Those of all that can still be taken. */
   private shown: readonly Takeable[] = [];
   /** The one that is looked at. */
@@ -28,7 +31,7 @@ export class NotChosenList extends LitElement {
 
   override willUpdate() {
     const { store } = this.library;
-    this.shown = store ? takeable(this.all, store.snapshot) : [];
+    this.shown = store ? takeable(this.all, store.snapshot, this.passes) : [];
     this.hidden = this.shown.length === 0;
   }
 
@@ -43,7 +46,10 @@ export class NotChosenList extends LitElement {
     const { store } = this.library;
     if (!store) return;
     try {
-      this.all = await store.ledger.notChosen();
+      const all = await store.ledger.notChosen();
+      const reeds = new Set(all.flatMap(({ side }) => (side.kind === 'pass' ? [side.reedId] : [])));
+      this.passes = (await Promise.all([...reeds].map((id) => store.loadPasses(id)))).flat();
+      this.all = all;
     } catch (error) {
       store.tell(error);
     }

@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { Pass } from '../../shared/pass.ts';
+import type { PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
@@ -11,17 +11,22 @@ export interface LibraryIndex {
   readonly reeds: readonly Reed[];
   readonly reed: ReadonlyMap<Id, Reed>;
   /** By their place within the reed. */
-  readonly passes: ReadonlyMap<Id, readonly Pass[]>;
+  readonly passesOf: (reedId: Id) => readonly PassHead[];
   /** The oldest first. */
   readonly trials: ReadonlyMap<Id, readonly Trial[]>;
 }
 
-function makeIndex({ live }: Snapshot): LibraryIndex {
+function makeIndex({ live, passesOf }: Snapshot): LibraryIndex {
+  const passes = new Map<Id, readonly PassHead[]>();
   const retired = ({ state }: Reed) => Number(state === 'retired');
   return {
     reeds: [...live.reed].sort((a, b) => retired(a) - retired(b) || byLabel(a, b)),
     reed: new Map(live.reed.map((reed) => [reed.id, reed])),
-    passes: byReed([...live.pass].sort((a, b) => a.index - b.index)),
+    passesOf(reedId) {
+      const own = passes.get(reedId) ?? [...passesOf(reedId)].sort((a, b) => a.index - b.index);
+      passes.set(reedId, own);
+      return own;
+    },
     trials: byReed([...live.trial].sort((a, b) => a.playedAt.localeCompare(b.playedAt))),
   };
 }

@@ -1,6 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
-import type { Pass } from '../../shared/pass.ts';
+import type { Pass, PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
@@ -18,6 +18,7 @@ import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeFitThread, type FitWorker } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
 import { makeModelCache, type ModelCache } from './model-cache.ts';
+import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
 import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
 /** Something that is shown of the library is no longer as it was. */
@@ -52,6 +53,7 @@ type Round = Snapshot['live']['round'][number];
 export class LibraryStore extends EventTarget {
   readonly ledger: Ledger;
   readonly models: ModelCache;
+  readonly readings: ReadingsCache;
   snapshot: Snapshot;
   keeping: Keeping;
   trouble: Trouble | undefined;
@@ -67,6 +69,8 @@ export class LibraryStore extends EventTarget {
   /** Changes are made one after the other, each on top of the one before: no key has to wait for the disk. */
   private queue: Promise<unknown> = Promise.resolve();
   private reads = { begun: 0, shown: 0 };
+  /** Reeds whose readings are being read. */
+  private readonly awaited = new Set<Id>();
   private readonly stop: () => void;
 
   private constructor(
@@ -77,7 +81,8 @@ export class LibraryStore extends EventTarget {
   ) {
     super();
     const fits = makeFitThread(startFits);
-    this.models = makeModelCache(() => this.snapshot.live.gauge, fits);
+    this.readings = makeReadingsCache(ledger.passesOf);
+    this.models = makeModelCache(() => this.snapshot.live.gauge, fits, this.readings);
     this.ledger = ledger;
     this.copy = copy;
     this.reader = reader;
@@ -119,9 +124,30 @@ export class LibraryStore extends EventTarget {
     return libraryIndex(this.snapshot).reed.get(id);
   }
 
-  /** A reed's passes in their order. */
-  passesOf(reedId: Id): readonly Pass[] {
-    return libraryIndex(this.snapshot).passes.get(reedId) ?? [];
+  /** A reed's passes in their order, without their readings. */
+  passesOf(reedId: Id): readonly PassHead[] {
+    return libraryIndex(this.snapshot).passesOf(reedId);
+  }
+
+  /**
+   * A reed's passes in their order, with their readings, where these are at hand. Otherwise undefined: they are then
+   * read, and the library says that it has changed.
+   */
+  wholePassesOf(reedId: Id): readonly Pass[] | undefined {
+    const passes = this.readings.peek(reedId);
+    if (!passes && !this.awaited.has(reedId)) {
+      this.awaited.add(reedId);
+      void this.loadPasses(reedId)
+        .then(() => this.changed())
+        .catch((error: unknown) => this.tell(error))
+        .finally(() => this.awaited.delete(reedId));
+    }
+    return passes;
+  }
+
+  /** A reed's passes in their order, with their readings. */
+  async loadPasses(reedId: Id): Promise<readonly Pass[]> {
+    return this.readings.peek(reedId) ?? this.readings.load(reedId);
   }
 
   trialsOf(reedId: Id): readonly Trial[] {
@@ -188,7 +214,7 @@ export class LibraryStore extends EventTarget {
   tell(error: unknown): void {
     this.trouble = troubleOf(error);
     if (error instanceof StorageError && error.trouble === 'gone')
-      this.trouble = { ...this.trouble, act: rescueAct(() => this.snapshot) };
+      this.trouble = { ...this.trouble, act: rescueAct(() => this.snapshot, this.readings.held) };
     if (error instanceof StorageError) this.keeping = { state: 'trouble' };
     this.changed();
   }
@@ -226,6 +252,7 @@ export class LibraryStore extends EventTarget {
   private async read(): Promise<void> {
     const turn = ++this.reads.begun;
     const snapshot = await this.ledger.read();
+    await this.readings.follow(snapshot.passesOf);
     if (turn < this.reads.shown) return;
     this.reads.shown = turn;
     this.snapshot = snapshot;

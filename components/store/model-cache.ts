@@ -1,5 +1,4 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import { benchedFrom, liveFrom, type FitOrder, type SurfaceParts } from '../../src/answers/apart/fit-wish.ts';
@@ -7,6 +6,7 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { FitThread } from './fit-thread.ts';
+import type { Passes, ReadingsCache } from './readings-cache.ts';
 
 const MOST_KEPT = 24;
 
@@ -27,17 +27,17 @@ interface Found {
 /** Fitted reeds, kept until one of their documents changes. */
 export interface ModelCache {
   /** The fit, if it is at hand. */
-  readonly peek: (reed: Reed, passes: readonly Pass[]) => BenchedReed | undefined;
+  readonly peek: (reed: Reed, passes: Passes) => BenchedReed | undefined;
   /**
    * The fit. Where everyone who asked for it has given it up, it is stopped, and rejects.
    *
    * @param signal Gives it up. Those who give none wait for ever, behind those who do.
    */
-  readonly bench: (reed: Reed, passes: readonly Pass[], signal?: AbortSignal) => Promise<BenchedReed>;
+  readonly bench: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<BenchedReed>;
   /** A fitted reed while one of its passes is typed. Rejects when it is given up. */
   readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
-  readonly faults: (reed: Reed, passes: readonly Pass[], signal: AbortSignal) => Promise<Found>;
+  readonly faults: (reed: Reed, passes: Passes, signal: AbortSignal) => Promise<Found>;
 }
 
 interface Fit {
@@ -50,22 +50,34 @@ interface Fit {
 }
 
 /** @param gauges Those that passes may name, as they are now. */
-export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread): ModelCache {
+export function makeModelCache(
+  gauges: () => readonly Gauge[],
+  thread: FitThread,
+  readings: Pick<ReadingsCache, 'whole'>,
+): ModelCache {
   const fits = new Map<string, Fit>();
   let lastFound: (Found & { readonly key: string }) | undefined;
 
-  function orderOf(reed: Reed, passes: readonly Pass[]): FitOrder {
-    const named = gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
-    return { key: [reed, ...passes, ...named].map(versionOf).join('; '), reed, passes, gauges: named };
+  const namedBy = (passes: Passes) =>
+    gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
+  const keyOf = (reed: Reed, passes: Passes) =>
+    [reed, ...passes, ...namedBy(passes)].map(versionOf).join('; ');
+
+  /** With the readings, which may have to be read first. */
+  async function orderOf(reed: Reed, passes: Passes): Promise<FitOrder> {
+    const key = keyOf(reed, passes);
+    const named = namedBy(passes);
+    return { key, reed, passes: await readings.whole(passes), gauges: named };
   }
 
-  function begin(order: FitOrder, isAwaited: boolean): Fit {
+  function begin(reed: Reed, passes: Passes, isAwaited: boolean): Fit {
     const stop = new AbortController();
-    const benched = thread
-      .ask({ ...order, want: 'surfaces' }, isAwaited ? stop.signal : undefined)
-      .then((answer) => benchedFrom(order, answer));
-    const fit: Fit = { key: order.key, benched, stop, wanted: 0 };
-    const { id } = order.reed;
+    const benched = orderOf(reed, passes).then(async (order) => {
+      const answer = await thread.ask({ ...order, want: 'surfaces' }, isAwaited ? stop.signal : undefined);
+      return benchedFrom(order, answer);
+    });
+    const fit: Fit = { key: keyOf(reed, passes), benched, stop, wanted: 0 };
+    const { id } = reed;
     fits.delete(id);
     fits.set(id, fit);
     void benched.then(
@@ -85,27 +97,26 @@ export function makeModelCache(gauges: () => readonly Gauge[], thread: FitThread
   return {
     peek(reed, passes) {
       const kept = fits.get(reed.id);
-      return kept?.key === orderOf(reed, passes).key ? kept.done : undefined;
+      return kept?.key === keyOf(reed, passes) ? kept.done : undefined;
     },
     bench(reed, passes, signal) {
-      const order = orderOf(reed, passes);
       const kept = fits.get(reed.id);
-      const isKept = kept?.key === order.key && !kept.stop.signal.aborted;
-      const fit = isKept ? kept : begin(order, signal !== undefined);
+      const isKept = kept?.key === keyOf(reed, passes) && !kept.stop.signal.aborted;
+      const fit = isKept ? kept : begin(reed, passes, signal !== undefined);
       fit.wanted += 1;
       signal?.addEventListener('abort', () => giveUp(fit), { once: true });
       return fit.benched;
     },
     async atRest(benched, passIndex, signal) {
-      const order = orderOf(benched.reed, benched.passes);
+      const order = await orderOf(benched.reed, benched.passes);
       const answer = await thread.ask({ ...order, want: 'live', passIndex }, signal);
       const live = liveFrom(benched, answer);
       const open = answer.live?.open;
       return { ...(live && { live }), ...(open && { open }) };
     },
     async faults(reed, passes, signal) {
-      const order = orderOf(reed, passes);
-      if (lastFound?.key === order.key) return lastFound;
+      if (lastFound?.key === keyOf(reed, passes)) return lastFound;
+      const order = await orderOf(reed, passes);
       const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
       lastFound = { key: order.key, found, ...(settled && { settled }) };
       return lastFound;

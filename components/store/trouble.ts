@@ -3,6 +3,7 @@ import type { MergeReport } from '../../src/ledger/merge.ts';
 import type { Unreadable } from '../../src/ledger/mirror/pieces.ts';
 import type { BroughtBack } from '../../src/ledger/open-library.ts';
 import { FormatError } from '../../shared/errors.ts';
+import type { Pass } from '../../shared/pass.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { download } from '../setup/download.ts';
@@ -27,10 +28,13 @@ const reload = { words: 'Reload', run: () => location.reload() };
 const toCopies = { words: 'To the copies', run: () => (location.hash = hrefOf({ at: 'setup' })) };
 
 /** Gives away what this window still holds. */
-export function rescueAct(snapshot: () => Snapshot): NonNullable<Trouble['act']> {
+export function rescueAct(
+  snapshot: () => Snapshot,
+  held: () => readonly Pass[],
+): NonNullable<Trouble['act']> {
   const run = async () => {
     const { rescueFile } = await import('../../src/ledger/rescue.ts');
-    download('hundredths-rescued.zip', await rescueFile(snapshot()), 'application/zip');
+    download('hundredths-rescued.zip', await rescueFile(snapshot(), held()), 'application/zip');
   };
   return { words: 'Save what is still here', run: () => void run() };
 }

@@ -1,4 +1,4 @@
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { AirReading } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Air } from './travel.ts';
@@ -16,7 +16,7 @@ export interface AirEntry {
 interface Kept {
   readonly air: readonly AirReading[];
   readonly trials: readonly Trial[];
-  readonly passes: readonly Pass[];
+  readonly passes: readonly PassFacts[];
 }
 
 interface Written {

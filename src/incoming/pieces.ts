@@ -2,7 +2,7 @@ import type { Problem } from '../../shared/errors.ts';
 import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
 import { portionsOf } from '../ledger/bundle/portions.ts';
-import type { WholeLibrary } from '../ledger/store-library.ts';
+import type { WholeLibrary } from '../ledger/whole-library.ts';
 
 /** What a worker is given to read. */
 export type Job =

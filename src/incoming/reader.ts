@@ -2,7 +2,7 @@ import { FormatError } from '../../shared/errors.ts';
 import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { Patience } from '../ledger/patience.ts';
-import type { WholeLibrary } from '../ledger/store-library.ts';
+import type { WholeLibrary } from '../ledger/whole-library.ts';
 import { joined } from '../ledger/bundle/portions.ts';
 import type { Job, Said } from './pieces.ts';
 

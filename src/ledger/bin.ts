@@ -1,11 +1,12 @@
-import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
+import type { DocumentKind } from '../../shared/library.ts';
 import { listed } from '../words/figure-words.ts';
 import { countedKind, documentName, type LabelOf } from './document-words.ts';
+import type { Listed } from './snapshot.ts';
 
 /** What went into the bin in one act, and comes out of it in one. */
 export interface BinGroup {
   readonly deletedAt: string;
-  readonly documents: readonly LibraryDocument[];
+  readonly documents: readonly Listed[];
   /** `K-117, and with it 3 passes`. */
   readonly name: string;
 }
@@ -13,7 +14,7 @@ export interface BinGroup {
 /** What the others in the bin hang on is named first. */
 const HEADS: readonly DocumentKind[] = ['reed', 'lot', 'pass'];
 
-function nameOf(documents: readonly LibraryDocument[], labelOf: LabelOf): string {
+function nameOf(documents: readonly Listed[], labelOf: LabelOf): string {
   if (documents.length > 1 && documents.every(({ invented }) => invented)) return 'Invented examples';
   const heads = HEADS.map((kind) => documents.filter((one) => one.kind === kind));
   const [head = documents[0]!] = heads.flat();
@@ -25,8 +26,8 @@ function nameOf(documents: readonly LibraryDocument[], labelOf: LabelOf): string
 }
 
 /** The bin, last act first. What was deleted at one moment was deleted in one act. */
-export function binGroups(deleted: readonly LibraryDocument[], labelOf: LabelOf): readonly BinGroup[] {
-  const acts = new Map<string, LibraryDocument[]>();
+export function binGroups(deleted: readonly Listed[], labelOf: LabelOf): readonly BinGroup[] {
+  const acts = new Map<string, Listed[]>();
   for (const one of deleted) {
     const at = one.deletedAt!;
     acts.set(at, [...(acts.get(at) ?? []), one]);

@@ -4,6 +4,8 @@ import type { Gone } from '../../shared/library.ts';
 import { explainStorageError, StorageError } from './errors.ts';
 import { migrateDocument } from './migrate.ts';
 import type { StoredRow } from './rows.ts';
+import type { Shelf } from './shelves.ts';
+import { partPasses } from './tables.ts';
 
 /** This device, made once, and how often it has written. */
 export interface DeviceState {
@@ -37,7 +39,10 @@ export interface Remembered {
 }
 
 export type Database = Dexie & {
+  /** All but passes. */
   documents: Table<StoredRow, string>;
+  passes: Table<StoredRow, string>;
+  shelves: Table<Shelf, string>;
   acts: Table<{ readonly id: string; readonly roundId: string }, string>;
   attachments: Table<StoredAttachment, string>;
   copies: Table<KeptCopy, number>;
@@ -63,7 +68,15 @@ function declare(name: string): Database {
   db.version(1).stores(format0);
   const format1 = { ...format0, attachments: '&sha256', copies: '++number', remembered: '&key' };
   db.version(2).stores(format1).upgrade(upgradeFrom0);
-  db.version(3).stores({ ...format1, gone: '&id' });
+  db.version(3)
+    .stores({ ...format1, gone: '&id', passes: '&id', shelves: '&id' })
+    .upgrade((transaction) =>
+      partPasses({
+        documents: transaction.table('documents'),
+        passes: transaction.table('passes'),
+        shelves: transaction.table('shelves'),
+      }),
+    );
   return db;
 }
 

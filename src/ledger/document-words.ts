@@ -1,5 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
+import type { Listed } from './snapshot.ts';
 
 /** The label of a reed, wherever it is; nothing when it is gone. */
 export type LabelOf = (reedId: Id) => string | undefined;
@@ -30,7 +31,7 @@ export const countedKind = (kind: DocumentKind, count: number): string =>
   `${count} ${KIND_WORDS[kind][count === 1 ? 0 : 1]}`;
 
 /** What a document is called in a list: `K-117`, `K-117, pass 3`, `lot C-4`. */
-export function documentName(document: LibraryDocument, labelOf: LabelOf): string {
+export function documentName(document: LibraryDocument | Listed, labelOf: LabelOf): string {
   const of = (reedId: Id, rest: string) => `${labelOf(reedId) ?? 'a reed that is gone'}, ${rest}`;
   switch (document.kind) {
     case 'reed':

@@ -1,5 +1,5 @@
 import { documentSchema, type DocumentKind, type LibraryDocument } from '../../shared/library.ts';
-import { MAX_READINGS } from '../../shared/pass.ts';
+import { MAX_READINGS, type Pass, type PassHead } from '../../shared/pass.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
 import { FORMAT_VERSION, type Stamp, type Versions } from '../../shared/stamp.ts';
 import type { Id } from '../../shared/ids.ts';
@@ -19,7 +19,10 @@ interface NewStamp {
 /** A document that is to be made: its content, no stamp. */
 export type NewDraft = WithoutStamp<LibraryDocument>;
 /** What to keep: a new document, or one that was read, changed, with the versions it was read with. */
-export type Draft = NewDraft | LibraryDocument;
+export type Draft = NewDraft | LibraryDocument | PassHead;
+
+/** A draft with its stamp. A pass without readings keeps those that it has. */
+export type WholeDraft = LibraryDocument | PassHead;
 
 /** What one change did to one document. */
 export interface Step {
@@ -36,7 +39,24 @@ export interface Stamping {
   readonly newId: () => Id;
 }
 
-export const isChanged = (draft: Draft): draft is LibraryDocument => 'versions' in draft;
+export const isChanged = (draft: Draft): draft is WholeDraft => 'versions' in draft;
+
+const isHead = (draft: WholeDraft): draft is PassHead => 'readingCount' in draft;
+
+/** A pass as it would be without readings, for the schema. */
+function withoutReadings(draft: PassHead): LibraryDocument {
+  const { readingCount: _, readingSeconds: __, ...head } = draft;
+  return { ...head, readings: [] };
+}
+
+/** @param base What the draft was made from: a pass keeps its readings. */
+function filled(draft: WholeDraft, base: LibraryDocument | 'new'): LibraryDocument {
+  if (!isHead(draft)) return draft;
+  return {
+    ...withoutReadings(draft),
+    ...(base !== 'new' && base.kind === 'pass' && { readings: base.readings }),
+  } as Pass;
+}
 
 /** Readings that were found in order: with each key a pass comes back, all its readings but one the same objects. */
 const soundReadings = new WeakSet<object>();
@@ -60,7 +80,7 @@ function problemsOf(document: LibraryDocument) {
 }
 
 /** Gives new drafts an id and a stamp that the writing transaction completes; checks every draft. @throws FormatError */
-export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () => Id): LibraryDocument[] {
+export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () => Id): WholeDraft[] {
   const whole = drafts.map((draft) => {
     if (isChanged(draft)) return draft;
     const id = draft.id ?? newId();
@@ -69,7 +89,7 @@ export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () =
     return { ...draft, id, ...stamp } as LibraryDocument;
   });
   const problems = whole.flatMap((document, i) =>
-    problemsOf(document).map(({ path, message }) => ({
+    problemsOf(isHead(document) ? withoutReadings(document) : document).map(({ path, message }) => ({
       where: ['change', i, ...path.map(String)].join('.'),
       what: message,
     })),
@@ -81,7 +101,7 @@ export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () =
 }
 
 /** The side that the draft was made from; none for a new document. Undefined when the draft's base is gone. */
-function baseOf(draft: LibraryDocument, row: Row | undefined): LibraryDocument | 'new' | undefined {
+function baseOf(draft: WholeDraft, row: Row | undefined): LibraryDocument | 'new' | undefined {
   const isNew = Object.keys(draft.versions).length === 0;
   if (isNew) return row === undefined ? 'new' : undefined;
   const same = row?.sides.filter(({ versions }) => standing(versions, draft.versions) === 'same') ?? [];
@@ -103,7 +123,7 @@ function raise(versions: Versions, apart: boolean, { deviceId, write, newId }: S
  * @throws ConflictError when any draft's base has been replaced.
  */
 export function stampDrafts(
-  drafts: readonly LibraryDocument[],
+  drafts: readonly WholeDraft[],
   rows: readonly (Row | undefined)[],
   stamping: Stamping,
 ): Step[] {
@@ -116,7 +136,7 @@ export function stampDrafts(
       return [];
     }
     const versions = raise(draft.versions, (rows[i]?.sides.length ?? 0) > 1, stamping);
-    const after = { ...draft, versions, updatedAt: stamping.now };
+    const after = { ...filled(draft, base), versions, updatedAt: stamping.now };
     return [base === 'new' ? { after } : { before: base, after }];
   });
   if (conflicts.length > 0) throw new ConflictError(conflicts);

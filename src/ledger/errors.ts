@@ -1,5 +1,6 @@
 import { FormatError } from '../../shared/errors.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
+import type { PassHead } from '../../shared/pass.ts';
 
 /** A change was made to a document that has changed since it was read: nothing was written. */
 export class ConflictError extends Error {
@@ -16,7 +17,7 @@ export class ConflictError extends Error {
 }
 
 export interface Conflict {
-  readonly mine: LibraryDocument;
+  readonly mine: LibraryDocument | PassHead;
   readonly theirs?: LibraryDocument;
 }
 

@@ -1,26 +1,20 @@
 import { makeId, type Id } from '../../shared/ids.ts';
 import type { DocumentKind, Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { moment } from '../../shared/moment.ts';
+import type { Pass } from '../../shared/pass.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
 import type { Journal } from './journal/journal.ts';
 import { entryText } from './library-file.ts';
 import type { Holdings, MergeReport } from './merge.ts';
+import type { Patience } from './patience.ts';
 import { preparePhoto, type AboutPhoto } from './photos.ts';
-import {
-  mergeIncoming,
-  planIncoming,
-  readPortions,
-  readWhole,
-  type Changed,
-  type Incoming,
-  type Portions,
-  type Taking,
-  type WholeLibrary,
-} from './store-library.ts';
+import type { Changed, Incoming, WholeLibrary } from './whole-library.ts';
+import { checkEverything, readPortions, readWhole, type Checked, type Portions } from './read-library.ts';
+import { mergeIncoming, planIncoming, type Taking } from './store-library.ts';
 import { makeCache, type Cache } from './cache.ts';
 import { connect, type Connection } from './database.ts';
-import { prepareDrafts, type DocumentOf, type Draft, type Step } from './drafts.ts';
+import { prepareDrafts, type Draft, type Step, type WholeDraft } from './drafts.ts';
 import { ConflictError, StorageError, type StorageTrouble } from './errors.ts';
 import { readNotChosen } from './not-chosen.ts';
 import { readHealth, type Health, type StorageManagerLike } from './health.ts';
@@ -32,6 +26,8 @@ import {
   checkAct,
   openDevice,
   readDevice,
+  readPasses,
+  readRows,
   purgeRows,
   writeAct,
   writeDeletion,
@@ -75,7 +71,9 @@ export interface Ledger {
   readonly now: () => string;
   readonly read: () => Promise<Snapshot>;
   /** Documents in use of one kind. */
-  readonly documents: <K extends DocumentKind>(kind: K) => Promise<readonly DocumentOf<K>[]>;
+  readonly documents: <K extends DocumentKind>(kind: K) => Promise<Snapshot['live'][K]>;
+  /** A reed's passes with their readings, those in use. */
+  readonly passesOf: (reedId: Id) => Promise<readonly Pass[]>;
   /** A document in use or in the bin. */
   readonly get: (id: Id) => Promise<LibraryDocument | undefined>;
   /**
@@ -114,6 +112,8 @@ export interface Ledger {
   readonly compare: (incoming: Incoming, taking?: Taking) => Promise<MergeReport>;
   /** Takes another library in, whole or not at all. Nothing that is here is lost. @throws FormatError */
   readonly merge: (incoming: Incoming, taking?: Taking) => Promise<MergeReport>;
+  /** Looks at every record, whatever was found sound before. What is not is set aside from then on. */
+  readonly checkAll: (patience?: Patience) => Promise<Checked>;
   /** Small things to remember about this device that are no part of the library. */
   readonly recall: (key: string) => Promise<unknown>;
   readonly remember: (key: string, value: unknown) => Promise<void>;
@@ -139,12 +139,13 @@ function reading({
   db,
   run,
   cache,
-}: Parts): Pick<Ledger, 'read' | 'documents' | 'get' | 'notChosen' | 'actsOf'> {
+}: Parts): Pick<Ledger, 'read' | 'documents' | 'passesOf' | 'get' | 'notChosen' | 'actsOf'> {
   const read = () => run(cache.read);
   return {
     read,
     documents: async (kind) => (await read()).live[kind],
-    get: async (id) => (await run(() => cache.row(id)))?.sides[0],
+    passesOf: (reedId) => run(() => readPasses(db, reedId)),
+    get: async (id) => (await run(() => readRows(db, [id])))[0]?.sides[0],
     notChosen: async () => (await run(() => readNotChosen(db))).notChosen,
     async actsOf(roundId) {
       const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());
@@ -216,7 +217,15 @@ function wholes(
   parts: Parts,
 ): Pick<
   Ledger,
-  'readWhole' | 'portions' | 'goneOf' | 'compare' | 'merge' | 'photoBytes' | 'recall' | 'remember'
+  | 'readWhole'
+  | 'portions'
+  | 'goneOf'
+  | 'checkAll'
+  | 'compare'
+  | 'merge'
+  | 'photoBytes'
+  | 'recall'
+  | 'remember'
 > {
   const { db, run, notices, note } = parts;
   return {
@@ -234,6 +243,12 @@ function wholes(
       await note({ documents: documents.flatMap(({ sides }) => sides), acts, notChosen, gone });
       return report;
     },
+    async checkAll(patience) {
+      const found = await write(parts, () => checkEverything(db, patience));
+      const ids = found.setAside.map(({ id }) => id);
+      if (ids.length > 0) notices.tell({ what: 'documents', ids, here: true });
+      return found;
+    },
     photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,
     recall: async (key) => (await run(() => db.remembered.get(key)))?.value,
     async remember(key, value) {
@@ -248,7 +263,7 @@ function idsIn({ documents, setAside = [], gone = [], notChosen = [] }: Incoming
   return [...new Set([...documents, ...setAside, ...gone, ...sides].map(({ id }) => id))];
 }
 
-const idsOf = (documents: readonly LibraryDocument[]) => documents.map(({ id }) => id);
+const idsOf = (documents: readonly WholeDraft[]) => documents.map(({ id }) => id);
 const browserRandom = (count: number) => crypto.getRandomValues(new Uint8Array(count));
 const browserStorage = () => (globalThis.navigator as Navigator | undefined)?.storage;
 

@@ -3,7 +3,7 @@ import type { Reading } from '../../shared/reading.ts';
 /**
  * Readings of a pass as one line of JSON: `{"n":140,"columns":{...}}`, a column a property. A column is one value that
  * all readings have, a list of values, or a list of distinct values and which of them each reading has; an absent value
- * is null. An eighth as long as the readings one by one, and still plain text.
+ * is null. Equal readings make equal text. An eighth as long as the readings one by one, and still plain text.
  */
 export type PackedReadings = string;
 
@@ -31,7 +31,7 @@ function columnOf(values: readonly unknown[]): Column {
 }
 
 export function packReadings(readings: readonly Reading[]): PackedReadings {
-  const keys = new Set(readings.flatMap((reading) => Object.keys(reading)));
+  const keys = [...new Set(readings.flatMap((reading) => Object.keys(reading)))].sort();
   const columns: Record<string, Column> = {};
   for (const key of keys)
     columns[key] = columnOf(readings.map((reading) => reading[key as keyof Reading] ?? null));
@@ -62,9 +62,4 @@ export function unpackReadings(packed: PackedReadings, most: number): Reading[] 
     }
     return reading as unknown as Reading;
   });
-}
-
-/** How many readings they are, without unpacking them. */
-export function packedCount(packed: PackedReadings): number {
-  return Number(/^\{"n":(\d+)/.exec(packed)?.[1] ?? 0);
 }

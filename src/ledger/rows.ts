@@ -1,12 +1,19 @@
 import { documentSchema, type LibraryDocument } from '../../shared/library.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import { FORMAT_VERSION } from '../../shared/stamp.ts';
+import { packDocument, unpackRecord } from './packed-document.ts';
 
 /** One stored document with all its sides, as the database holds it. Nothing in it is trusted. */
 export interface StoredRow {
   readonly id: string;
+  /** Passes with their readings packed. */
   readonly sides: readonly unknown[];
+  /** The check that all sides have passed; absent when one of them has not. */
+  readonly checked?: number;
 }
+
+/** Raised when a schema changes so that what was sound may no longer be, or the other way round. */
+export const CHECK = 1;
 
 /** A stored record that this program cannot read. It stays in the database as it is. */
 export interface SetAside {
@@ -41,11 +48,14 @@ export function reasonFor(record: unknown, issues: readonly Issue[]): string {
     : 'It is not a document.';
 }
 
-export function readRow(stored: StoredRow): Row {
+/** @param isTrusted What was checked by this program when it was written is not checked again. */
+export function readRow(stored: StoredRow, isTrusted = true): Row {
   const id = String(stored.id);
+  const records = (Array.isArray(stored.sides) ? stored.sides : [stored]).map(unpackRecord);
+  if (isTrusted && stored.checked === CHECK) return { id, sides: records as LibraryDocument[], setAside: [] };
   const sides: LibraryDocument[] = [];
   const setAside: SetAside[] = [];
-  for (const record of Array.isArray(stored.sides) ? stored.sides : [stored]) {
+  for (const record of records) {
     const { success, data, error } = documentSchema.safeParse(record);
     if (success && data.id === id) sides.push(data);
     else setAside.push({ of: 'documents', id, reason: reasonFor(record, error?.issues ?? []), record });
@@ -55,7 +65,12 @@ export function readRow(stored: StoredRow): Row {
 
 /** What is written back: the given sides, and unreadable records untouched. */
 export function toStored(id: string, sides: readonly LibraryDocument[], before?: Row): StoredRow {
-  return { id, sides: [...sides, ...(before?.setAside ?? []).map(({ record }) => record)] };
+  const aside = (before?.setAside ?? []).map(({ record }) => record);
+  return {
+    id,
+    sides: [...sides.map(packDocument), ...aside],
+    ...(aside.length === 0 && { checked: CHECK }),
+  };
 }
 
 export function readActs(records: readonly unknown[]): { acts: Act[]; setAside: SetAside[] } {

@@ -1,16 +1,19 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
+import type { Pass } from '../../shared/pass.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import type { Versions } from '../../shared/stamp.ts';
 import type { Database, DeviceState, StoredAttachment } from './database.ts';
-import { stampDrafts, type Stamping, type Step } from './drafts.ts';
+import { stampDrafts, type Stamping, type Step, type WholeDraft } from './drafts.ts';
 import { readRow, toStored, type Row } from './rows.ts';
 import { ConflictError } from './errors.ts';
 import { addGone, goneOf } from './gone.ts';
 import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
 import { joinVersions, standing } from './versions.ts';
 import { mergeSides, type Sides } from './sides.ts';
+import { shelvedOf } from './shelves.ts';
+import { deleteStored, getStored, putStored, tablesOf } from './tables.ts';
 
 /** An act without its stamp. Give an `id` where a later act must refer to it before this one is kept. */
 export type ActDraft = WithoutActStamp<Act>;
@@ -100,8 +103,15 @@ export async function count(db: Database, counter: 'writes' | 'acts'): Promise<n
 }
 
 export async function readRows(db: Database, ids: readonly Id[]): Promise<(Row | undefined)[]> {
-  const stored = await db.documents.bulkGet([...ids]);
-  return stored.map((row) => row && readRow(row));
+  return (await getStored(db, ids)).map((row) => row && readRow(row));
+}
+
+/** A reed's passes in use, with their readings. */
+export async function readPasses(db: Database, reedId: Id): Promise<readonly Pass[]> {
+  const shelf = await db.shelves.get(reedId);
+  const rows = await readRows(db, shelf ? shelvedOf(shelf).map(({ id }) => id) : []);
+  const first = rows.flatMap((row) => row?.sides[0] ?? []);
+  return first.flatMap((one) => (one.kind === 'pass' && one.deletedAt === undefined ? [one] : []));
 }
 
 function putSteps(
@@ -109,7 +119,8 @@ function putSteps(
   rows: readonly (Row | undefined)[],
   steps: readonly Step[],
 ): Promise<unknown> {
-  return db.documents.bulkPut(
+  return putStored(
+    db,
     steps.map(({ after }, i) => {
       const row = rows[i];
       return toStored(after.id, mergeSides([...(row?.sides ?? []), after]), row);
@@ -120,12 +131,12 @@ function putSteps(
 /** Writes drafts in one transaction; nothing is written unless all can be. @throws ConflictError */
 export async function writeDrafts(
   db: Database,
-  drafts: readonly LibraryDocument[],
+  drafts: readonly WholeDraft[],
   clocked: Clocked,
   { seen, attachments = [] }: Beside = {},
 ): Promise<Step[]> {
   const ids = drafts.map(({ id }) => id);
-  return db.transaction('rw', [db.documents, db.acts, db.device, db.attachments], async () => {
+  return db.transaction('rw', [...tablesOf(db), db.acts, db.device, db.attachments], async () => {
     if (seen && (await db.acts.where('roundId').equals(seen.roundId).count()) !== seen.count) {
       throw new ConflictError([]);
     }
@@ -144,7 +155,7 @@ export async function writeDeletion(
   deletedAt: string | undefined,
   clocked: Clocked,
 ): Promise<Step[]> {
-  return db.transaction('rw', [db.documents, db.device], async () => {
+  return db.transaction('rw', [...tablesOf(db), db.device], async () => {
     const rows = await readRows(db, ids);
     const drafts = rows.flatMap((row) => {
       const [first] = row?.sides ?? [];
@@ -162,13 +173,20 @@ export async function writeDeletion(
 }
 
 /** Tables from which something is removed for good. */
-export const tablesOfRemoval = (db: Database) => [db.documents, db.acts, db.attachments, db.copies, db.gone];
+export const tablesOfRemoval = (db: Database) => [
+  ...tablesOf(db),
+  db.acts,
+  db.attachments,
+  db.copies,
+  db.gone,
+];
 
 /** Inside a transaction: removes documents with the acts of rounds among them, and remembers that they are gone. */
 export async function removeForGood(db: Database, gone: readonly Gone[]): Promise<void> {
+  if (gone.length === 0) return;
   const ids = gone.map(({ id }) => id);
   const rows = await readRows(db, ids);
-  await db.documents.bulkDelete(ids);
+  await deleteStored(db, ids);
   await db.acts.where('roundId').anyOf(ids).delete();
   await dropNotChosen(db, ids);
   if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
@@ -194,11 +212,17 @@ export async function purgeRows(db: Database, ids: readonly Id[], now: string): 
 
 /** Inside a transaction: removes pictures that no photo of the library shows any more. */
 async function dropUnusedPictures(db: Database): Promise<void> {
-  const rows = (await db.documents.toArray()).map(readRow);
-  const { notChosen } = await readNotChosen(db);
-  const sides = [...rows.flatMap((row) => row.sides), ...notChosen.map(({ side }) => side)];
-  const used = sides.flatMap((side) => (side.kind === 'photo' ? [side.sha256] : []));
-  await db.attachments.where('sha256').noneOf(used).delete();
+  const used = new Set<string>();
+  const use = (side: unknown) => {
+    const { kind, sha256 } = (side ?? {}) as { readonly kind?: unknown; readonly sha256?: unknown };
+    if (kind === 'photo') used.add(String(sha256));
+  };
+  await db.documents.each(({ sides }) => sides.forEach(use));
+  (await readNotChosen(db)).notChosen.forEach(({ side }) => use(side));
+  await db.attachments
+    .where('sha256')
+    .noneOf([...used])
+    .delete();
 }
 
 const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>
@@ -217,7 +241,7 @@ export async function writeSettlement(
   seen: Sides,
   { deviceId, now }: Clocked,
 ): Promise<Written> {
-  return db.transaction('rw', [db.documents, db.copies, db.device], async () => {
+  return db.transaction('rw', [...tablesOf(db), db.copies, db.device], async () => {
     const [row] = await readRows(db, [chosen.id]);
     const stand = row?.sides ?? [];
     const versions = stand.map((side) => side.versions);
@@ -233,7 +257,7 @@ export async function writeSettlement(
     const settled = { ...chosen, versions: joined, updatedAt: now };
     const notChosen = stand.map((side) => ({ at: now, side }));
     await addNotChosen(db, notChosen);
-    await db.documents.put(toStored(chosen.id, [settled], row));
+    await putStored(db, [toStored(chosen.id, [settled], row)]);
     return { steps: [{ before: stand[0] ?? chosen, after: settled }], notChosen };
   });
 }
@@ -253,7 +277,7 @@ export function checkAct(draft: ActDraft, { deviceId, now, newId }: Clocked): Ac
  * @throws InputError when the round is closed.
  */
 export async function writeAct(db: Database, checked: Act): Promise<Act> {
-  return db.transaction('rw', [db.documents, db.acts, db.device], async () => {
+  return db.transaction('rw', [...tablesOf(db), db.acts, db.device], async () => {
     const [row] = await readRows(db, [checked.roundId]);
     const round = row?.sides[0];
     if (round?.kind !== 'round') throw new InputError('roundId: must name a round of this library');

@@ -1,5 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
+import type { Pass } from '../../shared/pass.ts';
 import { canonicalJson } from './canonical.ts';
 import { contentOf } from './differences.ts';
 import type { Sides } from './sides.ts';
@@ -16,13 +17,17 @@ const textOf = (document: LibraryDocument) => canonicalJson(contentOf(document))
 /**
  * The sides that can be taken instead of what is there, last choice first: those of documents in use, each content once,
  * without those that say what the document says now.
+ *
+ * @param passes Passes in use of which a side was not chosen, as they are now.
  */
 export function takeable(
   all: readonly NotChosen[],
   { live, disagreements }: Pick<Snapshot, 'live' | 'disagreements'>,
+  passes: readonly Pass[],
 ): readonly Takeable[] {
   const now = new Map<Id, Sides>();
-  for (const one of Object.values(live).flat()) now.set(one.id, [one]);
+  for (const one of Object.values(live).flat()) if (!('readingCount' in one)) now.set(one.id, [one]);
+  for (const one of passes) now.set(one.id, [one]);
   for (const sides of disagreements) if (now.has(sides[0]!.id)) now.set(sides[0]!.id, sides);
   const contents = new Map<string, Takeable>();
   for (const one of [...all].sort((a, b) => Date.parse(a.at) - Date.parse(b.at))) {

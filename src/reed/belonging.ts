@@ -1,7 +1,10 @@
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 
-function ownerOf(document: LibraryDocument): Id | undefined {
+type Owned = LibraryDocument | PassFacts;
+
+function ownerOf(document: Owned): Id | undefined {
   switch (document.kind) {
     case 'pass':
     case 'round':
@@ -17,5 +20,5 @@ function ownerOf(document: LibraryDocument): Id | undefined {
 }
 
 /** A reed and everything that is nothing without it: passes, rounds, trials, playings, plans, photographs. */
-export const withBelongings = (documents: readonly LibraryDocument[], reedId: Id): readonly Id[] =>
+export const withBelongings = (documents: readonly Owned[], reedId: Id): readonly Id[] =>
   documents.filter((one) => one.id === reedId || ownerOf(one) === reedId).map(({ id }) => id);

@@ -1,5 +1,5 @@
 import { greatest } from 'd3-array';
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Round } from '../../shared/round.ts';
 
@@ -11,7 +11,7 @@ const time = (moment: string | undefined) => (moment === undefined ? -Infinity :
  */
 export function reedOfLastTime(
   reeds: readonly Reed[],
-  passes: readonly Pass[],
+  passes: readonly PassFacts[],
   rounds: readonly Round[],
 ): Reed | undefined {
   const alive = reeds.filter(({ state }) => state !== 'retired');

@@ -1,4 +1,4 @@
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Round } from '../../shared/round.ts';
@@ -17,7 +17,7 @@ export interface Waiting {
 
 interface Kept {
   readonly reeds: readonly Reed[];
-  readonly passes: readonly Pass[];
+  readonly passes: readonly PassFacts[];
   readonly rounds: readonly Round[];
   readonly uses: readonly Use[];
 }

@@ -1,5 +1,5 @@
 import type { Lot } from '../../shared/cane.ts';
-import type { Pass } from '../../shared/pass.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
@@ -10,7 +10,7 @@ import { lastHeard } from './in-rotation.ts';
 export interface Searched {
   readonly reeds: readonly Reed[];
   readonly lots: readonly Lot[];
-  readonly passes: readonly Pass[];
+  readonly passes: readonly PassFacts[];
   readonly trials: readonly Trial[];
   readonly uses: readonly Use[];
 }
@@ -51,7 +51,7 @@ export function gatherReeds({ reeds, lots, passes, trials, uses }: Searched): Fo
   const [passesOf, trialsOf, usesOf] = [byReed(passes), byReed(trials), byReed(uses)];
   return reeds.map((reed): FoundReed => {
     const [own, tried, played] = [passesOf, trialsOf, usesOf].map((map) => map.get(reed.id) ?? []) as [
-      readonly Pass[],
+      readonly PassFacts[],
       readonly Trial[],
       readonly Use[],
     ];

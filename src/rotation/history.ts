@@ -1,4 +1,4 @@
-import type { Pass } from '../../shared/pass.ts';
+import { thicknessCount, type Pass, type PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
@@ -16,13 +16,15 @@ export interface Happening {
 
 const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`;
 
-function passWords({ scrape, clipMm, readings }: Pass): string {
+function passWords(pass: Pass | PassHead): string {
+  const { scrape, clipMm } = pass;
+  const count = 'readings' in pass ? thicknessCount(pass) : pass.readingCount;
   const places = scrape?.places.map(({ zone, strokes }) => (strokes ? `${zone} ${strokes}` : zone)) ?? [];
   return [
     clipMm ? `clipped ${clipMm} mm` : '',
     places.join(', '),
     scrape?.accident ?? '',
-    many(readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length, 'reading'),
+    many(count, 'reading'),
   ]
     .filter(Boolean)
     .join('; ');
@@ -39,7 +41,7 @@ function trialWords({ verdict, response, resistance, stability }: Trial): string
 export function historyOf(
   reed: Reed,
   kept: {
-    readonly passes: readonly Pass[];
+    readonly passes: readonly (Pass | PassHead)[];
     readonly trials: readonly Trial[];
     readonly uses: readonly Use[];
   },

@@ -1,5 +1,5 @@
 import * as z from 'zod';
-import type { Pass } from '../../shared/pass.ts';
+import type { Pass, PassFacts, PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { BLADES } from '../../shared/blade.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
@@ -46,6 +46,14 @@ export const reedSummarySchema = z.strictObject({
 });
 export type ReedSummary = z.infer<typeof reedSummarySchema>;
 
+/** Passes that may speak for a reed, by what is known of them without their readings; the likeliest first. */
+export function mayTell(reed: Reed, passes: readonly PassHead[]): readonly PassHead[] {
+  const isKept = ({ index }: PassHead) => Number(index === reed.favourite?.passIndex);
+  return passes
+    .filter(({ readingCount }) => readingCount >= BLADES.length * FEWEST_READINGS)
+    .sort((a, b) => isKept(b) - isKept(a) || b.index - a.index);
+}
+
 /** The pass that speaks for a reed: the one kept as an example, or the last that was read widely enough. */
 export function tellingPass(reed: Reed, passes: readonly Pass[]): Pass | undefined {
   const wide = passes.filter(({ readings }) =>
@@ -65,7 +73,7 @@ export function tellingPass(reed: Reed, passes: readonly Pass[]): Pass | undefin
 const MAKING = 1;
 
 /** Tells whether a kept summary still stands: all that it is worked out from, without what merely changes beside it. */
-export function summaryKey(reed: Reed, { id, versions }: Pass): string {
+export function summaryKey(reed: Reed, { id, versions }: PassFacts): string {
   const { styleId, planform, lengths, forOverallLengthMm, tie } = reed;
   return JSON.stringify([
     MAKING,

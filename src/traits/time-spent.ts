@@ -1,4 +1,4 @@
-import type { Pass } from '../../shared/pass.ts';
+import { secondsOf, type Pass, type PassHead } from '../../shared/pass.ts';
 
 /** Where a maker's work goes. */
 export interface TimeSpent {
@@ -29,19 +29,19 @@ function median(values: readonly number[]): number | undefined {
 }
 
 /** Minutes from the first reading of a pass to the last; undefined where none carries its second. */
-function minutesAtGauge({ readings }: Pass): number | undefined {
-  const seconds = readings.flatMap(({ seconds: at }) => at ?? []);
-  return seconds.length > 1 ? (Math.max(...seconds) - Math.min(...seconds)) / 60 : undefined;
+function minutesAtGauge(pass: Pass | PassHead): number | undefined {
+  const seconds = 'readings' in pass ? secondsOf(pass) : pass.readingSeconds;
+  return seconds === undefined ? undefined : seconds / 60;
 }
 
 const DAY_MS = 86_400_000;
 
 /** Time spent per reed, and where the strokes went, over all passes given. */
-export function timeSpent(passes: readonly Pass[]): TimeSpent {
-  const reeds = new Map<string, Pass[]>();
+export function timeSpent(passes: readonly (Pass | PassHead)[]): TimeSpent {
+  const reeds = new Map<string, (Pass | PassHead)[]>();
   for (const pass of passes) reeds.set(pass.reedId, [...(reeds.get(pass.reedId) ?? []), pass]);
   const own = [...reeds.values()];
-  const totals = (minutesOf: (pass: Pass) => number | undefined) =>
+  const totals = (minutesOf: (pass: Pass | PassHead) => number | undefined) =>
     own.flatMap((all) => {
       const minutes = all.flatMap((pass) => minutesOf(pass) ?? []);
       return minutes.length > 0 ? [minutes.reduce((sum, one) => sum + one, 0)] : [];
@@ -62,7 +62,7 @@ export function timeSpent(passes: readonly Pass[]): TimeSpent {
   };
 }
 
-function strokesByPlace(passes: readonly Pass[]): TimeSpent['places'] {
+function strokesByPlace(passes: readonly (Pass | PassHead)[]): TimeSpent['places'] {
   const places = new Map<string, { strokes: number; minutes: number }>();
   const timed = new Set<string>();
   for (const { scrape, reedId } of passes) {

@@ -2,6 +2,7 @@ import { expect } from 'chai';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { makeFitThread, type FitWorker } from '../../components/store/fit-thread.ts';
+import { makeReadingsCache } from '../../components/store/readings-cache.ts';
 import { makeModelCache } from '../../components/store/model-cache.ts';
 import { benchReed } from '../../src/answers/benched-reed.ts';
 import { leftOpen, liveFigures, liveReed } from '../../src/answers/live-reed.ts';
@@ -42,7 +43,11 @@ const numbersOf = ({ blades, sharedMean, sharedCovariance }: FittedReed) =>
 describe('surfaces fitted in a worker', () => {
   it('have the same bits as on the page, which goes on meanwhile', async () => {
     const thread = makeFitThread(startWorker);
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     let turns = 0;
     const ticking = setInterval(() => (turns += 1));
     const benched = await cache.bench(reed, passes);
@@ -66,7 +71,11 @@ describe('surfaces fitted in a worker', () => {
       workers.push(worker as unknown as Worker);
       return worker;
     });
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const hand = new AbortController();
     const stopped = cache.bench(reed, passes, hand.signal).catch((error: unknown) => error);
     await new Promise((resolve) => setTimeout(resolve, 30));
@@ -81,7 +90,11 @@ describe('surfaces fitted in a worker', () => {
 
   it('are fitted on the page where no worker can be started', async () => {
     const thread = makeFitThread(() => new Worker('/no-such-worker.js') as FitWorker);
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     expect((await cache.bench(reed, passes)).model!.passes.length).to.equal(2);
     thread.close();
   });

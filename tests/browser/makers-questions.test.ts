@@ -20,7 +20,7 @@ async function asked(
   const reedId = idOf(label);
   if (slip)
     await store.keep(
-      store.passesOf(reedId).map((pass) => ({ ...pass, ...slip(pass) })),
+      (await store.loadPasses(reedId)).map((pass) => ({ ...pass, ...slip(pass) })),
       'a slip',
     );
   const el = document.createElement('bench-desk');

@@ -131,7 +131,7 @@ describe('bench-clip-ruler', function () {
 async function worked(count: number) {
   const { store, host, idOf } = await inventedBench();
   const reed = store.reed(idOf('K-117'))!;
-  const [first] = store.passesOf(reed.id);
+  const [first] = await store.loadPasses(reed.id);
   const readings = first!.readings.map((reading) => ({
     ...reading,
     thicknessMm: reading.thicknessMm! - (reading.fromTipMm >= 5 && reading.fromTipMm <= 9 ? 0.03 : 0),
@@ -146,7 +146,7 @@ async function worked(count: number) {
     remedies: [],
   };
   await store.keep([{ ...second, readings }], 'a second pass');
-  const benched = benchReed(reed, store.passesOf(reed.id));
+  const benched = benchReed(reed, await store.loadPasses(reed.id));
   const own = { benched, pass: 0 };
   const target = makeTarget(followed, own, mapGrid(23, 51, 31));
   const steps = makePlan(own, target).plan.steps.filter(({ zone }) => zone === 'heart');

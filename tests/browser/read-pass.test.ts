@@ -53,7 +53,7 @@ async function sheet() {
   await until(() => live.live && !live.refining);
   const cell = (name: string) =>
     grid.shadowRoot!.querySelector<HTMLInputElement>(`input[data-cell="${name}"]`)!;
-  const kept = () => store.passesOf(reedId)[1]!.readings;
+  const kept = () => store.wholePassesOf(reedId)![1]!.readings;
   return { store, host, el, grid, live, cell, kept, fits: () => fits };
 }
 const figures = (live: Element) =>

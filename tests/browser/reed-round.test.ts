@@ -61,7 +61,7 @@ describe('bench-reed-round', () => {
     await waitUntil(() => round(again)?.shadowRoot?.querySelector('.main-button:enabled'));
     round(again)!.shadowRoot!.querySelector<HTMLElement>('.main-button')!.click();
     await waitUntil(() => store.passesOf(el.reedId!).length === 1);
-    const [pass] = store.passesOf(el.reedId!);
+    const [pass] = await store.loadPasses(el.reedId!);
     expect(pass!.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal([0.1, 0.11, 0.12, 0.13]);
     expect(store.openRoundOf(el.reedId!)).to.equal(undefined);
     host.remove();
@@ -133,7 +133,7 @@ describe('bench-reed-round', () => {
     await until(() => round(el)?.shadowRoot?.querySelector('.main-button:enabled'));
     round(el)!.shadowRoot!.querySelector<HTMLElement>('.main-button')!.click();
     await waitUntil(() => store.passesOf(el.reedId!).length === 1);
-    const [pass] = store.passesOf(el.reedId!);
+    const [pass] = await store.loadPasses(el.reedId!);
     expect(pass!.invented).to.equal(true);
     expect(new Set(pass!.readings.map(({ method }) => method))).to.deep.equal(new Set(['simulated']));
     host.remove();

@@ -89,7 +89,7 @@ describe('bench-beside with two favourites', () => {
   async function beside() {
     const { host, store, idOf } = await inventedBench();
     const reed = store.reed(idOf('K-117'))!;
-    const [pass] = store.passesOf(reed.id);
+    const [pass] = await store.loadPasses(reed.id);
     /** The invented reed, thicker everywhere by an amount. */
     const thicker = (id: string, byMm: number) => {
       const readings = pass!.readings.map((reading) => ({

@@ -3,7 +3,7 @@ import { FormatError } from '../../shared/errors.ts';
 import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
 import { piecesOf, type Said } from '../../src/incoming/pieces.ts';
 import { joined } from '../../src/ledger/bundle/portions.ts';
-import type { WholeLibrary } from '../../src/ledger/store-library.ts';
+import type { WholeLibrary } from '../../src/ledger/whole-library.ts';
 import { reedOf } from './ledger/random-libraries.ts';
 
 /** Invented. */

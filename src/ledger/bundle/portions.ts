@@ -1,7 +1,7 @@
 import { canonicalJson, compareText } from '../canonical.ts';
 import { inOrder } from '../merge.ts';
 import { slicesOf } from '../slices.ts';
-import { NOTHING, PORTION, type WholeLibrary } from '../store-library.ts';
+import { NOTHING, PORTION, type WholeLibrary } from '../whole-library.ts';
 
 /** A library in portions that are each soon taken, in its own order; a picture is a portion by itself. */
 export function* portionsOf(whole: WholeLibrary, length = PORTION): Generator<WholeLibrary> {

@@ -6,7 +6,7 @@ import { readLibraryText } from '../library-file.ts';
 import { mediaTypeOf } from '../photos.ts';
 import { rest, within, type Patience } from '../patience.ts';
 import { sha256 } from '../sha256.ts';
-import type { WholeLibrary } from '../store-library.ts';
+import { NOTHING, type WholeLibrary } from '../whole-library.ts';
 import {
   LIBRARY,
   MANIFEST,
@@ -21,7 +21,6 @@ import {
   setAsideSchema,
   type Manifest,
 } from './manifest.ts';
-import { NOTHING } from '../store-library.ts';
 import { joined } from './portions.ts';
 import { openZip, type ZipEntry } from './read-zip.ts';
 

@@ -3,7 +3,7 @@ import { canonicalJson } from '../canonical.ts';
 import { recordsText } from '../library-file.ts';
 import { rest, type Patience } from '../patience.ts';
 import { sha256 } from '../sha256.ts';
-import type { WholeLibrary } from '../store-library.ts';
+import type { WholeLibrary } from '../whole-library.ts';
 import { BUNDLE_FORMAT, MANIFEST, MAX_ENTRIES, SET_ASIDE, type Manifest } from './manifest.ts';
 import { halves, ordered, portionsOf } from './portions.ts';
 

@@ -4,7 +4,7 @@ import { readLibraryText } from '../library-file.ts';
 import type { Ledger } from '../ledger.ts';
 import type { MergeReport } from '../merge.ts';
 import { brings } from '../mirror/second-copy.ts';
-import type { Changed } from '../store-library.ts';
+import type { Changed } from '../whole-library.ts';
 
 /** Entries that can be read. One that was cut off was never called kept. */
 export async function readEntries(lines: readonly string[]): Promise<readonly Library[]> {

@@ -5,7 +5,7 @@ import { checkBundle } from '../bundle/read.ts';
 import { memorySink, writeBundles } from '../bundle/write.ts';
 import { bytesOf, fileIn, namesIn, removeEntry, writeFile, type FolderLike } from '../folder.ts';
 import { goneById, isGone } from '../gone.ts';
-import type { WholeLibrary } from '../store-library.ts';
+import type { WholeLibrary } from '../whole-library.ts';
 import { countIn, isAsNamed, piecePortions, piecesIn, writePiece, type Unreadable } from './pieces.ts';
 
 /**

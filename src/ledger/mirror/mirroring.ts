@@ -2,7 +2,7 @@ import type { Id } from '../../../shared/ids.ts';
 import type { Journal } from '../journal/journal.ts';
 import type { Ledger } from '../ledger.ts';
 import type { LedgerChange } from '../notices.ts';
-import type { Changed } from '../store-library.ts';
+import type { Changed } from '../whole-library.ts';
 import type { Mirror } from './mirror.ts';
 
 /** Keeps a second copy in step with the library. */

@@ -3,7 +3,7 @@ import { bundlePortions, checkBundle } from '../bundle/read.ts';
 import { NewerFormatError } from '../errors.ts';
 import { bytesOf, fileIn, namesIn, writeFile, type FolderLike } from '../folder.ts';
 import { sha256 } from '../sha256.ts';
-import type { WholeLibrary } from '../store-library.ts';
+import type { WholeLibrary } from '../whole-library.ts';
 
 /** A piece of a copy that cannot be read. It stays where it is, under its name. */
 export interface Unreadable {

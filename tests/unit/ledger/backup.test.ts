@@ -8,7 +8,7 @@ import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
 import { sha256 } from '../../../src/ledger/sha256.ts';
-import type { WholeLibrary } from '../../../src/ledger/store-library.ts';
+import type { WholeLibrary } from '../../../src/ledger/whole-library.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 import { EMPTY, idOf, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
 

@@ -97,7 +97,7 @@ it('knows a database that was cleared away under it, says so at once, and gives 
   expect((error as StorageError).trouble).toBe('gone');
   expect(await store.keep([reedDraft('K-3')], 'reed')).toBe(false);
   expect(store.trouble?.act?.words).toBe('Save what is still here');
-  const back = await readBackup(await rescueFile(store.snapshot));
+  const back = await readBackup(await rescueFile(store.snapshot, store.readings.held()));
   expect(back.documents.map((one) => 'label' in one && one.label)).toEqual(['K-1', 'K-2']);
   ledger.close();
 });

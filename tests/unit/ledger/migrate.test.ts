@@ -53,7 +53,8 @@ it('upgrades a stored library in place, keeps the old records as copies, and goe
   await databaseOfFormat0(name, before.documents);
   const ledger = await openTestLedger({ name });
   const { live, deleted, setAside } = await ledger.read();
-  const stored = [...live.reed, ...live.pass, ...deleted];
+  const passes = await Promise.all(live.pass.map(({ id }) => ledger.get(id)));
+  const stored = [...live.reed, ...passes, ...deleted];
   expect(stored).toEqual(sample('format-0.now.json').documents);
   expect(setAside).toEqual([]);
   const { steps } = await ledger.keep([{ ...live.reed[0]!, note: 'after' }], 'Note');

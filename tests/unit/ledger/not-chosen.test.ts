@@ -29,7 +29,7 @@ async function disagreement(name = freshName()) {
 
 /** What can be taken of a library, in notes. */
 async function notesOf(ledger: Ledger) {
-  return takeable(await ledger.notChosen(), await ledger.read()).map(({ one }) => note(one.side));
+  return takeable(await ledger.notChosen(), await ledger.read(), []).map(({ one }) => note(one.side));
 }
 
 it('keeps the side that was not chosen, to be taken instead, and back again', async () => {
@@ -37,7 +37,7 @@ it('keeps the side that was not chosen, to be taken instead, and back again', as
   const history = openHistory(ledger);
   await history.settle(here, sides, 'here');
   expect(await notesOf(ledger)).toEqual(['there']);
-  const [{ one, now }] = takeable(await ledger.notChosen(), await ledger.read()) as [
+  const [{ one, now }] = takeable(await ledger.notChosen(), await ledger.read(), []) as [
     ReturnType<typeof takeable>[0],
   ];
   await history.settle(one.side, now, 'there');

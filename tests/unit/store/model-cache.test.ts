@@ -2,6 +2,7 @@ import { describe, expect, it, vi } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import type { FitThread } from '../../../components/store/fit-thread.ts';
+import { makeReadingsCache } from '../../../components/store/readings-cache.ts';
 import { makeModelCache } from '../../../components/store/model-cache.ts';
 import { fitAnswers } from '../../../src/answers/apart/fit-answers.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
@@ -42,9 +43,16 @@ function bitsOf({ blades, sharedMean, sharedCovariance }: FittedReed): Buffer {
 }
 const rejected = (promise: Promise<unknown>) => promise.catch((error: unknown) => error);
 
+/** Readings are asked for before a fit is. */
+const soon = () => new Promise((resolve) => setTimeout(resolve));
+
 describe('fitted reeds', () => {
   it('have the same bits as those fitted on the spot', async () => {
-    const cache = makeModelCache(() => [], copying());
+    const cache = makeModelCache(
+      () => [],
+      copying(),
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const benched = await cache.bench(reed, passes);
     const here = benchReed(reed, passes);
     expect(bitsOf(benched.model!).equals(bitsOf(here.model!))).toBe(true);
@@ -57,7 +65,11 @@ describe('fitted reeds', () => {
 
   it('show while a pass is typed what one on the spot would show, from one fit', async () => {
     const thread = copying();
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const { index } = passes.at(-1)!;
     const benched = await cache.bench(reed, passes);
     const rest = await cache.atRest(benched, index, new AbortController().signal);
@@ -71,9 +83,14 @@ describe('fitted reeds', () => {
 
   it('are fitted once for all who ask, and given up when the last of them gives up', async () => {
     const { thread, given } = waiting();
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const [one, two] = [new AbortController(), new AbortController()];
     const both = [one, two].map(({ signal }) => rejected(cache.bench(reed, passes, signal)));
+    await soon();
     expect(thread.ask).toHaveBeenCalledTimes(1);
     one.abort();
     expect(given).toEqual([]);
@@ -81,12 +98,17 @@ describe('fitted reeds', () => {
     expect(given).toHaveLength(1);
     await Promise.all(both);
     void rejected(cache.bench(reed, passes, new AbortController().signal));
+    await soon();
     expect(thread.ask).toHaveBeenCalledTimes(2);
   });
 
   it('are never given up while someone waits for ever', () => {
     const { thread, given } = waiting();
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const hand = new AbortController();
     void cache.bench(reed, passes);
     void cache.bench(reed, passes, hand.signal);
@@ -96,7 +118,11 @@ describe('fitted reeds', () => {
 
   it('are fitted anew when a document changes', async () => {
     const thread = copying();
-    const cache = makeModelCache(() => [], thread);
+    const cache = makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     await cache.bench(reed, passes);
     await cache.bench(reed, passes);
     await cache.bench({ ...reed, versions: { here: 2 } }, passes);

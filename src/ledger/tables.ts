@@ -1,0 +1,111 @@
+import type { Table } from 'dexie';
+import type { Id } from '../../shared/ids.ts';
+import { readRow, toStored, type StoredRow } from './rows.ts';
+import { headsText, shelvedOf, type Shelf } from './shelves.ts';
+
+/**
+ * Where documents stand: passes in a table of their own, for their readings are most of a library, and on the shelf of
+ * their reed what they are besides.
+ */
+export interface DocumentTables {
+  readonly documents: Table<StoredRow, string>;
+  readonly passes: Table<StoredRow, string>;
+  readonly shelves: Table<Shelf, string>;
+}
+
+export const tablesOf = ({ documents, passes, shelves }: DocumentTables) => [documents, passes, shelves];
+
+const isPass = ({ sides }: StoredRow) =>
+  Array.isArray(sides) && sides.some((one: { kind?: unknown } | null) => one?.kind === 'pass');
+
+/** The reed on whose shelf a pass stands; what cannot be read of it may name none. */
+export function reedIn({ sides }: StoredRow): string {
+  const [first] = sides as readonly { reedId?: unknown }[];
+  return typeof first?.reedId === 'string' ? first.reedId : '';
+}
+
+/** Inside a transaction: rows as they are stored. Both tables are asked at once: a transaction with nothing to do ends. */
+export async function getStored(
+  { documents, passes }: DocumentTables,
+  ids: readonly Id[],
+): Promise<(StoredRow | undefined)[]> {
+  if (ids.length === 0) return [];
+  const [others, own] = await Promise.all([documents.bulkGet([...ids]), passes.bulkGet([...ids])]);
+  return others.map((row, i) => row ?? own[i]);
+}
+
+/** Takes rows off their shelves and puts them on those where they stand now. */
+async function shelve(
+  { shelves }: DocumentTables,
+  ids: readonly Id[],
+  rows: readonly StoredRow[],
+  reeds: readonly string[],
+) {
+  const off = new Set(ids);
+  const on = groupBy(rows, reedIn);
+  const keys = [...new Set([...reeds, ...on.keys()])];
+  const before = await shelves.bulkGet(keys);
+  const after = keys.map((id, i): Shelf => {
+    const staying = before[i] ? shelvedOf(before[i]).filter((row) => !off.has(row.id)) : [];
+    const coming = (on.get(id) ?? []).map((stored) => readRow(stored));
+    return headsText(id, staying, coming);
+  });
+  await shelves.bulkPut(after.filter(({ heads }) => heads !== '[]'));
+  await shelves.bulkDelete(after.filter(({ heads }) => heads === '[]').map(({ id }) => id));
+}
+
+function groupBy<T, K>(items: readonly T[], keyOf: (item: T) => K): Map<K, T[]> {
+  const groups = new Map<K, T[]>();
+  for (const item of items) {
+    const group = groups.get(keyOf(item));
+    if (group) group.push(item);
+    else groups.set(keyOf(item), [item]);
+  }
+  return groups;
+}
+
+/** Inside a transaction: writes rows where they belong. */
+export async function putStored(tables: DocumentTables, rows: readonly StoredRow[]): Promise<void> {
+  const passes = rows.filter(isPass);
+  const others = rows.filter((row) => !isPass(row));
+  if (others.length > 0) await tables.documents.bulkPut(others);
+  if (passes.length === 0) return;
+  const ids = passes.map(({ id }) => id);
+  const before = (await tables.passes.bulkGet(ids)).filter((row) => row !== undefined);
+  await tables.documents.bulkDelete(ids);
+  await tables.passes.bulkPut(passes);
+  await shelve(tables, ids, passes, before.map(reedIn));
+}
+
+/** Inside a transaction: removes rows wherever they are. */
+export async function deleteStored(tables: DocumentTables, ids: readonly Id[]): Promise<void> {
+  await tables.documents.bulkDelete([...ids]);
+  const passes = (await tables.passes.bulkGet([...ids])).filter((row) => row !== undefined);
+  if (passes.length === 0) return;
+  await tables.passes.bulkDelete(passes.map(({ id }) => id));
+  await shelve(
+    tables,
+    passes.map(({ id }) => id),
+    [],
+    passes.map(reedIn),
+  );
+}
+
+/** How many rows are moved in one go. */
+const SLICE = 200;
+
+/** Inside an upgrade: moves the passes of a library in which they stood among the other documents. */
+export async function partPasses(tables: DocumentTables): Promise<void> {
+  const ids = await tables.documents.toCollection().primaryKeys();
+  for (let at = 0; at < ids.length; at += SLICE) {
+    const rows = (await tables.documents.bulkGet(ids.slice(at, at + SLICE))).filter(
+      (row) => row !== undefined,
+    );
+    const moved = rows.map((stored) => {
+      const row = readRow(stored);
+      return toStored(row.id, row.sides, row);
+    });
+    await tables.documents.bulkDelete(rows.filter(isPass).map(({ id }) => id));
+    await putStored(tables, moved);
+  }
+}
