@@ -40,6 +40,7 @@ export const PRINTED: Readonly<Record<Probed, Printed>> = {
 const PLACEMENT_WORDS: Readonly<Record<PlacementSource, string>> = {
   declared: 'as declared',
   passes: 'as the passes tell',
+  residuals: 'as its readings tell',
   usual: 'as is usual',
 };
 

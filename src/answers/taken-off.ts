@@ -8,7 +8,7 @@ import {
   type ZoneRemoval,
 } from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
+import { mapWithUnread, unreadBetween } from '../figures/unread.ts';
 import { zonesAt, type BenchedReed, type FiguredReed } from './benched-reed.ts';
 import { amountText, bareAmount, numberText, withUnit, type Writing } from '../words/format.ts';
 import { acrossWords, isMeasurable, listed, placeWords } from '../words/figure-words.ts';
@@ -50,18 +50,23 @@ const isKnown = ({ spans }: RemovedByZone, blade: Blade) =>
   spans[blade] !== undefined && !spans[blade].notRead;
 
 /** What a pass took off since an earlier one by zone, without its maps. */
-export function removedOff(model: FittedReed, pair: PassPair, zones: readonly PlacedZone[]): RemovedByZone {
+export function removedOff(
+  { model: fitted, assembled }: FiguredReed,
+  pair: PassPair,
+  zones: readonly PlacedZone[],
+): RemovedByZone {
+  const model = fitted!;
   const spans = Object.fromEntries(
     BLADES.filter((blade) => model.blades[blade]).map((blade) => [blade, removalSpan(model, pair, blade)]),
   );
-  const byZone = removedByZone(model, pair, zones);
+  const byZone = removedByZone(model, pair, zones, assembled.passes);
   const rows = zones.map(({ name, title }) => ({
     name,
     title,
     blades: Object.fromEntries(
       BLADES.flatMap((blade) => {
         const removal = spans[blade]?.notRead ? undefined : byZone[blade]?.get(name);
-        return removal ? [[blade, removal]] : [];
+        return removal && !removal.notRead ? [[blade, removal]] : [];
       }),
     ),
   }));
@@ -70,17 +75,19 @@ export function removedOff(model: FittedReed, pair: PassPair, zones: readonly Pl
 
 /** What a pass took off since an earlier one, on the later pass's blade and in its zones. */
 export function takenOff(
-  { model, assembled }: Pick<FiguredReed, 'model' | 'assembled'>,
+  reed: FiguredReed,
   pair: PassPair,
-  zones: readonly PlacedZone[] = zonesAt({ assembled }, pair.after),
-  removed: RemovedByZone = removedOff(model!, pair, zones),
+  zones: readonly PlacedZone[] = zonesAt(reed, pair.after),
+  removed: RemovedByZone = removedOff(reed, pair, zones),
 ): TakenOff {
+  const { model, assembled } = reed;
   const maps: Partial<Record<Blade, FigureMap>> = {};
   const most: Partial<Record<Blade, LargestPlace>> = {};
   const growth: Partial<Record<Blade, LargestPlace>> = {};
   for (const blade of BLADES.filter((name) => isKnown(removed, name))) {
     const grid = mapGrid(model!.passes[pair.after]!.bladeLengthMm, ALONG, ACROSS);
-    const map = removedMap(model!, blade, pair.before, pair.after, grid);
+    const unread = unreadBetween(assembled.passes, pair, blade);
+    const map = mapWithUnread(removedMap(model!, blade, pair.before, pair.after, grid), unread);
     maps[blade] = map;
     const sure = measurable(map);
     const only = (sign: 1 | -1) => ({

@@ -1,8 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { passesRead, type FittedReed } from '../surface/fitted-reed.ts';
-import type { Estimate, Functional, ReedModel } from '../surface/reed-model.ts';
+import type { Estimate, FitPass, Functional, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional } from './functional.ts';
+import { MOSTLY_UNREAD, shareOver, unreadBetween, withUnread } from './unread.ts';
 import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
 
 /** Two passes of one reed, by their places in the model's list. */
@@ -20,9 +21,6 @@ export interface RemovalSpan {
   /** The next pass that read it: the removal is counted there. */
   readonly countedIn?: number;
 }
-
-/** What came off where nobody read, one standard deviation, mm: one go with the knife. Common practice, no source. */
-export const UNREAD_REMOVAL_SD_MM = 0.01;
 
 /** What a blade's removal between two passes is counted from. */
 export function removalSpan(
@@ -80,25 +78,36 @@ export interface ZoneRemoval {
   /** Mean removal times area, mm3, with its standard uncertainty. */
   readonly volumeMm3: number;
   readonly uMm3: number;
+  /** Most of the zone was not read before, or not after. */
+  readonly notRead?: true;
 }
 
-/** Removal by zone for every blade that was read; zones are those of the later pass. */
+/**
+ * Removal by zone for every blade that was read; zones are those of the later pass. What was not read may have lost cane
+ * all the same, and that is in the doubt.
+ *
+ * @param passes The model's passes with their readings.
+ */
 export function removedByZone(
   model: ReedModel,
   pair: PassPair,
   zones: readonly PlacedZone[],
+  passes: readonly FitPass[],
 ): Partial<Record<Blade, Map<string, ZoneRemoval>>> {
   const result: Partial<Record<Blade, Map<string, ZoneRemoval>>> = {};
   const areas = zones.map((zone) => ({ name: zone.name, area: zoneArea(zone, model.passes[pair.after]!) }));
   for (const blade of BLADES) {
     if (!model.blades[blade]) continue;
     const byZone = new Map<string, ZoneRemoval>();
+    const unread = unreadBetween(passes, pair, blade);
     for (const { name, area } of areas) {
       const functional = meanRemovedOver(model, pair, blade, area);
       if (!functional) continue;
-      const mean = estimate(model, functional);
+      const share = shareOver(area, unread);
+      const mean = withUnread(estimate(model, functional), share);
       const { areaMm2 } = area;
-      byZone.set(name, { mean, areaMm2, volumeMm3: mean.valueMm * areaMm2, uMm3: mean.uMm * areaMm2 });
+      const volume = { volumeMm3: mean.valueMm * areaMm2, uMm3: mean.uMm * areaMm2 };
+      byZone.set(name, { mean, areaMm2, ...volume, ...(share > MOSTLY_UNREAD && { notRead: true }) });
     }
     result[blade] = byZone;
   }

@@ -9,8 +9,8 @@ export interface NoiseModel {
   readonly placementFrom: PlacementSource;
 }
 
-/** Where a placement comes from: the maker, scatter that grows with the slope between passes, or what is usual. */
-export type PlacementSource = 'declared' | 'passes' | 'usual';
+/** Where a placement comes from: the maker, scatter that grows with the slope, between passes or about the surface, or what is usual. */
+export type PlacementSource = 'declared' | 'passes' | 'residuals' | 'usual';
 
 /** Declared where nothing better is known. Common practice, no source. */
 const DEFAULT_SEATING_MM = 0.004;

@@ -13,7 +13,8 @@ import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { unsettledPasses } from '../faults/unsettled-passes.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
-import { removedAt, removedByZone, UNREAD_REMOVAL_SD_MM, type RemovalSpan } from '../figures/removed.ts';
+import { removedAt, removedByZone, type RemovalSpan } from '../figures/removed.ts';
+import { MOSTLY_UNREAD, unreadBetween, withUnread } from '../figures/unread.ts';
 import type { ZoneRatio } from '../figures/zone-ratios.ts';
 import { assembleReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
@@ -54,9 +55,16 @@ interface BladeReport {
     readonly beyond?: true;
   })[];
 }
+interface Removed {
+  readonly removedMm: number;
+  readonly uMm: number;
+  /** Not read here before, or not after: what came off is not known, and expected to be none. */
+  readonly notRead?: true;
+}
 interface RemovedReport extends RemovalSpan {
-  readonly zones: Record<string, { readonly removedMm: number; readonly uMm: number }>;
-  readonly at: (Omit<ReportPoint, 'blade'> & { readonly removedMm: number; readonly uMm: number })[];
+  readonly zones: Record<string, Removed>;
+  /** `beyond` as among the blade's own places. */
+  readonly at: (Omit<ReportPoint, 'blade'> & Removed & { readonly beyond?: true })[];
 }
 
 /** A figure of the record without its name. */
@@ -212,21 +220,32 @@ function reportRemoved(
   figures: ReedFigures,
   options: ReportOptions,
 ): Partial<Record<Blade, RemovedReport>> {
+  const { assembled } = figures.own.benched;
   const { pair, spans } = figures.removed(figures.own.pass - 1);
-  const byZone = removedByZone(model, pair, figures.placed);
+  const byZone = removedByZone(model, pair, figures.placed, assembled.passes);
   const removed: Partial<Record<Blade, RemovedReport>> = {};
   for (const blade of BLADES) {
     const [means, span] = [byZone[blade], spans[blade]];
     if (!means || !span) continue;
-    const doubt = (uMm: number) => (span.notRead ? Math.hypot(uMm, UNREAD_REMOVAL_SD_MM) : uMm);
+    const unread = unreadBetween(assembled.passes, pair, blade);
     removed[blade] = {
       ...span,
       zones: Object.fromEntries(
-        [...means].map(([name, { mean }]) => [name, { removedMm: mean.valueMm, uMm: doubt(mean.uMm) }]),
+        [...means].map(([name, { mean, notRead }]) => [
+          name,
+          { removedMm: mean.valueMm, uMm: mean.uMm, ...(notRead && { notRead }) },
+        ]),
       ),
       at: pointsOn(model, pair.after, options, blade).map(({ fromTipMm, across }) => {
-        const { valueMm, uMm } = estimate(model, removedAt(model, pair, blade, fromTipMm, across));
-        return { fromTipMm, across, removedMm: valueMm, uMm: doubt(uMm) };
+        const share = unread(fromTipMm, across);
+        const figure = estimate(model, removedAt(model, pair, blade, fromTipMm, across));
+        const { valueMm, uMm } = withUnread(figure, share);
+        const isOutside = isBeyondReadings({ assembled }, pair.after, { blade, fromTipMm, across });
+        return {
+          ...{ fromTipMm, across, removedMm: valueMm, uMm },
+          ...(share > MOSTLY_UNREAD && { notRead: true }),
+          ...(isOutside && { beyond: true }),
+        };
       }),
     };
   }

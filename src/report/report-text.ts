@@ -63,7 +63,8 @@ function tableSection({ title, head, columns, rows }: FigureTable): Section {
 function pointSection({ blades, removed }: PassReport): Section {
   const rows = BLADES.flatMap((blade) =>
     (blades[blade]?.at ?? []).map(({ fromTipMm, across, thicknessMm, uMm, beyond }, i) => {
-      const off = removed?.[blade]?.notRead ? undefined : removed?.[blade]?.at[i];
+      const at = removed?.[blade]?.at[i];
+      const off = at?.notRead ? undefined : at;
       return [
         `${blade} ${fromTipMm} mm, ${across}${beyond ? ', beyond the outermost readings' : ''}`,
         ...cells(thicknessFigure({ valueMm: thicknessMm, uMm }, WRITING)),

@@ -8,7 +8,7 @@ import {
 } from '../gauge/reading-noise.ts';
 import type { BaseSpace } from './base-surface.ts';
 import { baseReadings, readingPairs, type Draft } from './draft.ts';
-import { noiseFromPairs, type ReadingPair } from './noise-from-pairs.ts';
+import { LOG_PLACEMENT_SD, noiseFromPairs, type ReadingPair } from './noise-from-pairs.ts';
 import type { FitPass, NoiseSource } from './reed-model.ts';
 import { chooseRoughness, type Roughness } from './roughness-evidence.ts';
 
@@ -69,7 +69,7 @@ export function chooseNoise(fitted: Fitted, options: NoiseOptions): NoiseChoice 
     from: paired && from === 'declared' ? 'passes' : from,
     base: likeliestBase(fitted, noise),
   };
-  return paired || options.seating ? chosen : fromScatter(fitted, chosen);
+  return paired || options.seating ? chosen : fromScatter(fitted, chosen, options.placementMm !== undefined);
 }
 
 /** What pairs of settled passes say of the noise that is not known better; undefined with too few of them. */
@@ -129,17 +129,18 @@ function settledPairs(
 
 /** Fewest readings of the fullest passes whose scatter says more than what is usual. */
 const FEWEST_READINGS = 40;
-/** Seatings that are tried beside the usual one: this many times it, and as many times less. */
+/** What is tried beside a usual value: this many times it, and as many times less. */
 const FACTOR = 2;
 /** How much likelier another seating must make the readings to be believed against the usual one, as log evidence. */
 const CONTRADICTION = 3;
 
 /**
- * Seating at the top of the parabola through the evidence of three seatings, each with the roughness that it makes
- * likeliest, weighed with how far gauges stray from what is usual. Shape that the stations cannot follow counts as
- * scatter, so that what is usual stands unless the readings contradict it.
+ * Seating, then placement, at the top of the parabola through the evidence of three, each with the roughness that it makes
+ * likeliest, weighed with how far gauges and hands stray from what is usual. Shape that the stations cannot follow counts
+ * as scatter, so that the usual seating stands unless the readings contradict it; of a hand the readings are asked anyway,
+ * since hands differ more.
  */
-function fromScatter(fitted: Fitted, usual: NoiseChoice): NoiseChoice {
+function fromScatter(fitted: Fitted, usual: NoiseChoice, isPlaced: boolean): NoiseChoice {
   const { passes, drafts } = fitted;
   const spaces = [usual.base.space];
   const count = drafts.reduce(
@@ -147,14 +148,29 @@ function fromScatter(fitted: Fitted, usual: NoiseChoice): NoiseChoice {
     0,
   );
   if (count < FEWEST_READINGS) return usual;
-  const withSeating = (factor: number) => {
-    const noise = { ...usual.noise, seatingMm: usual.noise.seatingMm * factor };
-    return { noise, base: likeliestBase({ passes, drafts, spaces }, noise) };
-  };
-  const stray = (factor: number) => -0.5 * (Math.log(factor) / LOG_SEATING_SD) ** 2;
-  const [less, more] = [withSeating(1 / FACTOR), withSeating(FACTOR)];
-  const steps = parabolaTop(stray(FACTOR) - less.base.cost, -usual.base.cost, stray(FACTOR) - more.base.cost);
-  const likeliest = withSeating(FACTOR ** steps);
-  const gain = usual.base.cost - likeliest.base.cost + stray(FACTOR ** steps);
-  return gain < CONTRADICTION ? usual : { ...likeliest, from: 'residuals' };
+  const withNoise = (noise: NoiseModel) => ({
+    noise,
+    base: likeliestBase({ passes, drafts, spaces }, noise),
+  });
+  const { seatingMm, alongMm } = usual.noise;
+  const seated = (factor: number) => withNoise({ ...usual.noise, seatingMm: seatingMm * factor });
+  const { steps, gain } = topBetween(usual.base.cost, seated, LOG_SEATING_SD);
+  const settled: NoiseChoice =
+    gain < CONTRADICTION ? usual : { ...seated(FACTOR ** steps), from: 'residuals' };
+  if (isPlaced) return settled;
+  const placed = (factor: number) =>
+    withNoise(readingNoise(settled.noise.seatingMm, alongMm * factor, 'residuals'));
+  return { ...settled, ...placed(FACTOR ** topBetween(settled.base.cost, placed, LOG_PLACEMENT_SD).steps) };
+}
+
+/** Where the evidence is highest about a usual value, in factors of 2, and what it gains there. */
+function topBetween(
+  usualCost: number,
+  tried: (factor: number) => { readonly base: BaseChoice },
+  logSd: number,
+): { steps: number; gain: number } {
+  const stray = (factor: number) => -0.5 * (Math.log(factor) / logSd) ** 2;
+  const worth = (factor: number) => stray(factor) - tried(factor).base.cost;
+  const steps = parabolaTop(worth(1 / FACTOR), -usualCost, worth(FACTOR));
+  return { steps, gain: usualCost + worth(FACTOR ** steps) };
 }

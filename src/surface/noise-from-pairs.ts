@@ -39,7 +39,7 @@ const gridFrom = (from: number, count: number) => Array.from({ length: count }, 
 const SEATINGS_MM = gridFrom(0.0005, 20);
 const PLACEMENTS_MM = gridFrom(0.015, 17);
 /** How far hands stray from the usual placement, as the logarithm of a factor: 0.05 to 0.25 mm are common. */
-const LOG_PLACEMENT_SD = 1;
+export const LOG_PLACEMENT_SD = 1;
 /** Noise goes by steps of this logarithm, so that one pass more seldom changes what earlier ones rest on. */
 const LOG_STEP = 0.02;
 const SCRAPED_SHARES = [0.05, 0.2, 0.4, 0.65];

@@ -56,7 +56,18 @@ describe.each([0.05, 0.15, 0.25])('a hand that finds places to %d mm', (handMm) 
   });
 });
 
-it('a hand is taken to be a usual one before two passes tell', () => {
+it('one pass alone tells a sure hand from an unsure one, and few readings tell nothing', () => {
+  const alone = (handMm: number) =>
+    reedsBy(handMm).map(
+      ({ passes }) => fitReed(passes.slice(0, 1), { stepMm: FAMILY_GAUGES.dial.stepMm }).noise,
+    );
+  const mean = (handMm: number) =>
+    alone(handMm).reduce((sum, { alongMm }) => sum + alongMm, 0) / FAMILIES.length;
+  for (const { placementFrom } of alone(0.05)) expect(placementFrom).toBe('residuals');
+  // Shape that the stations cannot follow counts as scatter, so that it errs on the unsure side.
+  expect(mean(0.05)).toBeLessThan(0.15);
+  expect(mean(0.25)).toBeGreaterThan(mean(0.05) * 1.5);
   const [first] = reedsBy(0.05)[0]!.passes;
-  expect(fitReed([first!]).noise).toMatchObject({ alongMm: 0.15, placementFrom: 'usual' });
+  const few = { ...first!, readings: first!.readings.slice(0, 12) };
+  expect(fitReed([few]).noise).toMatchObject({ alongMm: 0.15, placementFrom: 'usual' });
 });

@@ -4,7 +4,8 @@ import { findFaults } from '../../src/faults/find-faults.ts';
 import { faultOptions } from '../../src/faults/judged-passes.ts';
 import { unsettledPasses } from '../../src/faults/unsettled-passes.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
-import { meanRemovedOver, removalSpan, removedAt, UNREAD_REMOVAL_SD_MM } from '../../src/figures/removed.ts';
+import { meanRemovedOver, removedAt } from '../../src/figures/removed.ts';
+import { shareOver, unreadBetween, withUnread } from '../../src/figures/unread.ts';
 import { meanOver, zoneArea, type ZoneArea } from '../../src/figures/zone-mean.ts';
 import { fitReed, type FitOptions } from '../../src/surface/fit-reed.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
@@ -58,12 +59,10 @@ export function studyReed(tallies: Tallies, reed: FamilyReed, options: FitOption
   const found = findFaults(reed.passes, faultOptions({ passes: reed.passes, options: asRead }));
   const model = fitReed(reed.passes, { ...asRead, unsettled: unsettledPasses(found) });
   const random = seededRandom(reed.seed + 1_000_000);
-  reed.passes.forEach(({ overallLengthMm, readings }, pass) => {
+  reed.passes.forEach(({ overallLengthMm }, pass) => {
     const clippedMm = pass === 0 ? 0 : reed.passes[pass - 1]!.overallLengthMm - overallLengthMm;
     const pair = { before: pass - 1, after: pass };
-    const unread = (blade: Blade) => pass > 0 && removalSpan(model, pair, blade).notRead;
-    const doubt = (figure: Estimate, blade: Blade) =>
-      unread(blade) ? { ...figure, uMm: Math.hypot(figure.uMm, UNREAD_REMOVAL_SD_MM) } : figure;
+    const unread = { A: unreadBetween(reed.passes, pair, 'A'), B: unreadBetween(reed.passes, pair, 'B') };
     for (let k = 0; k < PLACES_PER_PASS; k++) {
       const blade: Blade = random() < 0.5 ? 'A' : 'B';
       const [y, u] = [0.5 + 19.5 * random(), -0.8 + 1.6 * random()];
@@ -72,11 +71,9 @@ export function studyReed(tallies: Tallies, reed: FamilyReed, options: FitOption
       if (pass === 0) continue;
       const lostMm = reed.removedMm(blade, pass, y, u);
       const kind = lostMm > TOUCHED_MM ? 'touched' : lostMm < UNTOUCHED_MM ? 'untouched' : 'between';
-      const near = readings.some(
-        (one) => one.blade === blade && Math.abs(one.fromTipMm - y) <= 1.5 && Math.abs(one.across - u) <= 0.3,
-      );
-      const taken = doubt(estimate(model, removedAt(model, pair, blade, y, u)), blade);
-      add(tallies, `${kind}${near ? '' : ' unread'}`, taken, lostMm);
+      const share = unread[blade](y, u);
+      const taken = withUnread(estimate(model, removedAt(model, pair, blade, y, u)), share);
+      add(tallies, `${kind}${share < 0.5 ? '' : ' unread'}`, taken, lostMm);
     }
     for (const [name, [from, to]] of Object.entries(RECTANGLES_MM))
       for (const side of ['left', 'right', 'both'] as const)
@@ -90,7 +87,8 @@ export function studyReed(tallies: Tallies, reed: FamilyReed, options: FitOption
             truth(reed.thicknessMm),
           );
           if (pass > 0 && clippedMm === 0) {
-            const taken = doubt(estimate(model, meanRemovedOver(model, pair, blade, area)!), blade);
+            const mean = estimate(model, meanRemovedOver(model, pair, blade, area)!);
+            const taken = withUnread(mean, shareOver(area, unread[blade]));
             add(tallies, 'zone removed', taken, truth(reed.removedMm));
           }
         }

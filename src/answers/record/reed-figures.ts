@@ -38,7 +38,7 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     }),
   );
   const ratios = once(() => zoneRatios(model, pass, placed()));
-  const removed = onceFor((before: number) => removedOff(model, { before, after: pass }, placed()));
+  const removed = onceFor((before: number) => removedOff(benched, { before, after: pass }, placed()));
   const figures: ReedFigures = {
     own,
     of: `${benched.reed.label}, pass ${benched.assembled.passes[pass]!.index}`,

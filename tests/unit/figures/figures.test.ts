@@ -6,7 +6,7 @@ import { placeZones, rectangleZone } from '../../../src/blade/zones.ts';
 import { centreLine, crossing } from '../../../src/figures/crossing.ts';
 import { combine, estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { ratio } from '../../../src/figures/ratio.ts';
-import { meanRemovedOver, removedAt, removedByZone } from '../../../src/figures/removed.ts';
+import { meanRemovedOver, removedAt } from '../../../src/figures/removed.ts';
 import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { mapGrid, mirroredMap, onMap, removedMap, thicknessMap } from '../../../src/figures/surface-map.ts';
@@ -49,20 +49,6 @@ describe('balance', () => {
     expect(doubtful!.mean!.uMm).toBeGreaterThan(0.0199);
     expect(sure!.mean!.uMm).toBeLessThan(0.004);
     expect(doubtful!.balance!.hand.uMm).toBeCloseTo(sure!.balance!.hand.uMm, 4);
-  });
-});
-
-describe('volume taken from a zone', () => {
-  it('and its uncertainty are the mean and its uncertainty times the area', () => {
-    const { areaMm2, mean, volumeMm3, uMm3 } = removedByZone(model, { before: 0, after: 1 }, [zone]).B!.get(
-      'heart',
-    )!;
-    // The sample's width is 7 - 0.09 y: 6.37 mm in the middle of 5.5 to 8.5, times 3 mm.
-    expect(areaMm2).toBeCloseTo(19.11, 9);
-    const whole = meanRemovedOver(model, { before: 0, after: 1 }, 'B', zoneArea(zone, model.passes[1]!))!;
-    expect(mean).toEqual(estimate(model, whole));
-    expect(volumeMm3).toBeCloseTo(19.11 * mean.valueMm, 9);
-    expect(uMm3).toBeCloseTo(19.11 * mean.uMm, 9);
   });
 });
 

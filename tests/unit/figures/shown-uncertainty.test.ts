@@ -67,7 +67,7 @@ describe('a crossing', () => {
 it('gives the volume that a zone lost as its mean loss times its area on the blade as it is', () => {
   // The sample is 7 - 0.09 y mm wide: 6.82 to 6.28 mm from 2 to 8 mm, 6 mm long.
   const zone = rectangleZone('any', 2, 8);
-  const lost = removedByZone(model, { before: 0, after: 1 }, [zone]).A!.get('any')!;
+  const lost = removedByZone(model, { before: 0, after: 1 }, [zone], passes).A!.get('any')!;
   expect(lost.areaMm2).toBeCloseTo(6 * (7 - 0.09 * 5), 6);
   expect(lost.volumeMm3 / lost.mean.valueMm).toBeCloseTo(39.3, 6);
   expect(lost.uMm3 / lost.mean.uMm).toBeCloseTo(39.3, 6);

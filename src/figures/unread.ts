@@ -1,0 +1,76 @@
+import type { Blade } from '../../shared/blade.ts';
+import type { Estimate, FitPass } from '../surface/reed-model.ts';
+import type { PassPair } from './removed.ts';
+import type { FigureMap } from './surface-map.ts';
+import type { ZoneArea } from './zone-mean.ts';
+
+/** What came off where nobody read, one standard deviation, mm: one go with the knife. Common practice, no source. */
+export const UNREAD_REMOVAL_SD_MM = 0.012;
+/** A reading speaks of a place as near as this in full, of one twice as far not at all. Common practice, no source. */
+const REACH = { alongMm: 1.5, across: 0.3 };
+
+/** A place or a zone of which more than this was not read goes by the name of not read. */
+export const MOSTLY_UNREAD = 0.5;
+
+/** How little readings say of what came off at a place: 0 where they read it, 1 where none is near. */
+export type Unread = (fromTipMm: number, across: number) => number;
+
+/**
+ * How little a blade was read at places on the later pass's blade: a removal rests on a reading before it and one after
+ * it, of any pass up to either.
+ */
+export function unreadBetween(
+  passes: readonly Pick<FitPass, 'overallLengthMm' | 'readings'>[],
+  { before, after }: PassPair,
+  blade: Blade,
+): Unread {
+  const placesOf = (from: number, to: number) =>
+    passes.slice(from, to + 1).flatMap(({ overallLengthMm, readings }) => {
+      const clippedMm = overallLengthMm - passes[after]!.overallLengthMm;
+      return readings
+        .filter((reading) => reading.blade === blade)
+        .map(({ fromTipMm, across }) => ({ fromTipMm: fromTipMm - clippedMm, across }));
+    });
+  const [earlier, later] = [placesOf(0, before), placesOf(before + 1, after)];
+  return (fromTipMm, across) => {
+    const place = { fromTipMm, across };
+    return Math.max(shareUnread(earlier, place), shareUnread(later, place));
+  };
+}
+
+interface Place {
+  readonly fromTipMm: number;
+  readonly across: number;
+}
+
+function shareUnread(read: readonly Place[], { fromTipMm, across }: Place): number {
+  let nearest = Infinity;
+  for (const place of read) {
+    const [along, over] = [
+      (place.fromTipMm - fromTipMm) / REACH.alongMm,
+      (place.across - across) / REACH.across,
+    ];
+    nearest = Math.min(nearest, along * along + over * over);
+  }
+  return Math.min(1, Math.max(0, Math.sqrt(nearest) - 1));
+}
+
+/** The same figure with what may have come off unread in its doubt. */
+export function withUnread({ valueMm, uMm }: Estimate, share: number): Estimate {
+  return { valueMm, uMm: Math.hypot(uMm, UNREAD_REMOVAL_SD_MM * share) };
+}
+
+/** The same map of removal with what may have come off unread in its doubt, place by place. */
+export function mapWithUnread(map: FigureMap, unread: Unread): FigureMap {
+  const columns = map.us.length;
+  const uMm = map.uMm.map((u, i) => {
+    const share = unread(map.ysMm[Math.floor(i / columns)]!, map.us[i % columns]!);
+    return Math.hypot(u, UNREAD_REMOVAL_SD_MM * share);
+  });
+  return { ...map, uMm };
+}
+
+/** How much of an area was not read. */
+export function shareOver({ nodes, areaMm2 }: ZoneArea, unread: Unread): number {
+  return nodes.reduce((sum, { x, y, area }) => sum + area * unread(x, y), 0) / areaMm2;
+}
