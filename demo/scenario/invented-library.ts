@@ -4,6 +4,15 @@ import type { Reed } from '../../shared/reed.ts';
 import type { NewDraft } from '../../src/ledger/drafts.ts';
 import { normalPairs } from '../../src/numerics/normal-draws.ts';
 import { seededRandom } from '../../src/numerics/seeded-random.ts';
+import {
+  airOfRoom,
+  asideOf,
+  earlierPasses,
+  gaugeOfBench,
+  piecesOf,
+  type Aside,
+  type EarlierPass,
+} from './invented-lives.ts';
 import { PLANTED, readingsOf, type InventedStyle as Style, type Nature } from './invented-surfaces.ts';
 
 const DAY_MS = 86_400_000;
@@ -48,6 +57,8 @@ interface Life {
   readonly slot?: number;
   readonly fails: boolean;
   readonly end: ReturnType<typeof endOf>;
+  /** The passes before the last one, newest first. */
+  readonly earlier: readonly EarlierPass[];
 }
 
 /** Chance, and the calendar, that all documents share. */
@@ -58,6 +69,8 @@ interface World {
 }
 
 const IN_THE_CASE = 14;
+/** So many of the newest reeds have lives of several passes, and their cane is known. */
+const WITH_LIVES = 45;
 const FAVOURITE_MERIT = 2.1;
 const THREAD_MM = 47;
 const OVERALL_MM: Readonly<Record<Style, number>> = { 'long-scrape': 70.2, 'short-scrape': 72.3 };
@@ -80,7 +93,7 @@ function planformOf(style: Style) {
 }
 
 function reedOf(life: Life, { random, at }: World): Draft<'reed'> {
-  const { reedId, label, lotId, style, daysAgo, slot, fails, end, nature } = life;
+  const { reedId, label, lotId, style, daysAgo, slot, fails, end, nature, earlier } = life;
   const isFavourite = !fails && meritOf(nature) > FAVOURITE_MERIT;
   const retirement = {
     on: at(Math.max(1, daysAgo - 30)).slice(0, 10),
@@ -100,7 +113,7 @@ function reedOf(life: Life, { random, at }: World): Draft<'reed'> {
     planform: planformOf(style),
     ...(slot === undefined ? { retirement } : { slot }),
     ...(verdictOf(life) === 'concert' && { purpose: 'concert' }),
-    ...(isFavourite && { favourite: { passIndex: 0, since: at(daysAgo) } }),
+    ...(isFavourite && { favourite: { passIndex: earlier.length, since: at(daysAgo) } }),
     invented,
   };
 }
@@ -110,17 +123,23 @@ const WORKED: Readonly<Record<Style, readonly string[]>> = {
   'short-scrape': ['tip', 'slope-upper', 'flanks'],
 };
 
-function passOf({ reedId, style, nature, code, daysAgo }: Life, { random, normal, at }: World): Draft<'pass'> {
-  const places = WORKED[style].map((zone) => ({
+const placesOf = (zones: readonly string[], random: () => number) =>
+  zones.map((zone) => ({
     zone,
     blade: 'both' as const,
     side: 'both' as const,
     strokes: 4 + Math.floor(random() * 20),
   }));
+
+const minutesOf = (random: () => number) => 10 + Math.floor(random() * 15);
+
+function passOf(life: Life, { random, normal, at }: World): Draft<'pass'> {
+  const { reedId, style, nature, code, daysAgo, earlier } = life;
+  const places = placesOf(WORKED[style], random);
   return {
     kind: 'pass',
     reedId,
-    index: 0,
+    index: earlier.length,
     takenAt: at(daysAgo),
     overallLengthMm: OVERALL_MM[style],
     threadMm: THREAD_MM,
@@ -128,11 +147,51 @@ function passOf({ reedId, style, nature, code, daysAgo }: Life, { random, normal
     wetness: 'wet',
     soakMin: 4,
     openingMm: Math.round((1 + 0.15 * normal()) * 20) / 20,
-    scrape: { knife: 'bevelled', minutes: 10 + Math.floor(random() * 15), places },
+    scrape: { knife: 'bevelled', minutes: minutesOf(random), places },
     remedies: [],
     readings: readingsOf(style, nature, PLANTED.sideMm[code], normal),
+    ...(earlier[0] && earlier[0].clipMm > 0 && { clipMm: earlier[0].clipMm }),
     invented,
   };
+}
+
+/** The passes before the last one, each with how the reed played after it. */
+function before(life: Life, { normal, at, random }: Aside): NewDraft[] {
+  const { reedId, style, nature, code, daysAgo, earlier } = life;
+  let lengthMm = OVERALL_MM[style];
+  return earlier.flatMap(({ daysBefore, before: left, clipMm, words }, k): NewDraft[] => {
+    lengthMm += clipMm;
+    const clipped = lengthMm - OVERALL_MM[style];
+    const index = earlier.length - 1 - k;
+    const next = earlier[k + 1];
+    const facts = { reedId, takenAt: at(daysAgo + daysBefore), invented };
+    return [
+      {
+        kind: 'pass',
+        ...facts,
+        index,
+        overallLengthMm: Number(lengthMm.toFixed(2)),
+        ...(next && next.clipMm > 0 && { clipMm: next.clipMm }),
+        threadMm: THREAD_MM,
+        gaugeStepMm: 0.01,
+        wetness: 'wet',
+        soakMin: 4,
+        scrape: { knife: 'bevelled', minutes: minutesOf(random), places: placesOf(next?.worked ?? ['tip'], random) },
+        remedies: [],
+        readings: readingsOf(style, nature, PLANTED.sideMm[code], normal, (y, u) => left(y - clipped, u)),
+      },
+      {
+        kind: 'trial',
+        reedId,
+        afterPass: index,
+        playedAt: at(daysAgo + daysBefore - 0.2),
+        pitchCents: [],
+        verdict: 'not yet',
+        words,
+        invented,
+      },
+    ];
+  });
 }
 
 /** What was heard of it: three scales follow the surfaces, two do not. */
@@ -141,7 +200,7 @@ function trialOf(life: Life, { normal, at }: World): Draft<'trial'> {
   return {
     kind: 'trial',
     reedId: life.reedId,
-    afterPass: 0,
+    afterPass: life.earlier.length,
     playedAt: at(life.daysAgo - 0.5),
     pitchCents: [],
     response: scale(3 + 0.9 * blend + 0.6 * normal()),
@@ -185,26 +244,19 @@ function aroundOf({ at }: World): NewDraft[] {
   ];
 }
 
-/**
- * A whole working life of invented reeds, marked as invented: surfaces that vary in known ways, trials that follow some
- * of them, hours played and ends. The same seed gives the same library.
- */
-export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[] {
-  const random = seededRandom(seed);
-  const normal = () => normalPairs(random, 1)[0]!;
-  const newId = (): Id =>
-    makeId(
-      now.getTime(),
-      Uint8Array.from({ length: 10 }, () => Math.floor(random() * 256)),
-    );
-  const world: World = { random, normal, at: (daysAgo) => moment(new Date(now.getTime() - daysAgo * DAY_MS)) };
-  const lotIds = LOTS.map(newId);
+/** The reeds of a library, oldest first, each with the documents of its own life. */
+function livesOf(
+  count: number,
+  lotIds: readonly Id[],
+  newId: () => Id,
+  world: World,
+  aside: Aside,
+): (readonly [Life, Draft<'reed'>, NewDraft[]])[] {
+  const { random, normal } = world;
   const numbers = LOTS.map(() => 0);
-  const lots = LOTS.map((code, i): NewDraft => ({ kind: 'lot', id: lotIds[i]!, code, source: 'invented', invented }));
-  const reeds = Array.from({ length: count }, (_, i): NewDraft[] => {
+  return Array.from({ length: count }, (_, i) => {
     const lot = Math.floor(random() * LOTS.length);
     const [blend, heart, back, hand, side, luck] = [normal(), normal(), normal(), normal(), normal(), normal()];
-    const nature: Nature = { blend, heart, back, hand, side, luck };
     const style = random() < 0.75 ? ('long-scrape' as const) : ('short-scrape' as const);
     const inCase = i - (count - IN_THE_CASE);
     numbers[lot]! += 1;
@@ -214,13 +266,44 @@ export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[
       lotId: lotIds[lot]!,
       code: LOTS[lot]!,
       style,
-      nature,
+      nature: { blend, heart, back, hand, side, luck },
       daysAgo: Math.round(((count - i) / count) * 1400) + 3,
       ...(inCase >= 0 && { slot: inCase + 1 }),
       fails: style === 'long-scrape' && random() < (back < PLANTED.thinBack ? 0.75 : 0.05),
       end: endOf(random, normal),
+      earlier: i >= count - WITH_LIVES ? earlierPasses(aside) : [],
     };
-    return [reedOf(life, world), passOf(life, world), trialOf(life, world), ...usesOf(life, world)];
+    const reed = reedOf(life, world);
+    const own = [passOf(life, world), trialOf(life, world), ...usesOf(life, world)];
+    return [life, reed, [...own, ...before(life, aside)]];
   });
-  return [...lots, ...reeds.flat(), ...aroundOf(world)];
+}
+
+/**
+ * A whole working life of invented reeds, marked as invented: surfaces that vary in known ways, trials that follow some
+ * of them, hours played and ends; the newest with their passes and their cane. The same seed gives the same library.
+ */
+export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[] {
+  const random = seededRandom(seed);
+  const normal = () => normalPairs(random, 1)[0]!;
+  const idFrom = (chance: () => number): Id =>
+    makeId(
+      now.getTime(),
+      Uint8Array.from({ length: 10 }, () => Math.floor(chance() * 256)),
+    );
+  const newId = () => idFrom(random);
+  const world: World = { random, normal, at: (daysAgo) => moment(new Date(now.getTime() - daysAgo * DAY_MS)) };
+  const aside = asideOf(seed, world.at, idFrom);
+  const lotIds = LOTS.map(newId);
+  const lots = LOTS.map((code, i): NewDraft => ({ kind: 'lot', id: lotIds[i]!, code, source: 'invented', invented }));
+  const lives = livesOf(count, lotIds, newId, world, aside);
+  const known = lives.slice(-WITH_LIVES).map(([life]) => life);
+  const ofLot = (code: string) => known.filter((life) => life.code === code);
+  const cane = LOTS.map((code, i) => piecesOf(lotIds[i]!, ofLot(code), aside));
+  const reeds = lives.flatMap(([{ label }, reed, documents]): NewDraft[] => {
+    const pieceId = cane.map(({ pieceIds }) => pieceIds.get(label)).find(Boolean);
+    return [{ ...reed, ...(pieceId && { pieceId }) }, ...documents];
+  });
+  const around = [...airOfRoom(aside), gaugeOfBench(aside), ...aroundOf(world)];
+  return [...lots, ...cane.flatMap(({ documents }) => documents), ...reeds, ...around];
 }

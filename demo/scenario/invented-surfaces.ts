@@ -58,12 +58,21 @@ export interface Nature {
   readonly luck: number;
 }
 
-/** Readings of both blades, rounded to hundredths. @param normal Standard normal numbers for the gauge's scatter. */
+/** Cane that was still there before later passes, mm. */
+export type Before = (fromTipMm: number, across: number) => number;
+
+/**
+ * Readings of both blades, rounded to hundredths.
+ *
+ * @param normal Standard normal numbers for the gauge's scatter.
+ * @param before Cane that later passes took.
+ */
 export function readingsOf(
   style: InventedStyle,
   nature: Nature,
   sideMm: number,
   normal: () => number,
+  before: Before = () => 0,
 ): Reading[] {
   const base = BASES[style];
   return (['A', 'B'] as const).flatMap((blade) =>
@@ -77,6 +86,7 @@ export function readingsOf(
           nature.back * SPREAD.backMm * rise(y, 8, 11) * (1 - rise(y, 18, 20)) +
           (across / 1.6) * (hand + nature.hand * SPREAD.handMm) +
           (blade === 'A' ? -1 : 1) * across * (sideMm + nature.side * SPREAD.lotSideMm) * rise(y, 3, 6) +
+          before(y, across) +
           normal() * SPREAD.readingMm;
         return {
           blade,
