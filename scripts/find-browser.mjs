@@ -1,7 +1,7 @@
 // Finds a Chromium to test with. Node built-ins only.
-import { execFileSync } from 'node:child_process';
-import { accessSync, constants, existsSync } from 'node:fs';
+import { accessSync, constants } from 'node:fs';
 import { delimiter, join } from 'node:path';
+import { installFromDebian } from './debian.mjs';
 
 const NAMES = ['chromium', 'chromium-browser', 'google-chrome-stable', 'google-chrome', 'microsoft-edge'];
 const USUAL_PLACES = [
@@ -12,7 +12,8 @@ const USUAL_PLACES = [
   'C:/Program Files (x86)/Microsoft/Edge/Application/msedge.exe',
 ];
 
-function isExecutable(path) {
+/** Whether there is a program that can be run. */
+export function isExecutable(path) {
   try {
     accessSync(path, constants.X_OK);
     return true;
@@ -27,17 +28,6 @@ function installed() {
   return [...onPath, ...USUAL_PLACES].find(isExecutable);
 }
 
-function installFromDebian() {
-  if (process.getuid?.() !== 0 || !existsSync('/etc/debian_version')) return;
-  console.log('No Chromium found: installing the Debian package "chromium" ...');
-  const quiet = {
-    stdio: ['ignore', 'ignore', 'inherit'],
-    env: { ...process.env, DEBIAN_FRONTEND: 'noninteractive' },
-  };
-  execFileSync('apt-get', ['update', '-qq'], quiet);
-  execFileSync('apt-get', ['install', '-y', '-qq', 'chromium'], quiet);
-}
-
 /** Path of a Chromium-like browser. Throws one clear sentence when there is none. */
 export function findBrowser() {
   const wanted = process.env.CHROME_PATH;
@@ -48,7 +38,7 @@ export function findBrowser() {
   const found = installed();
   if (found) return found;
   try {
-    installFromDebian();
+    installFromDebian('chromium');
   } catch (cause) {
     throw new Error(
       'Debian\'s "chromium" could not be installed; run "apt-get install chromium" and try again.',
