@@ -17,7 +17,15 @@ export const roundSchema = z.strictObject({
   /** What is known of the pass besides its readings. */
   about: passSchema
     .omit({ kind: true, id: true, versions: true, formatVersion: true, createdAt: true, updatedAt: true })
-    .omit({ deletedAt: true, invented: true, reedId: true, index: true, readings: true, remedies: true })
+    .omit({
+      deletedAt: true,
+      edits: true,
+      invented: true,
+      reedId: true,
+      index: true,
+      readings: true,
+      remedies: true,
+    })
     .partial(),
   startedAt: momentSchema,
   closedAs: idSchema.optional().describe('The pass that the finished round became.'),

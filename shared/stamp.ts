@@ -13,6 +13,17 @@ export const FORMAT_VERSION = 1;
 export const versionsSchema = z.record(idSchema, z.int().min(1));
 export type Versions = z.infer<typeof versionsSchema>;
 
+/**
+ * Which write each field of a document is owed to, so that edits of different fields on two devices do not disagree.
+ * Absent while the document is as it was made: then every field is owed to the writes in `versions`.
+ */
+export const editsSchema = z.strictObject({
+  /** Of fields that are not named. */
+  base: versionsSchema,
+  fields: z.record(z.string().max(80), versionsSchema),
+});
+export type Edits = z.infer<typeof editsSchema>;
+
 /** What every stored document carries. A deleted document keeps its content and gets `deletedAt`. */
 export const stampShape = {
   formatVersion: z.literal(FORMAT_VERSION),
@@ -21,6 +32,7 @@ export const stampShape = {
   createdAt: momentSchema,
   updatedAt: momentSchema,
   deletedAt: momentSchema.optional(),
+  edits: editsSchema.optional(),
   invented: z
     .literal(true)
     .optional()
@@ -33,5 +45,6 @@ export interface Stamp {
   createdAt: string;
   updatedAt: string;
   deletedAt?: string | undefined;
+  edits?: Edits | undefined;
   invented?: true | undefined;
 }

@@ -11,7 +11,15 @@ export interface Difference {
 }
 
 /** What the ledger writes by itself is no matter of the maker's. */
-const STAMP: readonly string[] = ['id', 'kind', 'formatVersion', 'versions', 'createdAt', 'updatedAt'];
+const STAMP: readonly string[] = [
+  'id',
+  'kind',
+  'formatVersion',
+  'versions',
+  'createdAt',
+  'updatedAt',
+  'edits',
+];
 const LONG = 80;
 
 /** What a document says, without what the ledger writes by itself. */

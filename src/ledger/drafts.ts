@@ -3,6 +3,7 @@ import { MAX_READINGS, type Pass, type PassHead } from '../../shared/pass.ts';
 import { FormatError, InputError } from '../../shared/errors.ts';
 import { FORMAT_VERSION, type Stamp, type Versions } from '../../shared/stamp.ts';
 import type { Id } from '../../shared/ids.ts';
+import { editsAfter } from './field-merge.ts';
 import { ConflictError, type Conflict } from './errors.ts';
 import type { Row } from './rows.ts';
 import { standing } from './versions.ts';
@@ -104,7 +105,7 @@ export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () =
 function baseOf(draft: WholeDraft, row: Row | undefined): LibraryDocument | 'new' | undefined {
   const isNew = Object.keys(draft.versions).length === 0;
   if (isNew) return row === undefined ? 'new' : undefined;
-  const same = row?.sides.filter(({ versions }) => standing(versions, draft.versions) === 'same') ?? [];
+  const same = row?.shown.filter(({ versions }) => standing(versions, draft.versions) === 'same') ?? [];
   // Two sides with equal vectors cannot be told apart: such a disagreement is settled first.
   return same.length === 1 ? same[0] : undefined;
 }
@@ -115,6 +116,13 @@ function baseOf(draft: WholeDraft, row: Row | undefined): LibraryDocument | 'new
  */
 function raise(versions: Versions, apart: boolean, { deviceId, write, newId }: Stamping): Versions {
   return apart ? { ...versions, [newId()]: 1 } : { ...versions, [deviceId]: write };
+}
+
+/** What was changed is owed to this write, the rest to earlier ones. */
+function withEdits(base: LibraryDocument | 'new', after: LibraryDocument): LibraryDocument {
+  if (base === 'new') return after;
+  const write = Object.entries(after.versions).filter(([device, count]) => base.versions[device] !== count);
+  return { ...after, edits: editsAfter(base, after, Object.fromEntries(write)) };
 }
 
 /**
@@ -131,12 +139,12 @@ export function stampDrafts(
   const steps = drafts.flatMap((draft, i): Step[] => {
     const base = baseOf(draft, rows[i]);
     if (base === undefined) {
-      const theirs = rows[i]?.sides[0];
+      const theirs = rows[i]?.shown[0];
       conflicts.push({ mine: draft, ...(theirs && { theirs }) });
       return [];
     }
-    const versions = raise(draft.versions, (rows[i]?.sides.length ?? 0) > 1, stamping);
-    const after = { ...filled(draft, base), versions, updatedAt: stamping.now };
+    const versions = raise(draft.versions, (rows[i]?.shown.length ?? 0) > 1, stamping);
+    const after = withEdits(base, { ...filled(draft, base), versions, updatedAt: stamping.now });
     return [base === 'new' ? { after } : { before: base, after }];
   });
   if (conflicts.length > 0) throw new ConflictError(conflicts);

@@ -145,7 +145,7 @@ function reading({
     read,
     documents: async (kind) => (await read()).live[kind],
     passesOf: (reedId) => run(() => readPasses(db, reedId)),
-    get: async (id) => (await run(() => readRows(db, [id])))[0]?.sides[0],
+    get: async (id) => (await run(() => readRows(db, [id])))[0]?.shown[0],
     notChosen: async () => (await run(() => readNotChosen(db))).notChosen,
     async actsOf(roundId) {
       const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());

@@ -3,6 +3,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Gone, LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Act } from '../../shared/round.ts';
 import { canonicalJson, compareText } from './canonical.ts';
+import { fieldsMerged } from './field-merge.ts';
 import { goneInOrder } from './gone.ts';
 import { notChosenInOrder } from './not-chosen.ts';
 import { mergeSides, type Sides } from './sides.ts';
@@ -60,9 +61,10 @@ function groupById(documents: readonly LibraryDocument[]): Map<Id, LibraryDocume
 const sameText = (a: unknown, b: unknown) => canonicalJson(a) === canonicalJson(b);
 
 function outcomeOf(here: Sides, merged: Sides): Outcome {
-  if (here.length === 0) return merged.length > 1 ? 'apart' : 'new';
+  const isApart = fieldsMerged(merged).length > 1;
+  if (here.length === 0) return isApart ? 'apart' : 'new';
   if (merged.length === here.length && merged.every((side, i) => side === here[i])) return 'same';
-  return merged.length > 1 ? 'apart' : 'newer';
+  return isApart ? 'apart' : 'newer';
 }
 
 /** Where something stands, given its place among the documents or the acts. */
@@ -120,7 +122,7 @@ export function planMerge(
   }
   const acts = [...new Map(incoming.acts.map((act) => [act.id, act])).values()];
   const newActs = acts.filter(({ id }) => actHere(id) === undefined);
-  const disagreements = changed.map(({ sides }) => sides).filter((sides) => sides.length > 1);
+  const disagreements = changed.flatMap(({ sides, outcome }) => (outcome === 'apart' ? [sides] : []));
   return {
     report: {
       documents,

@@ -1,6 +1,7 @@
 import { documentSchema, type LibraryDocument } from '../../shared/library.ts';
 import { actSchema, type Act } from '../../shared/round.ts';
 import { FORMAT_VERSION } from '../../shared/stamp.ts';
+import { fieldsMerged } from './field-merge.ts';
 import { packDocument, unpackRecord } from './packed-document.ts';
 
 /** One stored document with all its sides, as the database holds it. Nothing in it is trusted. */
@@ -28,6 +29,8 @@ export interface SetAside {
 export interface Row {
   readonly id: string;
   readonly sides: readonly LibraryDocument[];
+  /** What the maker sees of them: one, where no field was set to different values. */
+  readonly shown: readonly LibraryDocument[];
   readonly setAside: readonly SetAside[];
 }
 
@@ -48,11 +51,18 @@ export function reasonFor(record: unknown, issues: readonly Issue[]): string {
     : 'It is not a document.';
 }
 
+const rowOf = (id: string, sides: readonly LibraryDocument[], setAside: readonly SetAside[]): Row => ({
+  id,
+  sides,
+  shown: fieldsMerged(sides),
+  setAside,
+});
+
 /** @param isTrusted What was checked by this program when it was written is not checked again. */
 export function readRow(stored: StoredRow, isTrusted = true): Row {
   const id = String(stored.id);
   const records = (Array.isArray(stored.sides) ? stored.sides : [stored]).map(unpackRecord);
-  if (isTrusted && stored.checked === CHECK) return { id, sides: records as LibraryDocument[], setAside: [] };
+  if (isTrusted && stored.checked === CHECK) return rowOf(id, records as LibraryDocument[], []);
   const sides: LibraryDocument[] = [];
   const setAside: SetAside[] = [];
   for (const record of records) {
@@ -60,7 +70,7 @@ export function readRow(stored: StoredRow, isTrusted = true): Row {
     if (success && data.id === id) sides.push(data);
     else setAside.push({ of: 'documents', id, reason: reasonFor(record, error?.issues ?? []), record });
   }
-  return { id, sides, setAside };
+  return rowOf(id, sides, setAside);
 }
 
 /** What is written back: the given sides, and unreadable records untouched. */

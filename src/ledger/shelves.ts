@@ -27,8 +27,8 @@ export const shelvedOf = ({ heads }: Shelf): readonly ShelvedRow[] =>
 
 const isPass = (document: LibraryDocument): document is Pass => document.kind === 'pass';
 
-function shelvedRow({ id, sides, setAside }: Row): ShelvedRow {
-  const heads = sides.filter(isPass).map(passHead);
+function shelvedRow({ id, shown, setAside }: Row): ShelvedRow {
+  const heads = shown.filter(isPass).map(passHead);
   return { id, sides: heads, ...((heads.length !== 1 || setAside.length > 0) && { isOdd: true as const }) };
 }
 

@@ -46,8 +46,8 @@ export function makeSnapshot(
   const deleted: Listed[] = [];
   const others = [...rows].sort(byId);
   const odd = [...others, ...[...oddPasses].sort(byId)];
-  for (const { sides } of others) {
-    const [first] = sides;
+  for (const { shown } of others) {
+    const [first] = shown;
     if (first === undefined || first.kind === 'pass') continue;
     if (isLive(first)) byKind.get(first.kind)?.push(first);
     else deleted.push(first);
@@ -66,7 +66,7 @@ export function makeSnapshot(
     live,
     passesOf,
     deleted,
-    disagreements: odd.map(({ sides }) => sides).filter((sides) => sides.length > 1),
+    disagreements: odd.map(({ shown }) => shown).filter((sides) => sides.length > 1),
     setAside: odd.flatMap((row) => row.setAside),
   };
 }

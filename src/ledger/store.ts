@@ -110,7 +110,7 @@ export async function readRows(db: Database, ids: readonly Id[]): Promise<(Row |
 export async function readPasses(db: Database, reedId: Id): Promise<readonly Pass[]> {
   const shelf = await db.shelves.get(reedId);
   const rows = await readRows(db, shelf ? shelvedOf(shelf).map(({ id }) => id) : []);
-  const first = rows.flatMap((row) => row?.sides[0] ?? []);
+  const first = rows.flatMap((row) => row?.shown[0] ?? []);
   return first.flatMap((one) => (one.kind === 'pass' && one.deletedAt === undefined ? [one] : []));
 }
 
@@ -158,7 +158,7 @@ export async function writeDeletion(
   return db.transaction('rw', [...tablesOf(db), db.device], async () => {
     const rows = await readRows(db, ids);
     const drafts = rows.flatMap((row) => {
-      const [first] = row?.sides ?? [];
+      const [first] = row?.shown ?? [];
       if (!first) return [];
       const draft = { ...first };
       if (deletedAt === undefined) delete draft.deletedAt;
@@ -201,7 +201,7 @@ export async function removeForGood(db: Database, gone: readonly Gone[]): Promis
 export async function purgeRows(db: Database, ids: readonly Id[], now: string): Promise<readonly Gone[]> {
   return db.transaction('rw', [...tablesOfRemoval(db), db.device], async () => {
     const rows = await readRows(db, ids);
-    const inBin = rows.every((row) => row?.sides.every(({ deletedAt }) => deletedAt !== undefined));
+    const inBin = rows.every((row) => row?.shown.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
     const gone = rows.flatMap((row) => (row ? [goneOf(row.id, row.sides, now)] : []));
     await removeForGood(db, gone);
@@ -243,7 +243,7 @@ export async function writeSettlement(
 ): Promise<Written> {
   return db.transaction('rw', [...tablesOf(db), db.copies, db.device], async () => {
     const [row] = await readRows(db, [chosen.id]);
-    const stand = row?.sides ?? [];
+    const stand = row?.shown ?? [];
     const versions = stand.map((side) => side.versions);
     if (
       !sameVersions(
@@ -279,7 +279,7 @@ export function checkAct(draft: ActDraft, { deviceId, now, newId }: Clocked): Ac
 export async function writeAct(db: Database, checked: Act): Promise<Act> {
   return db.transaction('rw', [...tablesOf(db), db.acts, db.device], async () => {
     const [row] = await readRows(db, [checked.roundId]);
-    const round = row?.sides[0];
+    const round = row?.shown[0];
     if (round?.kind !== 'round') throw new InputError('roundId: must name a round of this library');
     if (round.closedAs !== undefined) throw new InputError('This round is closed; begin a new one.');
     const act = { ...checked, seq: await count(db, 'acts') };

@@ -4,7 +4,7 @@ import * as z from 'zod';
 import type { NewDraft } from '../../src/ledger/drafts.ts';
 import { openJournal } from '../../src/ledger/journal/journal.ts';
 import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
-import { openLibrary, type OpenedLibrary } from '../../src/ledger/open-library.ts';
+import { openLibrary, type OpenedLibrary, type SecondCopy } from '../../src/ledger/open-library.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Begun, Kept, Findings, Work } from './work.ts';
 
@@ -34,6 +34,23 @@ const reedDraft = (label: string): Extract<NewDraft, { kind: 'reed' }> => ({
   styleId: 'long',
   state: 'scraping',
   tags: [],
+});
+
+/** Invented. */
+const passDraft = (reedId: string, index: number) => ({
+  kind: 'pass' as const,
+  reedId,
+  index,
+  remedies: [],
+  readings: Array.from({ length: 20 }, (_, i) => ({
+    blade: 'A' as const,
+    fromTipMm: i,
+    across: 0,
+    thicknessMm: (20 + i) / 100,
+    repeat: 0,
+    flag: 'ok' as const,
+    role: 'station' as const,
+  })),
 });
 
 /** Two reeds whose notes are always changed together, to the same number. */
@@ -140,6 +157,29 @@ async function mergeForEver(ledger: Ledger, trial: number): Promise<void> {
   }
 }
 
+/** Makes reeds, puts them into the bin, and removes them for good. */
+async function purgeForEver(ledger: Ledger): Promise<void> {
+  for (let n = 0; ; n++) {
+    const { steps } = await ledger.keep([reedDraft(`out ${n}`)], 'reed');
+    const { id } = steps[0]!.after;
+    await ledger.remove([id], 'bin');
+    tellBegun({ what: 'purged', id });
+    await ledger.purge([id]);
+    tellKept({ what: 'purged', id });
+  }
+}
+
+/** As `keepForEver`, with a piece of the second copy for every change: many small ones are put together at an opening. */
+async function copyForEver(ledger: Ledger, copy: SecondCopy | undefined): Promise<void> {
+  const flush = () => copy?.mirroring.flush();
+  await Promise.all([
+    keepForEver(ledger),
+    (async () => {
+      for (;;) await Promise.all([flush(), new Promise((done) => setTimeout(done, 20))]);
+    })(),
+  ]);
+}
+
 async function migrateForEver(trial: number): Promise<void> {
   for (let n = 0; ; n++) {
     const name = `old ${trial}.${n}`;
@@ -157,11 +197,12 @@ async function leaveOldLibrary(name: string): Promise<void> {
   old.version(1).stores({ documents: '&id, kind', acts: '&id, roundId', device: '&key' });
   await old.open();
   const deviceId = ids.newId();
+  const reedId = ids.newId();
   const at = ids.now();
   await old.table('documents').bulkAdd(
     Array.from({ length: OLD_RECORDS }, (_, i) => ({
-      ...reedDraft(`${i}`),
-      id: ids.newId(),
+      ...(i % 2 === 0 ? reedDraft(`${i}`) : passDraft(reedId, i)),
+      id: i === 0 ? reedId : ids.newId(),
       formatVersion: 0,
       rev: 1,
       deviceId,
@@ -181,7 +222,13 @@ async function findOld(name: string) {
   const copies = await raw.table('copies').count();
   raw.close();
   await Dexie.delete(name);
-  return { name, live: live.reed.length, copies, of: OLD_RECORDS, setAside: setAside.length };
+  return {
+    name,
+    live: live.reed.length + live.pass.length,
+    copies,
+    of: OLD_RECORDS,
+    setAside: setAside.length,
+  };
 }
 
 async function find(): Promise<Findings> {
@@ -211,6 +258,7 @@ async function find(): Promise<Findings> {
     sides,
     old,
     setAside: setAside.length,
+    ids: documents.map(({ id }) => id),
     broughtBack: broughtBack.length > 0,
     batchSize: BATCH,
   };
@@ -223,9 +271,16 @@ globalThis.workbench = {
       tellOpen();
       return migrateForEver(trial);
     }
-    const { ledger } = await open();
+    const { ledger, copy } = await open();
     tellOpen();
-    const works = { keep: keepForEver, append: appendForEver, import: importForEver, merge: mergeForEver };
+    if (kind === 'copy') return copyForEver(ledger, copy);
+    const works = {
+      keep: keepForEver,
+      append: appendForEver,
+      import: importForEver,
+      merge: mergeForEver,
+      purge: purgeForEver,
+    };
     return works[kind](ledger, trial);
   },
 };

@@ -17,6 +17,8 @@ const LIFE_MS: Readonly<Record<Work, number>> = {
   import: 900,
   merge: 900,
   migrate: 900,
+  purge: 600,
+  copy: 700,
 };
 
 /** One kill in so many falls while the library is being opened and brought back. */

@@ -1,5 +1,5 @@
 /** What the page is doing when it is killed. */
-export const WORKS = ['append', 'keep', 'import', 'merge', 'migrate'] as const;
+export const WORKS = ['append', 'keep', 'import', 'merge', 'migrate', 'purge', 'copy'] as const;
 export type Work = (typeof WORKS)[number];
 
 /** One step of a work, told before its transaction is begun, and again when the ledger says that it is kept. */
@@ -8,7 +8,9 @@ export type Begun =
   | { readonly what: 'act'; readonly id: string }
   | { readonly what: 'batch'; readonly name: string }
   | { readonly what: 'sides'; readonly name: string; readonly n: number }
-  | { readonly what: 'old'; readonly name: string };
+  | { readonly what: 'old'; readonly name: string }
+  /** Removal for good of a reed. */
+  | { readonly what: 'purged'; readonly id: string };
 export type Kept = Begun;
 
 export interface OldFindings {
@@ -37,6 +39,8 @@ export interface Findings {
   /** Reeds and copies found of each library of the old format, and how many there were. */
   readonly old: readonly OldFindings[];
   readonly setAside: number;
+  /** Every document that is there, the bin included. */
+  readonly ids: readonly string[];
   /** Whether the engine had lost something, and the library took it back from its second copy and journal. */
   readonly broughtBack: boolean;
   readonly batchSize: number;
@@ -91,6 +95,12 @@ function halfMigrations({ old, broughtBack }: Findings, { begun, kept }: Told, t
   return [...half, ...lost];
 }
 
+/** What was removed for good is never there again. */
+function returned({ ids }: Findings, kept: readonly Kept[]): string[] {
+  const here = new Set(ids);
+  return kept.flatMap((one) => (one.what === 'purged' && here.has(one.id) ? [`returned: ${one.id}`] : []));
+}
+
 /**
  * Everything that is wrong after the kill of a trial, in words; empty when nothing is.
  *
@@ -102,6 +112,7 @@ export function faultsIn(found: Findings, told: Told, trial: number, wasDamaged:
     ...unreadable,
     ...halfSteps(found),
     ...lostSteps(found, told.kept),
+    ...returned(found, told.kept),
     ...(wasDamaged ? [] : halfMigrations(found, told, trial)),
   ];
 }

@@ -11,7 +11,7 @@ import { openTestLedger, reedDraft } from './open-test-ledger.ts';
 /** Content of every live document: what a maker sees, without the stamps that every write renews. */
 async function seen(ledger: Ledger): Promise<string> {
   const content = (documents: readonly LibraryDocument[]) =>
-    documents.map((document) => ({ ...document, versions: {}, updatedAt: '' }));
+    documents.map((document) => ({ ...document, versions: {}, updatedAt: '', edits: undefined }));
   return canonicalJson(content(await ledger.documents('reed')));
 }
 

@@ -8,6 +8,7 @@ const SOUND: Findings = {
   sides: { 'merged 1': [0, 0, 1, 1] },
   old: [{ name: 'old 2.0', live: 8, copies: 8, of: 8, setAside: 0 }],
   setAside: 0,
+  ids: ['k'],
   broughtBack: false,
   batchSize: 2,
 };
@@ -19,6 +20,7 @@ const TOLD: Told = {
     { what: 'batch', name: 'batch 0.0' },
     { what: 'sides', name: 'merged 1', n: 1 },
     { what: 'old', name: 'old 2.0' },
+    { what: 'purged', id: 'p' },
   ],
 };
 
@@ -36,6 +38,7 @@ it.each<[string, Partial<Findings>]>([
   ['half a migration', { old: [{ name: 'old 2.0', live: 8, copies: 0, of: 8, setAside: 0 }] }],
   ['lost: old 2.0', { old: [] }],
   ['cannot be read', { setAside: 1 }],
+  ['returned: p', { ids: ['k', 'p'] }],
 ])('reports %s', (words, change) => {
   expect(faultsIn({ ...SOUND, ...change }, TOLD, 2, false).join('\n')).toContain(words);
 });
