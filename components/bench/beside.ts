@@ -121,7 +121,8 @@ export class BesideQuestion extends QuestionElement {
         .decimal=${writing.decimal}
         heading=${`${own} beside ${name}`}
         .ends=${TARGET_ENDS}
-        caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}. ${this.placed}`}
+        caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}.`}
+        note=${this.placed}
         label=${answer.say}
         .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}
       ></bench-blade-pair>`,

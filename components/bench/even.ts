@@ -18,7 +18,7 @@ import '../charts/opening.ts';
 import '../charts/whiskers.ts';
 import '../map/blade-pair.ts';
 import { openingOf } from './opening-data.ts';
-import { differenceMarks, plateGrid, plateOf, type Plate, WHOLE_MAP_NOTE } from './plate-data.ts';
+import { differenceMarks, plateGrid, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 
@@ -109,7 +109,8 @@ export class EvenQuestion extends QuestionElement {
         .decimal=${writing.decimal}
         heading=${AGAINST[this.against].heading}
         .ends=${ENDS}
-        caption=${`${AGAINST[this.against].caption} ${sentence(unit.caption)}. ${WHOLE_MAP_NOTE}`}
+        caption=${`${sentence(unit.caption)}. ${SEEN}`}
+        note=${`${AGAINST[this.against].caption} ${WHOLE_MAP_NOTE}`}
         label=${answer.say}
         .key=${KEY}
       >

@@ -25,6 +25,8 @@ const ACROSS = 31;
 /** A map is drawn this far past the last reading, mm. */
 const PAST_LAST_MM = 0.8;
 
+/** From where the blades are seen. */
+export const SEEN = 'Bark side, tip up.';
 /** What the colours of a difference rest on. */
 export const WHOLE_MAP_NOTE = 'Coloured where it holds at 95 % over the whole map at once.';
 

@@ -9,30 +9,31 @@ import { believablePlate, doubtPlate, slopePlate, thicknessPlate, type Plate } f
 export interface Printed {
   readonly words: string;
   readonly plate: (benched: BenchedReed, pass: number) => Plate;
-  readonly caption: (benched: BenchedReed, writing: Writing) => string;
+  /** What needs more words; empty where none are needed. */
+  readonly note: (writing: Writing) => string;
 }
 
 export const PRINTED: Readonly<Record<Probed, Printed>> = {
   thickness: {
     words: 'Thickness',
     plate: thicknessPlate,
-    caption: () => 'Bark side, tip up, mm from the tip.',
+    note: () => '',
   },
   doubt: {
-    words: 'How sure each place is',
+    words: 'How sure',
     plate: doubtPlate,
-    caption: () =>
+    note: () =>
       'The ± of each place, 95 % at each by itself: what the readings leave open, at the stations and between them.',
   },
   believable: {
     words: 'Change to believe',
     plate: believablePlate,
-    caption: () => 'By more than this must two single readings of a place differ, 95 %.',
+    note: () => 'By more than this must two single readings of a place differ, 95 %.',
   },
   slope: {
-    words: 'Slope along',
+    words: 'Slope',
     plate: slopePlate,
-    caption: (_, { unit }) =>
+    note: ({ unit }) =>
       `Slope along, in ${quantityUnit('slope', unit)}: how fast it thickens away from the tip.`,
   },
 };

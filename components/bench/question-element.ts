@@ -89,9 +89,11 @@ export abstract class QuestionElement extends LitElement {
   ): TemplateResult {
     return html`<div class="columns">
       <div class="answer">${answer}</div>
-      <div class="plate">${this.renderPicture(this.question, plate)}</div>
+      <div class="board">
+        <div class="plate">${this.renderPicture(this.question, plate)}</div>
+        <div class="evidence">${evidence}</div>
+      </div>
       <div class="figures">${figures}</div>
-      <div class="evidence">${evidence}</div>
     </div>`;
   }
 }

@@ -7,27 +7,39 @@ export const questionStyles = css`
   }
   .columns {
     display: grid;
-    grid-template-columns: minmax(280px, 330px) minmax(0, 620px) minmax(280px, 1fr);
+    grid-template-columns: 300px minmax(0, 1fr);
     grid-template-areas:
-      'answer plate evidence'
-      'figures plate evidence';
+      'answer board'
+      'figures board';
     grid-template-rows: auto 1fr;
     gap: var(--bench-space-4) var(--bench-space-5);
-    padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+    padding: var(--bench-space-3) var(--bench-page-margin) var(--bench-space-7);
     align-items: start;
+  }
+  /* The plate: blades at one height and scale under every question, and beside them what they are seen by. */
+  .board {
+    display: grid;
+    grid-area: board;
+    grid-template-columns: auto minmax(0, 1fr);
+    gap: var(--bench-space-4);
+    align-items: start;
+    min-width: 0;
+  }
+  .board {
+    padding: var(--bench-space-2) var(--bench-space-4) var(--bench-space-3);
+    border: 1px solid var(--bench-rule);
+    border-radius: var(--bench-radius-plate);
+    background: var(--bench-plate);
   }
   .answer {
     grid-area: answer;
   }
   .plate {
-    grid-area: plate;
+    width: min(550px, max(400px, (100vh - 305px) * 0.92));
     min-width: 0;
   }
   .figures {
     grid-area: figures;
-  }
-  .evidence {
-    grid-area: evidence;
   }
   .answer,
   .figures,
@@ -109,8 +121,22 @@ export const questionStyles = css`
         'plate answer'
         'plate figures'
         'plate evidence';
-      grid-template-columns: minmax(0, 580px) minmax(0, 1fr);
+      grid-template-columns: minmax(0, 582px) minmax(0, 1fr);
       grid-template-rows: auto auto 1fr;
+    }
+    .board {
+      display: contents;
+    }
+    .plate {
+      grid-area: plate;
+      width: auto;
+      padding: var(--bench-space-2) var(--bench-space-4) var(--bench-space-3);
+      border: 1px solid var(--bench-rule);
+      border-radius: var(--bench-radius-plate);
+      background: var(--bench-plate);
+    }
+    .evidence {
+      grid-area: evidence;
     }
   }
   @container (max-width: 980px) {

@@ -69,9 +69,8 @@ export const sheetStyles = css`
   .maps {
     min-width: 0;
   }
-  bench-blade-pair {
-    padding: 0;
-    border: 0;
+  bench-blade-pair::part(blades) {
+    width: 78%;
   }
   .side,
   .low {

@@ -130,7 +130,7 @@ export class Sheet extends QuestionElement {
           .b=${this.plate.B}
           .unit=${writing.unit}
           .decimal=${writing.decimal}
-          caption=${`${sentence(unit.name)}, bark side, tip up, mm from the tip.`}
+          caption=${`${sentence(unit.name)}, bark side, tip up.`}
           label=${say}
           .key=${KEY}
         ></bench-blade-pair>
@@ -150,8 +150,8 @@ export class Sheet extends QuestionElement {
             : nothing
         }
       </div>
-      <div class="low">${this.renderEven(figures)}</div>
-      <div class="low">${this.renderTaken(figures)} ${this.renderNext()} ${this.renderWriting()}</div>
+      <div class="low">${this.renderEven(figures)} ${this.renderWriting()}</div>
+      <div class="low">${this.renderTaken(figures)} ${this.renderNext()}</div>
       <footer class="foot">
         <p>
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only

@@ -7,7 +7,7 @@ import { sayTakenOff, type TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import { placeWords } from '../../src/words/figure-words.ts';
+import { placeWords, sentence } from '../../src/words/figure-words.ts';
 import {
   COVERAGE,
   joined,
@@ -23,7 +23,7 @@ import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
-import { differenceMarks, plateOf, type Plate, WHOLE_MAP_NOTE } from './plate-data.ts';
+import { differenceMarks, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
@@ -109,7 +109,8 @@ export class TakenOffQuestion extends QuestionElement {
         .decimal=${writing.decimal}
         heading=${`Taken off between pass ${before} and pass ${after}`}
         .ends=${ENDS}
-        caption=${`Pass ${before} less pass ${after}, ${unit.caption}. Bark side, tip up, mm from the tip. ${WHOLE_MAP_NOTE}`}
+        caption=${`${sentence(unit.caption)}. ${SEEN}`}
+        note=${WHOLE_MAP_NOTE}
         label=${answer.say}
         .key=${KEY}
         >${this.renderPair()}</bench-blade-pair

@@ -13,9 +13,10 @@ import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
+import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
-import type { Plate } from './plate-data.ts';
+import { SEEN, type Plate } from './plate-data.ts';
 import { believableWords, PRINTED } from './printed.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
@@ -29,6 +30,8 @@ const KEY = [
   { mark: 'lozenge', words: 'near its floor' },
 ] as const;
 
+const PRINTS: readonly Print[] = ['opened', 'flat'];
+
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
@@ -37,6 +40,7 @@ export class ThereNowQuestion extends QuestionElement {
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
   @state() private printed: Probed = 'thickness';
+  @state() private print: Print = 'flat';
 
   /** Every favourite of the style; what they span is drawn beside the profile. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
@@ -59,6 +63,10 @@ export class ThereNowQuestion extends QuestionElement {
     this.probe = event.place;
   }
 
+  private handlePrint({ print }: PrintChooseEvent) {
+    this.print = print;
+  }
+
   private handleLine({ line }: MapLineMoveEvent) {
     this.line = line;
   }
@@ -78,26 +86,27 @@ export class ThereNowQuestion extends QuestionElement {
       html`${this.renderTable(figures.table('zones'))} ${this.renderFolds(figures)}`,
       this.renderPlate(answer.say),
       html`<bench-line-profile
-          .benched=${benched}
-          .pass=${pass}
-          .favourites=${this.favourites}
-          .line=${this.line}
-          .writing=${writing}
-          @bench-map-line-move=${this.handleLine}
-        ></bench-line-profile>
-        <section>
-          <h2>Relief</h2>
-          <bench-reed-relief
-            .benched=${benched}
-            .pass=${pass}
-            .writing=${writing}
-            .original=${this.original}
-            .probe=${this.probe}
-            probe-text=${this.probeText}
-            @bench-map-probe=${this.handleProbe}
-          ></bench-reed-relief>
-        </section>`,
+        .benched=${benched}
+        .pass=${pass}
+        .favourites=${this.favourites}
+        .line=${this.line}
+        .writing=${writing}
+        @bench-map-line-move=${this.handleLine}
+      ></bench-line-profile>`,
     );
+  }
+
+  private renderRelief() {
+    return html`<bench-reed-relief
+      slot="print"
+      .benched=${this.benched}
+      .pass=${this.pass}
+      .writing=${this.writing}
+      .original=${this.original}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
+      @bench-map-probe=${this.handleProbe}
+    ></bench-reed-relief>`;
   }
 
   private renderPlate(label: string) {
@@ -109,7 +118,10 @@ export class ThereNowQuestion extends QuestionElement {
       .unit=${writing.unit}
       .decimal=${writing.decimal}
       heading=${PRINTED[printed].words}
-      caption=${`${sentence(quantityUnit(printed, writing.unit))}. ${PRINTED[printed].caption(this.benched!, writing)}`}
+      caption=${`${sentence(quantityUnit(printed, writing.unit))}. ${SEEN}`}
+      note=${PRINTED[printed].note(writing)}
+      .print=${this.print}
+      .prints=${PRINTS}
       label=${label}
       .key=${printed === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
       .probe=${this.probe}
@@ -117,7 +129,9 @@ export class ThereNowQuestion extends QuestionElement {
       .line=${this.line}
       @bench-map-line-move=${this.handleLine}
       @bench-map-probe=${this.handleProbe}
+      @bench-print-choose=${this.handlePrint}
     >
+      ${this.print === 'flat' ? nothing : this.renderRelief()}
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
         ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>

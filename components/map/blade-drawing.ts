@@ -7,11 +7,11 @@ import type { BladeGrid, OutlinePoint } from './map-data.ts';
 const UNITS_PER_MM = 22;
 /** Width is drawn larger than length, so that two digits fit beside each other; every caption says so. */
 export const WIDTH_FACTOR = 1.4;
-/** Room for the blade's name and a clipped rim above the tip, for the thread below, for the scale at the left. */
-const ABOVE = 34;
+/** Room for the blade's name and a clipped rim above the tip, for the thread below, for the scale on the outer side. */
+const ABOVE = 30;
 const BELOW = 32;
-const SCALE_WIDTH = 44;
-const MARGIN = 26;
+const SCALE_WIDTH = 38;
+const MARGIN = 8;
 /** Half the width of the widest usual tip, mm: blades up to this wide all stand on the same centre line. */
 const USUAL_HALF_WIDTH_MM = 3.7;
 
@@ -25,6 +25,8 @@ export interface BladeDrawing {
   readonly centre: number;
   readonly lengthMm: number;
   readonly unitsPerMm: number;
+  /** The side of the picture on which the distances stand: the outer one where two blades lie beside each other. */
+  readonly outer: -1 | 1;
   halfWidthMm(fromTipMm: number): number;
   x(fromTipMm: number, across: number): number;
   y(fromTipMm: number): number;
@@ -78,21 +80,25 @@ export function gridValue(
   return shareAlong === 0 ? row(j) : row(j) + shareAlong * (row(j + 1) - row(j));
 }
 
-/** @param lengthMm Length that the picture gives room for, so that blades and passes share one scale. */
-export function bladeDrawing(grid: BladeGrid, lengthMm: number): BladeDrawing {
+/**
+ * @param lengthMm Length that the picture gives room for, so that blades and passes share one scale.
+ * @param outer The side on which the distances stand.
+ */
+export function bladeDrawing(grid: BladeGrid, lengthMm: number, outer: -1 | 1 = -1): BladeDrawing {
   const widest = Math.max(USUAL_HALF_WIDTH_MM, ...Array.from(grid.halfWidthMm));
   const reach = widest * WIDTH_FACTOR * UNITS_PER_MM;
-  const centre = SCALE_WIDTH + reach;
+  const centre = (outer < 0 ? SCALE_WIDTH : MARGIN) + reach;
   const halfWidthMm = (fromTipMm: number) => {
     const [k, share] = locate(grid.ysMm, fromTipMm);
     return between(grid.halfWidthMm, k, share);
   };
   return {
-    width: centre + reach + MARGIN,
+    width: SCALE_WIDTH + 2 * reach + MARGIN,
     height: ABOVE + lengthMm * UNITS_PER_MM + BELOW,
     centre,
     lengthMm,
     unitsPerMm: UNITS_PER_MM,
+    outer,
     halfWidthMm,
     x: (fromTipMm, across) => centre + across * halfWidthMm(fromTipMm) * WIDTH_FACTOR * UNITS_PER_MM,
     y: (fromTipMm) => ABOVE + fromTipMm * UNITS_PER_MM,

@@ -27,17 +27,23 @@ export const PATTERNS = svg`
 
 const LABEL_EACH_MM = 5;
 
-/** Millimetres from the tip, at the left of the blade. */
+/** Where the long ticks of the distances begin and end, and the short ones, from the picture's outer edge. */
+const TICKS = { long: [20, 29], short: [23, 28], label: 16 } as const;
+
+/** Millimetres from the tip, on the outer side of the blade. */
 export function scaleLayer(drawing: BladeDrawing): SVGTemplateResult {
   const ticks = Array.from({ length: Math.floor(drawing.lengthMm + 1e-6) + 1 }, (_, mm) => mm);
+  const x = (fromEdge: number) => (drawing.outer < 0 ? fromEdge : drawing.width - fromEdge);
   const path = ticks
-    .map(
-      (mm) => `M${mm % LABEL_EACH_MM === 0 ? 26 : 29} ${drawing.y(mm)}H${mm % LABEL_EACH_MM === 0 ? 34 : 33}`,
-    )
+    .map((mm) => {
+      const [from, to] = mm % LABEL_EACH_MM === 0 ? TICKS.long : TICKS.short;
+      return `M${x(from)} ${drawing.y(mm)}H${x(to)}`;
+    })
     .join('');
+  const anchor = drawing.outer < 0 ? 'end' : 'start';
   const labels = ticks.filter((mm) => mm % LABEL_EACH_MM === 0);
   return svg`<g class="scale" aria-hidden="true"><path d=${path}></path>
-    ${labels.map((mm) => svg`<text x="22" y=${drawing.y(mm)} text-anchor="end">${mm}</text>`)}</g>`;
+    ${labels.map((mm) => svg`<text x=${x(TICKS.label)} y=${drawing.y(mm)} text-anchor=${anchor}>${mm}</text>`)}</g>`;
 }
 
 /** Turns of thread that are drawn and the distance between them; fewer and wider where the whole picture is small. */
@@ -142,4 +148,4 @@ export function probeLayer(drawing: BladeDrawing, { fromTipMm, across }: Outline
   return svg`<g class="probe" aria-hidden="true"><path class="halo" d=${path}></path><path d=${path}></path></g>`;
 }
 
-export const WIDTH_NOTE = `Width drawn ${WIDTH_FACTOR} \u00d7`;
+export const WIDTH_NOTE = `Width ${WIDTH_FACTOR} \u00d7`;

@@ -7,7 +7,7 @@ import type { Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
+import { bladeDrawing, outlinePath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
 import { bandsLayer, contoursLayer, measurablePath, signLayer, varietyPath } from './colour-layer.ts';
@@ -122,7 +122,7 @@ export class BladeMap extends LitElement {
     const { data } = this;
     if (!data) return;
     if (changed.has('data') || changed.has('lengthMm')) {
-      this.drawing = bladeDrawing(data, this.lengthMm ?? data.bladeLengthMm);
+      this.drawing = bladeDrawing(data, this.lengthMm ?? data.bladeLengthMm, side1Of(data.blade));
       this.current = Math.min(this.current, Math.max(data.marks.length - 1, 0));
     }
     const onTheWood = ['data', 'lengthMm', 'quantity', 'unit', 'plain'] as const;

@@ -13,13 +13,18 @@ import type { MapFacingEvent } from './map-events.ts';
 import './map-key.ts';
 import type { KeyEntry } from './map-key.ts';
 import './map-legend.ts';
+import { PRINT_WORDS, PrintChooseEvent, type Print } from './prints.ts';
 
 /**
  * The plate with both blades side by side, their caption, legend and key; narrow, one blade with a switch. The blades
- * keep their place and scale whatever is printed on them. `x` on one blade goes to the facing place on the other.
+ * keep their place and scale whatever is printed on them: the caption has one height, and what needs more words stands
+ * under the blades. `x` on one blade goes to the facing place on the other.
  *
  * Events of the maps (`bench-map-probe`, `bench-map-station-open`, `bench-map-line-move`) pass through.
  *
+ * @event bench-print-choose - Another print of the reed was chosen: the owner sets `print` and fills its slot.
+ * @slot print - Stands in the place of the flat blades while `print` is another than `flat`.
+ * @slot third - A picture beside the blades, at their height.
  * @slot foot - Controls under the blades, before the key.
  */
 @customElement('bench-blade-pair')
@@ -30,28 +35,33 @@ export class BladePair extends LitElement {
     css`
       :host {
         container-type: inline-size;
-        padding: var(--bench-space-3) var(--bench-space-4);
-        border: 1px solid var(--bench-rule);
-        border-radius: var(--bench-radius-plate);
-        background: var(--bench-plate);
       }
       header,
       footer {
         display: flex;
-        flex-wrap: wrap;
         gap: var(--bench-space-2) var(--bench-space-4);
         justify-content: space-between;
       }
+      header {
+        height: 38px;
+      }
       footer {
+        flex-wrap: wrap;
         align-items: center;
         justify-content: flex-start;
         margin-top: var(--bench-space-1);
       }
       .about {
         flex: 1 1 180px;
+        min-width: 0;
+      }
+      .about > * {
+        overflow: hidden;
+        text-overflow: ellipsis;
+        white-space: nowrap;
       }
       h2 {
-        margin: 0 0 var(--bench-space-1);
+        margin: 0;
         font: var(--bench-font-head);
       }
       p {
@@ -60,29 +70,57 @@ export class BladePair extends LitElement {
         font: var(--bench-font-caption);
       }
       bench-map-legend {
-        flex: 1 1 220px;
+        flex: 0 0 220px;
+      }
+      .prints {
+        display: flex;
+        gap: var(--bench-space-3);
+        justify-content: center;
+      }
+      ::slotted([slot='print']) {
+        flex: 1 1 0;
+        min-width: 0;
+        /* As tall as the flat blades, also while it is empty. */
+        aspect-ratio: 0.95;
+      }
+      .note {
+        flex: 1 1 100%;
       }
       .probe {
         min-height: 1.4em;
         color: var(--bench-ink2);
       }
-      /* As large as leaves both blades whole, with their side 1, in sight under the bar, the passes and the questions. */
+      /* 21.7 px to the mm, or as large as leaves both blades whole, with their side 1, in sight under bar and questions. */
       .blades {
         display: flex;
-        max-width: min(720px, max(430px, (100vh - 315px) * 1.03));
-        margin-inline: auto;
+        flex: 0 1 auto;
+        gap: 8px;
+        width: min(550px, max(400px, (100vh - 305px) * 0.92));
+        min-width: 0;
+      }
+      @media (max-width: 1180px) {
+        .blades {
+          width: min(550px, max(400px, (100vh - 250px) * 0.92));
+        }
       }
       bench-blade-map {
         flex: 1 1 0;
         min-width: 0;
       }
-      .choice {
+      .which {
         align-self: start;
         display: none;
       }
       /* Room for one blade only. */
       @container (max-width: 459px) {
-        .choice {
+        header {
+          flex-wrap: wrap;
+          height: auto;
+        }
+        .about > * {
+          white-space: normal;
+        }
+        .which {
           display: inline-flex;
         }
         .blades {
@@ -116,6 +154,11 @@ export class BladePair extends LitElement {
   @property({ type: Boolean, attribute: 'numbers-only' }) numbersOnly = false;
   /** Differences up to this are drawn as not measurable in the legend, mm. */
   @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
+  /** More words on what is shown; they stand under the blades. */
+  @property() note = '';
+  /** How the reed lies on the plate, and how else it may. */
+  @property() print: Print = 'flat';
+  @property({ attribute: false }) prints: readonly Print[] = [];
   @property({ attribute: false }) key: readonly KeyEntry[] = [];
   /** The place the probe rests on; its facing place is marked too. */
   @property({ attribute: false }) probe: Place | undefined;
@@ -153,8 +196,10 @@ export class BladePair extends LitElement {
   override render() {
     return html`<header>
         <div class="about">
-          ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
-          <p part="words">${this.caption} ${WIDTH_NOTE}</p>
+          ${this.heading ? html`<h2 part="words" title=${this.heading}>${this.heading}</h2>` : nothing}
+          <p part="words" title=${this.caption}>
+            ${this.caption} ${this.print === 'flat' ? WIDTH_NOTE : nothing}
+          </p>
         </div>
         ${this.renderSwitch()}
         <bench-map-legend
@@ -165,15 +210,41 @@ export class BladePair extends LitElement {
           .ends=${this.ends}
         ></bench-map-legend>
       </header>
-      <div class="blades" @bench-map-facing=${this.handleFacing}>
-        ${BLADES.map((blade) => this.renderBlade(blade))}
+      <div class="prints">
+        ${
+          this.print === 'flat'
+            ? html`<div class="blades" part="blades" @bench-map-facing=${this.handleFacing}>
+                ${BLADES.map((blade) => this.renderBlade(blade))}
+              </div>`
+            : html`<div class="blades"><slot name="print"></slot></div>`
+        }
+        <slot name="third"></slot>
       </div>
       <p class="probe">${this.probeText}</p>
-      <footer><slot name="foot"></slot><bench-map-key .entries=${this.key}></bench-map-key></footer>`;
+      <footer>
+        ${this.renderPrints()}<slot name="foot"></slot>
+        <bench-map-key .entries=${this.key}></bench-map-key>
+        ${this.note ? html`<p class="note" part="words">${this.note}</p>` : nothing}
+      </footer>`;
+  }
+
+  private renderPrints() {
+    if (this.prints.length < 2) return nothing;
+    return html`<div class="choice" role="group" aria-label="How the reed lies">
+      ${this.prints.map(
+        (print) =>
+          html`<button
+            aria-pressed=${print === this.print}
+            @click=${() => this.dispatchEvent(new PrintChooseEvent(print))}
+          >
+            ${PRINT_WORDS[print]}
+          </button>`,
+      )}
+    </div>`;
   }
 
   private renderSwitch() {
-    return html`<div class="choice" role="group" aria-label="Blade">
+    return html`<div class="choice which" role="group" aria-label="Blade">
       ${BLADES.map(
         (blade) =>
           html`<button aria-pressed=${blade === this.shown} @click=${() => (this.shown = blade)}>

@@ -33,7 +33,7 @@ function triesIn(outline: readonly Point[], title: string, fontSize: number): Na
     );
 }
 
-/** A name along the right edge of the blade, as near the middle of its zone as there is room. */
+/** A name along the inner edge of the blade, as near the middle of its zone as there is room. */
 function beside(
   drawing: BladeDrawing,
   outline: readonly Point[],
@@ -51,7 +51,8 @@ function beside(
     .flatMap((y) =>
       BESIDE.map((away): Name => {
         const { fromTipMm } = drawing.placeAt(drawing.centre, y);
-        return { title, at: [drawing.x(fromTipMm, 1) + away, y], turn: -90 };
+        const inner = -drawing.outer;
+        return { title, at: [drawing.x(fromTipMm, inner) + inner * away, y], turn: -90 };
       }),
     );
   return tries.find(isFree) ?? tries[0]!;

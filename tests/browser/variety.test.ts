@@ -127,7 +127,7 @@ describe('bench-beside with two favourites', () => {
     expect(key.textContent).to.match(/within your own variety/);
     const maps = [...pair.querySelectorAll('bench-blade-map')].map((map) => map.shadowRoot!);
     expect(maps.some((map) => map.querySelector('path[fill="url(#variety)"]'))).to.equal(true);
-    const table = root.querySelector('bench-figures-table')!.shadowRoot!;
+    const table = root.querySelector('.figures bench-figures-table')!.shadowRoot!;
     expect(table.textContent).to.match(/within your own variety/);
     const { band } = root.querySelector('bench-profile-chart')!;
     expect(band!.name).to.equal('your own variety');
