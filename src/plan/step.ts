@@ -64,7 +64,7 @@ const SHARE = 0.5;
 const AMOUNTS_MM = [0.03, 0.02, 0.015, 0.01, 0.005] as const;
 export const LEAST_TAKE_MM = 0.005;
 /** A zone is worked where strokes may go on this share of its area, or more. */
-const LEAST_SHARE = 0.08;
+const LEAST_SHARE = 0.04;
 /** Of the outlined places, so many may be expected to end under the target. */
 const MOST_UNDER = 0.05;
 

