@@ -2,9 +2,12 @@ import { Task } from '@lit/task';
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PassHead } from '../../shared/pass.ts';
+import type { Place } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
+import { readingAt } from '../../src/answers/reading-at.ts';
 import { distanceText, numberText } from '../../src/words/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
+import type { MapStationOpenEvent } from '../map/map-events.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';
 import { beginRound } from '../round/begin-round.ts';
@@ -92,6 +95,24 @@ export class Desk extends LitElement {
     location.hash = hrefOf({ at: 'round', reedId: reed.id });
   }
 
+  /** Where the sheet of readings shall open, and in which pass. */
+  @state() private opened: Place | undefined;
+
+  /** A station of any map of this pass opens its reading for correction, in the pass that it was read in. */
+  private handleStation(event: MapStationOpenEvent) {
+    const { reed, library, route } = this;
+    const benched = (this.fit.value ?? this.alone)?.benched;
+    const isOtherPass = event
+      .composedPath()
+      .some((target) => (target as Element).localName === 'bench-pass-film');
+    if (!reed || !library.store || !benched || isOtherPass || benched.reed.id !== reed.id) return;
+    const passes = library.store.passesOf(reed.id);
+    const reading = readingAt(benched, this.places(passes).pass, event.place);
+    if (!reading) return;
+    this.opened = reading.place;
+    location.hash = hrefOf({ ...route, reedId: reed.id, question: 'read', pass: reading.passIndex });
+  }
+
   override updated(changed: PropertyValues<this>) {
     // On a phone the tabs are wider than the page.
     if (changed.has('route')) {
@@ -118,7 +139,13 @@ export class Desk extends LitElement {
   private renderPlace(reed: Reed, passes: readonly PassHead[]) {
     const pass = passes[this.places(passes).pass];
     if (this.route.question === 'notes') return html`<bench-notes .reed=${reed} .pass=${pass}></bench-notes>`;
-    if (this.route.question === 'read') return html`<bench-read .reed=${reed} .pass=${pass}></bench-read>`;
+    if (this.route.question === 'read')
+      return html`<bench-read
+        .reed=${reed}
+        .pass=${pass}
+        .opened=${this.opened}
+        @bench-read-opened=${() => (this.opened = undefined)}
+      ></bench-read>`;
     return this.renderQuestion(passes);
   }
 
@@ -184,7 +211,8 @@ export class Desk extends LitElement {
     }
     const notice =
       this.route.question === 'sheet' ? nothing : this.faults.render(passes[this.places(passes).pass]);
-    return html`${notice} ${this.renderFit()}`;
+    return html`${notice}
+      <div @bench-map-station-open=${this.handleStation}>${this.renderFit()}</div>`;
   }
 
   /** The last fit, while the same reed is fitted anew: what another reed had must not stand under this one's name. */

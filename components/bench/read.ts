@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import type { Place } from '../../shared/blade.ts';
 import type { Pass, PassFacts } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -26,7 +27,11 @@ const USUAL: GridShape = {
 
 const NONE_OLDER: readonly OlderReading[] = [];
 
-/** The readings of a pass as a sheet to type into. Every reading is kept when it is typed, and can be undone. */
+/**
+ * The readings of a pass as a sheet to type into. Every reading is kept when it is typed, and can be undone.
+ *
+ * @event bench-read-opened - The station that was asked for is open.
+ */
 @customElement('bench-read')
 export class ReadPass extends LitElement {
   static override styles = [
@@ -69,6 +74,8 @@ export class ReadPass extends LitElement {
   @property({ attribute: false }) reed: Reed | undefined;
   /** The pass that is typed into; absent before the first. */
   @property({ attribute: false }) pass: PassFacts | undefined;
+  /** A station to open for correction as soon as its pass is there. */
+  @property({ attribute: false }) opened: Place | undefined;
   /** The hand rests after this long without a reading, ms: then the reed is fitted in full. */
   @property({ type: Number, attribute: 'rest-ms' }) restMs = 300;
 
@@ -111,6 +118,14 @@ export class ReadPass extends LitElement {
     this.shape = gridWith(this.shape, this.readings);
     this.lookBack();
     this.typing.follow(this.reed, this.current);
+  }
+
+  override updated() {
+    const { opened, passes } = this;
+    const grid = this.renderRoot.querySelector('bench-readings-grid');
+    if (!opened || !passes || !grid) return;
+    void grid.updateComplete.then(() => grid.openPlace(opened));
+    this.dispatchEvent(new Event('bench-read-opened'));
   }
 
   private handleReadings({ changes }: ReadingsChangeEvent) {

@@ -10,6 +10,7 @@ import {
   type Writing,
 } from '../../src/words/format.ts';
 import { figureText, plainText } from '../figure-text.ts';
+import { between, locate } from '../map/blade-drawing.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
@@ -20,6 +21,13 @@ import { styles } from './chart.styles.ts';
 /** Rows of the table twin: how far apart, in the unit of the line. */
 const TABLE_STEP = { down: 1, across: 0.2 };
 const AXIS = { down: { step: 1, labelEach: 5 }, across: { step: 0.1, labelEach: 0.5 } };
+
+/** Where a curve is drawn at a place: straight between two of its points; NaN beyond its ends. */
+function drawnAt(at: ArrayLike<number>, values: ArrayLike<number>, where: number): number {
+  if (where < at[0]! - 1e-6 || where > at[at.length - 1]! + 1e-6) return NaN;
+  const [k, share] = locate(at, where);
+  return between(values, k, share);
+}
 
 /**
  * Thickness along one line of a blade: several blades, passes or favourites in one picture, each with its own dash, their
@@ -111,7 +119,12 @@ export class ProfileChart extends LitElement {
     const { lines, along, unit } = this;
     const step = TABLE_STEP[along];
     const longest = lines.reduce((best, line) => (line.at.length > best.at.length ? line : best));
-    const places = Array.from(longest.at).filter((at) => Math.abs(at / step - Math.round(at / step)) < 1e-6);
+    const ends = [Math.min(...Array.from(longest.at)), Math.max(...Array.from(longest.at))] as const;
+    const first = Math.ceil(ends[0] / step - 1e-6);
+    const places = Array.from(
+      { length: Math.floor(ends[1] / step + 1e-6) - first + 1 },
+      (_, k) => step * (first + k),
+    );
     const head = along === 'down' ? 'mm from the tip' : 'across';
     return html`<details>
       <summary>The same as a table</summary>
@@ -138,12 +151,12 @@ export class ProfileChart extends LitElement {
     </details>`;
   }
 
-  /** What a line was given at a place; a dash where it was given nothing. */
+  /** What a line is drawn at at a place; a dash where it is not drawn. */
   private cell({ at, thicknessMm, uMm }: ChartLine, where: number): string {
-    const k = Array.from(at).findIndex((value) => Math.abs(value - where) < 1e-6);
-    const valueMm = thicknessMm[k];
-    if (valueMm === undefined || Number.isNaN(valueMm)) return NO_FIGURE;
-    return uMm ? joined(thicknessFigure({ valueMm, uMm: uMm[k]! }, this)) : figureText(valueMm, this);
+    const valueMm = drawnAt(at, thicknessMm, where);
+    if (Number.isNaN(valueMm)) return NO_FIGURE;
+    if (!uMm) return figureText(valueMm, this);
+    return joined(thicknessFigure({ valueMm, uMm: drawnAt(at, uMm, where) }, this));
   }
 }
 

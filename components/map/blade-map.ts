@@ -56,7 +56,7 @@ interface Wood {
  * reading, `x` asks for the facing place. The numbers are a grid to a screen reader, a row for each distance.
  *
  * @event bench-map-probe - Pointer or keys rest on a place, or have left the blade.
- * @event bench-map-station-open - A station was clicked, or Enter pressed on it.
+ * @event bench-map-station-open - A station was clicked, touched a second time, or Enter pressed on it.
  * @event bench-map-facing - `x` was pressed: the facing place on the other blade is wanted.
  * @event bench-map-line-move - The profile line was dragged or stepped.
  * @csspart picture - The drawing.
@@ -203,8 +203,11 @@ export class BladeMap extends LitElement {
     const mark = data.marks[index]!;
     const dx = drawing.x(mark.fromTipMm, mark.across) - drawing.x(place.fromTipMm, place.across);
     if (Math.hypot(dx, drawing.y(mark.fromTipMm) - drawing.y(place.fromTipMm)) > REACH) return;
+    // A finger that looks at a place has no other way to point at it: it opens what it has chosen before.
+    const isFinger = event instanceof PointerEvent && event.pointerType === 'touch';
+    const isChosen = this.shadowRoot?.activeElement?.id === `station-${index}`;
     void this.focusMark(index);
-    this.dispatchEvent(new MapStationOpenEvent(placeOf(data.blade, mark)));
+    if (!isFinger || isChosen) this.dispatchEvent(new MapStationOpenEvent(placeOf(data.blade, mark)));
   }
 
   /** The place on the wood under the pointer. */

@@ -2,7 +2,8 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { live } from 'lit/directives/live.js';
-import { BLADES, type Blade } from '../../shared/blade.ts';
+import { leastIndex } from 'd3-array';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Flag, Reading } from '../../shared/reading.ts';
 import { readingText, stationText, type Writing } from '../../src/words/format.ts';
 import type { PasteAnswers } from '../../src/exchange/paste.ts';
@@ -123,6 +124,14 @@ export class ReadingsGrid extends LitElement {
     input?.select();
     // With the next frame, which lays the page out anyway.
     requestAnimationFrame(() => input?.scrollIntoView({ block: 'nearest', inline: 'nearest' }));
+  }
+
+  /** Puts the keyboard on the station nearest to a place, its reading chosen to be typed over. */
+  openPlace({ blade, fromTipMm, across }: Place): void {
+    const { shape } = this;
+    const row = leastIndex(shape.fromTipMm, (at) => Math.abs(at - fromTipMm));
+    const column = leastIndex(shape.across, (at) => Math.abs(at - across));
+    if (row !== undefined && column !== undefined) this.go({ blade, row, column });
   }
 
   private change(changes: readonly StationChange[]): void {

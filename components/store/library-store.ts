@@ -195,11 +195,12 @@ export class LibraryStore extends EventTarget {
   }
 
   choose(changed: Partial<Choices>): Promise<boolean> {
-    const settings = this.snapshot.live.settings[0];
-    const draft: Draft = settings
-      ? { ...settings, ...changed }
-      : { kind: 'settings', ...USUAL_CHOICES, ...changed };
-    return this.write(() => this.ledger.keep([draft], 'a choice in Setup'));
+    // Made from what stands when its turn comes: a choice right after another one is not a quarrel of two windows.
+    const draft = (): Draft => {
+      const settings = this.snapshot.live.settings[0];
+      return settings ? { ...settings, ...changed } : { kind: 'settings', ...USUAL_CHOICES, ...changed };
+    };
+    return this.write(() => this.ledger.keep([draft()], 'a choice in Setup'));
   }
 
   /** Hears another gauge from now on; the one before is closed. */

@@ -126,6 +126,20 @@ describe('the views of a reed', () => {
       .toMatch(/^\d+\.\d\smm: A.* \d+\.\d\s±\d\.\d; facing it B.* \d+\.\d\s±\d\.\d hundredths$/);
   });
 
+  it('opens the reading of a station for correction, in the pass that read it', async () => {
+    const { page } = bench;
+    await ask(page, 'there', 'bench-there-now');
+    await page.locator('.plate bench-blade-map[data-blade="B"] [role="gridcell"][tabindex="0"]').focus();
+    await page.keyboard.press('PageDown');
+    await page.keyboard.press('Enter');
+    const open = page.locator('bench-readings-grid input:focus');
+    await expect.poll(() => open.getAttribute('aria-label')).toMatch(/^B, 20\smm/);
+    // Pass 2 read nothing below 14 mm: what stands there is from pass 3.
+    await page.getByText(/^Pass 3, \d+ readings/).waitFor();
+    await page.goBack();
+    await page.locator('bench-there-now bench-figures-table').first().waitFor();
+  });
+
   it('keeps the match to the lamp', async () => {
     const { page } = bench;
     await page.locator('bench-reed-light').scrollIntoViewIfNeeded();
