@@ -16,6 +16,19 @@ export type WishedGouge = z.infer<typeof wishedGougeSchema>;
 /** How fast cane swallows the light of a lamp, 1/mm. The bounds catch a slip. Common practice, no source. */
 const attenuationSchema = z.number().min(0.1).max(20);
 
+/** How a bare block of numbers lies on the blades. */
+export const blockAnswerSchema = z.strictObject({
+  /** Each of its columns is a row across the blade. */
+  turned: z.boolean(),
+  /** Its first column holds the distances from the tip. */
+  distancesFirst: z.boolean(),
+  /** One blade, or A and then B side by side or one under the other. */
+  blades: z.enum(['A', 'B', 'beside', 'under']),
+  fromTipMm: z.array(z.number().min(-1).max(60)).min(1).max(120),
+  across: z.array(z.number().min(-1).max(1)).min(1).max(60),
+});
+export type BlockAnswer = z.infer<typeof blockAnswerSchema>;
+
 /** What the maker answered for files of one shape: the same form, headings and separator. */
 export const fileShapeSchema = z.strictObject({
   shape: z.string().min(1).max(4000),
@@ -24,6 +37,7 @@ export const fileShapeSchema = z.strictObject({
     decimal: z.enum(['point', 'comma']).optional(),
     /** The file's own heading of each column that the bench knows by another name. */
     columns: z.record(z.string().max(60), z.string().max(400)).optional(),
+    block: blockAnswerSchema.optional(),
   }),
 });
 export type FileShape = z.infer<typeof fileShapeSchema>;

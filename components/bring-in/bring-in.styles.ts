@@ -5,7 +5,7 @@ export const styles = css`
     display: grid;
     gap: var(--bench-space-4);
     justify-items: start;
-    max-width: 900px;
+    max-width: 1200px;
     padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
   }
   h1,
@@ -50,6 +50,26 @@ export const styles = css`
     width: 100%;
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
+  }
+  .columns {
+    display: grid;
+    grid-template-columns: repeat(auto-fill, minmax(220px, 1fr));
+    gap: var(--bench-space-3);
+    width: 100%;
+  }
+  summary {
+    min-height: var(--bench-touch);
+    padding: var(--bench-space-2) 0;
+    cursor: pointer;
+  }
+  .mend,
+  details,
+  section {
+    width: 100%;
+  }
+  .mend textarea {
+    font-family: ui-monospace, monospace;
+    white-space: pre;
   }
   .acts {
     display: flex;

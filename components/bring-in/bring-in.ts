@@ -4,6 +4,8 @@ import type { Id } from '../../shared/ids.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
+import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
+import type { CsvFileFacts } from '../../src/exchange/csv/read-file.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { Patience } from '../../src/ledger/patience.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -12,7 +14,10 @@ import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { styles } from './bring-in.styles.ts';
 import './bring-library.ts';
+import { columnChoices } from './column-choices.ts';
 import { draftsToKeep } from './drafts-to-keep.ts';
+import { mendText } from './mend-text.ts';
+import { putAt, usualPlace, whereToView, type Shelf, type WhereTo } from './where-to.ts';
 import { PatientWork } from './patient-work.ts';
 import {
   readAgain,
@@ -58,6 +63,8 @@ export class BringIn extends LitElement {
   @state() private name = '';
   @state() private over = false;
   @state() private styleId = 'long-scrape';
+  /** Where the only pass of what is shown goes, once the maker has said so. */
+  @state() private chosenPlace: WhereTo | undefined;
 
   override willUpdate() {
     // The way out of a reading goes with it: what chooses the next file takes its focus.
@@ -73,6 +80,7 @@ export class BringIn extends LitElement {
   /** Shows what the work understands; given up or failed, it leaves what is shown. */
   private async read(name: string, work: (patience: Patience) => Promise<Shown>): Promise<void> {
     this.name = name;
+    this.chosenPlace = undefined;
     try {
       this.shown = (await this.reading.run(work)) ?? this.shown;
     } catch (error) {
@@ -126,6 +134,28 @@ export class BringIn extends LitElement {
     this.readAnew(file, read, new Map([...read.answers, [file, { ...read.answers.get(file), ...change }]]));
   }
 
+  /** Reads a file anew with its text put right. */
+  private mend(read: ReadReadings, name: string, text: string) {
+    const { store } = this.library;
+    if (!store) return;
+    const bytes = new TextEncoder().encode(text);
+    const files = read.files.map((file) => (file.name === name ? { ...file, bytes } : file));
+    void this.read(name, (patience) => readAgain(store.reader, { ...read, files }, read.answers, patience));
+  }
+
+  private get held(): Shelf | undefined {
+    const { store } = this.library;
+    return store && { reeds: store.reeds, passesOf: (id) => store.passesOf(id) };
+  }
+
+  /** Where the only pass goes. */
+  private placeOf({ outcome }: ReadReadings): WhereTo | undefined {
+    const { held } = this;
+    if (outcome.outcome !== 'understood' || !held) return undefined;
+    const isNumbered = outcome.files.some((file) => file.isNumbered);
+    return this.chosenPlace ?? usualPlace(outcome.reeds, held, isNumbered);
+  }
+
   private handleAskAgain(read: ReadReadings) {
     this.readAnew('it again', read, new Map());
   }
@@ -154,10 +184,12 @@ export class BringIn extends LitElement {
   }
 
   /** Keeps the readings in one change, then the answers given; undefined when nothing could be kept. */
-  private async keep({ outcome, shapes, answers }: ReadReadings): Promise<Done | undefined> {
+  private async keep(read: ReadReadings): Promise<Done | undefined> {
+    const { outcome, shapes, answers } = read;
     const { store } = this.library;
     if (!store || outcome.outcome !== 'understood') return undefined;
-    const labels = outcome.reeds.map(({ label }) => label);
+    const reeds = putAt(outcome.reeds, this.placeOf(read));
+    const labels = reeds.map(({ label }) => label);
     const known = store.reeds.filter(({ label }) => labels.includes(label));
     const passes = new Map<Id, readonly Pass[]>();
     for (const { id } of known) passes.set(id, await store.loadPasses(id));
@@ -166,7 +198,7 @@ export class BringIn extends LitElement {
       passesOf: (id: Id) => passes.get(id) ?? [],
       newId: store.ledger.newId,
     };
-    const { drafts, clashes } = draftsToKeep(outcome.reeds, held, this.styleId);
+    const { drafts, clashes } = draftsToKeep(reeds, held, this.styleId);
     const names = labels.join(', ');
     if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${names}`))) return undefined;
     if (answers.size > 0)
@@ -177,7 +209,7 @@ export class BringIn extends LitElement {
         ? ` ${clashes.map(({ label, index }) => `Pass ${index} of ${label}`).join(', ')} was there already with other readings, and stays as it was.`
         : '';
     const kept = drafts.length > 0 ? `Kept: ${names}.` : `Everything of ${names} was there already.`;
-    const first = store.reeds.find(({ label }) => label === outcome.reeds[0]?.label);
+    const first = store.reeds.find(({ label }) => label === reeds[0]?.label);
     return { what: 'done', words: `${kept}${clash}`, reedId: first?.id };
   }
 
@@ -236,9 +268,9 @@ export class BringIn extends LitElement {
 
   private renderReadings(read: ReadReadings) {
     const { outcome } = read;
-    if (outcome.outcome === 'refused') return this.renderProblems(outcome.problems);
+    if (outcome.outcome === 'refused') return this.renderProblems(read, outcome.problems);
     if (outcome.outcome === 'asks')
-      return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change)))}`;
+      return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change), this.library.store?.reeds.map(({ label }) => label) ?? []))}${this.renderTakeBack(read)}`;
     return html`<p class="say">${outcome.understood.sentence}</p>
       ${
         read.isAsLastTime
@@ -248,7 +280,9 @@ export class BringIn extends LitElement {
             </p>`
           : nothing
       }
-      ${reedsView(outcome.reeds, this.library.choices)}
+      ${reedsView(putAt(outcome.reeds, this.placeOf(read)), this.library.choices)}
+      ${this.renderPlace(read, outcome.reeds)}
+      ${outcome.files.map((facts) => this.renderColumns(read, facts))} ${this.renderTakeBack(read)}
       <label
         >Style of new reeds<select
           @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}
@@ -269,13 +303,39 @@ export class BringIn extends LitElement {
       </div>`;
   }
 
-  private renderProblems(problems: readonly Problem[]) {
+  private renderPlace(read: ReadReadings, reeds: readonly ReedDraft[]) {
+    const now = this.placeOf(read);
+    const { held } = this;
+    return now && held
+      ? whereToView(now, reeds[0]?.label ?? now.label, held, (to) => (this.chosenPlace = to))
+      : nothing;
+  }
+
+  /** Which heading was taken for which column; each can be changed. */
+  private renderColumns(read: ReadReadings, facts: CsvFileFacts) {
+    if (facts.form !== 'long') return nothing;
+    return html`<details>
+      <summary>Which column is which</summary>
+      ${columnChoices(facts, read.answers, (file, change) => this.answer(read, file, change))}
+    </details>`;
+  }
+
+  /** The way back from every answer. */
+  private renderTakeBack(read: ReadReadings) {
+    if (read.answers.size === 0 || read.isAsLastTime) return nothing;
+    return html`<button @click=${() => this.handleAskAgain(read)}>Take my answers back</button>`;
+  }
+
+  private renderProblems(read: ReadReadings, problems: readonly Problem[]) {
+    const [file, ...others] = read.files;
     return html`<section class="problems" role="alert" aria-label="Not understood">
       <p class="say">This cannot be brought in as it is. Nothing was kept.</p>
       <ul>
         ${problems.map(({ where, what }) => html`<li>${where}: ${what}</li>`)}
       </ul>
-      <button class="main" @click=${this.handleNothing}>Keep nothing</button>
+      ${file && others.length === 0 ? mendText(file, problems, (text) => this.mend(read, file.name, text)) : nothing}
+      ${this.renderTakeBack(read)}
+      <button @click=${this.handleNothing}>Keep nothing</button>
     </section>`;
   }
 }

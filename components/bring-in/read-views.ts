@@ -1,8 +1,11 @@
-import { html, nothing } from 'lit';
+import { html } from 'lit';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import type { Writing } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
+import { columnChoices } from './column-choices.ts';
+import './block-question.ts';
+import type { BlockAnswerEvent } from './block-question.ts';
 import type { Answers } from './read-chosen.ts';
 
 type Answer = (file: string, change: CsvAnswers) => void;
@@ -19,20 +22,51 @@ export function reedsView(reeds: readonly ReedDraft[], writing: Pick<Writing, 'd
 }
 
 /** What a file leaves open, and the ways to answer. */
-export function questionView(question: CsvQuestion, answers: Answers, answer: Answer) {
+export function questionView(
+  question: CsvQuestion,
+  answers: Answers,
+  answer: Answer,
+  labels: readonly string[],
+) {
   return html`<section aria-label="A question">
     <p class="say">${question.sentence}</p>
-    ${question.about === 'label' ? labelView(question.file, answer) : optionsView(question, answer)}
-    ${question.about === 'columns' ? columnsView(question, answers, answer) : nothing}
+    ${answerView(question, answers, answer, labels)}
   </section>`;
 }
 
-function labelView(file: string, answer: Answer) {
-  return html`<label
-    >Label of the reed<input
-      type="text"
-      @change=${(event: Event) => answer(file, { label: valueOf(event).trim() })}
-  /></label>`;
+function answerView(question: CsvQuestion, answers: Answers, answer: Answer, labels: readonly string[]) {
+  const { file } = question;
+  switch (question.about) {
+    case 'label':
+      return labelView(file, answer, labels);
+    case 'columns':
+      return columnChoices(
+        { name: file, headings: question.headings, columns: question.columns },
+        answers,
+        answer,
+      );
+    case 'block':
+      return html`<bench-block-question
+        .question=${question}
+        @bench-block-answer=${({ block }: BlockAnswerEvent) => answer(file, { block })}
+      ></bench-block-question>`;
+    case 'unit':
+    case 'decimal':
+      return optionsView(question, answer);
+  }
+}
+
+function labelView(file: string, answer: Answer, labels: readonly string[]) {
+  const choose = (event: Event) => answer(file, { label: valueOf(event).trim() });
+  return html`<div class="acts">
+    <label
+      >One of your reeds<select @change=${choose}>
+        <option value="">Which one?</option>
+        ${labels.map((label) => html`<option>${label}</option>`)}
+      </select></label
+    >
+    <label>Or the label of a new one<input type="text" @change=${choose} /></label>
+  </div>`;
 }
 
 function optionsView(question: CsvQuestion, answer: Answer) {
@@ -43,22 +77,4 @@ function optionsView(question: CsvQuestion, answer: Answer) {
         html`<button @click=${() => answer(question.file, { [question.about]: option })}>${option}</button>`,
     )}
   </div>`;
-}
-
-function columnsView(
-  { file, lacking, headings }: CsvQuestion & { readonly about: 'columns' },
-  answers: Answers,
-  answer: Answer,
-) {
-  const choose = (column: string) => (event: Event) =>
-    answer(file, { columns: { ...answers.get(file)?.columns, [column]: valueOf(event) } });
-  return lacking.map(
-    (column) =>
-      html`<label
-        >${column}<select @change=${choose(column)}>
-          <option value="">Which column is it?</option>
-          ${headings.map((heading) => html`<option>${heading}</option>`)}
-        </select></label
-      >`,
-  );
 }

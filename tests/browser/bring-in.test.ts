@@ -62,7 +62,8 @@ it('asks once which column is which, and remembers it for files of the same shap
   const { store, host, root, button, paste } = await page();
   await paste(sheet('T-1', 40));
   await waitUntil(() => root.querySelector('section select'));
-  const select = root.querySelector<HTMLSelectElement>('section select')!;
+  const thickness = [...root.querySelectorAll('label')].find((one) => one.textContent?.includes('Thickness'));
+  const select = thickness!.querySelector('select')!;
   select.value = 'dial';
   select.dispatchEvent(new Event('change'));
   await waitUntil(() => button('Keep these'));

@@ -158,7 +158,7 @@ describe('a round on a telephone, by touch alone', () => {
       .waitFor({ state: 'attached' });
     const readings = await page.evaluate(async () => {
       const store = document.querySelector('bench-app') as unknown as {
-        store: { reeds: { id: string }[]; passesOf(id: string): { readings: Reading[] }[] };
+        store: { reeds: { id: string }[]; loadPasses(id: string): Promise<{ readings: Reading[] }[]> };
       };
       interface Reading {
         blade: string;
@@ -166,7 +166,8 @@ describe('a round on a telephone, by touch alone', () => {
         across: number;
         thicknessMm: number;
       }
-      return store.store.passesOf(store.store.reeds[0]!.id)[0]!.readings;
+      const [pass] = await store.store.loadPasses(store.store.reeds[0]!.id);
+      return pass!.readings;
     });
     const counts = new Map(
       readings.map((one) => [

@@ -40,28 +40,28 @@ export const COLUMNS = {
     field: 'label',
     holds: 'text',
     expected: 'a label of 1 to 80 characters',
-    also: ['label', 'reed label'],
+    also: ['label', 'reed label', 'reed no', 'reed number', 'reed name'],
   },
   pass: {
     of: 'pass',
     field: 'index',
     holds: 'number',
     expected: 'a whole pass number from 0 to 999',
-    also: ['pass index', 'pass number'],
+    also: ['pass index', 'pass number', 'pass no', 'go', 'scrape no'],
   },
   overall_length_mm: {
     of: 'pass',
     field: 'overallLengthMm',
     holds: 'number',
     expected: length('an overall length', 40, 100),
-    also: ['overall length', 'oal', 'oal mm'],
+    also: ['overall length', 'overall', 'oal', 'oal mm', 'total length', 'total length mm', 'length overall'],
   },
   state: {
     of: 'pass',
     field: 'wetness',
     holds: 'word',
     expected: word('dry', 'damp', 'wet'),
-    also: ['wetness'],
+    also: ['wetness', 'reed was', 'dry damp wet', 'wet or dry'],
   },
   soak_min: {
     of: 'pass',
@@ -106,20 +106,38 @@ export const COLUMNS = {
     also: ['clip', 'clipped mm'],
   },
   role: { of: 'reading', field: 'role', holds: 'word', expected: word('station', 'control'), also: [] },
-  blade: { of: 'reading', field: 'blade', holds: 'word', expected: word('A', 'B'), also: [] },
+  blade: {
+    of: 'reading',
+    field: 'blade',
+    holds: 'word',
+    expected: word('A', 'B'),
+    also: ['bl', 'blade a b', 'a b'],
+  },
   from_tip_mm: {
     of: 'reading',
     field: 'fromTipMm',
     holds: 'number',
     expected: length('a distance from the tip', -1, 60),
-    also: ['from tip', 'mm from tip', 'distance from tip', 'distance from tip mm', 'tip mm'],
+    also: [
+      ...[
+        'from tip',
+        'mm from tip',
+        'distance from tip',
+        'distance from tip mm',
+        'tip mm',
+        'tip',
+        'distance',
+      ],
+      ...['distance mm', 'dist', 'dist mm', 'from the tip', 'mm from the tip', 'distance from the tip'],
+      'distance from the tip mm',
+    ],
   },
   across: {
     of: 'reading',
     field: 'across',
     holds: 'number',
     expected: 'a position across from -1 at the left edge to 1 at the right',
-    also: ['position', 'position across'],
+    also: ['position', 'position across', 'pos', 'place across', 'across the blade', 'place'],
   },
   thickness_mm: {
     of: 'reading',
@@ -163,7 +181,16 @@ export interface KnownHeading {
   readonly unit?: ThicknessUnit;
 }
 
-const THICKNESS_WORDS = ['thickness', 'reading', 'gauge', 'gauge reading'];
+const THICKNESS_WORDS = [
+  'thickness',
+  'reading',
+  'gauge',
+  'gauge reading',
+  'thick',
+  'thk',
+  'measured',
+  'dial reading',
+];
 const UNIT_WORDS: Readonly<Record<ThicknessUnit, readonly string[]>> = {
   mm: ['mm', 'millimetres'],
   hundredths: ['hundredths', 'hundredths mm', '1 100 mm', '0 01 mm'],

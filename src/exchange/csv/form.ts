@@ -9,9 +9,9 @@ export interface FormRow {
   readonly extra: Readonly<Record<string, string>>;
 }
 
-/** A file taken apart by its form: one reading a row, or a maker's sheet. */
+/** A file taken apart by its form: one reading a row, a maker's sheet, or numbers alone. */
 export interface Form {
-  readonly form: 'long' | 'wide';
+  readonly form: 'long' | 'wide' | 'bare';
   readonly rows: readonly FormRow[];
   /** Stations of a sheet with nothing in their cell. */
   readonly blanks: number;

@@ -1,10 +1,11 @@
 import type { ThicknessUnit } from '../../../shared/units.ts';
+import type { BlockAnswer } from '../../../shared/settings.ts';
 import { quoted } from '../file-problem.ts';
-import { COLUMN_NAMES, COLUMNS, type Column } from './columns.ts';
+import { COLUMN_NAMES, COLUMNS } from './columns.ts';
 import type { Form } from './form.ts';
 import type { ColumnChoice } from './long-form.ts';
 import { decideDecimal, parseNumber, type DecimalSign } from './number-text.ts';
-import type { Delimiter } from './table.ts';
+import type { Delimiter, TableRow } from './table.ts';
 import { decideUnit } from './thickness-unit.ts';
 
 /** The maker's answers to the questions that a file raised; they can be kept by the file's `shape`. */
@@ -12,6 +13,8 @@ export interface CsvAnswers {
   readonly unit?: ThicknessUnit;
   readonly decimal?: DecimalSign;
   readonly columns?: ColumnChoice;
+  /** How numbers without any heading lie on the blades. */
+  readonly block?: BlockAnswer;
   /** Label of the reed, for a file that names none. */
   readonly label?: string;
 }
@@ -20,8 +23,9 @@ export interface CsvAnswers {
 export type CsvQuestion = { readonly file: string; readonly sentence: string } & (
   | { readonly about: 'unit'; readonly options: readonly ThicknessUnit[] }
   | { readonly about: 'decimal'; readonly options: readonly DecimalSign[]; readonly example: string }
-  | { readonly about: 'columns'; readonly lacking: readonly Column[]; readonly headings: readonly string[] }
+  | ({ readonly about: 'columns' } & Pick<Form, 'lacking' | 'headings' | 'columns'>)
   | { readonly about: 'label' }
+  | { readonly about: 'block'; readonly rows: readonly TableRow[]; readonly offered: BlockAnswer }
 );
 
 /** How the numbers of a file are written. */
@@ -45,9 +49,9 @@ export function decideWriting(
   delimiter: Delimiter,
   answers: CsvAnswers,
 ): Writing | CsvQuestion {
-  const { lacking, headings } = form;
+  const { lacking, headings, columns } = form;
   if (lacking.length > 0)
-    return { about: 'columns', file, lacking, headings, sentence: columnsSentence(form) };
+    return { about: 'columns', file, lacking, headings, columns, sentence: columnsSentence(form) };
   if (!answers.label && form.rows.some(({ cells }) => cells.reed === undefined)) {
     return { about: 'label', file, sentence: 'The file names no reed. Which one is it?' };
   }

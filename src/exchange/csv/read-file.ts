@@ -8,7 +8,8 @@ import { headingRow, longForm } from './long-form.ts';
 import type { DecimalSign } from './number-text.ts';
 import { decideWriting, type CsvAnswers, type CsvQuestion, type Writing } from './questions.ts';
 import { readRow } from './read-rows.ts';
-import { decideDelimiter, splitTable, type Delimiter, type Pause } from './table.ts';
+import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
+import { decideDelimiter, splitTable, type Delimiter, type Pause, type TableRow } from './table.ts';
 import { hasBlock, wideForm } from './wide-form.ts';
 
 /** A file to read, and what the maker said of it. */
@@ -24,6 +25,8 @@ export interface CsvFileFacts extends Pick<Form, 'form' | 'headings' | 'columns'
   readonly delimiter: Delimiter;
   /** The same for files with the same form, headings and delimiter: answers are remembered by it. */
   readonly shape: string;
+  /** Says which pass its readings are of. */
+  readonly isNumbered: boolean;
   /** Absent while it is open, and where no number has a decimal sign. */
   readonly decimal?: DecimalSign;
   /** Absent while it is open. */
@@ -66,9 +69,11 @@ async function readText(
   const delimiter = decideDelimiter(text, (rows) => headingRow(rows, choice) >= 0);
   const table = await splitTable(text, delimiter, (fraction) => pause(fraction / 2));
   const at = headingRow(table, choice);
-  const form = at < 0 && hasBlock(table) ? wideForm(table) : longForm(table, Math.max(0, at), choice);
+  if (at < 0 && !hasBlock(table) && isBareBlock(table) && !answers.block)
+    return { ...blockQuestion(name, delimiter, table), rows: [] };
+  const form = formOf(table, at, delimiter, answers);
   if (form.problems.length > 0) throw new FormatError(form.problems);
-  const facts = fileFacts(name, delimiter, form);
+  const facts = fileFacts(name, delimiter, form, table);
   const writing = decideWriting(name, form, delimiter, answers);
   if ('about' in writing) return { facts, question: writing, rows: [] };
   const rows = await readRows(file, form, writing, (fraction) => pause((1 + fraction) / 2), report);
@@ -76,13 +81,30 @@ async function readText(
   return { facts: { ...facts, unit, ...(decimalSeen && { decimal }) }, rows };
 }
 
+function formOf(table: readonly TableRow[], at: number, delimiter: Delimiter, answers: CsvAnswers): Form {
+  if (at < 0 && hasBlock(table)) return wideForm(table);
+  if (at < 0 && answers.block && isBareBlock(table))
+    return bareForm(table, answers.block, delimiter, answers.decimal);
+  return longForm(table, Math.max(0, at), answers.columns ?? {});
+}
+
+function blockQuestion(file: string, delimiter: Delimiter, rows: readonly TableRow[]) {
+  const form = { form: 'bare', rows: [], headings: [], columns: {}, unread: [], blanks: 0 } as const;
+  const sentence = `${rows.length} lines of numbers, without headings. Say where each line and column lies on the blade.`;
+  const question = { about: 'block', file, rows, offered: offeredBlock(rows), sentence } as const;
+  return { facts: fileFacts(file, delimiter, form, rows), question };
+}
+
 function fileFacts(
   name: string,
   delimiter: Delimiter,
-  { form, headings, columns, unread, blanks }: Form,
+  { form, rows, headings, columns, unread, blanks }: Omit<Form, 'hasRepeats' | 'lacking' | 'problems'>,
+  table: readonly TableRow[],
 ): CsvFileFacts {
-  const shape = JSON.stringify([form, delimiter, ...headings]);
-  return { name, form, delimiter, shape, headings, columns, unread, blanks };
+  const size = form === 'bare' ? [table.length, Math.max(...table.map(({ cells }) => cells.length))] : [];
+  const shape = JSON.stringify([form, delimiter, ...headings, ...size]);
+  const isNumbered = rows.some(({ cells }) => cells.pass !== undefined);
+  return { name, form, delimiter, shape, headings, columns, unread, blanks, isNumbered };
 }
 
 async function readRows(

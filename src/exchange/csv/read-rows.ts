@@ -53,6 +53,8 @@ function valueOf(column: Column, cell: Cell, writing: Writing, problems: FilePro
   if (holds === 'text') return cell.text;
   if (holds === 'word')
     return column === 'blade' ? bladeWord(cell.text) : cell.text.toLowerCase().replace(/\s+/g, '-');
+  const step = column === 'across' ? stepNamed(cell.text) : undefined;
+  if (step !== undefined) return step;
   const number = parseNumber(cell.text, writing.decimal);
   if (number && column === 'thickness_mm') return toMm(number.value, number.unit ?? writing.unit);
   if (number && (number.unit ?? 'mm') === 'mm') return number.value;
@@ -60,6 +62,18 @@ function valueOf(column: Column, cell: Cell, writing: Writing, problems: FilePro
     refused(column, cell, `a number with a decimal ${writing.decimal}, ${COLUMNS[column].expected}`),
   );
   return undefined;
+}
+
+/** Places across by their words and first letters, as the maker sees them: bark side, tip up. */
+const STEP_WORDS: Readonly<Record<string, number>> = {
+  ...{ 'left edge': -0.8, le: -0.8, left: -0.4, l: -0.4 },
+  ...{ middle: 0, centre: 0, center: 0, mid: 0, m: 0, c: 0 },
+  ...{ right: 0.4, r: 0.4, 'right edge': 0.8, re: 0.8 },
+};
+
+function stepNamed(text: string): number | undefined {
+  const word = text.toLowerCase().replace(/[\s_-]+/g, ' ');
+  return Object.hasOwn(STEP_WORDS, word) ? STEP_WORDS[word] : undefined;
 }
 
 function bladeWord(text: string): string {
