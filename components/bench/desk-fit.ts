@@ -21,7 +21,8 @@ export interface DeskFit {
   readonly gouges: ReadonlyMap<Id, Gouge>;
 }
 
-const ownFloors = (store: LibraryStore, { styleId }: Reed) =>
+/** The maker's own floors of a reed's style. */
+export const ownFloors = (store: LibraryStore, { styleId }: Reed) =>
   store.snapshot.live.floors.find((document) => document.styleId === styleId);
 
 /** What tells one state of everything that a fit depends on from another. */
@@ -88,7 +89,7 @@ async function favouriteAt(
   example: Reed,
   signal: AbortSignal | undefined,
 ): Promise<ReedAtPass | undefined> {
-  const benched = await store.models.bench(example, store.passesOf(example.id), signal);
+  const benched = await store.models.settled(example, store.passesOf(example.id), signal);
   const pass = benched.passes.findIndex(({ index }) => index === example.favourite?.passIndex);
   return benched.model && { benched, pass: pass < 0 ? benched.passes.length - 1 : pass };
 }

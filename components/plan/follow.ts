@@ -45,7 +45,9 @@ export async function resolveFollow(
 ): Promise<Followed | undefined> {
   if (!follow) return undefined;
   const examples = examplesOf(follow.recipe).flatMap(({ reedId }) => store.reed(reedId) ?? []);
-  const reeds = await Promise.all(examples.map((reed) => store.models.bench(reed, store.passesOf(reed.id))));
+  const reeds = await Promise.all(
+    examples.map((reed) => store.models.settled(reed, store.passesOf(reed.id))),
+  );
   return { ...follow, reeds };
 }
 

@@ -1,7 +1,13 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
-import { benchedFrom, liveFrom, type FitOrder, type SurfaceParts } from '../../src/answers/apart/fit-wish.ts';
+import {
+  benchedFrom,
+  liveFrom,
+  withSurfaces,
+  type FitOrder,
+  type SurfaceParts,
+} from '../../src/answers/apart/fit-wish.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -37,12 +43,14 @@ export interface ModelCache {
   /** A fitted reed while one of its passes is typed. Rejects when it is given up. */
   readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
-  readonly faults: (reed: Reed, passes: Passes, signal: AbortSignal) => Promise<Found>;
+  readonly faults: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<Found>;
+  /** The fit by the noise that is judged without passes in doubt: as the bench shows it once its faults are known. */
+  readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<BenchedReed>;
 }
 
 interface Fit {
   readonly key: string;
-  readonly benched: Promise<BenchedReed>;
+  benched: Promise<BenchedReed>;
   readonly stop: AbortController;
   /** How many wait for it. */
   wanted: number;
@@ -81,7 +89,7 @@ export function makeModelCache(
     fits.delete(id);
     fits.set(id, fit);
     void benched.then(
-      (done) => (fit.done = done),
+      (done) => (fit.done ??= done),
       () => fits.get(id) === fit && fits.delete(id),
     );
     for (const old of [...fits.keys()].slice(0, Math.max(0, fits.size - MOST_KEPT))) fits.delete(old);
@@ -94,7 +102,30 @@ export function makeModelCache(
     fit.stop.abort();
   }
 
-  return {
+  /** From now on whoever asks for the reed has it so. */
+  function settle(key: string, reed: Reed, surfaces: SurfaceParts): void {
+    const fit = fits.get(reed.id);
+    if (fit?.key !== key) return;
+    fit.benched = fit.benched.then((benched) => (fit.done = withSurfaces(benched, surfaces)));
+  }
+
+  async function faults(reed: Reed, passes: Passes, signal?: AbortSignal): Promise<Found> {
+    if (lastFound?.key === keyOf(reed, passes)) return lastFound;
+    const order = await orderOf(reed, passes);
+    const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
+    lastFound = { key: order.key, found, ...(settled && { settled }) };
+    if (settled) settle(order.key, reed, settled);
+    return lastFound;
+  }
+
+  const cache: ModelCache = {
+    faults,
+    async settled(reed, passes, signal) {
+      const benched = await cache.bench(reed, passes, signal);
+      if (benched.model?.noiseFrom !== 'passes') return benched;
+      await faults(reed, passes, signal);
+      return cache.bench(reed, passes, signal);
+    },
     peek(reed, passes) {
       const kept = fits.get(reed.id);
       return kept?.key === keyOf(reed, passes) ? kept.done : undefined;
@@ -114,12 +145,6 @@ export function makeModelCache(
       const open = answer.live?.open;
       return { ...(live && { live }), ...(open && { open }) };
     },
-    async faults(reed, passes, signal) {
-      if (lastFound?.key === keyOf(reed, passes)) return lastFound;
-      const order = await orderOf(reed, passes);
-      const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
-      lastFound = { key: order.key, found, ...(settled && { settled }) };
-      return lastFound;
-    },
   };
+  return cache;
 }

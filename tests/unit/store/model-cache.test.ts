@@ -129,3 +129,24 @@ describe('fitted reeds', () => {
     expect(thread.ask).toHaveBeenCalledTimes(2);
   });
 });
+
+describe('a reed with a pass in doubt', () => {
+  it('is the same for all who ask once its faults are known: fitted by the noise judged without that pass', async () => {
+    const doubtful = scenarioReed('m-142-swapped');
+    const own: Reed = { ...doubtful.reed, id: 'doubtful' };
+    const read = doubtful.passes.map((pass): Pass => ({ ...pass, id: `pass ${pass.index}` }));
+    const cache = makeModelCache(() => [], copying());
+    const before = await cache.bench(own, read);
+    const settled = await cache.settled(own, read);
+    expect(settled.model!.noiseMm.A).not.toBe(before.model!.noiseMm.A);
+    expect(await cache.bench(own, read)).toBe(settled);
+    expect(cache.peek(own, read)).toBe(settled);
+  });
+
+  it('is looked through for faults only where they have a say in its noise', async () => {
+    const thread = copying();
+    const single = passes.slice(0, 1);
+    await makeModelCache(() => [], thread).settled(reed, single);
+    expect(thread.ask.mock.calls.map(([wish]) => wish.want)).toEqual(['surfaces']);
+  });
+});
