@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
 import type { ReedFigures } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import { sayTakenOff } from '../../src/answers/taken-off.ts';
+import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { distanceText, UNIT_WORDS } from '../../src/words/format.ts';

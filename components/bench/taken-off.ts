@@ -2,12 +2,13 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import { takenTable, takenVolumes } from '../../src/answers/record/taken-tables.ts';
-import { sayTakenOff, type TakenOff } from '../../src/answers/taken-off.ts';
+import { takenPatches, takenTable, takenVolumes } from '../../src/answers/record/taken-tables.ts';
+import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
+import type { TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import { placeWords, sentence } from '../../src/words/figure-words.ts';
+import { isMeasurable, placeWords, sentence } from '../../src/words/figure-words.ts';
 import {
   COVERAGE,
   joined,
@@ -21,6 +22,7 @@ import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
+import type { BladeMapData } from '../map/map-data.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
 import { differenceMarks, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
@@ -34,8 +36,26 @@ const ENDS = ['reads thicker', 'taken off'] as const;
 const KEY = [
   { mark: 'more', words: 'taken off' },
   { mark: 'less', words: 'reads thicker: look for a fault' },
+  { mark: 'between', words: 'between rows that were read: part of the patch' },
   { mark: 'bare', words: 'not measurable, or not read' },
 ] as const;
+
+/** What a name in brackets says. */
+const NAMES_NOTE = 'A zone’s name in brackets: its mean is not measurable.';
+
+/** A map with what is certain of whole zones and patches, though their places alone are not. */
+function withCertainty(data: BladeMapData, { rows, between }: TakenOff): BladeMapData {
+  const amid = between[data.blade];
+  const isSure = (zone: string) => {
+    const mean = rows.find(({ name }) => name === zone)?.blades[data.blade]?.mean;
+    return mean !== undefined && isMeasurable(mean);
+  };
+  const zones = data.zones.map((zone) => ({
+    ...zone,
+    title: isSure(zone.name) ? zone.title : `(${zone.title})`,
+  }));
+  return { ...data, zones, ...(amid && { between: amid }) };
+}
 
 const pairStyles = css`
   .pair {
@@ -61,7 +81,8 @@ export class TakenOffQuestion extends QuestionElement {
     const { maps } = this.taken;
     const { passes } = benched.assembled;
     const clippedMm = passes[before]!.overallLengthMm - passes[pass]!.overallLengthMm;
-    this.plate = plateOf(benched, pass, (blade, standing) => {
+    const { taken } = this;
+    const plate = plateOf(benched, pass, (blade, standing) => {
       const map = maps[blade];
       return (
         map && {
@@ -72,6 +93,9 @@ export class TakenOffQuestion extends QuestionElement {
         }
       );
     });
+    this.plate = Object.fromEntries(
+      Object.entries(plate).map(([blade, data]) => [blade, withCertainty(data, taken)]),
+    );
     const { blade, across } = this.mostPlace;
     this.lines = passLines({ benched, pass }, { kind: 'down', across }, blade, [before]);
   }
@@ -98,6 +122,7 @@ export class TakenOffQuestion extends QuestionElement {
       this.renderAnswer(answer),
       html`<div class="scroll">${this.renderTable(takenTable(figures, this.earlier))}</div>
         <div class="folds">
+          ${this.renderFold('Patch by patch', () => this.renderTable(takenPatches(figures, this.earlier)))}
           ${this.renderFold('Volume by zone, mm³', () => this.renderTable(takenVolumes(figures, this.earlier)))}
           ${this.renderFold('Outside what you meant', () => this.renderOutside(taken))}
         </div>`,
@@ -110,7 +135,7 @@ export class TakenOffQuestion extends QuestionElement {
         heading=${`Taken off between pass ${before} and pass ${after}`}
         .ends=${ENDS}
         caption=${`${sentence(unit.caption)}. ${SEEN}`}
-        note=${WHOLE_MAP_NOTE}
+        note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
         label=${answer.say}
         .key=${KEY}
         >${this.renderPair()}</bench-blade-pair

@@ -5,8 +5,8 @@ import { fieldPath } from './colour-layer.ts';
 import type { BladeMapData, MapRoute, MapZone, OutlinePoint } from './map-data.ts';
 
 /**
- * Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety,
- * dashes beyond the outermost readings.
+ * Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety, a
+ * crossing hatch between rows that were read, dashes beyond the outermost readings.
  */
 export const PATTERNS = svg`
   <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">
@@ -17,6 +17,9 @@ export const PATTERNS = svg`
   </pattern>
   <pattern id="variety" width="5" height="5" patternUnits="userSpaceOnUse">
     <path class="upright" d="M2.5 0V5"></path>
+  </pattern>
+  <pattern id="between" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
+    <path class="between" d="M0 0V6"></path>
   </pattern>
   <pattern id="beyond" width="9" height="10" patternUnits="userSpaceOnUse">
     <path class="dash" d="M0 2.5H5M4.5 7.5H9"></path>

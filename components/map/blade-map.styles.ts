@@ -16,6 +16,11 @@ export const textures = css`
     stroke-width: 1;
     opacity: 0.26;
   }
+  .between {
+    stroke: var(--bench-ink);
+    stroke-width: 1.2;
+    opacity: 0.4;
+  }
   .upright {
     stroke: var(--bench-favourite);
     stroke-width: 1;

@@ -10,7 +10,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import { bladeDrawing, outlinePath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
-import { bandsLayer, contoursLayer, measurablePath, signLayer, varietyPath } from './colour-layer.ts';
+import { bandsLayer, contoursLayer, markedPath, measurablePath, signLayer } from './colour-layer.ts';
 import { contoursOf, type Contour } from './level-lines.ts';
 import { LineHandle } from './line-handle.ts';
 import {
@@ -44,6 +44,7 @@ interface Wood {
   readonly signs: SVGTemplateResult | typeof nothing;
   readonly measurable: string;
   readonly variety: string;
+  readonly between: string;
   readonly beyond: SVGTemplateResult | typeof nothing;
   readonly outline: string;
 }
@@ -154,7 +155,8 @@ export class BladeMap extends LitElement {
       contourLines: contoursLayer(drawing, data, quantity, contours),
       signs: signed ? signLayer(drawing, data) : nothing,
       measurable: measurablePath(drawing, data),
-      variety: varietyPath(drawing, data),
+      variety: markedPath(drawing, data, data.ownVariety),
+      between: markedPath(drawing, data, data.between),
       beyond: layers.beyondLayer(drawing, data),
       outline: outlinePath(drawing, data, data.bladeLengthMm),
     };
@@ -254,7 +256,7 @@ export class BladeMap extends LitElement {
   private renderWood(
     data: BladeMapData,
     drawing: BladeDrawing,
-    { bands, contourLines, signs, variety, beyond, outline }: Wood,
+    { bands, contourLines, signs, variety, between, beyond, outline }: Wood,
   ) {
     const bare = svg`<path class="board" d=${outline}></path>`;
     const textured = !this.blank && !(this.plain && bands.length === 0);
@@ -262,6 +264,7 @@ export class BladeMap extends LitElement {
       <path class="board" d=${outline}></path>
       ${textured ? svg`<path fill="url(#dots)" d=${outline}></path>` : nothing}
       <g clip-path="url(#board)">
+        ${between ? svg`<path fill="url(#between)" fill-rule="evenodd" d=${between}></path>` : nothing}
         ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
         <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contourLines}</g>
         ${this.plain ? nothing : beyond} ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}

@@ -82,11 +82,9 @@ export function signLayer(drawing: BladeDrawing, grid: BladeGrid): SVGTemplateRe
     <path fill="url(#rings)" fill-rule="evenodd" d=${less}></path>`;
 }
 
-/** Where a difference is no larger than the favourites' own spread. */
-export function varietyPath(drawing: BladeDrawing, grid: BladeGrid): string {
-  return grid.ownVariety
-    ? gridPath(drawing, grid, contourRings(fieldOf(grid, grid.ownVariety), 0.5), true)
-    : '';
+/** Outline of what is marked; nothing where nothing is said of it. */
+export function markedPath(drawing: BladeDrawing, grid: BladeGrid, marked?: ArrayLike<number>): string {
+  return marked ? gridPath(drawing, grid, contourRings(fieldOf(grid, marked), 0.5), true) : '';
 }
 
 /** Outline of all that has a value. */

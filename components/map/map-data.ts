@@ -50,6 +50,8 @@ export interface BladeGrid {
   readonly valuesMm: ArrayLike<number>;
   /** ny x nu: 1 where a difference is measurable, 0 where it is inside its doubt; the border is drawn at 0.5. */
   readonly measurable?: ArrayLike<number>;
+  /** ny x nu: 1 between rows that were read, amid what is measurable; drawn at 0.5. */
+  readonly between?: ArrayLike<number>;
   /** ny x nu: 1 where a difference is measurable and yet no larger than the favourites' own spread; drawn at 0.5. */
   readonly ownVariety?: ArrayLike<number>;
 }

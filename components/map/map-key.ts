@@ -15,6 +15,7 @@ export type KeyMark =
   | 'less'
   | 'bare'
   | 'variety'
+  | 'between'
   | 'beyond'
   | 'next-strokes'
   | 'clipped';
@@ -36,6 +37,7 @@ const SWATCHES: Readonly<Record<KeyMark, SVGTemplateResult>> = {
   less: swatch('rings', -0.045),
   bare: swatch('dots'),
   variety: swatch('variety'),
+  between: swatch('between'),
   beyond: swatch('beyond'),
   'next-strokes': svg`<rect class="strokes" x="2" y="3" width="18" height="12"></rect>`,
   clipped: svg`<path class="line rim" d="M2 16V5H20V16"></path>`,

@@ -57,6 +57,17 @@ interface Fit {
   done?: BenchedReed;
 }
 
+/** A fit that its faults have no say in is settled as it is. */
+async function settledBy(
+  { bench, faults }: Pick<ModelCache, 'bench' | 'faults'>,
+  ...asked: Parameters<ModelCache['settled']>
+): Promise<BenchedReed> {
+  const benched = await bench(...asked);
+  if (benched.model?.noiseFrom !== 'passes') return benched;
+  await faults(...asked);
+  return bench(...asked);
+}
+
 /** @param gauges Those that passes may name, as they are now. */
 export function makeModelCache(
   gauges: () => readonly Gauge[],
@@ -120,12 +131,7 @@ export function makeModelCache(
 
   const cache: ModelCache = {
     faults,
-    async settled(reed, passes, signal) {
-      const benched = await cache.bench(reed, passes, signal);
-      if (benched.model?.noiseFrom !== 'passes') return benched;
-      await faults(reed, passes, signal);
-      return cache.bench(reed, passes, signal);
-    },
+    settled: (reed, passes, signal) => settledBy(cache, reed, passes, signal),
     peek(reed, passes) {
       const kept = fits.get(reed.id);
       return kept?.key === keyOf(reed, passes) ? kept.done : undefined;

@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../../shared/blade.ts';
 import { figureFrom, type Figure, type FigureTable } from '../../figures/figure.ts';
 import type { ZoneRemoval } from '../../figures/removed.ts';
+import { placeOnBlade } from '../answer-words.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
 import type { ReedFigures } from './record.ts';
 import { tableOf, type ColumnOf } from './tables.ts';
@@ -19,7 +20,7 @@ const bladeColumns = (
   }));
 
 /** Whose the figures are: `M-142, pass 3 since pass 2`. */
-function spanOf({ of, own }: ReedFigures, { pair }: RemovedByZone): string {
+function spanOf({ of, own }: ReedFigures, { pair }: Pick<RemovedByZone, 'pair'>): string {
   return `${of} since pass ${own.benched.assembled.passes[pair.before]!.index}`;
 }
 
@@ -77,5 +78,37 @@ export function takenVolumes(figures: ReedFigures, before: number): FigureTable 
     },
     removed.rows,
     bladeColumns('volume taken', ({ volumeMm3, uMm3 }) => ({ value: volumeMm3, u: uMm3 })),
+  );
+}
+
+/** The stretches that measurably lost cane, the largest loss first. */
+export function takenPatches(figures: ReedFigures, before: number): FigureTable {
+  const { patches, pair } = figures.taken(before);
+  const of = spanOf(figures, { pair });
+  const mm = (value: number) => value.toFixed(1);
+  return tableOf(
+    of,
+    'patch',
+    {
+      title: 'Patch by patch',
+      head: 'Patch, mm from the tip',
+      caption: ({ caption }) =>
+        `Stretches that measurably lost cane, ${caption}; the largest loss first. A patch goes on across rows that were not read. ± is 95 %.`,
+    },
+    patches.map((patch) => ({
+      ...patch,
+      name: `${patch.blade}-${mm(patch.most.fromTipMm)}-${mm(patch.most.across)}`,
+      title: `${placeOnBlade(figures.placed, patch.blade, patch.most.fromTipMm, patch.most.across).replace(/,$/, '')}, ${mm(patch.fromMm)} to ${mm(patch.toMm)}`,
+    })),
+    [
+      { key: 'mean', head: 'Mean', quantity: 'difference', figure: ({ mean }) => mean },
+      { key: 'most', head: 'Most', quantity: 'difference', figure: ({ most }) => most },
+      {
+        key: 'volume',
+        head: 'mm³',
+        quantity: 'volume taken',
+        figure: ({ mean, areaMm2 }) => ({ value: mean.valueMm * areaMm2, u: mean.uMm * areaMm2 }),
+      },
+    ],
   );
 }

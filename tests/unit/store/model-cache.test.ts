@@ -135,7 +135,11 @@ describe('a reed with a pass in doubt', () => {
     const doubtful = scenarioReed('m-142-swapped');
     const own: Reed = { ...doubtful.reed, id: 'doubtful' };
     const read = doubtful.passes.map((pass): Pass => ({ ...pass, id: `pass ${pass.index}` }));
-    const cache = makeModelCache(() => [], copying());
+    const cache = makeModelCache(
+      () => [],
+      copying(),
+      makeReadingsCache(() => Promise.resolve([])),
+    );
     const before = await cache.bench(own, read);
     const settled = await cache.settled(own, read);
     expect(settled.model!.noiseMm.A).not.toBe(before.model!.noiseMm.A);
@@ -146,7 +150,11 @@ describe('a reed with a pass in doubt', () => {
   it('is looked through for faults only where they have a say in its noise', async () => {
     const thread = copying();
     const single = passes.slice(0, 1);
-    await makeModelCache(() => [], thread).settled(reed, single);
+    await makeModelCache(
+      () => [],
+      thread,
+      makeReadingsCache(() => Promise.resolve([])),
+    ).settled(reed, single);
     expect(thread.ask.mock.calls.map(([wish]) => wish.want)).toEqual(['surfaces']);
   });
 });
