@@ -39,6 +39,25 @@ function wantedPackages() {
 /** Whether what is installed is what the lock file names. */
 const arePackagesThere = (wanted) => existsSync(STAMP) && readFileSync(STAMP, 'utf8') === wanted;
 
+/** Whether a package may be missing: it is for another system, or for another C library of this one. */
+const isForOthers = ({ optional = false, os = [], cpu = [], libc }) =>
+  optional && (libc !== undefined || !os.includes(process.platform) || !cpu.includes(process.arch));
+
+/** Whether npm was run by hand, to its end, for the lock file as it is: it keeps a record of what it put there. */
+function areInstalledByHand() {
+  const record = 'node_modules/.package-lock.json';
+  if (!existsSync(record)) return false;
+  const packagesOf = (file) => JSON.parse(readFileSync(file, 'utf8')).packages;
+  const there = packagesOf(record);
+  return Object.entries(packagesOf('package-lock.json')).every(([place, wanted]) => {
+    const found = there[place];
+    if (place === '') return true;
+    return found
+      ? found.version === wanted.version && found.integrity === wanted.integrity
+      : isForOthers(wanted);
+  });
+}
+
 const isRunning = (pid) => {
   try {
     process.kill(pid, 0);
@@ -108,7 +127,7 @@ function install(wanted, isQuiet) {
 export function ensurePackages(isQuiet = false) {
   checkNode();
   const wanted = wantedPackages();
-  if (arePackagesThere(wanted)) return;
+  if (arePackagesThere(wanted) || areInstalledByHand()) return;
   if (!isQuiet) console.log('Fetching the packages ...');
   try {
     install(wanted, isQuiet);

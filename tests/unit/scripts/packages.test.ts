@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync } from 'node:fs';
+import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
 import { AProject, NO_NETWORK } from './a-project.ts';
 
@@ -31,6 +31,22 @@ describe('packages', () => {
     project.npmDoes(NO_NETWORK);
     for (const before of ['', NODE_IN_TEN_YEARS])
       expect(project.run(ENSURE, { before })).toEqual({ code: 0, said: '', complained: '' });
+  });
+
+  it('are not fetched where npm was run by hand for the same lock file, and are where it was for another', () => {
+    project.putPackages('by hand');
+    const { packages } = JSON.parse(readFileSync('package-lock.json', 'utf8')) as {
+      packages: Record<string, { version: string }>;
+    };
+    const record = (there: object) =>
+      writeFileSync(project.path('node_modules', '.package-lock.json'), JSON.stringify({ packages: there }));
+    record(packages);
+    expect(project.run(ENSURE)).toEqual({ code: 0, said: '', complained: '' });
+    record({ ...packages, 'node_modules/lit': { ...packages['node_modules/lit'], version: '0.0.1' } });
+    expect(project.run(ENSURE)).toMatchObject({ code: 1, complained: NOT_FETCHED });
+    const { 'node_modules/lit': _, ...without } = packages;
+    record(without);
+    expect(project.run(ENSURE)).toMatchObject({ code: 1, complained: NOT_FETCHED });
   });
 
   it('take the place of earlier ones only when they are whole', () => {
