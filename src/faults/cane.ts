@@ -1,5 +1,6 @@
-import { caneState, type CaneReading, type CaneState } from './cane-state.ts';
+import { caneState, type CaneState } from './cane-state.ts';
 import type { Cane } from './explanation.ts';
+import type { CaneReading, KnownCane } from './known-cane.ts';
 
 /** The readings of a pass where and as they truly were, as far as is known. */
 export interface ExplainedPass {
@@ -11,14 +12,15 @@ export interface ExplainedPass {
 /** Controls as near as this are of the same place. */
 const SAME_PLACE = { alongMm: 1, across: 0.25 };
 
-/** What some passes together tell of the cane. */
-export function caneOf(passes: readonly ExplainedPass[], placementMm: number): Cane {
+/**
+ * What some passes together tell of the cane.
+ *
+ * @param known Of their stations.
+ */
+export function caneOf(passes: readonly ExplainedPass[], known: KnownCane): Cane {
   const soaks = passes.flatMap(({ soakMin }) => soakMin ?? []);
   return {
-    stations: caneState(
-      passes.map(({ stations }) => stations),
-      placementMm,
-    ),
+    stations: caneState(known),
     controls: untouched(passes.flatMap(({ controls }) => controls)),
     ...(soaks.length > 0 && { soakMin: soaks.reduce((a, b) => a + b) / soaks.length }),
   };

@@ -1,7 +1,7 @@
 import type { FitReading } from '../surface/reed-model.ts';
-import type { CaneReading } from './cane-state.ts';
 import type { ExplainedPass } from './cane.ts';
 import type { Explanation, JudgedPass, Noise } from './explanation.ts';
+import type { CaneReading } from './known-cane.ts';
 import type { OddReading } from './single-readings.ts';
 import { trueAcross, trueBlade } from './suspicion.ts';
 
@@ -15,13 +15,11 @@ export function asExplained(
   explanation: Explanation | undefined,
   odd: readonly OddReading[],
 ): ExplainedPass {
-  const changes = new Map(explanation?.changes.map((change) => [change.reading, change]));
   const place = (reading: FitReading, thicknessMm: number, doubt = 1): CaneReading => {
     const { blade, fromTipMm, across, noiseFactor, repeats } = reading;
     const seatingMm = (doubt * noise.seatingMm * noiseFactor) / Math.sqrt(repeats);
     const zMm = pass.overallLengthMm - fromTipMm;
     if (!explanation) return { blade, zMm, across, thicknessMm, seatingMm };
-    const change = changes.get(reading);
     const { labelling } = explanation;
     const offsets = explanation.offsets;
     return {
@@ -30,7 +28,6 @@ export function asExplained(
       across: trueAcross(blade, across, labelling),
       thicknessMm: (thicknessMm - offsets.zeroMm[blade]) / (1 + offsets.swelling),
       seatingMm,
-      ...(change && { removedMm2: change.changeMm ** 2 - change.uMm ** 2 }),
     };
   };
   const stations = pass.readings.flatMap((reading) => {

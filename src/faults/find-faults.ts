@@ -5,6 +5,7 @@ import { describeFaults } from './describe-faults.ts';
 import { asExplained } from './explained-pass.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
 import type { Fault, PassFaults } from './fault.ts';
+import { withPass, type KnownCane } from './known-cane.ts';
 import { judgePass, type Judgement } from './judge-pass.ts';
 import { oddReadings } from './single-readings.ts';
 
@@ -47,6 +48,8 @@ export function* faultSearch(
 export interface JudgedSoFar {
   readonly found: readonly PassFaults[];
   readonly settled: readonly ExplainedPass[];
+  /** What the settled passes' stations tell of the cane; absent before the first of them. */
+  readonly known?: KnownCane;
   readonly carried?: CarriedClip;
 }
 
@@ -59,28 +62,37 @@ interface Gauge extends Noise {
 
 /** One pass more. */
 export function judgeNext(
-  { found, settled, carried }: JudgedSoFar,
+  { found, settled, known, carried }: JudgedSoFar,
   pass: JudgedPass,
   gauge: Gauge,
 ): JudgedSoFar {
-  if (settled.length === 0) {
-    const nothing = { index: pass.index, faults: [], readAgain: [] };
-    const first = pass.readings.length > 0 ? [asExplained(pass, gauge, undefined, [])] : [];
-    return { found: [...found, nothing], settled: first };
+  if (!known) {
+    const nothing = { found: [...found, { index: pass.index, faults: [], readAgain: [] }], settled };
+    return pass.readings.length > 0
+      ? settle(nothing, asExplained(pass, gauge, undefined, []), gauge)
+      : nothing;
   }
-  const cane = caneOf(settled, gauge.placementMm);
+  const cane = caneOf(settled, known);
   const { judgement, judged, was } = judgeLengths(pass, carried, (one) => judgePass(one, cane, gauge));
   const odd = oddReadings(judgement.explanation, gauge.stepMm);
   const isSure = judgement.findings.every(({ grade }) => grade === 'named');
   const clip = carriedClip(pass, judged, isSure ? judgement : undefined);
-  return {
+  const next = {
     found: [
       ...(was ? found.with(-1, settleLength(found.at(-1)!, was)) : found),
       describeFaults(pass.index, judgement, odd),
     ],
-    settled: isSure ? [...settled, asExplained(judged, gauge, judgement.explanation, odd)] : settled,
+    settled,
+    known,
     ...(clip && { carried: clip }),
   };
+  return isSure ? settle(next, asExplained(judged, gauge, judgement.explanation, odd), gauge) : next;
+}
+
+/** A pass that is explained tells of the cane. */
+function settle(judged: JudgedSoFar, pass: ExplainedPass, { placementMm }: Gauge): JudgedSoFar {
+  const known = pass.stations.length > 0 ? withPass(judged.known, pass.stations, placementMm) : judged.known;
+  return { ...judged, settled: [...judged.settled, pass], ...(known && { known }) };
 }
 
 /** A clip that an earlier pass may have left out of its length, and so this one too. */

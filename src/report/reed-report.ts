@@ -112,19 +112,21 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
     rectangleZone(name, fromMm, toMm),
   );
+  const reportAt = (at: number): PassReport => ({
+    ...reportPass(reedFigures({ benched, pass: at }, rectangles), model, options),
+    ...reportFaults(found[at]!),
+    setAside: slipsOf(reed.passes[at]!, found[at]!).map(({ blade, fromTipMm, across, thicknessMm }) => ({
+      blade,
+      fromTipMm,
+      across,
+      thicknessMm,
+    })),
+  });
   return {
     label: documents.reed.label,
     assumed: reed.assumed,
-    passes: model.passes.map((_, at) => ({
-      ...reportPass(reedFigures({ benched, pass: at }, rectangles), model, options),
-      ...reportFaults(found[at]!),
-      setAside: slipsOf(reed.passes[at]!, found[at]!).map(({ blade, fromTipMm, across, thicknessMm }) => ({
-        blade,
-        fromTipMm,
-        across,
-        thicknessMm,
-      })),
-    })),
+    // From the last pass to the first, as the model looks back: each then costs the same.
+    passes: [...passes.keys()].reverse().map(reportAt).reverse(),
   };
 }
 

@@ -38,11 +38,13 @@ const FEWEST_ROWS_FOR_RIDGE = 5;
  * Where tip turns into heart, mm from the cork end: the middle of the steepest step between the mean readings of
  * neighbouring distances in one pass; undefined with too few distances.
  */
-export function steepestPlace(readings: readonly CaneReading[]): number | undefined {
+export function steepestPlace(
+  readings: readonly { readonly zMm: number; readonly thicknessMm: number }[],
+): number | undefined {
   const rows = new Map<number, { sum: number; count: number }>();
-  for (const { reading, zMm } of readings) {
+  for (const { thicknessMm, zMm } of readings) {
     const row = rows.get(zMm) ?? { sum: 0, count: 0 };
-    rows.set(zMm, { sum: row.sum + reading.thicknessMm, count: row.count + 1 });
+    rows.set(zMm, { sum: row.sum + thicknessMm, count: row.count + 1 });
   }
   const means = [...rows]
     .map(([zMm, { sum, count }]) => ({ zMm, mean: sum / count }))

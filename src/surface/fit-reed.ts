@@ -98,9 +98,11 @@ function ridgeZMm(
   { ridgeFromTipMm = USUAL_RIDGE_FROM_TIP_MM }: FitOptions,
 ): number {
   const fullest = passes.reduce((best, pass) => (pass.readings.length > best.readings.length ? pass : best));
-  const places = BLADES.map((blade) => steepestPlace(caneReadings([fullest], blade))).filter(
-    (z) => z !== undefined,
-  );
+  const places = BLADES.map((blade) =>
+    steepestPlace(
+      caneReadings([fullest], blade).map(({ zMm, reading }) => ({ zMm, thicknessMm: reading.thicknessMm })),
+    ),
+  ).filter((z) => z !== undefined);
   if (places.length === 0) return passes[0]!.overallLengthMm - ridgeFromTipMm;
   return places.reduce((sum, z) => sum + z, 0) / places.length;
 }

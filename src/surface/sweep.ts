@@ -48,8 +48,9 @@ export interface Sweep {
   readonly shared: SharedPosterior;
 }
 
-interface Sweeping {
-  readonly toFit: BladeToFit;
+/** One blade on the way: changed by each pass that it takes. */
+export interface Sweeping {
+  readonly toFit: Omit<BladeToFit, 'readings'>;
   readonly spread: RemovalSpread;
   readonly state: BladeState;
   readonly steps: Step[];
@@ -67,9 +68,9 @@ export function sweepPasses(
 ): Sweep {
   const sweeping = BLADES.flatMap((blade) => {
     const toFit = blades[blade];
-    return toFit ? [{ blade, ...begin(toFit, errors.length) }] : [];
+    return toFit ? [{ blade, readings: toFit.readings, ...beginSweep(toFit, errors.length) }] : [];
   });
-  const passes = new Set(sweeping.flatMap(({ toFit }) => toFit.readings.map(({ pass }) => pass)));
+  const passes = new Set(sweeping.flatMap(({ readings }) => readings.map(({ pass }) => pass)));
   for (const pass of [...passes].sort((a, b) => a - b)) takePass(sweeping, pass, errors);
   return {
     blades: Object.fromEntries(sweeping.map(({ blade, state, steps }) => [blade, { state, steps }])),
@@ -77,7 +78,8 @@ export function sweepPasses(
   };
 }
 
-function begin(toFit: BladeToFit, shared: number): Sweeping {
+/** @param shared How many errors readings may share. */
+export function beginSweep(toFit: Omit<BladeToFit, 'readings'>, shared: number): Sweeping {
   const spread = toFit.given?.spread ?? spreadOf(toFit.removal);
   const size = { base: coefficientCount(toFit.base.basis), removal: spread.size, shared };
   return { toFit, spread, state: unreadState(size, toFit.prior.meanMm, toFit.prior.covariance), steps: [] };
@@ -95,17 +97,35 @@ function sharedOf(
 }
 
 /** Both blades' readings of one pass. What they say of the shared errors tells in the passes after it. */
-function takePass(sweeping: readonly Sweeping[], pass: number, errors: readonly SharedError[]): void {
+function takePass(
+  sweeping: readonly (Sweeping & Pick<BladeToFit, 'readings'>)[],
+  pass: number,
+  errors: readonly SharedError[],
+): void {
   const shared = sharedOf(sweeping, errors, errorsUpTo(errors, pass));
   for (const one of sweeping) {
-    const readings = one.toFit.readings.filter((reading) => reading.pass === pass);
-    if (readings.length === 0) continue;
-    const seen = seenReadings(one.toFit, readings, errors, shared.mean.length);
-    const through = throughState(one.state, seen);
-    const removal = one.steps.length > 0 ? removalOf(one, pass, seen, through, shared) : undefined;
-    if (removal) open(one, removal, seen, through);
-    one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, seen, through) });
+    const readings = one.readings.filter((reading) => reading.pass === pass);
+    if (readings.length > 0) takeReadings(one, pass, readings, errors, shared);
   }
+}
+
+/**
+ * One blade's readings of one pass.
+ *
+ * @param shared The first of the errors, by the passes before.
+ */
+export function takeReadings(
+  one: Sweeping,
+  pass: number,
+  readings: readonly NoisyReading[],
+  errors: readonly SharedError[],
+  shared: SharedPosterior,
+): void {
+  const seen = seenReadings(one.toFit, readings, errors, shared.mean.length);
+  const through = throughState(one.state, seen);
+  const removal = one.steps.length > 0 ? removalOf(one, pass, seen, through, shared) : undefined;
+  if (removal) open(one, removal, seen, through);
+  one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, seen, through) });
 }
 
 interface Seen extends SeenReadings {
@@ -113,7 +133,8 @@ interface Seen extends SeenReadings {
   readonly removalRows: SparseRows;
 }
 
-function seenReadings(
+/** Readings as a blade's state takes them, with how they move with the first `count` errors. */
+export function seenReadings(
   { base, removal }: Pick<BladeToFit, 'base' | 'removal'>,
   readings: readonly NoisyReading[],
   errors: readonly SharedError[],

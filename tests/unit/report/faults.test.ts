@@ -40,10 +40,10 @@ it('gives faults with their remedies, and keeps readings known to be slips out o
 
 it('says in the text what is wrong, what else it may be, and what to read again', async () => {
   const clip = await run(path('scenario/m-142-clip-not-entered.csv'));
-  expect(clip).toContain('Fault named: clip, both blades (or else: shifted). The slopes read as if 0.3');
+  expect(clip).toContain('Fault named: clip, both blades (or else: shifted). The slopes read as if 0.2');
   const slip = await run(path('scenario/m-142-digits-turned.csv'));
   expect(slip).toContain('Set aside until it is read again: B 5 mm, -0.4, 53');
   const dig = await run(path('scenario/m-142.csv'));
-  expect(dig).toContain('reads 35 where 40 was expected: a dig, or a slip? Read this place again');
+  expect(dig).toContain('reads 35 where 41 was expected: a dig, or a slip? Read this place again');
   expect(dig).not.toContain('Fault');
 });
