@@ -2,7 +2,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import type { PassFaults } from '../faults/fault.ts';
-import { unsettledPasses } from '../faults/unsettled-passes.ts';
+import { isOpen, whileOpen } from '../faults/open-questions.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { FittedReed } from '../surface/fitted-reed.ts';
@@ -32,16 +32,15 @@ export function benchReed(
 }
 
 /**
- * The reed with the noise of its gauge judged without passes whose labels or lengths are in doubt, as the report has it;
- * the same reed where that changes nothing.
+ * The reed as the report has it while faults of its passes are asked: its figures cover both answers, and the noise of its
+ * gauge is judged without passes whose labels or lengths are in doubt. The same reed where nothing is asked.
  *
  * @param found What was found in its passes, in their order.
  */
 export function settled(benched: BenchedReed, found: readonly PassFaults[]): BenchedReed {
-  const unsettled = unsettledPasses(found);
-  if (benched.model?.noiseFrom !== 'passes' || unsettled.length === 0) return benched;
-  const { passes, options } = benched.assembled;
-  return { ...benched, model: fitReed(passes, { ...options, unsettled }) };
+  if (!benched.model || !isOpen(found)) return benched;
+  const { passes, options } = whileOpen(benched.assembled.passes, found, benched.assembled.options);
+  return { ...benched, model: fitReed(passes, options) };
 }
 
 /** A reed's zones on one of its passes. */

@@ -10,7 +10,7 @@ import { rectangleZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
-import { unsettledPasses } from '../faults/unsettled-passes.ts';
+import { whileOpen } from '../faults/open-questions.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
 import { removedAt, removedByZone, type RemovalSpan } from '../figures/removed.ts';
@@ -107,7 +107,8 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   const reed = assembleReed(documents);
   const found = findFaults(judgedPasses(reed, documents.passes), faultOptions(reed));
   const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
-  const model = fitReed(passes, { ...reed.options, unsettled: unsettledPasses(found) });
+  const open = whileOpen(passes, found, reed.options);
+  const model = fitReed(open.passes, open.options);
   const benched = { reed: documents.reed, assembled: { ...reed, passes }, model };
   const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
     rectangleZone(name, fromMm, toMm),

@@ -83,9 +83,15 @@ function spanLines({ removed, index }: PassReport): string[] {
   return lines.length > 0 ? ['', ...lines] : [];
 }
 
+/** Faults that leave the figures of their pass as they are: a slip is set aside, an increase is one of them. */
+const LEAVES_FIGURES: readonly FaultReport['kind'][] = ['digits', 'increase'];
+const BOTH_ANSWERS =
+  'Until this is settled, ± is wide: figures cover the readings as they are written, and put right.';
+
 function faultLines({ faults, readAgain, setAside }: PassReport): string[] {
   const lines = [
     ...faults.map(faultText),
+    ...(faults.some(({ kind }) => !LEAVES_FIGURES.includes(kind)) ? [BOTH_ANSWERS] : []),
     ...readAgain.map(({ words }) => words),
     ...setAside.map(
       ({ blade, fromTipMm, across, thicknessMm }) =>

@@ -17,6 +17,8 @@ export interface FitOptions extends NoiseOptions {
   readonly shared?: SharedErrorSizes;
   /** Offset that all readings of a pass may share, pass by pass, where more is known than usually; one standard deviation. */
   readonly zerosMm?: readonly (number | undefined)[];
+  /** How far apart the answers to what is asked of single passes are; 0 where nothing is asked. */
+  readonly openErrors?: readonly SharedErrorSizes[];
   /** Where tip turns into heart, mm from the tip of the first pass, where few readings leave it open. */
   readonly ridgeFromTipMm?: number;
 }
@@ -43,7 +45,8 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
   const drafted = draftReed(passes, options);
   const { noise, from, base } = chooseNoise(drafted, options);
   const { drafts, readBlades, span, stepMm } = drafted;
-  const errors = sharedErrors(passes.length, options.shared ?? usualSharedErrors(stepMm), options.zerosMm);
+  const { shared = usualSharedErrors(stepMm), zerosMm, openErrors } = options;
+  const errors = sharedErrors(passes.length, shared, zerosMm, openErrors);
   const removal = removalSpace(span.fromZMm, span.toZMm);
   const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {

@@ -63,8 +63,14 @@ export function assembleModel(
     layouts,
     records,
     sharedMean: sweep.shared.mean,
-    sharedCovariance: sharedCovarianceOf(sweep.shared),
+    sharedCovariance: withOpenAnswers(sharedCovarianceOf(sweep.shared), parts.errors),
   });
+}
+
+/** A question that is open leaves both answers, however sure the readings seem of one. */
+function withOpenAnswers(covariance: Float64Array, errors: readonly SharedError[]): Float64Array {
+  errors.forEach(({ openVariance = 0 }, m) => (covariance[m * errors.length + m]! += openVariance));
+  return covariance;
 }
 
 /** The model with its figures, from its parts. */

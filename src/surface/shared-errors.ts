@@ -42,23 +42,40 @@ export interface SharedError {
   readonly pass?: number;
   /** Before the readings speak, in the square of its unit; 0 for an error that there is not. */
   readonly variance: number;
+  /** What stays of it whatever the readings say, while a question leaves two answers open. */
+  readonly openVariance?: number;
 }
 
 /**
  * The usual errors, those of all passes first, then pass by pass; the first pass defines wetness and length.
  *
  * @param zerosMm Zeros of single passes that are known otherwise than usually, one standard deviation.
+ * @param open How far apart the answers to questions about single passes are.
  */
 export function sharedErrors(
   passCount: number,
   sizes: SharedErrorSizes,
   zerosMm: readonly (number | undefined)[] = [],
+  open: readonly SharedErrorSizes[] = [],
 ): SharedError[] {
-  return Array.from({ length: passCount }, (_, pass): SharedError[] => [
-    { kind: 'zero', pass, variance: (zerosMm[pass] ?? sizes.zeroMm) ** 2 },
-    { kind: 'swelling', pass, variance: pass === 0 ? 0 : sizes.swelling ** 2 },
-    { kind: 'length', pass, variance: pass === 0 ? 0 : sizes.lengthMm ** 2 },
-  ]).flat();
+  return Array.from({ length: passCount }, (_, pass): SharedError[] => {
+    const { zeroMm, swelling, lengthMm } = open[pass] ?? NOTHING_OPEN;
+    const usual = pass === 0 ? NOTHING_OPEN : sizes;
+    return [
+      { kind: 'zero', pass, ...unsure(zerosMm[pass] ?? sizes.zeroMm, zeroMm) },
+      { kind: 'swelling', pass, ...unsure(usual.swelling, swelling) },
+      { kind: 'length', pass, ...unsure(usual.lengthMm, lengthMm) },
+    ];
+  }).flat();
+}
+
+const NOTHING_OPEN: SharedErrorSizes = { zeroMm: 0, swelling: 0, lengthMm: 0 };
+/** Standard errors in a 95 % interval, which reaches from one answer to the other. */
+const COVERAGE_FACTOR = 1.959964;
+
+function unsure(sd: number, openSize: number): Pick<SharedError, 'variance' | 'openVariance'> {
+  if (openSize === 0) return { variance: sd ** 2 };
+  return { variance: sd ** 2 + openSize ** 2, openVariance: (openSize / COVERAGE_FACTOR) ** 2 };
 }
 
 /** How many of the errors, from the first, any reading up to a pass may share. */

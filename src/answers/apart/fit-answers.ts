@@ -1,7 +1,7 @@
 import type { PassFaults } from '../../faults/fault.ts';
 import { faultSearch } from '../../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../../faults/judged-passes.ts';
-import { unsettledPasses } from '../../faults/unsettled-passes.ts';
+import { isOpen } from '../../faults/open-questions.ts';
 import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
@@ -18,7 +18,7 @@ export function fitAnswers(): (wish: FitWish) => Promise<FitAnswer> {
   return async (wish) => {
     if (wish.want === 'faults') {
       const faults = await faultsOf(wish);
-      return { faults, ...(unsettledPasses(faults).length > 0 && settledParts(fitted(wish), faults)) };
+      return { faults, ...(isOpen(faults) && settledParts(fitted(wish), faults)) };
     }
     const benched = fitted(wish);
     if (wish.want === 'surfaces') return benched.model ? { surfaces: surfaceParts(benched.model) } : {};
