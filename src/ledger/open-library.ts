@@ -87,7 +87,7 @@ async function withCopy(
     const lost: LostCopy[] = [];
     let fault: Pick<OpenedLibrary, 'copyFault'> = {};
     try {
-      for (const found of await findLostCopies(ledger, mirror)) {
+      for (const found of await findLostCopies(ledger, mirror, mirroring)) {
         if (await isOwnPast(ledger, found)) broughtBack.push(await back(found.deviceId));
         else lost.push(found);
       }

@@ -125,7 +125,9 @@ export function startMirroring(
       const { count } = await ledger.portions({ ids: [], rounds: [] });
       const missing = count - (await mirror.countOf(ledger.deviceId));
       const isExplained = missing >= 0 && missing <= (left?.entries ?? 0);
-      if (!isExplained || (await ledger.recall(UNTIDY)) === true) waiting.all = true;
+      // A device that has taken over a library has no copy of what was there before it.
+      const isNew = (await mirror.piecesOf(ledger.deviceId)) === 0;
+      if (isNew || !isExplained || (await ledger.recall(UNTIDY)) === true) waiting.all = true;
       else await mirror.compact(ledger.deviceId);
     } catch (error) {
       show(error);

@@ -51,6 +51,12 @@ async function over(
   return { deviceId, report: joinReports(reports), unreadable };
 }
 
+/** Lets a copy go once the library's own copy holds all of it. */
+async function dropWhenKept(mirror: Mirror, copy: LostCopy, mirroring: Mirroring): Promise<void> {
+  await mirroring.flush();
+  if (mirroring.trouble() === undefined) await mirror.drop(copy.deviceId, copy.unreadable);
+}
+
 const isNewer = ({ unreadable }: LostCopy) => unreadable.some(({ why }) => why === 'newer');
 
 /**
@@ -59,7 +65,11 @@ const isNewer = ({ unreadable }: LostCopy) => unreadable.some(({ why }) => why =
  *
  * @returns Those that the maker has not decided to leave.
  */
-export async function findLostCopies(ledger: Ledger, mirror: Mirror): Promise<readonly LostCopy[]> {
+export async function findLostCopies(
+  ledger: Ledger,
+  mirror: Mirror,
+  mirroring: Mirroring,
+): Promise<readonly LostCopy[]> {
   const left = await idsIn(ledger, LEFT);
   const others = (await mirror.devices()).filter((id) => id !== ledger.deviceId && !left.includes(id));
   const lost: LostCopy[] = [];
@@ -67,7 +77,7 @@ export async function findLostCopies(ledger: Ledger, mirror: Mirror): Promise<re
     const isOwn = await isOwnPast(ledger, { deviceId });
     const copy = await over(mirror, deviceId, (portion) => ledger.compare(portion, { isOwn }));
     if (brings(copy.report) || copy.unreadable.length > 0) lost.push(copy);
-    else await mirror.drop(deviceId);
+    else await dropWhenKept(mirror, copy, mirroring);
   }
   return lost;
 }
@@ -85,10 +95,8 @@ export async function bringBack(
 ): Promise<LostCopy> {
   const isOwn = await isOwnPast(ledger, { deviceId });
   const copy = await over(mirror, deviceId, (portion) => ledger.merge(portion, { isOwn }));
-  await mirroring.flush();
-  if (mirroring.trouble() !== undefined) return copy;
   if (isNewer(copy)) await leaveCopy(ledger, deviceId);
-  else await mirror.drop(deviceId, copy.unreadable);
+  else await dropWhenKept(mirror, copy, mirroring);
   return copy;
 }
 

@@ -139,7 +139,7 @@ describe('when the browser has lost the library', () => {
     await Dexie.delete(name);
 
     const { ledger, mirror, mirroring } = await opened(name, root);
-    const lost = await findLostCopies(ledger, mirror);
+    const lost = await findLostCopies(ledger, mirror, mirroring);
     expect(lost.map(({ deviceId }) => deviceId)).toEqual([before.ledger.deviceId]);
     expect(lost[0]!.report).toMatchObject({ documents: { new: 3, apart: 0 }, acts: { new: 2 } });
     await bringBack(ledger, mirror, lost[0]!.deviceId, mirroring);
@@ -190,19 +190,19 @@ describe('when the browser has lost the library', () => {
     await fill(before.ledger);
     await shut(before);
     await Dexie.delete(name);
-    const { ledger, mirror } = await opened(name, root);
+    const { ledger, mirror, mirroring } = await opened(name, root);
     await leaveCopy(ledger, before.ledger.deviceId);
-    expect(await findLostCopies(ledger, mirror)).toEqual([]);
+    expect(await findLostCopies(ledger, mirror, mirroring)).toEqual([]);
     expect(await mirror.devices()).toContain(before.ledger.deviceId);
   });
 
   it('lets a copy go that holds nothing more than the library', async () => {
     const [name, root] = [freshName(), new MemoryFolder()];
-    const { ledger, mirror } = await opened(name, root);
+    const { ledger, mirror, mirroring } = await opened(name, root);
     const { id } = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after;
     const other = await openTestLedger();
     await mirror.add(other.deviceId, await ledger.portions({ ids: [id], rounds: [] }));
-    expect(await findLostCopies(ledger, mirror)).toEqual([]);
+    expect(await findLostCopies(ledger, mirror, mirroring)).toEqual([]);
     expect(await mirror.devices()).not.toContain(other.deviceId);
     other.close();
   });

@@ -114,6 +114,25 @@ it('takes back at once what the second copy has, and goes on as a new device', a
   expect(await textOf(again.ledger)).toBe(text);
 });
 
+it('has a whole copy again as a new device, for the day on which the rest is lost too', async () => {
+  const at = places();
+  const { ledger, copy } = await open(at);
+  const { reed } = await grown(ledger, at.name);
+  // What stands here is known to both, and is not told of when the copy is taken in.
+  const before = await tablesOf(at.name);
+  await ledger.keep([{ ...(await ledger.get(reed.id))!, note: 'late' } as typeof reed], 'note');
+  const text = await textOf(ledger);
+  await copy!.mirroring.flush();
+  die();
+  await putBack(at.name, before);
+  const again = await open(at);
+  expect(again.ledger.deviceId).not.toBe(ledger.deviceId);
+  expect(await textOf(again.ledger)).toBe(text);
+  die();
+  await Dexie.delete(at.name);
+  expect(await textOf((await open(at)).ledger)).toBe(text);
+});
+
 it.each(['all', 'the end'])(
   'takes %s back at a later opening when the browser dies over the first',
   async (lost) => {
