@@ -3,6 +3,7 @@ import type { Id } from '../../shared/ids.ts';
 import { MAX_PHOTO_BYTES, type Photo } from '../../shared/photo.ts';
 import type { StoredAttachment } from './database.ts';
 import type { NewDraft } from './drafts.ts';
+import { withoutMetadata } from './photo-metadata.ts';
 import { sha256 } from './sha256.ts';
 
 type MediaType = Photo['mediaType'];
@@ -45,10 +46,11 @@ export function checkPhotoSize(bytes: number): void {
  * @param about What it shows, and what is known of it.
  * @throws InputError when it is too large or no picture.
  */
-export async function preparePhoto(about: AboutPhoto, bytes: Uint8Array): Promise<PreparedPhoto> {
-  checkPhotoSize(bytes.length);
-  const mediaType = mediaTypeOf(bytes);
+export async function preparePhoto(about: AboutPhoto, file: Uint8Array): Promise<PreparedPhoto> {
+  checkPhotoSize(file.length);
+  const mediaType = mediaTypeOf(file);
   if (!mediaType) throw new InputError('This file is no JPEG, PNG or WebP picture.');
+  const bytes = withoutMetadata(file, mediaType);
   const hash = await sha256(bytes);
   return {
     draft: { kind: 'photo', ...about, sha256: hash, bytes: bytes.length, mediaType },
