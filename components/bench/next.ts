@@ -12,7 +12,10 @@ import type { Point } from '../../src/numerics/polygon.ts';
 import { sayStep } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
-import type { ChartLine } from '../charts/chart-data.ts';
+import { BLEND_MM } from '../../src/figures/crossing.ts';
+import { targetCrossing } from '../../src/plan/target-crossing.ts';
+import type { Target } from '../../src/plan/target.ts';
+import type { ChartCrossing, ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
 import '../charts/profile-chart.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
@@ -193,12 +196,12 @@ export class NextQuestion extends QuestionElement {
           .checked=${this.tipLast}
           @change=${(event: Event) => (this.tipLast = (event.target as HTMLInputElement).checked)}
         />
-        The tip last
+        Leave the tip until last
       </label>
       <bench-caution about="knife dust"></bench-caution>
       <p class="note">
-        At most half the excess, one zone, never below a floor. ${PATCHES_NOTE} Thickness explains only a part
-        of how a reed plays.
+        At most half the excess, one zone at a time, planned above your floors. Strokes stay 2 mm from a floor
+        or a lack. ${PATCHES_NOTE} Thickness explains only a part of how a reed plays.
       </p>
       ${this.renderTry()}`;
   }
@@ -231,6 +234,16 @@ export class NextQuestion extends QuestionElement {
     ></bench-blade-pair>`;
   }
 
+  /** Where the centre passes the blend's thickness, here and on the target. */
+  private crossings(target: Target): ChartCrossing[] {
+    const own = this.clipped?.crossings.find(({ thicknessMm }) => thicknessMm === BLEND_MM)?.at;
+    const theirs = targetCrossing(target, BLEND_MM);
+    return [
+      ...(own ? [{ at: own.valueMm, thicknessMm: BLEND_MM, look: 'A' as const }] : []),
+      ...(theirs ? [{ at: theirs.valueMm, thicknessMm: BLEND_MM, look: 'favourite' as const }] : []),
+    ];
+  }
+
   private renderEvidence({ target }: MadePlan) {
     const { writing } = this;
     const unit = UNIT_WORDS[writing.unit].caption;
@@ -240,6 +253,7 @@ export class NextQuestion extends QuestionElement {
           `down the centre line, towards ${target.name}`,
           html`<bench-profile-chart
             .lines=${this.lines}
+            .crossings=${this.crossings(target)}
             .unit=${writing.unit}
             .decimal=${writing.decimal}
             label=${`The centre line of ${this.benched!.reed.label} and of ${target.name}`}

@@ -80,17 +80,22 @@ export abstract class QuestionElement extends LitElement {
     >`;
   }
 
-  /** The answer first, then its picture; figures stand under the answer where there is room beside the picture. */
+  /**
+   * The answer first, then its picture; figures stand under the answer where there is room beside the picture.
+   *
+   * @param isWide The plate has a third picture beside the blades.
+   */
   protected renderColumns(
     answer: unknown,
     figures: unknown,
     plate: unknown,
     evidence: unknown,
+    isWide = false,
   ): TemplateResult {
     return html`<div class="columns">
       <div class="answer">${answer}</div>
       <div class="board">
-        <div class="plate">${this.renderPicture(this.question, plate)}</div>
+        <div class=${isWide ? 'plate third' : 'plate'}>${this.renderPicture(this.question, plate)}</div>
         <div class="evidence">${evidence}</div>
       </div>
       <div class="figures">${figures}</div>

@@ -3,7 +3,15 @@ import { css } from 'lit';
 /** The three columns of a question: answer, plate, evidence; fewer where there is less room, one on a phone. */
 export const questionStyles = css`
   :host {
+    /* 21.7 px to the mm, or as large as leaves both blades whole, with their side 1, in sight under bar and questions. */
+    --bench-pair-width: min(550px, max(400px, (100vh - 305px) * 0.92));
+
     container-type: inline-size;
+  }
+  @media (max-width: 1180px) {
+    :host {
+      --bench-pair-width: min(550px, max(400px, (100vh - 250px) * 0.92));
+    }
   }
   .columns {
     display: grid;
@@ -35,8 +43,11 @@ export const questionStyles = css`
     grid-area: answer;
   }
   .plate {
-    width: min(550px, max(400px, (100vh - 305px) * 0.92));
+    width: var(--bench-pair-width);
     min-width: 0;
+  }
+  .plate.third {
+    width: calc(var(--bench-pair-width) * 1.445 + var(--bench-space-3));
   }
   .figures {
     grid-area: figures;
@@ -127,7 +138,8 @@ export const questionStyles = css`
     .board {
       display: contents;
     }
-    .plate {
+    .plate,
+    .plate.third {
       grid-area: plate;
       width: auto;
       padding: var(--bench-space-2) var(--bench-space-4) var(--bench-space-3);

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Place } from '../../shared/blade.ts';
+import { facing, type Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
@@ -11,12 +11,13 @@ import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
-import type { ProfileLine } from '../map/map-data.ts';
+import '../lamp/lamp-blade.ts';
+import type { OutlinePoint, ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
 import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
-import { SEEN, type Plate } from './plate-data.ts';
+import { SEEN, thicknessPlate, type Plate } from './plate-data.ts';
 import { believableWords, PRINTED } from './printed.ts';
 import { isStale, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
@@ -36,6 +37,8 @@ const PRINTS: readonly Print[] = ['opened', 'flat'];
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
   private plate: Plate = {};
+  /** The thickness, whatever is printed. */
+  private light: Plate = {};
   @state() private probe: Place | undefined;
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
@@ -57,6 +60,7 @@ export class ThereNowQuestion extends QuestionElement {
     const isOther = isStale(changed, ['benched', 'pass']);
     if (isOther) this.probe = undefined;
     if (isOther || changed.has('printed')) this.plate = PRINTED[this.printed].plate(benched, pass);
+    if (isOther) this.light = this.printed === 'thickness' ? this.plate : thicknessPlate(benched, pass);
   }
 
   private handleProbe(event: MapProbeEvent) {
@@ -69,6 +73,12 @@ export class ThereNowQuestion extends QuestionElement {
 
   private handleLine({ line }: MapLineMoveEvent) {
     this.line = line;
+  }
+
+  /** The probe as it is seen through A. */
+  private get probeOnA(): OutlinePoint | undefined {
+    const { probe } = this;
+    return probe && (probe.blade === 'A' ? probe : facing(probe));
   }
 
   private get probeText(): string {
@@ -93,6 +103,7 @@ export class ThereNowQuestion extends QuestionElement {
         .writing=${writing}
         @bench-map-line-move=${this.handleLine}
       ></bench-line-profile>`,
+      true,
     );
   }
 
@@ -132,6 +143,14 @@ export class ThereNowQuestion extends QuestionElement {
       @bench-print-choose=${this.handlePrint}
     >
       ${this.print === 'flat' ? nothing : this.renderRelief()}
+      <bench-lamp-blade
+        slot="third"
+        .benched=${this.benched}
+        .pass=${this.pass}
+        .reed=${this.light}
+        .probe=${this.probeOnA}
+        .writing=${writing}
+      ></bench-lamp-blade>
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
         ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>

@@ -5,8 +5,7 @@ import { plainText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { Writing } from '../../src/words/format.ts';
 
-const WIDTH = 384;
-const HEIGHT = 204;
+const SIZES = { usual: { width: 384, height: 204 }, narrow: { width: 216, height: 196 } };
 const MARGIN = { top: 10, right: 10, bottom: 26, left: 30 };
 
 type Scale = ScaleLinear<number, number>;
@@ -20,17 +19,23 @@ export interface ChartFrame {
   readonly bottom: number;
 }
 
-export function chartFrame(at: readonly number[], thicknessMm: readonly number[]): ChartFrame {
+/** @param size Narrow where the chart has little room, so that its words stay as large. */
+export function chartFrame(
+  at: readonly number[],
+  thicknessMm: readonly number[],
+  size: keyof typeof SIZES = 'usual',
+): ChartFrame {
+  const { width, height } = SIZES[size];
   const [from = 0, to = 1] = extent(at);
   const [, most = 0.6] = extent(thicknessMm);
-  const bottom = HEIGHT - MARGIN.bottom;
+  const bottom = height - MARGIN.bottom;
   return {
-    width: WIDTH,
-    height: HEIGHT,
+    width,
+    height,
     bottom,
     x: scaleLinear()
       .domain([Math.min(from, 0), to])
-      .range([MARGIN.left, WIDTH - MARGIN.right]),
+      .range([MARGIN.left, width - MARGIN.right]),
     y: scaleLinear()
       .domain([0, most * 1.05])
       .range([bottom, MARGIN.top]),

@@ -1,5 +1,5 @@
 import { html, LitElement, nothing, svg } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import {
   joined,
@@ -20,6 +20,8 @@ import { styles } from './chart.styles.ts';
 
 /** Rows of the table twin: how far apart, in the unit of the line. */
 const TABLE_STEP = { down: 1, across: 0.2 };
+/** Narrower charts are drawn for less room, CSS pixels. */
+const NARROW_PX = 290;
 const AXIS = { down: { step: 1, labelEach: 5 }, across: { step: 0.1, labelEach: 0.5 } };
 
 /** Where a curve is drawn at a place: straight between two of its points; NaN beyond its ends. */
@@ -41,6 +43,13 @@ export class ProfileChart extends LitElement {
 
   protected readonly theme = new ThemeController(this);
 
+  private readonly size = new ResizeObserver(([entry]) => {
+    const { width } = entry!.contentRect;
+    // With the next frame: a chart of another height within this one would be measured without end.
+    if (width > 0) requestAnimationFrame(() => (this.isNarrow = width < NARROW_PX));
+  });
+  @state() private isNarrow = false;
+
   /** Down a line from the tip to the thread, or across a blade from edge to edge. */
   @property() along: 'down' | 'across' = 'down';
   @property() unit: ThicknessUnit = 'hundredths';
@@ -52,12 +61,23 @@ export class ProfileChart extends LitElement {
   /** What the chart shows, in a sentence. */
   @property() label = 'Thickness along a line';
 
+  override connectedCallback() {
+    super.connectedCallback();
+    this.size.observe(this);
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.size.disconnect();
+  }
+
   private get frame(): ChartFrame {
     const { lines, band } = this;
     const at = [...lines.flatMap((line) => Array.from(line.at)), ...Array.from(band?.at ?? [])];
     const read = lines.flatMap(({ readings = [] }) => readings.map(({ thicknessMm }) => thicknessMm));
     const drawn = lines.flatMap(({ thicknessMm }) => Array.from(thicknessMm));
-    return chartFrame(at, [...drawn, ...read, ...Array.from(band?.highMm ?? [])]);
+    const all = [...drawn, ...read, ...Array.from(band?.highMm ?? [])];
+    return chartFrame(at, all, this.isNarrow ? 'narrow' : 'usual');
   }
 
   override render() {

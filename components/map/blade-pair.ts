@@ -44,6 +44,7 @@ export class BladePair extends LitElement {
       }
       header {
         height: 38px;
+        max-width: var(--bench-pair-width, none);
       }
       footer {
         flex-wrap: wrap;
@@ -90,18 +91,12 @@ export class BladePair extends LitElement {
         min-height: 1.4em;
         color: var(--bench-ink2);
       }
-      /* 21.7 px to the mm, or as large as leaves both blades whole, with their side 1, in sight under bar and questions. */
       .blades {
         display: flex;
         flex: 0 1 auto;
         gap: 8px;
-        width: min(550px, max(400px, (100vh - 305px) * 0.92));
+        width: var(--bench-pair-width, 550px);
         min-width: 0;
-      }
-      @media (max-width: 1180px) {
-        .blades {
-          width: min(550px, max(400px, (100vh - 250px) * 0.92));
-        }
       }
       bench-blade-map {
         flex: 1 1 0;
@@ -110,6 +105,11 @@ export class BladePair extends LitElement {
       .which {
         align-self: start;
         display: none;
+      }
+      @container (max-width: 700px) {
+        slot[name='third'] {
+          display: none;
+        }
       }
       /* Room for one blade only. */
       @container (max-width: 459px) {

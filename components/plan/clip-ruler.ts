@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ClipPreview } from '../../src/plan/clip-preview.ts';
+import type { Estimate } from '../../src/surface/reed-model.ts';
 import {
   differenceFigure,
   distanceFigure,
@@ -54,6 +55,11 @@ export class ClipRuler extends LitElement {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
       }
+      p {
+        margin: var(--bench-space-1) 0 0;
+        color: var(--bench-ink3);
+        font: var(--bench-font-caption);
+      }
       .scroll {
         overflow-x: auto;
       }
@@ -88,8 +94,7 @@ export class ClipRuler extends LitElement {
 
   private row(title: string, cell: (preview: ClipPreview) => FigureCell): FigureRow {
     const { now, then } = this;
-    const previews = then && then.clipMm > 0 ? [now!, then] : [now!];
-    return { title, cells: previews.map(cell) };
+    return { title, cells: [now!, then!].map(cell) };
   }
 
   private get rows(): FigureRow[] {
@@ -108,9 +113,9 @@ export class ClipRuler extends LitElement {
         this.row(`${readingText(thicknessMm, writing)} passed at, mm`, crossing(thicknessMm)),
       ),
       this.row('Mean excess', ({ excess }) => differenceFigure(excess, writing)),
-      this.row('Mean lack', ({ lack }) => differenceFigure(lack, writing)),
+      this.row('Mean lack', ({ lack }) => lackFigure(lack, writing)),
       this.row('Worst lack at one place', ({ worstLack }) =>
-        worstLack ? thicknessFigure(worstLack, writing) : { none: 'no sure lack' },
+        worstLack ? lackFigure(worstLack, writing) : { none: 'no sure lack' },
       ),
     ];
   }
@@ -130,15 +135,24 @@ export class ClipRuler extends LitElement {
         @keydown=${this.handleKey}
       />
       <div class="ticks" aria-hidden="true"><span>0</span><span>0.5</span><span>1 mm</span></div>
-      <div class="scroll" tabindex="0" role="region" aria-label="What a clip would make of it">
+      ${isSlid ? this.renderTable() : html`<p>Slide it to see what a clip would make of the reed.</p>`}`;
+  }
+
+  private renderTable() {
+    return html`<div class="scroll" tabindex="0" role="region" aria-label="What a clip would make of it">
         <bench-figures-table
-          caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %; the worst place is the outermost of many, and its ± is that of the place.`}
-          .heads=${['Figure', 'As it is', ...(isSlid ? [`Clip ${this.clipText}`] : [])]}
+          caption=${`Zone means, ${UNIT_WORDS[this.writing.unit].caption}; excess and lack against ${this.towards}. ± is 95 %; the worst place is the largest of many, and its ± is for one place.`}
+          .heads=${['Figure', 'As it is', `Clip ${this.clipText}`]}
           .rows=${this.rows}
         ></bench-figures-table>
-      </div>`;
+      </div>
+      <p>Cut on a block, with your fingers behind the edge.</p>`;
   }
 }
+
+/** What is under the target: always with a minus. */
+const lackFigure = ({ valueMm, uMm }: Estimate, writing: Writing) =>
+  differenceFigure({ valueMm: -valueMm, uMm }, writing);
 
 declare global {
   interface HTMLElementTagNameMap {

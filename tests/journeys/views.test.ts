@@ -142,6 +142,7 @@ describe('the views of a reed', () => {
 
   it('keeps the match to the lamp', async () => {
     const { page } = bench;
+    await page.locator('summary', { hasText: 'The lamp' }).click();
     await page.locator('bench-reed-light').scrollIntoViewIfNeeded();
     await page.getByLabel('Match it to your lamp').focus();
     await page.keyboard.press('ArrowRight');
@@ -165,7 +166,7 @@ describe('the views of a reed', () => {
       if (place === 'bench-reed-relief') {
         await page.getByRole('button', { name: 'Opened' }).click();
         await page.locator('bench-reed-relief').scrollIntoViewIfNeeded();
-        await page.locator('bench-reed-relief canvas').waitFor();
+        await page.locator('bench-reed-relief canvas').first().waitFor();
       }
       const box = page.locator(`${place} bench-picture`).first();
       await box.locator('summary', { hasText: 'Save the picture' }).click();
