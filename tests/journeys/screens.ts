@@ -1,0 +1,88 @@
+import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import type { Page } from 'playwright-core';
+import { everyPlace, unfolded } from './every-place.ts';
+import { launchBrowser, openBench } from './launch.ts';
+
+const SIZES = [
+  { width: 390, height: 844 },
+  { width: 1440, height: 900 },
+] as const;
+const SCHEMES = ['light', 'dark'] as const;
+/** Ages and dates are drawn: all pictures are of one day. */
+const TODAY = new Date('2026-03-01T09:00:00Z');
+
+/** Takes a picture of every place of the built page, everything unfolded, into a folder. */
+export async function takeScreens(folder: string): Promise<number> {
+  mkdirSync(folder, { recursive: true });
+  const bench = await openBench({ viewport: SIZES[0], reducedMotion: 'reduce' });
+  const { page } = bench;
+  try {
+    await page.clock.setFixedTime(TODAY);
+    await page.reload();
+    const places = await everyPlace(page);
+    for (const size of SIZES)
+      for (const colorScheme of SCHEMES) {
+        await page.setViewportSize(size);
+        await page.emulateMedia({ colorScheme, reducedMotion: 'reduce' });
+        for (const place of places) {
+          await unfolded(page, place);
+          const name = `${place.name.replaceAll('/', '-').replace(/[0-9a-f-]{36}/, 'own')}-${size.width}-${colorScheme}.png`;
+          await page.screenshot({ path: join(folder, name), fullPage: true, animations: 'disabled' });
+        }
+      }
+    return places.length * SIZES.length * SCHEMES.length;
+  } finally {
+    await bench.close();
+  }
+}
+
+/** What differs between two folders of pictures: names, each with the number of pixels that are not the same. */
+export async function compareScreens(before: string, after: string): Promise<string[]> {
+  const names = [...new Set([...readdirSync(before), ...readdirSync(after)])].sort();
+  const browser = await launchBrowser();
+  try {
+    const page = await browser.newPage();
+    const found: string[] = [];
+    for (const name of names) {
+      const [then, now] = [before, after].map((folder) => bytesOf(join(folder, name)));
+      if (!then || !now) found.push(`${name}: only ${then ? 'before' : 'after'}`);
+      else if (!then.equals(now)) found.push(`${name}: ${await differing(page, then, now)}`);
+    }
+    return found;
+  } finally {
+    await browser.close();
+  }
+}
+
+function bytesOf(path: string): Buffer | undefined {
+  try {
+    return readFileSync(path);
+  } catch {
+    return undefined;
+  }
+}
+
+async function differing(page: Page, then: Buffer, now: Buffer): Promise<string> {
+  const pixels = await page.evaluate(
+    countDiffering,
+    [then, now].map((one) => one.toString('base64')),
+  );
+  return pixels === undefined ? 'another size' : `${pixels} pixels`;
+}
+
+/** Runs in the page. */
+async function countDiffering(pictures: readonly string[]): Promise<number | undefined> {
+  const [then, now] = await Promise.all(
+    pictures.map(async (base64) => {
+      const bytes = Uint8Array.from(atob(base64), (character) => character.charCodeAt(0));
+      const bitmap = await createImageBitmap(new Blob([bytes], { type: 'image/png' }));
+      const context = new OffscreenCanvas(bitmap.width, bitmap.height).getContext('2d')!;
+      context.drawImage(bitmap, 0, 0);
+      return context.getImageData(0, 0, bitmap.width, bitmap.height);
+    }),
+  );
+  if (!then || !now || then.width !== now.width || then.height !== now.height) return undefined;
+  const [a, b] = [then, now].map(({ data }) => new Uint32Array(data.buffer));
+  return a!.reduce((count, pixel, i) => count + (pixel === b![i] ? 0 : 1), 0);
+}
