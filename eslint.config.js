@@ -76,7 +76,6 @@ const LONG_FUNCTIONS = [
   'components/setup/setup-screen.ts',
   'components/store/fit-thread.ts',
   'components/store/model-cache.ts',
-  'demo/bench-app.ts',
   'demo/scenario/invented-reeds.ts',
   'src/answers/fault-words.ts',
   'src/answers/record/reed-figures.ts',

@@ -6,7 +6,7 @@ import type { Command } from '../components/frame/commands.ts';
 import { KeyController } from '../components/frame/key-controller.ts';
 import '../components/frame/key-sheet.ts';
 import type { KeySheet } from '../components/frame/key-sheet.ts';
-import { hrefOf, parseRoute, PLACE_WORDS, QUESTION_WORDS, type Route } from '../components/frame/routes.ts';
+import { hrefOf, parseRoute, QUESTION_WORDS, type Route } from '../components/frame/routes.ts';
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
@@ -19,24 +19,10 @@ import { StorageError } from '../src/ledger/errors.ts';
 import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, startRound, stepUnit } from './commands.ts';
 import { watchHandedFiles } from './handed-files.ts';
+import { placeAt } from './places.ts';
 import { startFits } from './start-fits.ts';
 import { startJournal } from './start-journal.ts';
 import { startReader } from './start-reader.ts';
-
-/** What the window is called away from the bench. */
-const HEADINGS = {
-  ...PLACE_WORDS,
-  setup: 'Setup',
-  'bring-in': 'Bring in',
-  round: 'Round',
-  rotation: 'Rotation',
-  history: 'History',
-  find: 'All reeds',
-  alike: 'What good reeds share',
-  lesson: 'Lesson',
-  grids: 'Rounds and their stations',
-  practice: 'What you go by',
-} as const;
 
 /** The address of the manifest's shortcut: a round of the reed of last time. */
 const ROUND_SHORTCUT = '#/round';
@@ -167,7 +153,7 @@ export class BenchApp extends LitElement {
   override updated(changed: PropertyValues) {
     if (!changed.has('route') && !changed.has('store')) return;
     document.title = `${this.heading} · Hundredths`;
-    void this.load();
+    void placeAt(this.route).load();
   }
 
   private get heading(): string {
@@ -176,57 +162,7 @@ export class BenchApp extends LitElement {
       const label = route.reedId && this.store?.reed(route.reedId)?.label;
       return [label, QUESTION_WORDS[route.question]].filter(Boolean).join(', ');
     }
-    return HEADINGS[route.at];
-  }
-
-  /** Each place's elements come when they are first needed. */
-  private async load(): Promise<void> {
-    switch (this.route.at) {
-      case 'bench':
-        await import('../components/bench/desk.ts');
-        break;
-      case 'bring-in':
-        await import('../components/bring-in/bring-in.ts');
-        break;
-      case 'setup':
-        await import('../components/setup/setup-screen.ts');
-        break;
-      case 'cane':
-        await import('../components/cane/cane-screen.ts');
-        break;
-      case 'room':
-        await import('../components/room/room-screen.ts');
-        break;
-      case 'gauge':
-        await import('../components/gauge/gauge-page.ts');
-        break;
-      case 'practice':
-        await import('../components/practice/practice-page.ts');
-        break;
-      case 'grids':
-        await import('../components/grids/grids-page.ts');
-        break;
-      case 'round':
-        await import('../components/round/reed-round.ts');
-        break;
-      case 'rotation':
-        await import('../components/rotation/rotation-screen.ts');
-        break;
-      case 'history':
-        await import('../components/history/history-screen.ts');
-        break;
-      case 'lesson':
-        await import('../components/lesson/lesson-screen.ts');
-        break;
-      case 'find':
-        await import('../components/find/find-screen.ts');
-        break;
-      case 'alike':
-        await import('../components/alike/alike-screen.ts');
-        break;
-      default:
-        await import('../components/case/case-screen.ts');
-    }
+    return placeAt(route).heading;
   }
 
   private get commands(): readonly Command[] {
@@ -241,11 +177,11 @@ export class BenchApp extends LitElement {
   }
 
   /** From the round back to what it has shown. */
-  private handleRoundLeft() {
+  private readonly handleRoundLeft = () => {
     const { route } = this;
     if (route.at === 'round')
       location.hash = hrefOf({ at: 'bench', reedId: route.reedId, question: 'there' });
-  }
+  };
 
   /** A round that is being read has the whole screen. */
   private get isBare(): boolean {
@@ -269,49 +205,9 @@ export class BenchApp extends LitElement {
       ></bench-trouble>
       ${store ? html`<bench-keeping-notices ?hidden=${this.isBare} .store=${store}></bench-keeping-notices>` : nothing}
       <main tabindex="-1" @bench-invented-reeds=${this.handleInvented}>
-        ${store ? this.renderPlace() : nothing}
+        ${store ? placeAt(route).render({ handed: this.handed, roundLeft: this.handleRoundLeft }) : nothing}
       </main>
       <bench-key-sheet .commands=${this.commands}></bench-key-sheet>`;
-  }
-
-  private renderPlace() {
-    const { route } = this;
-    switch (route.at) {
-      case 'bench':
-        return html`<bench-desk .route=${route}></bench-desk>`;
-      case 'bring-in':
-        return html`<bench-bring-in .handed=${this.handed}></bench-bring-in>`;
-      case 'practice':
-        return html`<bench-practice></bench-practice>`;
-      case 'grids':
-        return html`<bench-grids></bench-grids>`;
-      case 'setup':
-        return html`<bench-setup></bench-setup>`;
-      case 'round':
-        return html`<bench-reed-round
-          .reedId=${route.reedId}
-          @bench-round-put-down=${this.handleRoundLeft}
-          @bench-round-kept=${this.handleRoundLeft}
-        ></bench-reed-round>`;
-      case 'cane':
-        return html`<bench-cane .route=${route}></bench-cane>`;
-      case 'gauge':
-        return html`<bench-gauge-page></bench-gauge-page>`;
-      case 'room':
-        return html`<bench-room></bench-room>`;
-      case 'rotation':
-        return html`<bench-rotation></bench-rotation>`;
-      case 'history':
-        return html`<bench-history .reedId=${route.reedId}></bench-history>`;
-      case 'lesson':
-        return html`<bench-lesson .reedIds=${route.reedIds}></bench-lesson>`;
-      case 'find':
-        return html`<bench-find></bench-find>`;
-      case 'alike':
-        return html`<bench-alike></bench-alike>`;
-      default:
-        return html`<bench-case></bench-case>`;
-    }
   }
 }
 
