@@ -1,4 +1,4 @@
-import { mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { everyPlace, unfolded } from './every-place.ts';
@@ -19,6 +19,7 @@ export async function takeScreens(folder: string): Promise<number> {
   const { page } = bench;
   try {
     await page.clock.setFixedTime(TODAY);
+    await page.addInitScript(sameChances);
     await page.reload();
     const places = await everyPlace(page);
     for (const size of SIZES)
@@ -28,13 +29,40 @@ export async function takeScreens(folder: string): Promise<number> {
         for (const place of places) {
           await unfolded(page, place);
           const name = `${place.name.replaceAll('/', '-').replace(/[0-9a-f-]{36}/, 'own')}-${size.width}-${colorScheme}.png`;
-          await page.screenshot({ path: join(folder, name), fullPage: true, animations: 'disabled' });
+          writeFileSync(join(folder, name), await settledPicture(page));
         }
       }
     return places.length * SIZES.length * SCHEMES.length;
   } finally {
     await bench.close();
   }
+}
+
+/** Runs in the page: identifiers are drawn, and what stands at one moment goes by them. */
+function sameChances() {
+  let state = 1;
+  crypto.getRandomValues = (array) => {
+    const bytes = new Uint8Array(array!.buffer, array!.byteOffset, array!.byteLength);
+    for (let i = 0; i < bytes.length; i++) {
+      state = (Math.imul(state, 1103515245) + 12345) & 0x7fffffff;
+      bytes[i] = state >> 16;
+    }
+    return array;
+  };
+}
+
+/** The picture of a page that has come to rest: nothing is worked on, and it stays the same. */
+async function settledPicture(page: Page): Promise<Buffer> {
+  const take = () => page.screenshot({ fullPage: true, animations: 'disabled' });
+  let last = await take();
+  for (let tries = 0; tries < 20; tries++) {
+    await page.getByText('refining', { exact: true }).first().waitFor({ state: 'hidden' });
+    await page.waitForTimeout(400);
+    const next = await take();
+    if (next.equals(last)) return next;
+    last = next;
+  }
+  return last;
 }
 
 /** What differs between two folders of pictures: names, each with the number of pixels that are not the same. */
