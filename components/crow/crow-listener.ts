@@ -7,6 +7,7 @@ import { base, controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { MicrophoneError, openMicrophone, type Microphone } from './microphone.ts';
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** Samples of one stretch: 85 ms at 48,000 a second. */
 const LENGTH = 4096;
@@ -20,7 +21,7 @@ export class CrowHeardEvent extends Event {
   readonly crow: Crow;
 
   constructor(crow: Crow) {
-    super('bench-crow-heard', { bubbles: true, composed: true });
+    super('bench-crow-heard', ACROSS_SHADOWS);
     this.crow = crow;
   }
 }

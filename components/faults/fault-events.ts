@@ -5,7 +5,7 @@ export class FaultRemedyEvent extends Event {
   readonly remedy: Remedy;
 
   constructor(remedy: Remedy) {
-    super('bench-fault-remedy', { bubbles: true, composed: true });
+    super('bench-fault-remedy');
     this.remedy = remedy;
   }
 }
@@ -16,7 +16,7 @@ export class FaultTakeBackEvent extends Event {
   readonly at: number;
 
   constructor(at: number) {
-    super('bench-fault-take-back', { bubbles: true, composed: true });
+    super('bench-fault-take-back');
     this.at = at;
   }
 }

@@ -9,7 +9,7 @@ import { notices } from '../theme/notices.styles.ts';
 /** The dismissal of what went wrong was asked for. */
 export class TroubleDismissEvent extends Event {
   constructor() {
-    super('bench-trouble-dismiss', { bubbles: true, composed: true });
+    super('bench-trouble-dismiss');
   }
 }
 

@@ -1,14 +1,13 @@
 import type { Connection, Gauge } from '../../shared/gauge.ts';
 import type { GaugeSource } from './gauge-source.ts';
-
-const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** A check of the gauge was made. */
 export class GaugeCheckEvent extends Event {
   readonly check: Omit<Gauge['checks'][number], 'takenAt'>;
 
   constructor(check: GaugeCheckEvent['check']) {
-    super('bench-gauge-check', MEANT_FOR_THE_APP);
+    super('bench-gauge-check', ACROSS_SHADOWS);
     this.check = check;
   }
 }
@@ -18,7 +17,7 @@ export class GaugeStudyEvent extends Event {
   readonly stations: readonly (readonly number[])[];
 
   constructor(stations: GaugeStudyEvent['stations']) {
-    super('bench-gauge-study', MEANT_FOR_THE_APP);
+    super('bench-gauge-study', ACROSS_SHADOWS);
     this.stations = stations;
   }
 }
@@ -34,7 +33,7 @@ export class GaugeFactsEvent extends Event {
   readonly facts: Partial<GaugeFacts>;
 
   constructor(facts: Partial<GaugeFacts>) {
-    super('bench-gauge-facts', MEANT_FOR_THE_APP);
+    super('bench-gauge-facts', ACROSS_SHADOWS);
     this.facts = facts;
   }
 }
@@ -44,7 +43,7 @@ export class GaugeConnectionEvent extends Event {
   readonly connection: Connection;
 
   constructor(connection: Connection) {
-    super('bench-gauge-connection', MEANT_FOR_THE_APP);
+    super('bench-gauge-connection', ACROSS_SHADOWS);
     this.connection = connection;
   }
 }
@@ -54,7 +53,7 @@ export class GaugePlugEvent extends Event {
   readonly gauge: GaugeSource;
 
   constructor(gauge: GaugeSource) {
-    super('bench-gauge-plug', MEANT_FOR_THE_APP);
+    super('bench-gauge-plug');
     this.gauge = gauge;
   }
 }

@@ -14,7 +14,7 @@ export class GridRowsEvent extends Event {
   readonly rows: readonly GridRow[];
 
   constructor(rows: readonly GridRow[]) {
-    super('bench-grid-rows', { bubbles: true, composed: true });
+    super('bench-grid-rows');
     this.rows = rows;
   }
 }

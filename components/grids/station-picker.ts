@@ -13,7 +13,7 @@ export class StationToggleEvent extends Event {
   readonly place: Place;
 
   constructor(place: Place) {
-    super('bench-station-toggle', { bubbles: true, composed: true });
+    super('bench-station-toggle');
     this.place = place;
   }
 }

@@ -1,11 +1,12 @@
 import { css, html, LitElement } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { base, controls } from '../theme/base.styles.ts';
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** The newer version of the bench is wanted now. */
 export class NewerVersionUseEvent extends Event {
   constructor() {
-    super('bench-newer-version-use', { bubbles: true, composed: true });
+    super('bench-newer-version-use', ACROSS_SHADOWS);
   }
 }
 

@@ -5,7 +5,7 @@ export class LampMatchEvent extends Event {
   readonly settled: boolean;
 
   constructor(attenuationPerMm: number, settled: boolean) {
-    super('bench-lamp-match', { bubbles: true, composed: true });
+    super('bench-lamp-match');
     this.attenuationPerMm = attenuationPerMm;
     this.settled = settled;
   }

@@ -1,14 +1,13 @@
 import type { Blade, Place } from '../../shared/blade.ts';
 import type { ProfileLine } from './map-data.ts';
-
-const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** The pointer or the keys rest on a place of a blade, or have left the blade. */
 export class MapProbeEvent extends Event {
   readonly place: Place | undefined;
 
   constructor(place: Place | undefined) {
-    super('bench-map-probe', MEANT_FOR_THE_APP);
+    super('bench-map-probe', ACROSS_SHADOWS);
     this.place = place;
   }
 }
@@ -18,7 +17,7 @@ export class MapStationOpenEvent extends Event {
   readonly place: Place;
 
   constructor(place: Place) {
-    super('bench-map-station-open', MEANT_FOR_THE_APP);
+    super('bench-map-station-open');
     this.place = place;
   }
 }
@@ -28,7 +27,7 @@ export class MapFacingEvent extends Event {
   readonly place: Place;
 
   constructor(place: Place) {
-    super('bench-map-facing', MEANT_FOR_THE_APP);
+    super('bench-map-facing', ACROSS_SHADOWS);
     this.place = place;
   }
 }
@@ -39,7 +38,7 @@ export class MapLineMoveEvent extends Event {
   readonly line: ProfileLine;
 
   constructor(blade: Blade, line: ProfileLine) {
-    super('bench-map-line-move', MEANT_FOR_THE_APP);
+    super('bench-map-line-move', ACROSS_SHADOWS);
     this.blade = blade;
     this.line = line;
   }

@@ -15,7 +15,7 @@ export class PassDetailsChangeEvent extends Event {
   readonly details: PassDetails;
 
   constructor(details: PassDetails) {
-    super('bench-pass-details-change', { bubbles: true, composed: true });
+    super('bench-pass-details-change');
     this.details = details;
   }
 }

@@ -10,7 +10,7 @@ export class ScrapePlacesEvent extends Event {
   readonly places: readonly Strokes[];
 
   constructor(places: readonly Strokes[]) {
-    super('bench-scrape-places', { bubbles: true, composed: true });
+    super('bench-scrape-places');
     this.places = places;
   }
 }

@@ -25,7 +25,7 @@ export class PassBeforeEvent extends Event {
   readonly index: number;
 
   constructor(index: number) {
-    super('bench-pass-before', { bubbles: true, composed: true });
+    super('bench-pass-before');
     this.index = index;
   }
 }

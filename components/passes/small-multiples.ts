@@ -20,7 +20,7 @@ export class MultipleChooseEvent extends Event {
   readonly id: string;
 
   constructor(id: string) {
-    super('bench-multiple-choose', { bubbles: true, composed: true });
+    super('bench-multiple-choose');
     this.id = id;
   }
 }

@@ -5,7 +5,7 @@ export class ReadingsChangeEvent extends Event {
   readonly changes: readonly StationChange[];
 
   constructor(changes: readonly StationChange[]) {
-    super('bench-readings-change', { bubbles: true, composed: true });
+    super('bench-readings-change');
     this.changes = changes;
   }
 }

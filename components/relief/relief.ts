@@ -19,7 +19,7 @@ import type { ReliefBlade, ReliefSettings, ReliefView, Stance } from './relief-d
 /** The browser cannot draw in three dimensions; the flat map has to do. */
 export class ReliefUnavailableEvent extends Event {
   constructor() {
-    super('bench-relief-unavailable', { bubbles: true, composed: true });
+    super('bench-relief-unavailable');
   }
 }
 

@@ -10,7 +10,7 @@ export class OtherPlaceEvent extends Event {
   readonly place: Place;
 
   constructor(place: Place) {
-    super('bench-other-place', { bubbles: true, composed: true });
+    super('bench-other-place');
     this.place = place;
   }
 }

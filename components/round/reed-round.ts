@@ -155,7 +155,7 @@ export class ReedRound extends LitElement {
       roundId: round.id,
       count: acts.length,
     });
-    if (kept) this.dispatchEvent(new Event('bench-round-kept', { bubbles: true, composed: true }));
+    if (kept) this.dispatchEvent(new Event('bench-round-kept'));
   }
 
   private expectation(round: Round, place: Place, others: readonly ReadPlace[] = []) {

@@ -1,11 +1,10 @@
 import type { Act } from '../../shared/round.ts';
-
-const MEANT_FOR_THE_APP: EventInit = { bubbles: true, composed: true };
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** The round is put down, half done or not; everything read is kept and waits. */
 export class RoundPutDownEvent extends Event {
   constructor() {
-    super('bench-round-put-down', MEANT_FOR_THE_APP);
+    super('bench-round-put-down', ACROSS_SHADOWS);
   }
 }
 
@@ -15,7 +14,7 @@ export class RoundEndEvent extends Event {
   readonly acts: readonly Act[];
 
   constructor(acts: readonly Act[]) {
-    super('bench-round-end', MEANT_FOR_THE_APP);
+    super('bench-round-end');
     this.acts = acts;
   }
 }
@@ -28,7 +27,7 @@ export class RoundFinishEvent extends Event {
   readonly zeroAfterMm: number | undefined;
 
   constructor(acts: readonly Act[], zeroAfterMm: number | undefined) {
-    super('bench-round-finish', MEANT_FOR_THE_APP);
+    super('bench-round-finish');
     this.acts = acts;
     this.zeroAfterMm = zeroAfterMm;
   }
@@ -39,7 +38,7 @@ export class RoundCountEvent extends Event {
   readonly count: 'hundredths' | 'thousandths' | 'thou';
 
   constructor(count: RoundCountEvent['count']) {
-    super('bench-round-count', MEANT_FOR_THE_APP);
+    super('bench-round-count');
     this.count = count;
   }
 }

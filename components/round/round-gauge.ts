@@ -13,7 +13,7 @@ const EVERY_MS = 700;
 /** The simulated gauge is wanted. */
 export class GaugeSimulateEvent extends Event {
   constructor() {
-    super('bench-gauge-simulate', { bubbles: true, composed: true });
+    super('bench-gauge-simulate');
   }
 }
 

@@ -10,6 +10,7 @@ import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { download } from './download.ts';
 import { rows } from './setup.styles.ts';
+import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** So much of a file is in memory at most. Our own number. */
 const GATHER_BYTES = 16e6;
@@ -34,7 +35,7 @@ function blobSink(done: (blob: readonly BlobPart[]) => void): Sink {
 /** A new copy has left the browser. */
 export class CopyMadeEvent extends Event {
   constructor() {
-    super('bench-copy-made', { bubbles: true, composed: true });
+    super('bench-copy-made', ACROSS_SHADOWS);
   }
 }
 

@@ -1,0 +1,70 @@
+import { readFileSync } from 'node:fs';
+import { afterEach, expect, it } from 'vitest';
+import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
+import { ZONE_COLUMNS } from '../../../src/answers/record/tables.ts';
+import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
+import { assembleReed } from '../../../src/reed/assemble.ts';
+import { fitReed } from '../../../src/surface/fit-reed.ts';
+import { reportReed } from '../../../src/report/reed-report.ts';
+import { reportText } from '../../../src/report/report-text.ts';
+import { scenarioReed } from '../../scenario-reed.ts';
+
+// What DEVELOPERS.md promises of its recipes: the one row that they ask for is enough.
+
+const { reed, passes } = scenarioReed('K-117');
+const printed = (style = LONG_SCRAPE) => reportText([reportReed({ reed, passes, style })]);
+const figures = (style = LONG_SCRAPE) => {
+  const assembled = assembleReed({ reed, passes, style });
+  const model = fitReed(assembled.passes, assembled.options);
+  return reedFigures({ benched: { reed, assembled, model }, pass: 0 });
+};
+
+it('a zone is a row in a style: tables and report have it', () => {
+  const shoulder = {
+    name: 'shoulder',
+    title: 'Shoulder',
+    outlines: [
+      [
+        { fromTipMm: 16, across: -0.5, hangsFrom: 'tip' as const },
+        { fromTipMm: 16, across: 0.5, hangsFrom: 'tip' as const },
+        { fromTipMm: 18, across: 0.5, hangsFrom: 'tip' as const },
+        { fromTipMm: 18, across: -0.5, hangsFrom: 'tip' as const },
+      ],
+    ],
+  };
+  const style = { ...LONG_SCRAPE, zones: [...LONG_SCRAPE.zones, shoulder] };
+  const of = figures(style);
+  for (const name of ['zones', 'balance', 'extent', 'believable'] as const) {
+    const row = of.table(name).rows.find((one) => one.name === 'shoulder');
+    expect(row?.title, name).toBe('Shoulder');
+  }
+  expect(printed(style)).toContain('Shoulder');
+  expect(printed()).not.toContain('Shoulder');
+});
+
+const rows = ZONE_COLUMNS.length;
+afterEach(() => ZONE_COLUMNS.splice(rows));
+
+it('a figure of a zone is a function and a row: tables and report have it', () => {
+  const before = figures().table('zones').columns.length;
+  ZONE_COLUMNS.push({
+    key: 'doubled',
+    head: 'Doubled',
+    quantity: 'thickness',
+    figure: ({ mean }) => (mean ? { valueMm: 2 * mean.valueMm, uMm: 2 * mean.uMm } : 'not read'),
+  });
+  const table = figures().table('zones');
+  expect(table.columns).toHaveLength(before + 1);
+  const [mean, doubled] = [0, before].map((k) => table.rows[0]!.figures[k]!);
+  expect(doubled).toMatchObject({ id: 'zone.corners.doubled', quantity: 'thickness' });
+  expect(doubled!.value).toBeCloseTo(2 * mean!.value!, 12);
+  expect(doubled!.u).toBeCloseTo(2 * mean!.u!, 12);
+  expect(printed()).toContain('Doubled');
+});
+
+it('a place is an address and a row, and journeys go to each', () => {
+  const addresses = readFileSync('components/frame/routes.ts', 'utf8');
+  const plain = /const PLAIN = \[([^\]]*)\]/.exec(addresses)![1]!.match(/[a-z-]+/g)!;
+  const visited = readFileSync('tests/journeys/every-place.ts', 'utf8');
+  for (const place of plain) expect(visited, place).toContain(`plain('${place}'`);
+});
