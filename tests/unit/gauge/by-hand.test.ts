@@ -1,0 +1,124 @@
+import { describe, expect, it } from 'vitest';
+import { checkHistory, type GaugeCheck } from '../../../src/gauge/calibration.ts';
+import { sharedGaugeError, shownMm } from '../../../src/gauge/correct-readings.ts';
+import { partReversal } from '../../../src/gauge/reversal.ts';
+import { combine } from '../../../src/gauge/uncertainty-budget.ts';
+import { oneFactorVariances, twoFactorVariances } from '../../../src/gauge/variance-components.ts';
+
+describe('a reed turned on the tongue', () => {
+  const same = (values: readonly number[]) =>
+    partReversal(values.map((mm) => ({ usualMm: mm, turnedMm: mm })));
+
+  it('tells a hand where its Student interval leaves out zero', () => {
+    // 0.02, 0.03, 0.04: mean 0.03, standard error 0.01 / sqrt 3; t of 2 degrees of freedom is 4.3027, half 0.0248.
+    const { hand, tilt } = same([0.02, 0.03, 0.04]);
+    expect(hand.valueMm).toBeCloseTo(0.03, 12);
+    expect(hand.uMm).toBeCloseTo(0.0057735, 7);
+    expect(hand.told).toBe(true);
+    expect(tilt).toEqual({ valueMm: 0, uMm: 0, told: false });
+    // Twice the scatter: half 0.0497.
+    expect(same([0.01, 0.03, 0.05]).hand.told).toBe(false);
+    expect(same([-0.02, -0.03, -0.04]).hand.told).toBe(true);
+  });
+
+  it('gives the gauge what changes its sign', () => {
+    const pairs = [0.02, 0.03, 0.04].map((mm) => ({ usualMm: mm, turnedMm: -mm }));
+    const { hand, tilt } = partReversal(pairs);
+    expect(hand.told).toBe(false);
+    expect(tilt.valueMm).toBeCloseTo(0.03, 12);
+    expect(() => partReversal(pairs.slice(1))).toThrow('at least 3, got 2');
+  });
+});
+
+describe('a budget', () => {
+  it('may hold a contribution of nothing, and no negative one', () => {
+    expect(combine([{ u: 0 }, { u: 3 }, { u: 4 }]).u).toBe(5);
+    expect(combine([{ u: 5 }]).expanded).toBeCloseTo(5 * 1.959964, 5);
+    expect(() => combine([{ u: -1e-9 }])).toThrow('contributions[0].u');
+  });
+});
+
+describe('errors that readings of a pass share', () => {
+  const variance = (zeroBeforeMm: number, zeroAfterMm: number) =>
+    sharedGaugeError({ zeroBeforeMm, zeroAfterMm }, { stepMm: 0.01 }).zeroVarianceMm2;
+
+  it('have the step of the display where a zero was read, not where it was set by its mark', () => {
+    // A rectangle of 0.01 mm: 0.01^2 / 12.
+    expect(variance(0.02, 0.02) - variance(0, 0)).toBeCloseTo(1e-4 / 12, 12);
+  });
+
+  it('have the drift of the zero, a rectangle over it', () => {
+    expect(variance(0.02, 0.05) - variance(0.02, 0.02)).toBeCloseTo(0.03 ** 2 / 12, 12);
+  });
+
+  it('are shown again from a true thickness', () => {
+    const gauge = { stepMm: 0.01 };
+    expect(shownMm(0.4, {}, gauge)).toBe(0.4);
+    expect(shownMm(0.4, { zeroBeforeMm: 0.02 }, { ...gauge, tongueMm: 1 })).toBeCloseTo(1.42, 12);
+  });
+});
+
+describe('the span of a gauge', () => {
+  const check = (day: number, slope: number): GaugeCheck => ({
+    takenAt: `2024-05-0${day}T10:00:00Z`,
+    known: [0, 0.3, 0.6].map((nominalMm) => ({ nominalMm, nominalUMm: 0.001, shownMm: [slope * nominalMm] })),
+  });
+
+  it('has moved beyond 1.96 standard uncertainties of both slopes together', () => {
+    const [first] = checkHistory([check(1, 1)], 0.01, 0.003);
+    expect(first!.line!.slope).toBeCloseTo(1, 9);
+    // Weights alike: u / sqrt of the sum of squares about the mean, 0.18; u is 0.001, 0.01 / sqrt 12 and 0.003 together.
+    const u = Math.sqrt(1e-6 + 1e-4 / 12 + 9e-6) / Math.sqrt(0.18);
+    expect(first!.line!.uSlope).toBeCloseTo(u, 9);
+    const moved = (sds: number) =>
+      checkHistory([check(1, 1), check(2, 1 + sds * u * Math.SQRT2)], 0.01, 0.003)[1]!.spanMoved;
+    expect([0, 1.95, 1.97, -1.95, -1.97].map(moved)).toEqual([false, false, true, false, true]);
+  });
+});
+
+describe('variances of repeats', () => {
+  it('are those of groups of unequal size', () => {
+    // Groups 1, 3 and 5, 7, 9: within 2 + 8 over 3; between 2 (2 - 5)^2 + 3 (7 - 5)^2 = 30; size 5 - 13 / 5 = 2.4.
+    const found = oneFactorVariances([
+      [1, 3],
+      [5, 7, 9],
+    ]);
+    expect(found).toMatchObject({ dofBetween: 1, dofWithin: 3 });
+    expect(found.ssBetween).toBeCloseTo(30, 12);
+    expect(found.repeatVariance).toBeCloseTo(10 / 3, 12);
+    expect(found.f).toBeCloseTo(9, 12);
+    expect(found.betweenVariance).toBeCloseTo((30 - 10 / 3) / 2.4, 12);
+  });
+
+  it('ask for two parts, operators and trials, all alike', () => {
+    const cell = [1, 2];
+    expect(() => twoFactorVariances([[cell, cell]], 'kept')).toThrow('got 1, 2, 2');
+    expect(() =>
+      twoFactorVariances(
+        [
+          [[1], [2]],
+          [[1], [2]],
+        ],
+        'kept',
+      ),
+    ).toThrow('got 2, 2, 1');
+    expect(() =>
+      twoFactorVariances(
+        [
+          [cell, cell],
+          [cell, [1]],
+        ],
+        'kept',
+      ),
+    ).toThrow('readings[1]');
+    expect(
+      twoFactorVariances(
+        [
+          [cell, cell],
+          [cell, cell],
+        ],
+        'kept',
+      ).repeatVariance,
+    ).toBeCloseTo(0.5, 12);
+  });
+});
