@@ -5,7 +5,7 @@ import { rootBetween } from '../numerics/root.ts';
  * How far a field of standard normal values turns over a line or a map, as an angle: places whose values hang together by a
  * correlation r lie arccos(r) apart.
  */
-export interface Turning {
+export interface TubeConstants {
   /** Length of a line; half the length of a map's border. */
   readonly length: number;
   /** Area of a map; 0 for a line. */
@@ -23,7 +23,7 @@ const TOLERANCE = 1e-9;
  * Source: the tube formula of Hotelling 1939 and Weyl 1939 as used for bands by Sun & Loader 1994,
  * doi 10.1214/aos/1176325631; the same as the expected Euler characteristic of Adler & Taylor 2007.
  */
-export function leavesBand({ length, area }: Turning, factor: number): number {
+export function leavesBand({ length, area }: TubeConstants, factor: number): number {
   const density = Math.exp(-0.5 * factor * factor);
   const two = 2 * Math.PI;
   return (
@@ -37,7 +37,7 @@ export function leavesBand({ length, area }: Turning, factor: number): number {
  *
  * @param level Between 0.5 and 1.
  */
-export function simultaneousFactor(turning: Turning, level: number): number {
+export function simultaneousFactor(turning: TubeConstants, level: number): number {
   return rootBetween((factor) => 1 - level - leavesBand(turning, factor), 1, REACH, TOLERANCE);
 }
 
@@ -58,7 +58,7 @@ export interface NearCovariances {
 }
 
 /** How far a figure's doubt turns over a grid. Where it is surely nothing, as on the line of a mirror, it does not. */
-export function turningOf(near: NearCovariances): Turning {
+export function turningOf(near: NearCovariances): TubeConstants {
   const { rows, columns } = near;
   const [first, last] = [0, columns - 1];
   let [border, area] = [0, 0];
