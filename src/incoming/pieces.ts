@@ -5,7 +5,7 @@ import { portionsOf } from '../ledger/bundle/portions.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
 
 /** What a worker is given to read. */
-export type Job =
+export type ReadRequest =
   | { readonly job: 'library'; readonly file: Blob }
   | { readonly job: 'readings'; readonly files: readonly CsvFile[] };
 

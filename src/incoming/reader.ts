@@ -4,7 +4,7 @@ import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { Patience } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
 import { joined } from '../ledger/bundle/portions.ts';
-import type { Job, Said } from './pieces.ts';
+import type { ReadRequest, Said } from './pieces.ts';
 
 /** Reads what comes from outside. */
 export interface Reader {
@@ -17,7 +17,7 @@ export interface Reader {
 export interface ReadingWorker {
   onmessage: ((event: MessageEvent<Said>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(job: Job): void;
+  postMessage(job: ReadRequest): void;
   terminate(): void;
 }
 
@@ -40,7 +40,7 @@ export const readHere: Reader = {
  */
 async function doneBy<T>(
   worker: ReadingWorker,
-  job: Job,
+  job: ReadRequest,
   { signal, onProgress }: Patience,
   resultOf: (said: Said) => T | undefined,
 ): Promise<T | undefined> {
