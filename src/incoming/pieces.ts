@@ -10,7 +10,7 @@ export type ReadRequest =
   | { readonly job: 'readings'; readonly files: readonly CsvFile[] };
 
 /** What it says, in this order: how much is done, the pieces of a library, and one of the last four. */
-export type Said =
+export type ReadResponse =
   | { readonly share: number }
   | { readonly piece: WholeLibrary }
   | { readonly whole: true }

@@ -4,7 +4,7 @@ import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { Patience } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
 import { joined } from '../ledger/bundle/portions.ts';
-import type { ReadRequest, Said } from './pieces.ts';
+import type { ReadRequest, ReadResponse } from './pieces.ts';
 
 /** Reads what comes from outside. */
 export interface Reader {
@@ -15,7 +15,7 @@ export interface Reader {
 
 /** A worker, as far as a reader needs one. */
 export interface ReadingWorker {
-  onmessage: ((event: MessageEvent<Said>) => void) | null;
+  onmessage: ((event: MessageEvent<ReadResponse>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
   postMessage(job: ReadRequest): void;
   terminate(): void;
@@ -42,7 +42,7 @@ async function doneBy<T>(
   worker: ReadingWorker,
   job: ReadRequest,
   { signal, onProgress }: Patience,
-  resultOf: (said: Said) => T | undefined,
+  resultOf: (said: ReadResponse) => T | undefined,
 ): Promise<T | undefined> {
   let hasSpoken = false;
   try {

@@ -3,16 +3,16 @@ import '../../shared/without-code-generation.ts';
 import { FormatError } from '../../shared/errors.ts';
 import { readCsv } from '../exchange/csv/read-csv.ts';
 import { backupPortions } from '../ledger/bundle/read.ts';
-import { piecesOf, type ReadRequest, type Said } from './pieces.ts';
+import { piecesOf, type ReadRequest, type ReadResponse } from './pieces.ts';
 
 const scope = self as unknown as {
   onmessage: (event: MessageEvent<ReadRequest>) => void;
-  postMessage: (said: Said, moved?: readonly ArrayBufferLike[]) => void;
+  postMessage: (said: ReadResponse, moved?: readonly ArrayBufferLike[]) => void;
 };
 
 const onProgress = (share: number) => scope.postMessage({ share });
 
-async function read(job: ReadRequest): Promise<Said> {
+async function read(job: ReadRequest): Promise<ReadResponse> {
   if (job.job === 'readings') return { outcome: await readCsv(job.files, { progress: onProgress }) };
   for await (const portion of backupPortions(job.file, { onProgress }))
     for (const piece of piecesOf(portion))

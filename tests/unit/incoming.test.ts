@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import { FormatError } from '../../shared/errors.ts';
 import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
-import { piecesOf, type Said } from '../../src/incoming/pieces.ts';
+import { piecesOf, type ReadResponse } from '../../src/incoming/pieces.ts';
 import { joined } from '../../src/ledger/bundle/portions.ts';
 import type { WholeLibrary } from '../../src/ledger/whole-library.ts';
 import { reedOf } from './ledger/random-libraries.ts';
@@ -16,12 +16,12 @@ const whole: WholeLibrary = {
 };
 
 /** A worker that says things when it is asked. */
-function worker(answer: (say: (said: Said) => void, one: ReadingWorker) => void) {
+function worker(answer: (say: (said: ReadResponse) => void, one: ReadingWorker) => void) {
   const state = { ended: false };
   const one: ReadingWorker = {
     onmessage: null,
     onerror: null,
-    postMessage: () => answer((data) => one.onmessage?.({ data } as MessageEvent<Said>), one),
+    postMessage: () => answer((data) => one.onmessage?.({ data } as MessageEvent<ReadResponse>), one),
     terminate: () => (state.ended = true),
   };
   return { one, state };
