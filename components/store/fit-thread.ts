@@ -1,11 +1,11 @@
-import type { FitAnswer, FitWish } from '../../src/answers/apart/fit-wish.ts';
+import type { FitAnswer, FitRequest } from '../../src/answers/apart/fit-wish.ts';
 import type { FitReply } from '../../src/answers/apart/fit-worker.ts';
 
 /** A worker, as far as fits need one. */
 export interface FitWorker {
   onmessage: ((event: MessageEvent<FitReply>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(wish: FitWish): void;
+  postMessage(wish: FitRequest): void;
   terminate(): void;
 }
 
@@ -15,12 +15,12 @@ export interface FitThread {
    * Rejects with the signal's reason when it is aborted: a wish that waits is dropped, one that is being worked at is
    * stopped.
    */
-  readonly ask: (wish: FitWish, signal?: AbortSignal) => Promise<FitAnswer>;
+  readonly ask: (wish: FitRequest, signal?: AbortSignal) => Promise<FitAnswer>;
   readonly close: () => void;
 }
 
 interface Task {
-  readonly wish: FitWish;
+  readonly wish: FitRequest;
   readonly signal: AbortSignal | undefined;
   readonly resolve: (answer: FitAnswer) => void;
   readonly reject: (reason: unknown) => void;
@@ -30,7 +30,7 @@ interface Task {
 function workerHere(): FitWorker {
   const answering = import('../../src/answers/apart/fit-answers.ts').then(({ fitAnswers }) => fitAnswers());
   let isStopped = false;
-  async function replyTo(wish: FitWish): Promise<FitReply> {
+  async function replyTo(wish: FitRequest): Promise<FitReply> {
     try {
       const answer = await answering;
       await new Promise((resolve) => setTimeout(resolve));

@@ -6,10 +6,10 @@ import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
-import type { FitAnswer, FitOrder, FitWish, LiveParts, SurfaceParts } from './fit-wish.ts';
+import type { FitAnswer, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-wish.ts';
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
-export function fitAnswers(): (wish: FitWish) => Promise<FitAnswer> {
+export function fitAnswers(): (wish: FitRequest) => Promise<FitAnswer> {
   let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
   const fitted = ({ key, reed, passes, gauges }: FitOrder) => {
     if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges) };

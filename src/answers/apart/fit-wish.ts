@@ -18,7 +18,7 @@ export interface FitOrder {
 }
 
 /** What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, or the faults of its passes. */
-export type FitWish = FitOrder &
+export type FitRequest = FitOrder &
   (
     | { readonly want: 'surfaces' }
     | { readonly want: 'faults' }

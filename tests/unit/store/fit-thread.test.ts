@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { makeFitThread, type FitWorker } from '../../../components/store/fit-thread.ts';
-import type { FitWish } from '../../../src/answers/apart/fit-wish.ts';
+import type { FitRequest } from '../../../src/answers/apart/fit-wish.ts';
 import type { FitReply } from '../../../src/answers/apart/fit-worker.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
@@ -24,7 +24,7 @@ function workers() {
 }
 const { reed, passes: all } = scenarioReed('M-142');
 const passes = all.slice(0, 1);
-const wish = (key: string): FitWish => ({ key, reed, passes, gauges: [], want: 'surfaces' });
+const wish = (key: string): FitRequest => ({ key, reed, passes, gauges: [], want: 'surfaces' });
 const rejected = (promise: Promise<unknown>) => promise.catch((error: unknown) => error);
 
 describe('fitting beside the page', () => {
