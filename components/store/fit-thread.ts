@@ -1,4 +1,4 @@
-import type { FitAnswer, FitRequest } from '../../src/answers/apart/fit-wish.ts';
+import type { FitResponse, FitRequest } from '../../src/answers/apart/fit-wish.ts';
 import type { FitReply } from '../../src/answers/apart/fit-worker.ts';
 
 /** A worker, as far as fits need one. */
@@ -15,14 +15,14 @@ export interface FitThread {
    * Rejects with the signal's reason when it is aborted: a wish that waits is dropped, one that is being worked at is
    * stopped.
    */
-  readonly ask: (wish: FitRequest, signal?: AbortSignal) => Promise<FitAnswer>;
+  readonly ask: (wish: FitRequest, signal?: AbortSignal) => Promise<FitResponse>;
   readonly close: () => void;
 }
 
 interface Task {
   readonly wish: FitRequest;
   readonly signal: AbortSignal | undefined;
-  readonly resolve: (answer: FitAnswer) => void;
+  readonly resolve: (answer: FitResponse) => void;
   readonly reject: (reason: unknown) => void;
 }
 

@@ -6,10 +6,10 @@ import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
-import type { FitAnswer, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-wish.ts';
+import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-wish.ts';
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
-export function fitAnswers(): (wish: FitRequest) => Promise<FitAnswer> {
+export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
   let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
   const fitted = ({ key, reed, passes, gauges }: FitOrder) => {
     if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges) };
@@ -27,7 +27,7 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitAnswer> {
   };
 }
 
-function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick<FitAnswer, 'settled'> {
+function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick<FitResponse, 'settled'> {
   const now = settled(benched, faults);
   return now !== benched && now.model ? { settled: surfaceParts(now.model) } : {};
 }

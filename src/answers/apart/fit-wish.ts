@@ -34,7 +34,7 @@ export interface LiveParts extends Pick<LiveReed, 'pass' | 'begun' | 'read' | 'g
 }
 
 /** Each absent where there is nothing: a reed without readings, a pass that it does not have. */
-export interface FitAnswer {
+export interface FitResponse {
   readonly surfaces?: SurfaceParts;
   readonly live?: LiveParts;
   readonly faults?: readonly PassFaults[];
@@ -43,7 +43,7 @@ export interface FitAnswer {
 }
 
 /** The reed of an order with the surfaces that were answered. */
-export function benchedFrom({ reed, passes, gauges }: FitOrder, { surfaces }: FitAnswer): BenchedReed {
+export function benchedFrom({ reed, passes, gauges }: FitOrder, { surfaces }: FitResponse): BenchedReed {
   const unfitted = unfittedReed(reed, passes, gauges);
   return surfaces ? withSurfaces(unfitted, surfaces) : unfitted;
 }
@@ -54,7 +54,7 @@ export function withSurfaces(reed: BenchedReed, surfaces: SurfaceParts): Benched
 }
 
 /** The live reed that was answered, over the reed that it was wanted of. */
-export function liveFrom(benched: BenchedReed, { live }: FitAnswer): LiveReed | undefined {
+export function liveFrom(benched: BenchedReed, { live }: FitResponse): LiveReed | undefined {
   if (!live || !benched.model) return undefined;
   const { pass, begun, read, grid, weights } = live;
   const model = openedFor(benched.model, pass);

@@ -1,10 +1,10 @@
 // Fits reeds beside the page, so that no key waits for them.
 import '../../../shared/without-code-generation.ts';
 import { fitAnswers } from './fit-answers.ts';
-import type { FitAnswer, FitRequest } from './fit-wish.ts';
+import type { FitResponse, FitRequest } from './fit-wish.ts';
 
 /** What the page is told about a wish. */
-export type FitReply = { readonly answer: FitAnswer } | { readonly error: unknown };
+export type FitReply = { readonly answer: FitResponse } | { readonly error: unknown };
 
 const scope = self as unknown as {
   onmessage: (event: MessageEvent<FitRequest>) => void;
