@@ -39,7 +39,7 @@ export type { Conflict, StorageTrouble } from './ledger/errors.ts';
 export type { Health } from './ledger/health.ts';
 export type { History, HistoryState } from './ledger/history.ts';
 export type { Kept, Ledger, LedgerOptions } from './ledger/ledger.ts';
-export type { Patience } from './ledger/patience.ts';
+export type { ProgressOptions } from './ledger/patience.ts';
 export type { Holdings, MergeReport } from './ledger/merge.ts';
 export type { AboutPhoto } from './ledger/photos.ts';
 export type { Incoming, WholeLibrary } from './ledger/whole-library.ts';

@@ -7,7 +7,7 @@ import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvFileFacts } from '../../src/exchange/csv/read-file.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
-import type { Patience } from '../../src/ledger/patience.ts';
+import type { ProgressOptions } from '../../src/ledger/patience.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -78,7 +78,7 @@ export class BringIn extends LitElement {
   }
 
   /** Shows what the work understands; given up or failed, it leaves what is shown. */
-  private async read(name: string, work: (patience: Patience) => Promise<Shown>): Promise<void> {
+  private async read(name: string, work: (patience: ProgressOptions) => Promise<Shown>): Promise<void> {
     this.name = name;
     this.chosenPlace = undefined;
     try {

@@ -1,5 +1,5 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import type { Patience } from '../../src/ledger/patience.ts';
+import type { ProgressOptions } from '../../src/ledger/patience.ts';
 
 /** Lets the page draw and hear its maker between two slices. */
 const pause = () => new Promise<void>((resolve) => setTimeout(resolve));
@@ -21,7 +21,7 @@ export class PatientWork implements ReactiveController {
   }
 
   /** What the work came to; undefined when it was given up. What the work throws of itself is passed on. */
-  async run<T extends object>(work: (patience: Patience) => Promise<T>): Promise<T | undefined> {
+  async run<T extends object>(work: (patience: ProgressOptions) => Promise<T>): Promise<T | undefined> {
     this.cancel();
     const control = new AbortController();
     const { signal } = control;

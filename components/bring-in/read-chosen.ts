@@ -6,7 +6,7 @@ import type { CsvOutcome } from '../../src/exchange/csv/read-csv.ts';
 import type { Reader } from '../../src/incoming/reader.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
-import type { Patience } from '../../src/ledger/patience.ts';
+import type { ProgressOptions } from '../../src/ledger/patience.ts';
 import type { WholeLibrary } from '../../src/ledger/whole-library.ts';
 import { answersFor, shapesOf } from './remembered-answers.ts';
 
@@ -31,7 +31,7 @@ export type ReadLibrary = { readonly what: 'library' } & (
 
 const NO_ANSWERS: Answers = new Map();
 
-function outcomeOf(reader: Reader, files: readonly CsvFile[], answers: Answers, patience: Patience) {
+function outcomeOf(reader: Reader, files: readonly CsvFile[], answers: Answers, patience: ProgressOptions) {
   const answered = files.map((file) => {
     const own = answers.get(file.name);
     return { ...file, ...(own && { answers: own }) };
@@ -44,7 +44,7 @@ export async function readFiles(
   reader: Reader,
   files: readonly File[],
   remembered: readonly FileShape[],
-  patience: Patience,
+  patience: ProgressOptions,
 ): Promise<ReadReadings> {
   const { sizeProblems } = await import('../../src/exchange/csv/file-sizes.ts');
   const problems = sizeProblems(files);
@@ -63,7 +63,7 @@ export async function readReadings(
   reader: Reader,
   files: readonly CsvFile[],
   remembered: readonly FileShape[],
-  patience: Patience,
+  patience: ProgressOptions,
 ): Promise<ReadReadings> {
   const outcome = await outcomeOf(reader, files, NO_ANSWERS, patience);
   const first = { what: 'readings', files, shapes: shapesOf(outcome) } as const;
@@ -82,7 +82,7 @@ export async function readAgain(
   reader: Reader,
   read: ReadReadings,
   answers: Answers,
-  patience: Patience,
+  patience: ProgressOptions,
 ): Promise<ReadReadings> {
   const outcome = await outcomeOf(reader, read.files, answers, patience);
   return { ...read, answers, isAsLastTime: false, outcome };
@@ -93,7 +93,7 @@ export async function readLibrary(
   reader: Reader,
   file: File,
   ledger: Ledger,
-  patience: Patience,
+  patience: ProgressOptions,
 ): Promise<ReadLibrary> {
   try {
     const whole = await reader.library(file, patience);

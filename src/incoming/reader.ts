@@ -1,7 +1,7 @@
 import { FormatError } from '../../shared/errors.ts';
 import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
-import type { Patience } from '../ledger/patience.ts';
+import type { ProgressOptions } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
 import { joined } from '../ledger/bundle/portions.ts';
 import type { ReadRequest, ReadResponse } from './pieces.ts';
@@ -9,8 +9,8 @@ import type { ReadRequest, ReadResponse } from './pieces.ts';
 /** Reads what comes from outside. */
 export interface Reader {
   /** @throws FormatError when it is no library. */
-  readonly library: (file: Blob, patience: Patience) => Promise<WholeLibrary>;
-  readonly readings: (files: readonly CsvFile[], patience: Patience) => Promise<CsvOutcome>;
+  readonly library: (file: Blob, patience: ProgressOptions) => Promise<WholeLibrary>;
+  readonly readings: (files: readonly CsvFile[], patience: ProgressOptions) => Promise<CsvOutcome>;
 }
 
 /** A worker, as far as a reader needs one. */
@@ -41,7 +41,7 @@ export const readHere: Reader = {
 async function doneBy<T>(
   worker: ReadingWorker,
   job: ReadRequest,
-  { signal, onProgress }: Patience,
+  { signal, onProgress }: ProgressOptions,
   resultOf: (said: ReadResponse) => T | undefined,
 ): Promise<T | undefined> {
   let hasSpoken = false;

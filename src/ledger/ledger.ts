@@ -7,7 +7,7 @@ import { compareText } from './canonical.ts';
 import type { Journal } from './journal/journal.ts';
 import { entryText } from './library-file.ts';
 import type { Holdings, MergeReport } from './merge.ts';
-import type { Patience } from './patience.ts';
+import type { ProgressOptions } from './patience.ts';
 import { preparePhoto, type AboutPhoto } from './photos.ts';
 import type { Changed, Incoming, WholeLibrary } from './whole-library.ts';
 import { checkEverything, readPortions, readWhole, type Checked, type Portions } from './read-library.ts';
@@ -113,7 +113,7 @@ export interface Ledger {
   /** Takes another library in, whole or not at all. Nothing that is here is lost. @throws FormatError */
   readonly merge: (incoming: Incoming, taking?: Taking) => Promise<MergeReport>;
   /** Looks at every record, whatever was found sound before. What is not is set aside from then on. */
-  readonly checkAll: (patience?: Patience) => Promise<Checked>;
+  readonly checkAll: (patience?: ProgressOptions) => Promise<Checked>;
   /** Small things to remember about this device that are no part of the library. */
   readonly recall: (key: string) => Promise<unknown>;
   readonly remember: (key: string, value: unknown) => Promise<void>;

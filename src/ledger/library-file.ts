@@ -18,7 +18,7 @@ import { inOrder, type Holdings } from './merge.ts';
 import { migrateLibrary } from './migrate.ts';
 import { packDocument, unpackRecord } from './packed-document.ts';
 import { slicesOf } from './slices.ts';
-import { rest, within, type Patience } from './patience.ts';
+import { rest, within, type ProgressOptions } from './patience.ts';
 
 /** Bounds of a library file. The nesting of a sound one is at most 9. Our own numbers, common practice. */
 const BOUNDS = { maxChars: 200e6, maxDepth: 20 };
@@ -89,7 +89,7 @@ async function checkAll<T>(
   name: string,
   items: readonly unknown[],
   schema: z.ZodType<T>,
-  patience: Patience,
+  patience: ProgressOptions,
 ): Promise<T[]> {
   const sound: T[] = [];
   const problems: Problem[] = [];
@@ -115,7 +115,7 @@ async function checkAll<T>(
  *
  * @throws FormatError with the first problems and their places (`documents.12.slot`); nothing of the file is used then.
  */
-export async function readLibraryText(text: string, patience: Patience = {}): Promise<Library> {
+export async function readLibraryText(text: string, patience: ProgressOptions = {}): Promise<Library> {
   const {
     format,
     formatVersion,

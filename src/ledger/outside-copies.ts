@@ -3,7 +3,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Sink } from './bundle/write.ts';
 import { beginFile, fileIn, namesIn, removeEntry, type FolderLike } from './folder.ts';
 import type { Ledger } from './ledger.ts';
-import type { Patience } from './patience.ts';
+import type { ProgressOptions } from './patience.ts';
 
 /** A folder that the maker picked. The browser asks anew for leave to write in it after it was closed. */
 export interface PickedFolder extends FolderLike {
@@ -69,7 +69,7 @@ export async function askToWrite(folder: PickedFolder): Promise<boolean> {
 export async function writeWhole(
   ledger: Ledger,
   open: (part: number) => Promise<Sink>,
-  patience: Patience = {},
+  patience: ProgressOptions = {},
 ): Promise<number> {
   const { writeBundles } = await import('./bundle/write.ts');
   const { portions, length } = await ledger.portions('all');

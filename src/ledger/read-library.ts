@@ -2,7 +2,7 @@ import type { Table } from 'dexie';
 import type { Id } from '../../shared/ids.ts';
 import type { Database } from './database.ts';
 import { readNotChosen } from './not-chosen.ts';
-import { rest, type Patience } from './patience.ts';
+import { rest, type ProgressOptions } from './patience.ts';
 import { readActs, readRow, type SetAside } from './rows.ts';
 import { slicesOf } from './slices.ts';
 import { countOf, readRows, tablesOfRemoval } from './store.ts';
@@ -123,7 +123,7 @@ export interface Checked {
 /**
  * Checks every record against its schema, whatever was checked before; what is not sound is set aside from then on.
  */
-export async function checkEverything(db: Database, patience: Patience = {}): Promise<Checked> {
+export async function checkEverything(db: Database, patience: ProgressOptions = {}): Promise<Checked> {
   const setAside: SetAside[] = [];
   let checked = 0;
   const all = (await db.documents.count()) + (await db.passes.count()) + (await db.acts.count());

@@ -4,7 +4,7 @@ import { parseBoundedJson } from '../bounded-json.ts';
 import { NewerFormatError } from '../errors.ts';
 import { readLibraryText } from '../library-file.ts';
 import { mediaTypeOf } from '../photos.ts';
-import { rest, within, type Patience } from '../patience.ts';
+import { rest, within, type ProgressOptions } from '../patience.ts';
 import { sha256 } from '../sha256.ts';
 import { NOTHING, type WholeLibrary } from '../whole-library.ts';
 import {
@@ -83,7 +83,7 @@ function checkNames(byName: ReadonlyMap<string, ZipEntry>, entries: Manifest['en
       throw refuse(name, 'The entry is missing: the file is damaged. Take another copy of it.');
 }
 
-async function portionIn(name: string, bytes: Uint8Array, patience: Patience): Promise<WholeLibrary> {
+async function portionIn(name: string, bytes: Uint8Array, patience: ProgressOptions): Promise<WholeLibrary> {
   if (name === SET_ASIDE) return { ...NOTHING, setAside: parseEntry(name, bytes, setAsideSchema) };
   const hash = PICTURE.exec(name)?.[1];
   if (hash === undefined) {
@@ -126,7 +126,7 @@ async function openBundle(file: Blob): Promise<OpenedBundle> {
 }
 
 /** Reads a bundle to its end without judging its records: every entry is as it was packed. @throws FormatError */
-export async function checkBundle(file: Blob, patience: Patience = {}): Promise<void> {
+export async function checkBundle(file: Blob, patience: ProgressOptions = {}): Promise<void> {
   const { entries, read } = await openBundle(file);
   for (const [i, entry] of entries.entries()) {
     await read(entry);
@@ -143,7 +143,7 @@ export async function checkBundle(file: Blob, patience: Patience = {}): Promise<
  */
 export async function* bundlePortions(
   file: Blob,
-  patience: Patience = {},
+  patience: ProgressOptions = {},
   onFault?: (fault: FormatError) => void,
 ): AsyncGenerator<WholeLibrary> {
   const { entries, read } = await openBundle(file);
@@ -162,7 +162,7 @@ export async function* bundlePortions(
 }
 
 /** A bundle as a whole; for a small one. @throws FormatError */
-export async function readBundle(bytes: Uint8Array, patience: Patience = {}): Promise<WholeLibrary> {
+export async function readBundle(bytes: Uint8Array, patience: ProgressOptions = {}): Promise<WholeLibrary> {
   const portions: WholeLibrary[] = [];
   for await (const portion of bundlePortions(new Blob([bytes as Uint8Array<ArrayBuffer>]), patience))
     portions.push(portion);
@@ -172,7 +172,10 @@ export async function readBundle(bytes: Uint8Array, patience: Patience = {}): Pr
 const ZIP_SIGNATURE = [0x50, 0x4b];
 
 /** A backup of either kind, told by its first bytes, one portion after the other. @throws FormatError */
-export async function* backupPortions(file: Blob, patience: Patience = {}): AsyncGenerator<WholeLibrary> {
+export async function* backupPortions(
+  file: Blob,
+  patience: ProgressOptions = {},
+): AsyncGenerator<WholeLibrary> {
   const first = new Uint8Array(await file.slice(0, ZIP_SIGNATURE.length).arrayBuffer());
   if (ZIP_SIGNATURE.every((byte, i) => first[i] === byte)) {
     yield* bundlePortions(file, patience);
@@ -185,11 +188,11 @@ export async function* backupPortions(file: Blob, patience: Patience = {}): Asyn
 }
 
 /** A backup of either kind as a whole; for a small one. @throws FormatError */
-export async function readBackupFile(file: Blob, patience: Patience = {}): Promise<WholeLibrary> {
+export async function readBackupFile(file: Blob, patience: ProgressOptions = {}): Promise<WholeLibrary> {
   const portions: WholeLibrary[] = [];
   for await (const portion of backupPortions(file, patience)) portions.push(portion);
   return joined(portions);
 }
 
-export const readBackup = (bytes: Uint8Array, patience: Patience = {}): Promise<WholeLibrary> =>
+export const readBackup = (bytes: Uint8Array, patience: ProgressOptions = {}): Promise<WholeLibrary> =>
   readBackupFile(new Blob([bytes as Uint8Array<ArrayBuffer>]), patience);

@@ -1,7 +1,7 @@
 import { strToU8, Zip, ZipDeflate, ZipPassThrough } from 'fflate';
 import { canonicalJson } from '../canonical.ts';
 import { recordsText } from '../library-file.ts';
-import { rest, type Patience } from '../patience.ts';
+import { rest, type ProgressOptions } from '../patience.ts';
 import { sha256 } from '../sha256.ts';
 import type { WholeLibrary } from '../whole-library.ts';
 import { BUNDLE_FORMAT, MANIFEST, MAX_ENTRIES, SET_ASIDE, type Manifest } from './manifest.ts';
@@ -102,7 +102,7 @@ export interface Source {
 export async function writeBundles(
   { portions, count }: Source,
   open: (part: number) => Promise<Sink>,
-  { maxBytes = MAX_PART_BYTES, ...patience }: Patience & { readonly maxBytes?: number } = {},
+  { maxBytes = MAX_PART_BYTES, ...patience }: ProgressOptions & { readonly maxBytes?: number } = {},
 ): Promise<number> {
   let parts = 1;
   let part = beginPart(await open(parts), parts, maxBytes);
