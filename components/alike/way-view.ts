@@ -7,7 +7,7 @@ import { USUAL_OVERALL_MM } from '../../src/reed/assemble.ts';
 import { numberText, type Writing } from '../../src/words/format.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
-import type { Way } from '../../src/traits/ways.ts';
+import type { PrincipalComponent } from '../../src/traits/ways.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../picture/picture.ts';
@@ -75,7 +75,7 @@ export class WayView extends LitElement {
   ];
 
   protected readonly theme = new ThemeController(this);
-  @property({ attribute: false }) way: Way | undefined;
+  @property({ attribute: false }) way: PrincipalComponent | undefined;
   @property() heading = '';
   @property() styleKey = '';
   @property({ attribute: false }) marks: readonly WayMark[] = [];
@@ -128,7 +128,7 @@ export class WayView extends LitElement {
     >`;
   }
 
-  private renderPlaces({ places }: Way) {
+  private renderPlaces({ places }: PrincipalComponent) {
     const x = scaleLinear([-REACH_SD, REACH_SD], [12, WIDTH - 12]).clamp(true);
     const favourites = this.marks.flatMap(({ favourite, label }, i) =>
       favourite ? [`${label} at ${places[i]!.toFixed(1)}`] : [],

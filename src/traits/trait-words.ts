@@ -1,7 +1,7 @@
 import { countWord, listed, placeWords, sentence } from '../words/figure-words.ts';
 import { amountText, COVERAGE, numberText, signedText, type Writing } from '../words/format.ts';
 import { FEWEST_PAIRS, type Relation } from './relations.ts';
-import { FEWEST_REEDS, type Variation, type Way } from './ways.ts';
+import { FEWEST_REEDS, type Variation, type PrincipalComponent } from './ways.ts';
 
 const moved = ({ figure, rho }: Relation) => (rho > 0 ? figure.title : (figure.opposite ?? figure.title));
 
@@ -41,7 +41,7 @@ export function silentOutcomes(relations: readonly Relation[]): string[] {
 }
 
 /** One way of varying in words. */
-export function wayWords({ share, uShare, largest }: Way, writing: Writing): string {
+export function wayWords({ share, uShare, largest }: PrincipalComponent, writing: Writing): string {
   const percent = (value: number) => numberText(100 * value, 0, writing);
   const across =
     largest.across === 0 ? 'in the middle' : Math.abs(largest.across) > 0.6 ? 'at the edges' : 'half way out';

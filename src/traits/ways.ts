@@ -9,7 +9,7 @@ const MOST_WAYS = 3;
 const LEAST_SHARE = 0.08;
 
 /** One main way in which the surfaces of reeds vary about their mean. */
-export interface Way {
+export interface PrincipalComponent {
   /** Share of the whole variance, with its standard error. */
   readonly share: number;
   readonly uShare: number;
@@ -30,7 +30,7 @@ export type Variation =
       readonly grid: MapGrid;
       readonly meanMm: readonly number[];
       readonly n: number;
-      readonly ways: readonly Way[];
+      readonly ways: readonly PrincipalComponent[];
     };
 
 /** The area that each place of the grid stands for, in mm along times fractions across. */
@@ -54,7 +54,7 @@ export function waysOfVarying(profilesMm: readonly (readonly number[])[]): Varia
   const { mean, directions, sd, share, scores } = principalComponents(profilesMm, areas(PROFILE_GRID));
   const squares = share.reduce((sum, value) => sum + value * value, 0);
   const columns = PROFILE_GRID.us.length;
-  const ways = share.slice(0, MOST_WAYS).flatMap((own, k): Way[] => {
+  const ways = share.slice(0, MOST_WAYS).flatMap((own, k): PrincipalComponent[] => {
     if (own < LEAST_SHARE) return [];
     const oneSdMm = directions[k]!.map((value) => value * sd[k]!);
     const at = oneSdMm.reduce((best, value, i) => (Math.abs(value) > Math.abs(oneSdMm[best]!) ? i : best), 0);
