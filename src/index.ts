@@ -88,7 +88,7 @@ export { compare, type Compared } from './plan/compare.ts';
 export { handTarget, usualTarget } from './plan/hand-target.ts';
 export { makeTarget, type Followed } from './plan/make-target.ts';
 export { sayCompared, sayDistance } from './plan/say-compared.ts';
-export { commonFactor, inOwnCane, inOwnScale, type Way } from './plan/ways.ts';
+export { commonFactor, inOwnCane, inOwnScale, type ComparisonMode } from './plan/ways.ts';
 export { gougeOf, originalMm, USUAL_GOUGE, type Gouge } from './blade/original-cane.ts';
 export { excessOver } from './plan/excess.ts';
 export { STARTING_HABITS } from './plan/habits.ts';

@@ -7,7 +7,7 @@ import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import { sayCompared, sayDistance } from '../../src/plan/say-compared.ts';
 import { sayPlaced } from '../../src/plan/say-placed.ts';
-import type { Way } from '../../src/plan/ways.ts';
+import type { ComparisonMode } from '../../src/plan/ways.ts';
 import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
@@ -33,7 +33,7 @@ export class BesideQuestion extends QuestionElement {
   @property({ attribute: false }) followed: Followed | undefined;
   /** How a reed's cane was gouged, by the reed's id. */
   @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
-  @state() private way: Way = 'plain';
+  @state() private way: ComparisonMode = 'plain';
 
   override connectedCallback() {
     super.connectedCallback();

@@ -1,14 +1,14 @@
 import { html, type TemplateResult } from 'lit';
-import type { Way } from '../../src/plan/ways.ts';
+import type { ComparisonMode } from '../../src/plan/ways.ts';
 
-const WAYS: readonly (readonly [Way, string])[] = [
+const WAYS: readonly (readonly [ComparisonMode, string])[] = [
   ['plain', 'Plain'],
   ['share', 'Share of the cane'],
   ['shape', 'Shape only'],
 ];
 
 /** The three ways to compare, one of them chosen. */
-export function wayChoice(chosen: Way, choose: (way: Way) => void): TemplateResult {
+export function wayChoice(chosen: ComparisonMode, choose: (way: ComparisonMode) => void): TemplateResult {
   return html`<div class="choice" role="radiogroup" aria-label="Compared">
     ${WAYS.map(
       ([way, words]) =>

@@ -5,11 +5,11 @@ import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
 import { COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
 import { compare, type Compared, type GougeOf } from './compare.ts';
 import type { OverBlade, Target } from './target.ts';
-import { commonFactor, inOwnCane, inOwnScale, type Factor, type Way } from './ways.ts';
+import { commonFactor, inOwnCane, inOwnScale, type Factor, type ComparisonMode } from './ways.ts';
 
 /** A comparison in one of the three ways. */
 export interface InWay extends Compared {
-  readonly way: Way;
+  readonly way: ComparisonMode;
   /** Of a comparison in shape: what the target was multiplied with. */
   readonly factor?: Factor;
   /** Of a comparison as shares: what is known of the cane before scraping. */
@@ -22,7 +22,7 @@ const caneOf =
     originalMm(gouge, u, halfWidthMm(y));
 
 /** Compares a reed with a target in a way. @throws IllPosedError where shapes have too little in common. */
-export function compareInWay(own: ReedAtPass, target: Target, way: Way, gougeOf: GougeOf): InWay {
+export function compareInWay(own: ReedAtPass, target: Target, way: ComparisonMode, gougeOf: GougeOf): InWay {
   if (way === 'shape') {
     const factor = commonFactor(own, target);
     return { ...compare(own, inOwnScale(target, factor), { gougeOf }), way, factor };

@@ -5,7 +5,7 @@ import { ownMean, targetMean, type WeightedPlace } from './place-means.ts';
 import { scaledTarget, type OverBlade, type Target } from './target.ts';
 
 /** How two reeds are compared: in plain thickness, as a share of the cane before scraping, or in shape alone. */
-export type Way = 'plain' | 'share' | 'shape';
+export type ComparisonMode = 'plain' | 'share' | 'shape';
 
 /** A factor with its standard uncertainty. */
 export interface Factor {
