@@ -35,7 +35,7 @@ import {
   writeSettlement,
   type ActDraft,
   type Beside,
-  type Clocked,
+  type WriteContext,
   type SeenActs,
   type Written,
 } from './store.ts';
@@ -130,7 +130,7 @@ const bySequence = (a: Act, b: Act) => compareText(a.deviceId, b.deviceId) || a.
 interface Parts extends Connection {
   readonly notices: Notices;
   readonly cache: Cache;
-  readonly clocked: () => Clocked;
+  readonly clocked: () => WriteContext;
   /** Writes a change to the journal; its listeners have been told of it by then. */
   readonly note: (holdings: Holdings) => Promise<void>;
 }

@@ -41,7 +41,7 @@ export interface Written {
 }
 
 /** Who writes, and when. */
-export type Clocked = Omit<Stamping, 'write'>;
+export type WriteContext = Omit<Stamping, 'write'>;
 
 /** A remembered list; nothing remembered is an empty one. */
 export const listOf = (remembered: unknown): readonly unknown[] =>
@@ -132,7 +132,7 @@ function putSteps(
 export async function writeDrafts(
   db: Database,
   drafts: readonly WholeDraft[],
-  clocked: Clocked,
+  clocked: WriteContext,
   { seen, attachments = [] }: Beside = {},
 ): Promise<Step[]> {
   const ids = drafts.map(({ id }) => id);
@@ -153,7 +153,7 @@ export async function writeDeletion(
   db: Database,
   ids: readonly Id[],
   deletedAt: string | undefined,
-  clocked: Clocked,
+  clocked: WriteContext,
 ): Promise<Step[]> {
   return db.transaction('rw', [...tablesOf(db), db.device], async () => {
     const rows = await readRows(db, ids);
@@ -239,7 +239,7 @@ export async function writeSettlement(
   db: Database,
   chosen: LibraryDocument,
   seen: Sides,
-  { deviceId, now }: Clocked,
+  { deviceId, now }: WriteContext,
 ): Promise<Written> {
   return db.transaction('rw', [...tablesOf(db), db.copies, db.device], async () => {
     const [row] = await readRows(db, [chosen.id]);
@@ -263,7 +263,7 @@ export async function writeSettlement(
 }
 
 /** @throws FormatError */
-export function checkAct(draft: ActDraft, { deviceId, now, newId }: Clocked): Act {
+export function checkAct(draft: ActDraft, { deviceId, now, newId }: WriteContext): Act {
   const { success, data, error } = actSchema.safeParse({ at: now, id: newId(), ...draft, deviceId, seq: 1 });
   if (success) return data;
   throw new FormatError(
