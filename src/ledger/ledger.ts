@@ -34,7 +34,7 @@ import {
   writeDrafts,
   writeSettlement,
   type ActDraft,
-  type Beside,
+  type TransactionExtras,
   type WriteContext,
   type SeenActs,
   type Written,
@@ -176,7 +176,7 @@ function writing(
     }
   }
 
-  async function keep(drafts: readonly Draft[], label: string, beside: Beside): Promise<Kept> {
+  async function keep(drafts: readonly Draft[], label: string, beside: TransactionExtras): Promise<Kept> {
     const { now, newId } = clocked();
     const whole = prepareDrafts(drafts, now, newId);
     return change(idsOf(whole), label, async () => ({

@@ -28,7 +28,7 @@ export interface SeenActs {
 }
 
 /** What goes into the same transaction as some drafts. */
-export interface Beside {
+export interface TransactionExtras {
   readonly seen?: SeenActs | undefined;
   readonly attachments?: readonly StoredAttachment[];
 }
@@ -133,7 +133,7 @@ export async function writeDrafts(
   db: Database,
   drafts: readonly WholeDraft[],
   clocked: WriteContext,
-  { seen, attachments = [] }: Beside = {},
+  { seen, attachments = [] }: TransactionExtras = {},
 ): Promise<Step[]> {
   const ids = drafts.map(({ id }) => id);
   return db.transaction('rw', [...tablesOf(db), db.acts, db.device, db.attachments], async () => {
