@@ -57,7 +57,7 @@ async function settledPicture(page: Page): Promise<Buffer> {
   let last = await take();
   for (let tries = 0; tries < 20; tries++) {
     await page.getByText('refining', { exact: true }).first().waitFor({ state: 'hidden' });
-    await page.waitForTimeout(400);
+    await page.waitForTimeout(1000);
     const next = await take();
     if (next.equals(last)) return next;
     last = next;

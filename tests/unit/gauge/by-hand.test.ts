@@ -32,9 +32,10 @@ describe('a reed turned on the tongue', () => {
 
 describe('a budget', () => {
   it('may hold a contribution of nothing, and no negative one', () => {
-    expect(combine([{ u: 0 }, { u: 3 }, { u: 4 }]).u).toBe(5);
-    expect(combine([{ u: 5 }]).expanded).toBeCloseTo(5 * 1.959964, 5);
-    expect(() => combine([{ u: -1e-9 }])).toThrow('contributions[0].u');
+    const budget = (...us: number[]) => combine(us.map((u) => ({ name: 'any', u })));
+    expect(budget(0, 3, 4).u).toBe(5);
+    expect(budget(5).expanded).toBeCloseTo(5 * 1.959964, 5);
+    expect(() => budget(-1e-9)).toThrow('contributions[0].u');
   });
 });
 
