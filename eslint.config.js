@@ -3,6 +3,7 @@ import { configs as lit } from 'eslint-plugin-lit';
 import { configs as wc } from 'eslint-plugin-wc';
 import globals from 'globals';
 import tseslint from 'typescript-eslint';
+import { noCircle } from './scripts/circles.mjs';
 import { FLOORS } from './scripts/floors.mjs';
 
 const unsafe = [
@@ -144,6 +145,11 @@ export default tseslint.config(
   layer(['components/**'], [...upward('demo'), ...dexie, ...three], ['components/scene/**']),
   layer(['components/scene/**'], [...upward('demo'), ...dexie, ...only('the other elements', 'lit')]),
   layer(['demo/**'], [...dexie, ...three]),
+  {
+    files: ['{shared,src,components,demo}/**'],
+    plugins: { house: { rules: { 'no-circle': noCircle } } },
+    rules: { 'house/no-circle': 'error' },
+  },
   functionsUpTo(40, ['{shared,src,components,demo}/**']),
   functionsUpTo(80, LONG_FUNCTIONS),
   // Opens the copies of a library in the order that a crash between any two lines can bear.

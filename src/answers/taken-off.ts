@@ -1,13 +1,8 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { largestPlace, measurable } from '../figures/measurable.ts';
+import type { PassPair } from '../figures/pass-pair.ts';
 import { betweenRead, patchesOf, type Patch } from '../figures/patches.ts';
-import {
-  removalSpan,
-  removedByZone,
-  type PassPair,
-  type RemovalSpan,
-  type ZoneRemoval,
-} from '../figures/removed.ts';
+import { removalSpan, removedByZone, type RemovalSpan, type ZoneRemoval } from '../figures/removed.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import { mapWithUnread, unreadBetween } from '../figures/unread.ts';
 import { zonesAt, type FiguredReed } from './benched-reed.ts';

@@ -3,14 +3,9 @@ import type { PlacedZone } from '../blade/zones.ts';
 import { passesRead, type FittedReed } from '../surface/fitted-reed.ts';
 import type { Estimate, FitPass, Functional, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional } from './functional.ts';
+import type { PassPair } from './pass-pair.ts';
 import { MOSTLY_UNREAD, shareOver, unreadBetween, withUnread } from './unread.ts';
 import { meanOver, zoneArea, type ZoneArea } from './zone-mean.ts';
-
-/** Two passes of one reed, by their places in the model's list. */
-export interface PassPair {
-  readonly before: number;
-  readonly after: number;
-}
 
 /** Whether a blade's removal between two passes rests on readings at both ends; pass numbers as the maker counts. */
 export interface RemovalSpan {

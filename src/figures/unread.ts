@@ -1,6 +1,6 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { Estimate, FitPass } from '../surface/reed-model.ts';
-import type { PassPair } from './removed.ts';
+import type { PassPair } from './pass-pair.ts';
 import type { FigureMap } from './surface-map.ts';
 import type { ZoneArea } from './zone-mean.ts';
 

@@ -4,7 +4,7 @@ import type { BenchedReed } from '../answers/benched-reed.ts';
 import { isMeasurable } from '../words/figure-words.ts';
 import { combine, estimate, pointFunctional } from '../figures/functional.ts';
 import { measurable } from '../figures/measurable.ts';
-import type { PassPair } from '../figures/removed.ts';
+import type { PassPair } from '../figures/pass-pair.ts';
 import { removedMap, type MapGrid } from '../figures/surface-map.ts';
 import type { Estimate, Functional, ReedModel } from '../surface/reed-model.ts';
 import { meantSteps, passAfter, type MeantStep } from './kept-plan.ts';

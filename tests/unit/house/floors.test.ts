@@ -1,10 +1,10 @@
 import { readFileSync, readdirSync } from 'node:fs';
-import { dirname, join } from 'node:path';
+import { join } from 'node:path';
 import { ESLint } from 'eslint';
 import { expect, it } from 'vitest';
+import { circleFrom, importsOf } from '../../../scripts/circles.mjs';
 import { FLOORS } from '../../../scripts/floors.mjs';
 
-const IMPORT = /(?:\bfrom|\bimport|\bimport\(|\bnew URL\()\s*'(\.{1,2}\/[^']+\.ts)'/g;
 const floorOf = new Map(
   FLOORS.flatMap((folders, floor) => folders.map((folder) => [folder, floor] as const)),
 );
@@ -17,25 +17,14 @@ function modules(...layers: string[]): Map<string, string[]> {
       .filter((name) => name.endsWith('.ts'))
       .map((name) => join(layer, name)),
   );
-  return new Map(
-    files.map((file) => [
-      file,
-      [...readFileSync(file, 'utf8').matchAll(IMPORT)].map(([, path]) => join(dirname(file), path!)),
-    ]),
-  );
+  return new Map(files.map((file) => [file, importsOf(file, readFileSync(file, 'utf8'))]));
 }
 
 /** A way from a module back to itself, if there is one. */
 function circle(graph: ReadonlyMap<string, readonly string[]>): string[] {
   const done = new Set<string>();
-  const follow = (file: string, way: readonly string[]): string[] => {
-    if (way.includes(file)) return [...way.slice(way.indexOf(file)), file];
-    if (done.has(file)) return [];
-    const found = (graph.get(file) ?? []).map((next) => follow(next, [...way, file]));
-    done.add(file);
-    return found.find(({ length }) => length > 0) ?? [];
-  };
-  return [...graph.keys()].map((file) => follow(file, [])).find(({ length }) => length > 0) ?? [];
+  const ways = [...graph.keys()].map((file) => circleFrom(file, (one) => graph.get(one) ?? [], done));
+  return ways.find(({ length }) => length > 0) ?? [];
 }
 
 it('gives every folder of src one floor', () => {
