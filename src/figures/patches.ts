@@ -2,7 +2,8 @@ import type { Blade } from '../../shared/blade.ts';
 import type { Estimate, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 import { estimate } from './functional.ts';
 import { largestPlace } from './measurable.ts';
-import { meanRemovedOver, type PassPair } from './removed.ts';
+import type { PassPair } from './pass-pair.ts';
+import { meanRemovedOver } from './removed.ts';
 import type { FigureMap } from './surface-map.ts';
 import { shareOver, withUnread, type Unread } from './unread.ts';
 
