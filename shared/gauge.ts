@@ -45,6 +45,14 @@ export const connectionSchema = z.strictObject({
   dataBits: z.union([z.literal(7), z.literal(8)]),
   parity: z.enum(['none', 'even', 'odd']),
   stopBits: z.union([z.literal(1), z.literal(2)]),
+  ask: z
+    .string()
+    .min(1)
+    .max(20)
+    .optional()
+    .describe(
+      'What asks the gauge for a value, where it does not send by itself; it is then asked all the time.',
+    ),
   sends: z
     .enum(['on-button', 'all-the-time'])
     .describe('A reading when its button is pressed, or a number all the time.'),

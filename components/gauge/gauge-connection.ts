@@ -1,20 +1,34 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
-import { readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
+import { readingsOfLines, readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { GaugeConnectionEvent, GaugePlugEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import type { GaugeNews, GaugeSource } from './gauge-source.ts';
 import { HeardGauge } from './heard-gauge.ts';
-import { SerialGauge } from './serial-gauge.ts';
-import { browserSerial, NO_SERIAL, portTrouble, type SerialLike } from './serial-port.ts';
+import { SerialGauge, type Plugged } from './serial-gauge.ts';
+import { browserSerial, NO_SERIAL, portTrouble, type PortLike, type SerialLike } from './serial-port.ts';
 
 const SPEEDS = [1200, 2400, 4800, 9600, 19200, 38400, 57600, 115200];
 const LINES_SHOWN = 6;
+/** As many lines as tell a number that changes from one that stays. */
+const LINES_KEPT = 60;
+/** Data bits, parity and stop bits, as instruments are set. */
+const FRAMES = [
+  [8, 'none', 1],
+  [7, 'even', 1],
+  [7, 'odd', 1],
+  [7, 'even', 2],
+  [7, 'none', 2],
+  [8, 'even', 1],
+  [8, 'odd', 1],
+  [8, 'none', 2],
+] as const;
 
 /**
- * A gauge on a cable: taught from one sample line, plugged in, and heard.
+ * A gauge on a cable: plugged in and listened to first; moving its spindle shows which number is the reading, and the
+ * maker says which it is. A line may be typed instead.
  *
  * @event bench-gauge-connection - The maker taught a format; to be kept with the gauge.
  * @event bench-gauge-plug - A gauge was plugged in; its owner keeps it, hands it back as `source`, and closes it.
@@ -33,7 +47,13 @@ export class GaugeConnection extends LitElement {
   @query('[name=sends]') private readonly sends!: HTMLSelectElement;
   @state() private offers: readonly LineReading[] = [];
   @state() private problem = '';
+  @query('[name=frame]') private readonly frame!: HTMLSelectElement;
+  @query('[name=ask]') private readonly ask!: HTMLInputElement;
   @state() private lines: readonly string[] = [];
+  private raw: readonly string[] = [];
+  private port: PortLike | undefined;
+  /** Its lines are heard to find the reading in them. */
+  @state() private isListening = false;
 
   /** How the gauge is plugged in, as it was taught. */
   @property({ attribute: false }) connection: Connection | undefined;
@@ -51,38 +71,62 @@ export class GaugeConnection extends LitElement {
     this.problem = this.sample.value && this.offers.length === 0 ? 'There is no number in this line.' : '';
   }
 
-  private choose({ format }: LineReading) {
-    const sends = this.sends.value as Connection['sends'];
-    const connection: Connection = {
-      baudRate: Number(this.speed.value),
-      dataBits: 8,
-      parity: 'none',
-      stopBits: 1,
-      sends,
-      line: format,
-    };
+  /** How the gauge is set to send, as chosen here. */
+  private get settings(): Plugged {
+    const [dataBits, parity, stopBits] = FRAMES[Number(this.frame.value)] ?? FRAMES[0];
+    const ask = this.ask.value;
+    const sends = ask === '' ? (this.sends.value as Connection['sends']) : 'all-the-time';
+    const baudRate = Number(this.speed.value);
+    return { baudRate, dataBits, parity, stopBits, sends, ...(ask !== '' && { ask: `${ask}\r` }) };
+  }
+
+  private async choose({ format }: LineReading) {
+    const connection: Connection = { ...this.settings, line: format };
     this.offers = [];
+    this.isListening = false;
     this.dispatchEvent(new GaugeConnectionEvent(connection));
+    if (this.port) await this.hearPort(this.port, connection);
   }
 
   private hear(news: GaugeNews) {
-    if (news.kind === 'line')
-      this.lines = [...this.lines.slice(1 - LINES_SHOWN), `${news.understood ? '' : '? '}${news.line}`];
     if (news.kind === 'state') this.problem = this.heard.trouble;
+    if (news.kind !== 'line') return;
+    this.raw = [...this.raw.slice(1 - LINES_KEPT), news.line];
+    this.lines = [
+      ...this.lines.slice(1 - LINES_SHOWN),
+      `${news.understood || this.isListening ? '' : '? '}${news.line}`,
+    ];
+    if (this.isListening) this.offers = readingsOfLines(this.raw);
   }
 
-  private async handlePlug() {
-    const { connection, serial } = this;
-    if (!connection || !serial) return;
+  private async plugIn(connection: Plugged) {
+    const { serial } = this;
+    if (!serial) return;
     try {
-      const port = await serial.requestPort();
-      const gauge = new SerialGauge('Gauge', connection);
-      this.source = gauge;
-      this.dispatchEvent(new GaugePlugEvent(gauge));
-      await gauge.open(port);
+      this.port = await serial.requestPort();
+      await this.hearPort(this.port, connection);
     } catch (error) {
+      this.isListening = false;
       this.problem = portTrouble(error);
     }
+  }
+
+  private async hearPort(port: PortLike, connection: Plugged) {
+    await this.source?.close();
+    const gauge = new SerialGauge('Gauge', connection);
+    this.source = gauge;
+    this.dispatchEvent(new GaugePlugEvent(gauge));
+    await gauge.open(port);
+  }
+
+  private handlePlug() {
+    return this.connection && this.plugIn(this.connection);
+  }
+
+  private handleListen() {
+    this.isListening = true;
+    this.raw = this.lines = this.offers = [];
+    return this.plugIn(this.settings);
   }
 
   override render() {
@@ -91,13 +135,27 @@ export class GaugeConnection extends LitElement {
       <p class="problem" role="status">${this.problem}</p>`;
   }
 
+  private frameOf(): string {
+    const { dataBits = 8, parity = 'none', stopBits = 1 } = this.connection ?? {};
+    return [dataBits, parity, stopBits].join();
+  }
+
+  private listeningWords(): string {
+    if (this.raw.length === 0)
+      return 'Listening. Nothing has come yet: move the spindle, or press the button that sends. If nothing comes, try another speed.';
+    if (this.offers.length === 0)
+      return 'Lines come, and none holds a number: try another speed, or other bits and parity.';
+    return 'Move the spindle. Which of these does the gauge show now?';
+  }
+
   private renderTeach() {
     return html`<p class="quiet">
-        Type or paste one line as the gauge sends it, then choose what it showed. A gauge that types like a
+        Plug the gauge in, listen, and move its spindle: then choose what it shows. A gauge that types like a
         keyboard needs none of this.
       </p>
       <div class="row">
-        <label>Sample line <input name="sample" autocomplete="off" @input=${this.handleSample} /></label>
+        <button @click=${this.handleListen}>Listen to a gauge</button>
+        <label>Or type a line <input name="sample" autocomplete="off" @input=${this.handleSample} /></label>
         <label>
           Speed
           <select name="speed">
@@ -113,7 +171,23 @@ export class GaugeConnection extends LitElement {
             </option>
           </select>
         </label>
+        <label>
+          Bits, parity, stop bits
+          <select name="frame">
+            ${FRAMES.map((frame, i) => html`<option value=${i} ?selected=${frame.join() === this.frameOf()}>${frame.join(', ')}</option>`)}
+          </select>
+        </label>
+        <label>
+          Asked for a value by
+          <input
+            name="ask"
+            maxlength="18"
+            autocomplete="off"
+            .value=${this.connection?.ask?.replace(/\r$/, '') ?? ''}
+          />
+        </label>
       </div>
+      ${this.isListening ? html`<p role="status">${this.listeningWords()}</p>` : nothing}
       ${
         this.offers.length > 0
           ? html`<div class="row" role="group" aria-label="What did it show?">

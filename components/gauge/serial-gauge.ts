@@ -6,19 +6,26 @@ import { GaugeHub } from './gauge-hub.ts';
 import type { GaugeListener, GaugeSource, GaugeState } from './gauge-source.ts';
 import { portTrouble, SILENT_GAUGE, type PortLike } from './serial-port.ts';
 
+/** How a gauge is plugged in; without a line format its lines are heard, and none is understood. */
+export type Plugged = Omit<Connection, 'line'> & Partial<Pick<Connection, 'line'>>;
+
+/** A gauge that has to be asked is asked this often. */
+const ASK_EVERY_MS = 250;
+
 /** A gauge on a serial port, read line by line in the format that the maker taught. */
 export class SerialGauge implements GaugeSource {
   private readonly hub = new GaugeHub();
-  private readonly connection: Connection;
+  private readonly connection: Plugged;
   private readonly nowMs: () => number;
   private port: PortLike | undefined;
   private stop: AbortController | undefined;
   private reading: Promise<void> = Promise.resolve();
+  private asking: Promise<void> = Promise.resolve();
   private hold = holdLowest();
   readonly name: string;
 
   /** @param nowMs Time of a sample, for telling which values stood still. */
-  constructor(name: string, connection: Connection, nowMs: () => number = () => performance.now()) {
+  constructor(name: string, connection: Plugged, nowMs: () => number = () => performance.now()) {
     this.name = name;
     this.connection = connection;
     this.nowMs = nowMs;
@@ -46,9 +53,11 @@ export class SerialGauge implements GaugeSource {
       this.tellState({ is: 'lost', why: portTrouble(error) });
       return false;
     }
+    await port.setSignals?.({ dataTerminalReady: true, requestToSend: true }).catch(() => undefined);
     this.port = port;
     this.stop = new AbortController();
     this.tellState({ is: 'open' });
+    this.asking = this.ask(port, this.stop.signal);
     this.reading = this.read(port, this.stop.signal);
     return true;
   }
@@ -56,10 +65,28 @@ export class SerialGauge implements GaugeSource {
   async close(): Promise<void> {
     if (!this.port) return;
     this.stop?.abort();
-    await this.reading;
+    await Promise.all([this.reading, this.asking]);
     await this.port.close().catch(() => undefined);
     this.port = undefined;
     this.tellState({ is: 'closed' });
+  }
+
+  /** Asks for a value again and again, where the gauge does not send by itself. */
+  private async ask({ writable }: PortLike, signal: AbortSignal): Promise<void> {
+    const { ask } = this.connection;
+    if (ask === undefined || !writable) return;
+    const writer = writable.getWriter();
+    const request = new TextEncoder().encode(ask);
+    try {
+      while (!signal.aborted) {
+        await writer.write(request);
+        await new Promise((resolve) => setTimeout(resolve, ASK_EVERY_MS));
+      }
+    } catch {
+      // The port went away; the reading side says so.
+    } finally {
+      writer.releaseLock();
+    }
   }
 
   /**
@@ -94,7 +121,8 @@ export class SerialGauge implements GaugeSource {
   }
 
   private take(line: string): void {
-    const mm = readLine(line, this.connection.line);
+    const format = this.connection.line;
+    const mm = format && readLine(line, format);
     this.hub.tell({ kind: 'line', line, understood: mm !== undefined });
     if (mm === undefined) return;
     if (this.connection.sends === 'on-button') {

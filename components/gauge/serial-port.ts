@@ -1,6 +1,9 @@
 /** The part of the Web Serial API that the bench uses, so that a test can put its own port in its place. */
 export interface PortLike {
   readonly readable: ReadableStream<Uint8Array> | null;
+  readonly writable?: WritableStream<Uint8Array> | null;
+  /** Sets the control lines, by which many a cable is powered. */
+  setSignals?(signals: { dataTerminalReady: boolean; requestToSend: boolean }): Promise<void>;
   open(options: SerialSettings): Promise<void>;
   close(): Promise<void>;
 }

@@ -1,22 +1,42 @@
-import type { PortLike, SerialLike } from '../../components/gauge/serial-port.ts';
+import type { PortLike, SerialLike, SerialSettings } from '../../components/gauge/serial-port.ts';
 
 /** A serial port in memory: text is fed to it, and it can break and be unplugged. */
 export class FakePort implements PortLike {
   private controller: ReadableStreamDefaultController<Uint8Array> | undefined;
   readable: ReadableStream<Uint8Array> | null = null;
+  writable: WritableStream<Uint8Array> | null = null;
+  /** Everything that was written to it. */
+  asked = '';
+  /** What it was opened with. */
+  settings: SerialSettings | undefined;
+  signals: { dataTerminalReady: boolean; requestToSend: boolean } | undefined;
+  /** What it answers when it is asked. */
+  answer: (() => string) | undefined;
   isOpen = false;
   failure: DOMException | undefined;
 
-  async open(): Promise<void> {
+  async open(settings?: SerialSettings): Promise<void> {
     if (this.failure) throw this.failure;
     this.isOpen = true;
+    this.settings = settings;
     this.stream();
+    this.writable = new WritableStream<Uint8Array>({
+      write: async (chunk) => {
+        this.asked += new TextDecoder().decode(chunk);
+        if (this.answer) await this.feed(this.answer());
+      },
+    });
     return Promise.resolve();
   }
   async close(): Promise<void> {
     if (this.readable?.locked) throw new TypeError('Cannot close a port whose stream is locked');
     this.isOpen = false;
-    this.readable = null;
+    this.readable = this.writable = null;
+    return Promise.resolve();
+  }
+
+  setSignals(signals: { dataTerminalReady: boolean; requestToSend: boolean }): Promise<void> {
+    this.signals = signals;
     return Promise.resolve();
   }
 

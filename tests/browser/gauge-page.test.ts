@@ -138,6 +138,66 @@ describe('bench-gauge-page', () => {
     host.remove();
   });
 
+  it('is listened to first: a port that drops, repeats and garbles shows its lines, and what changes is the reading', async () => {
+    const { store, host, el } = await page();
+    const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    const inside = cable.shadowRoot!;
+    const port = new FakePort();
+    cable.serial = fakeSerial(port);
+    await cable.updateComplete;
+    inside.querySelector<HTMLSelectElement>('[name=frame]')!.value = '1';
+    const listen = [...inside.querySelectorAll('button')].find(
+      (one) => one.textContent === 'Listen to a gauge',
+    )!;
+    listen.click();
+    await waitUntil(() => port.isOpen);
+    expect(port.settings).to.include({ baudRate: 9600, dataBits: 7, parity: 'even', stopBits: 1 });
+    expect(port.signals).to.deep.equal({ dataTerminalReady: true, requestToSend: true });
+    expect(inside.textContent).to.contain('Nothing has come yet');
+    // A channel number, a value that moves, a judgement that changes; half a line, one line twice, garbage between.
+    await port.feed('2,+0.45', '0,mm OK\r\n', '2,+0.4', '\r\n', '2,+0.461,mm OK\r\n2,+0.461,mm OK\r\n');
+    await port.feed('\u0007#!\r\n', '2,+0.470,mm -NG\r\n');
+    await cable.updateComplete;
+    expect(inside.textContent).to.contain('Which of these does the gauge show now?');
+    const [first] = inside.querySelectorAll<HTMLElement>('[role=group] button');
+    expect(first!.textContent!.trim()).to.equal('0.470 mm');
+    await expectAccessible(cable);
+    first!.click();
+    await waitUntil(() => store.snapshot.live.gauge[0]?.connection !== undefined);
+    await waitUntil(() => store.gauge?.state.is === 'open', 'heard again, with what was chosen');
+    const heard: number[] = [];
+    store.gauge!.listen((news) => {
+      if (news.kind === 'reading') heard.push(news.thicknessMm);
+    });
+    await port.feed('2,+0.512,mm OK\r\n', '2,+0.5', '\r\ngarbage\r\n', '2,+0.498,mm -NG\r\n');
+    await waitUntil(() => heard.length === 2);
+    expect(heard).to.deep.equal([0.512, 0.498]);
+    store.useGauge(undefined);
+    host.remove();
+  });
+
+  it('asks a gauge that does not send by itself', async () => {
+    const { store, host, el } = await page();
+    const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    const inside = cable.shadowRoot!;
+    const port = new FakePort();
+    let n = 0;
+    port.answer = () => `0.4${(n++ % 5) + 1}0\r`;
+    cable.serial = fakeSerial(port);
+    await cable.updateComplete;
+    inside.querySelector<HTMLInputElement>('[name=ask]')!.value = '?';
+    [...inside.querySelectorAll('button')].find((one) => one.textContent === 'Listen to a gauge')!.click();
+    await waitUntil(() => inside.querySelector('[role=group] button') && n > 2);
+    expect(port.asked.startsWith('?\r?\r')).to.equal(true);
+    inside.querySelector<HTMLElement>('[role=group] button')!.click();
+    await waitUntil(() => store.snapshot.live.gauge[0]?.connection?.ask === '?\r');
+    expect(store.snapshot.live.gauge[0]!.connection!.sends).to.equal('all-the-time');
+    const before = n;
+    await waitUntil(() => n > before + 1, 'it is asked on');
+    store.useGauge(undefined);
+    host.remove();
+  });
+
   it('says what to do where the browser has no serial ports', async () => {
     const { host, el } = await page();
     const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
