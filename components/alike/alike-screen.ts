@@ -171,9 +171,9 @@ export class AlikeScreen extends LitElement {
       }
       ${silent.length > 0 ? html`<p class="say">Nothing can be said of ${listed(silent)}.</p>` : nothing}
       <p class="note">
-        Rank correlation, from −1 (the less of the figure, the more) to +1, with an interval of 95 % that
-        allows for having been picked out. Corrected for so many comparisons: were nothing related, something
-        would be said in less than ${numberText(1000 * CLAIM_RATE, 0, writing)} of 1000 such libraries.
+        Rank correlation, from −1 (more of one, less of the other) to +1, with an interval of 95 % that allows
+        for having been picked out. Corrected for so many comparisons: were nothing related, something would
+        be said in less than ${numberText(1000 * CLAIM_RATE, 0, writing)} of 1000 such libraries.
       </p>
     </section>`;
   }

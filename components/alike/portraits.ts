@@ -99,7 +99,7 @@ export class Portraits extends LitElement {
         ? 'No lot has three reeds that are read all over yet.'
         : told.length === 0
           ? 'No lot leaves one side thicker than the other, as far as can be told.'
-          : `Lot ${listed(told.map(({ lotId }) => code(lotId)))} leaves one side of the reed thicker than the other: the gouge, not the knife.`;
+          : `Lot ${listed(told.map(({ lotId }) => code(lotId)))} leaves one side of the reed thicker than the other: the gouge, the shape or the tie.`;
     return html`<section>
       <h2>The gouge <small>side 1 less side 2 over the back</small></h2>
       <p class="say">${words}</p>
@@ -113,7 +113,7 @@ export class Portraits extends LitElement {
                 cells: [String(lot.n), differenceFigure(asFigure(lot), writing)],
                 ...(lot.told &&
                   Math.abs(lot.mean) >= SIDE_LIMIT_MM * 0.9 && {
-                    odd: 'as large as ends a piece at the gouger',
+                    odd: 'large enough to reject the piece',
                   }),
               }))}
             ></bench-figures-table>`

@@ -118,7 +118,7 @@ export class CaneScreen extends LitElement {
   }
 
   private sentence(lots: readonly Lot[]) {
-    if (lots.length === 0) return 'No lots. A reed may live without one.';
+    if (lots.length === 0) return 'No lots. A reed needs none.';
     const { piece, reed } = this.library.store!.snapshot.live;
     const ofLots = reed.filter(({ lotId }) => lots.some(({ id }) => id === lotId)).length;
     const counted = (count: number, one: string) => `${countWord(count)} ${count === 1 ? one : `${one}s`}`;
@@ -135,7 +135,7 @@ export class CaneScreen extends LitElement {
     );
     const moved = [...new Set(judged.filter((one) => one.moved).map(({ gouger }) => gouger))];
     if (moved.length > 0)
-      return `${sentence(listed(moved))} ${moved.length === 1 ? 'has' : 'have'} moved lately: look at the blade.`;
+      return `${sentence(listed(moved))} ${moved.length === 1 ? 'has' : 'have'} changed lately: look at the blade.`;
     return judged.some((one) => one.moved === false) ? 'The gouge is steady.' : '';
   }
 

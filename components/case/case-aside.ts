@@ -97,7 +97,7 @@ export class CaseAside extends LitElement {
       round: { title: 'a round half done', say: 'Everything read so far is kept.' },
       again: {
         title: 'read it again, wet',
-        say: 'Played long since it was read. A last full map is worth more than all others.',
+        say: 'Played many hours since its last reading. A last full map is worth more than all others.',
       },
       unread: { title: 'not read yet', say: 'Read it, or bring in its sheet.' },
     };

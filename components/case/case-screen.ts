@@ -140,7 +140,7 @@ export class CaseScreen extends LitElement {
     const { alive } = this;
     if (alive.length === 0) return 'The case is empty.';
     const favourites = this.inCase.filter(({ favourite }) => favourite).map(({ label }) => label);
-    const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is' : 'are'} kept as the example to follow.`;
+    const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is your favourite' : 'are your favourites'}.`;
     return html`${sentence(countWord(alive.length))} ${alive.length === 1 ? 'reed' : 'reeds'} in the case.
     ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
   }

@@ -169,10 +169,10 @@ export class LiveReedView extends LitElement {
       <p role="status">${this.refining ? 'refining' : this.leastSure}</p>
       ${
         this.open
-          ? html`<p>How sure each place is: pale is sure, dark is open.</p>
+          ? html`<p>How sure each place is. Pale: sure, dark: unsure.</p>
               <bench-picture
                 class=${this.refining ? 'older' : ''}
-                caption=${`${of}, how sure each place is: pale is sure, dark is open`}
+                caption=${`${of}, how sure each place is; pale: sure, dark: unsure`}
                 date=${date}
                 file-name="how sure"
                 >${this.renderBlades('doubt', this.doubts, 'by how sure each place is')}</bench-picture

@@ -113,7 +113,7 @@ export class TargetMaker extends LitElement {
       const recipe = { from: 'tip-and-back' as const, tip, back, atMm, overMm: OVER_MM };
       return recipeSchema.safeParse(recipe).success
         ? recipe
-        : 'Where the tip goes over into the back must be a distance from the tip, in mm.';
+        : 'Where the tip meets the back must be a distance from the tip, in mm.';
     }
     return this.zoneRecipe(form);
   }

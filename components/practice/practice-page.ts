@@ -38,7 +38,7 @@ export class PracticePage extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   override render() {
-    return html`<h1>What you go by</h1>
+    return html`<h1>Floors and habits</h1>
       <section>
         <h2>Floors</h2>
         <bench-own-floors></bench-own-floors>

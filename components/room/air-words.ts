@@ -14,9 +14,7 @@ export function weatherWords({
       : `A little ${way} than the day before.`;
   return [
     say,
-    leaveTheKnife
-      ? 'Read and play today; leave the knife where it is.'
-      : 'Nothing in the air forbids the knife.',
+    leaveTheKnife ? 'Read and play today; leave the knife where it is.' : 'The air has hardly changed.',
   ];
 }
 

@@ -126,7 +126,7 @@ export class EngagementList extends LitElement {
       ${
         this.advised.length === 0
           ? html`<p class="say">
-              Nothing to be played for. Write one down, and the bench says which reeds answer.
+              Nothing to be played for. Write one down, and the bench says which reeds suit.
             </p>`
           : nothing
       }

@@ -141,7 +141,7 @@ export class LastingChart extends LitElement {
     const percent = (share: number) => numberText(share * 100, 0, this);
     return html`<table>
       <caption>
-        Of all reeds that are played, ended by the longest that any ended:
+        What ended the reeds that were played, by the greatest age at which any ended:
         ${listed(rows.map(({ cause }) => cause))}
       </caption>
       <tbody>

@@ -60,7 +60,7 @@ const ROWS = [
     'Your A',
     [438, 440, 441, 442, 443, 444, 446].map((hz) => [hz, `${hz} Hz`] as const),
   ),
-  row('letterKeys', 'Keys of one letter', [
+  row('letterKeys', 'Single-letter keys', [
     [true, 'on'],
     [false, 'off'],
   ]),
@@ -139,7 +139,7 @@ export class SetupScreen extends LitElement {
           <a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a>
         </div>
         <div class="row">
-          <span>What you go by</span>
+          <span>Floors and habits</span>
           <a href=${hrefOf({ at: 'practice' })}>Change floors and what to try</a>
         </div>
       </section>

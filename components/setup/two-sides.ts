@@ -45,8 +45,8 @@ export class TwoSides extends LitElement {
     return html`<section aria-label="Two sides">
       <h2>Two sides</h2>
       <p>
-        These were changed on two devices that did not know of each other. Both sides are kept until you
-        choose; the one that you do not choose is set aside and can be taken later.
+        These were changed on two devices that were not in step. Both sides are kept until you choose; the one
+        that you do not choose is set aside and can be taken later.
       </p>
       ${disagreements.map((sides) => this.renderSides(sides))}
     </section>`;

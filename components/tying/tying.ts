@@ -220,7 +220,7 @@ export class Tying extends LitElement {
     if (!today) return nothing;
     return html`<p role="status">
         ${shape.name} was changed since this reed was tied. The reed keeps the outline that it was tied with;
-        take the other one where the record was wrong then.
+        take the other one if the old record was wrong.
       </p>
       <button @click=${() => this.handleCorrected(today)}>Take the corrected outline</button>`;
   }

@@ -151,8 +151,8 @@ function toMakeReady(play: readonly Suggestion[], others: readonly Reed[], days:
     others.find(({ state }) => state === 'scraping') ?? others.find(({ state }) => state === 'blank');
   const start = next ? `go on with ${next.label}` : 'open a blank';
   return days >= DAYS_TO_FINISH
-    ? `Nothing in the case is free of doubt. There are ${days} days: ${start}, it takes about ${DAYS_TO_FINISH} from the rough scrape until it is played in.`
-    : `Nothing in the case is free of doubt, and ${days} days are short for a new reed: play in the likeliest one, and keep a second at hand.`;
+    ? `No reed is a safe choice. There are ${days} days: ${start}, it takes about ${DAYS_TO_FINISH} from the rough scrape until it is played in.`
+    : `No reed is a safe choice, and ${days} days are short for a new reed: play in the likeliest one, and keep a second at hand.`;
 }
 
 export interface ForAdvice {

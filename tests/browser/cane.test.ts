@@ -37,7 +37,7 @@ async function make(el: CaneScreen, words: RegExp, name: string) {
 describe('bench-cane', () => {
   it('goes from an empty page over a lot to a piece whose readings are kept as they are typed', async () => {
     const { store, el, close } = await screen();
-    expect(el.shadowRoot!.textContent).to.contain('No lots. A reed may live without one.');
+    expect(el.shadowRoot!.textContent).to.contain('No lots. A reed needs none.');
     await expectAccessible(el);
     await make(el, /New lot/, 'Q');
     await until(() => part(el, 'bench-lot-panel'));
