@@ -4,7 +4,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { NotChosen } from '../../shared/library.ts';
 import type { Pass } from '../../shared/pass.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
-import { takeable, type Takeable } from '../../src/ledger/takeable.ts';
+import { recoverable, type Takeable } from '../../src/ledger/takeable.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -31,7 +31,7 @@ export class NotChosenList extends LitElement {
 
   override willUpdate() {
     const { store } = this.library;
-    this.shown = store ? takeable(this.all, store.snapshot, this.passes) : [];
+    this.shown = store ? recoverable(this.all, store.snapshot, this.passes) : [];
     this.hidden = this.shown.length === 0;
   }
 

@@ -20,7 +20,7 @@ const textOf = (document: LibraryDocument) => canonicalJson(contentOf(document))
  *
  * @param passes Passes in use of which a side was not chosen, as they are now.
  */
-export function takeable(
+export function recoverable(
   all: readonly NotChosen[],
   { live, disagreements }: Pick<Snapshot, 'live' | 'disagreements'>,
   passes: readonly Pass[],

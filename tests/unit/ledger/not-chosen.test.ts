@@ -7,7 +7,7 @@ import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
 import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
-import { takeable } from '../../../src/ledger/takeable.ts';
+import { recoverable } from '../../../src/ledger/takeable.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';
 
 const note = (document: LibraryDocument | undefined) => document?.kind === 'reed' && document.note;
@@ -29,7 +29,7 @@ async function disagreement(name = freshName()) {
 
 /** What can be taken of a library, in notes. */
 async function notesOf(ledger: Ledger) {
-  return takeable(await ledger.notChosen(), await ledger.read(), []).map(({ one }) => note(one.side));
+  return recoverable(await ledger.notChosen(), await ledger.read(), []).map(({ one }) => note(one.side));
 }
 
 it('keeps the side that was not chosen, to be taken instead, and back again', async () => {
@@ -37,8 +37,8 @@ it('keeps the side that was not chosen, to be taken instead, and back again', as
   const history = openHistory(ledger);
   await history.settle(here, sides, 'here');
   expect(await notesOf(ledger)).toEqual(['there']);
-  const [{ one, now }] = takeable(await ledger.notChosen(), await ledger.read(), []) as [
-    ReturnType<typeof takeable>[0],
+  const [{ one, now }] = recoverable(await ledger.notChosen(), await ledger.read(), []) as [
+    ReturnType<typeof recoverable>[0],
   ];
   await history.settle(one.side, now, 'there');
   expect(note(await ledger.get(here.id))).toBe('there');
