@@ -4,7 +4,7 @@ import { appendEntry, readEntries, type OpenFile } from './entries.ts';
 const MOST_WINDOWS = 8;
 
 /** What a journal's files are asked to do. */
-export type Wish =
+export type JournalRequest =
   /** What windows that are gone have left. */
   | { readonly wish: 'read' }
   | { readonly wish: 'append'; readonly line: string }
@@ -13,7 +13,7 @@ export type Wish =
 
 export interface JournalFiles {
   /** @returns Lines for `read`, none for the others. @throws Error when a line could not be written. */
-  readonly grant: (wish: Wish) => readonly string[];
+  readonly grant: (wish: JournalRequest) => readonly string[];
 }
 
 /**

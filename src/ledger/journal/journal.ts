@@ -1,11 +1,11 @@
-import type { Wish } from './files.ts';
+import type { JournalRequest } from './files.ts';
 import type { Granted } from './worker.ts';
 
 /** A worker, as far as a journal needs one. */
 export interface WorkerLike {
   onmessage: ((event: MessageEvent<Granted & { readonly number: number }>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(message: Wish & { readonly number: number }): void;
+  postMessage(message: JournalRequest & { readonly number: number }): void;
   terminate(): void;
 }
 
@@ -44,7 +44,7 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
     for (const answer of waiting.values()) answer({ trouble: broken });
   };
 
-  async function answerTo(wish: Wish): Promise<Granted> {
+  async function answerTo(wish: JournalRequest): Promise<Granted> {
     if (broken !== undefined) return { trouble: broken };
     const number = ++asked;
     let timer: ReturnType<typeof setTimeout> | undefined;
@@ -58,7 +58,7 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
     return granted;
   }
 
-  async function ask(wish: Wish): Promise<readonly string[]> {
+  async function ask(wish: JournalRequest): Promise<readonly string[]> {
     const granted = await answerTo(wish);
     trouble = 'trouble' in granted ? granted.trouble : undefined;
     return 'trouble' in granted ? [] : granted.lines;

@@ -1,6 +1,6 @@
 // Holds a window's journal. Only a worker may write a file of the browser's private file system in place.
 import type { OpenFile } from './entries.ts';
-import { takeFiles, type JournalFiles, type Wish } from './files.ts';
+import { takeFiles, type JournalFiles, type JournalRequest } from './files.ts';
 
 /** What the window is told about a wish. */
 export type Granted = { readonly lines: readonly string[] } | { readonly trouble: string };
@@ -10,7 +10,7 @@ interface FileHandle {
 }
 
 const scope = self as unknown as {
-  onmessage: (event: MessageEvent<Wish & { readonly number: number }>) => void;
+  onmessage: (event: MessageEvent<JournalRequest & { readonly number: number }>) => void;
   postMessage: (message: Granted & { readonly number: number }) => void;
 };
 
