@@ -1,9 +1,9 @@
 import type { JournalRequest } from './files.ts';
-import type { Granted } from './worker.ts';
+import type { JournalResponse } from './worker.ts';
 
 /** A worker, as far as a journal needs one. */
 export interface WorkerLike {
-  onmessage: ((event: MessageEvent<Granted & { readonly number: number }>) => void) | null;
+  onmessage: ((event: MessageEvent<JournalResponse & { readonly number: number }>) => void) | null;
   onerror: ((event: ErrorEvent) => void) | null;
   postMessage(message: JournalRequest & { readonly number: number }): void;
   terminate(): void;
@@ -32,7 +32,7 @@ export interface Journal {
  * @param patienceMs How long an answer is waited for: a change that the database has is not held up by its journal.
  */
 export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
-  const waiting = new Map<number, (granted: Granted) => void>();
+  const waiting = new Map<number, (granted: JournalResponse) => void>();
   let asked = 0;
   let appended = 0;
   let broken: string | undefined;
@@ -44,11 +44,11 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
     for (const answer of waiting.values()) answer({ trouble: broken });
   };
 
-  async function answerTo(wish: JournalRequest): Promise<Granted> {
+  async function answerTo(wish: JournalRequest): Promise<JournalResponse> {
     if (broken !== undefined) return { trouble: broken };
     const number = ++asked;
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const granted = await new Promise<Granted>((resolve) => {
+    const granted = await new Promise<JournalResponse>((resolve) => {
       waiting.set(number, resolve);
       timer = setTimeout(() => resolve({ trouble: 'The journal does not answer.' }), patienceMs);
       worker.postMessage({ number, ...wish });

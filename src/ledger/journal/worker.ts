@@ -3,7 +3,7 @@ import type { OpenFile } from './entries.ts';
 import { takeFiles, type JournalFiles, type JournalRequest } from './files.ts';
 
 /** What the window is told about a wish. */
-export type Granted = { readonly lines: readonly string[] } | { readonly trouble: string };
+export type JournalResponse = { readonly lines: readonly string[] } | { readonly trouble: string };
 
 interface FileHandle {
   createSyncAccessHandle(): Promise<OpenFile>;
@@ -11,7 +11,7 @@ interface FileHandle {
 
 const scope = self as unknown as {
   onmessage: (event: MessageEvent<JournalRequest & { readonly number: number }>) => void;
-  postMessage: (message: Granted & { readonly number: number }) => void;
+  postMessage: (message: JournalResponse & { readonly number: number }) => void;
 };
 
 async function openFile(folder: FileSystemDirectoryHandle, number: number): Promise<OpenFile | undefined> {
