@@ -6,7 +6,7 @@ import type { Id } from '../../shared/ids.ts';
 import { editsAfter } from './field-merge.ts';
 import { ConflictError, type Conflict } from './errors.ts';
 import type { Row } from './rows.ts';
-import { standing } from './versions.ts';
+import { compareVersions } from './versions.ts';
 
 export type DocumentOf<K extends DocumentKind> = Extract<LibraryDocument, { kind: K }>;
 
@@ -105,7 +105,8 @@ export function prepareDrafts(drafts: readonly Draft[], now: string, newId: () =
 function baseOf(draft: WholeDraft, row: Row | undefined): LibraryDocument | 'new' | undefined {
   const isNew = Object.keys(draft.versions).length === 0;
   if (isNew) return row === undefined ? 'new' : undefined;
-  const same = row?.shown.filter(({ versions }) => standing(versions, draft.versions) === 'same') ?? [];
+  const same =
+    row?.shown.filter(({ versions }) => compareVersions(versions, draft.versions) === 'same') ?? [];
   // Two sides with equal vectors cannot be told apart: such a disagreement is settled first.
   return same.length === 1 ? same[0] : undefined;
 }

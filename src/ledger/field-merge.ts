@@ -2,7 +2,7 @@ import type { LibraryDocument } from '../../shared/library.ts';
 import type { Edits, Versions } from '../../shared/stamp.ts';
 import { canonicalJson, compareText } from './canonical.ts';
 import type { Sides } from './sides.ts';
-import { joinVersions, standing } from './versions.ts';
+import { joinVersions, compareVersions } from './versions.ts';
 
 /** What the ledger writes by itself. Whether a document is in the bin is a field like any other. */
 const STAMP: readonly string[] = [
@@ -45,7 +45,8 @@ export function editsAfter(before: LibraryDocument, after: LibraryDocument, writ
   };
 }
 
-const covers = (seen: Versions, writes: Versions) => ['newer', 'same'].includes(standing(seen, writes));
+const covers = (seen: Versions, writes: Versions) =>
+  ['newer', 'same'].includes(compareVersions(seen, writes));
 
 /** Versions whose value of a field no other version has seen and replaced. */
 function standingValues(sides: Sides, field: string): Sides {

@@ -2,7 +2,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Gone, LibraryDocument } from '../../shared/library.ts';
 import { compareText } from './canonical.ts';
 import type { Database } from './database.ts';
-import { joinVersions, standing } from './versions.ts';
+import { joinVersions, compareVersions } from './versions.ts';
 
 /** What is remembered of a document that was removed for good, so that no copy, journal or file brings it back. */
 export function goneOf(id: Id, sides: readonly LibraryDocument[], at: string): Gone {
@@ -12,7 +12,7 @@ export function goneOf(id: Id, sides: readonly LibraryDocument[], at: string): G
 /** Whether a version of a document was there when it was removed for good. One changed elsewhere since was not. */
 export function isGone({ versions }: LibraryDocument, gone: Gone | undefined): boolean {
   if (!gone) return false;
-  const stands = standing(gone.versions, versions);
+  const stands = compareVersions(gone.versions, versions);
   return stands === 'newer' || stands === 'same';
 }
 

@@ -1,6 +1,6 @@
 import type { LibraryDocument } from '../../shared/library.ts';
 import { canonicalJson, compareText } from './canonical.ts';
-import { standing } from './versions.ts';
+import { compareVersions } from './versions.ts';
 
 /**
  * The sides of one document: every version that no other has seen and replaced. One side is the rule; more are a
@@ -25,6 +25,6 @@ export function mergeSides(versions: Sides): Sides {
   if (versions.length < 2) return versions;
   const distinct = [...new Map(versions.map((version) => [canonicalJson(version), version])).values()];
   const isReplaced = (one: LibraryDocument) =>
-    distinct.some((other) => standing(other.versions, one.versions) === 'newer');
+    distinct.some((other) => compareVersions(other.versions, one.versions) === 'newer');
   return distinct.filter((version) => !isReplaced(version)).sort(compareSides);
 }

@@ -10,7 +10,7 @@ import { readRow, toStored, type Row } from './rows.ts';
 import { ConflictError } from './errors.ts';
 import { addGone, goneOf } from './gone.ts';
 import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
-import { joinVersions, standing } from './versions.ts';
+import { joinVersions, compareVersions } from './versions.ts';
 import { mergeSides, type Sides } from './sides.ts';
 import { shelvedOf } from './shelves.ts';
 import { deleteStored, getStored, putStored, tablesOf } from './tables.ts';
@@ -226,7 +226,7 @@ async function dropUnusedPictures(db: Database): Promise<void> {
 }
 
 const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>
-  a.length === b.length && a.every((one) => b.some((other) => standing(one, other) === 'same'));
+  a.length === b.length && a.every((one) => b.some((other) => compareVersions(one, other) === 'same'));
 
 /**
  * Ends a disagreement: `chosen` replaces every side. All sides are kept as not chosen, for what is chosen may be taken

@@ -13,7 +13,7 @@ function covers(a: Versions, b: Versions): boolean {
  *
  * Source: Parker et al. 1983, doi 10.1109/TSE.1983.236733 (version vectors).
  */
-export function standing(a: Versions, b: Versions): Standing {
+export function compareVersions(a: Versions, b: Versions): Standing {
   const aCovers = covers(a, b);
   const bCovers = covers(b, a);
   if (aCovers && bCovers) return 'same';

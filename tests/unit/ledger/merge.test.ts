@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import { FormatError } from '../../../shared/errors.ts';
 import { canonicalJson } from '../../../src/ledger/canonical.ts';
 import { inOrder, mergeHoldings, planMerge, type Holdings } from '../../../src/ledger/merge.ts';
-import { standing } from '../../../src/ledger/versions.ts';
+import { compareVersions } from '../../../src/ledger/versions.ts';
 import { EMPTY, idOf, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
 
 function same(a: Holdings, b: Holdings): void {
@@ -49,7 +49,7 @@ it('keeps every version that no other has seen, and every act', () => {
       const all = [...a.documents, ...b.documents];
       for (const one of all) {
         const isReplaced = all.some(
-          (other) => other.id === one.id && standing(other.versions, one.versions) === 'newer',
+          (other) => other.id === one.id && compareVersions(other.versions, one.versions) === 'newer',
         );
         const isThere = merged.documents.some((kept) => canonicalJson(kept) === canonicalJson(one));
         expect(isThere).toBe(!isReplaced);
@@ -65,10 +65,10 @@ it('keeps every version that no other has seen, and every act', () => {
 
 it('tells before and after versions apart, and versions written side by side', () => {
   // The cases of Parker et al. 1983, section IV: equal, dominated both ways, in conflict.
-  expect(standing({ [A]: 2, [B]: 1 }, { [A]: 2, [B]: 1 })).toBe('same');
-  expect(standing({ [A]: 2, [B]: 1 }, { [A]: 2 })).toBe('newer');
-  expect(standing({ [A]: 1 }, { [A]: 2 })).toBe('older');
-  expect(standing({ [A]: 3 }, { [A]: 2, [B]: 1 })).toBe('apart');
+  expect(compareVersions({ [A]: 2, [B]: 1 }, { [A]: 2, [B]: 1 })).toBe('same');
+  expect(compareVersions({ [A]: 2, [B]: 1 }, { [A]: 2 })).toBe('newer');
+  expect(compareVersions({ [A]: 1 }, { [A]: 2 })).toBe('older');
+  expect(compareVersions({ [A]: 3 }, { [A]: 2, [B]: 1 })).toBe('apart');
 });
 
 it('counts what is new, newer, the same and apart', () => {
