@@ -45,7 +45,7 @@ export type { AboutPhoto } from './ledger/photos.ts';
 export type { Incoming, WholeLibrary } from './ledger/whole-library.ts';
 export type { ChangeListener, LedgerChange } from './ledger/notices.ts';
 export type { SetAside } from './ledger/rows.ts';
-export type { Sides } from './ledger/sides.ts';
+export type { Siblings } from './ledger/sides.ts';
 export type { Snapshot } from './ledger/snapshot.ts';
 export type { ActDraft, SeenActs } from './ledger/store.ts';
 export { airChange, airFigures, preparations } from './climate/travel.ts';

@@ -3,7 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
-import type { Sides } from '../../src/ledger/sides.ts';
+import type { Siblings } from '../../src/ledger/sides.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fieldRows } from './field-rows.ts';
@@ -35,7 +35,7 @@ export class TwoSides extends LitElement {
     this.hidden = !this.library.store?.snapshot.disagreements.length;
   }
 
-  private handleChoice(chosen: LibraryDocument, sides: Sides) {
+  private handleChoice(chosen: LibraryDocument, sides: Siblings) {
     void this.library.store?.settle(chosen, sides, documentName(chosen, this.labelOf));
   }
 
@@ -52,7 +52,7 @@ export class TwoSides extends LitElement {
     </section>`;
   }
 
-  private renderSides(sides: Sides) {
+  private renderSides(sides: Siblings) {
     const name = documentName(sides[0]!, this.labelOf);
     return html`<h3>${name}</h3>
       <div class="scroll" tabindex="0" role="region" aria-label=${`Sides of ${name}`}>

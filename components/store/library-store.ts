@@ -10,7 +10,7 @@ import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
 import type { LedgerChange } from '../../src/ledger/notices.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import type { CopyTrouble, SecondCopy } from '../../src/ledger/open-library.ts';
-import type { Sides } from '../../src/ledger/sides.ts';
+import type { Siblings } from '../../src/ledger/sides.ts';
 import type { SeenActs } from '../../src/ledger/store.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
@@ -182,7 +182,7 @@ export class LibraryStore extends EventTarget {
   }
 
   /** Ends a disagreement with the side that the maker chose. */
-  settle(chosen: LibraryDocument, seen: Sides, name: string): Promise<boolean> {
+  settle(chosen: LibraryDocument, seen: Siblings, name: string): Promise<boolean> {
     return this.write(() => this.history.settle(chosen, seen, `choosing a side of ${name}`));
   }
 

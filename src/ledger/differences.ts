@@ -1,6 +1,6 @@
 import type { LibraryDocument } from '../../shared/library.ts';
 import { canonicalJson } from './canonical.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 
 /** One thing in which the sides of a document disagree. */
 export interface Difference {
@@ -46,7 +46,7 @@ function valueWords(value: unknown, others: readonly unknown[]): string {
 const entry = (side: LibraryDocument, key: string): unknown => (side as Record<string, unknown>)[key];
 
 /** Where the sides of one document differ, field by field. */
-export function differences(sides: Sides): readonly Difference[] {
+export function differences(sides: Siblings): readonly Difference[] {
   const keys = [...new Set(sides.flatMap((side) => Object.keys(side)))].filter((key) => !STAMP.includes(key));
   return keys.sort().flatMap((key) => {
     const values = sides.map((side) => entry(side, key));

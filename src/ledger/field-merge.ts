@@ -1,7 +1,7 @@
 import type { LibraryDocument } from '../../shared/library.ts';
 import type { Edits, Versions } from '../../shared/stamp.ts';
 import { canonicalJson, compareText } from './canonical.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 import { joinVersions, compareVersions } from './versions.ts';
 
 /** What the ledger writes by itself. Whether a document is in the bin is a field like any other. */
@@ -49,7 +49,7 @@ const covers = (seen: Versions, writes: Versions) =>
   ['newer', 'same'].includes(compareVersions(seen, writes));
 
 /** Versions whose value of a field no other version has seen and replaced. */
-function standingValues(sides: Sides, field: string): Sides {
+function standingValues(sides: Siblings, field: string): Siblings {
   return sides.filter((one) => {
     const writes = writesOf(one, field);
     return !sides.some((other) => covers(other.versions, writes) && !covers(writes, writesOf(other, field)));
@@ -63,7 +63,7 @@ const isFirst = (a: LibraryDocument, b: LibraryDocument) => compareText(canonica
  * set to different values; otherwise the versions as they are, to be asked about. It only looks: the versions stay
  * until the next write, which has seen them all, so that uniting libraries stays a union.
  */
-export function fieldsMerged(sides: Sides): Sides {
+export function fieldsMerged(sides: Siblings): Siblings {
   const [first] = sides;
   if (first === undefined || sides.length < 2) return sides;
   const inOrder = [...sides].sort(isFirst);

@@ -3,7 +3,7 @@ import type { LibraryDocument } from '../../shared/library.ts';
 import type { Versions } from '../../shared/stamp.ts';
 import { inverse, type Draft } from './drafts.ts';
 import type { Kept, Ledger } from './ledger.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 import type { SeenActs } from './store.ts';
 
 /** What undo and redo would do now, in the labels of the changes; absent when there is nothing. */
@@ -17,7 +17,7 @@ export interface History {
   readonly state: () => HistoryState;
   readonly keep: (drafts: readonly Draft[], label: string, seen?: SeenActs) => Promise<Kept>;
   readonly remove: (ids: readonly Id[], label: string) => Promise<Kept>;
-  readonly settle: (chosen: LibraryDocument, seen: Sides, label: string) => Promise<Kept>;
+  readonly settle: (chosen: LibraryDocument, seen: Siblings, label: string) => Promise<Kept>;
   readonly restore: (ids: readonly Id[], label: string) => Promise<Kept>;
   /**
    * Takes back the last change; returns its label, or nothing when there is none.

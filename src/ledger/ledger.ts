@@ -20,7 +20,7 @@ import { readNotChosen } from './not-chosen.ts';
 import { readHealth, type Health, type StorageManagerLike } from './health.ts';
 import { openNotices, type ChangeListener, type Notices } from './notices.ts';
 import { readActs } from './rows.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 import type { Snapshot } from './snapshot.ts';
 import {
   checkAct,
@@ -91,7 +91,7 @@ export interface Ledger {
   /** Removes documents in the bin for good, from this device only. Cannot be undone. */
   readonly purge: (ids: readonly Id[]) => Promise<void>;
   /** Ends a disagreement with what the maker chose, or takes what was not chosen; all sides are kept as not chosen. */
-  readonly settle: (chosen: LibraryDocument, seen: Sides, label: string) => Promise<Kept>;
+  readonly settle: (chosen: LibraryDocument, seen: Siblings, label: string) => Promise<Kept>;
   /** Adds to the log of an open round; resolves when it is on the disk. Calls keep their order. */
   readonly appendAct: (draft: ActDraft) => Promise<Act>;
   /** Sides that were not chosen where devices had disagreed. */

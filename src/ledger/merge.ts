@@ -6,7 +6,7 @@ import { canonicalJson, compareText } from './canonical.ts';
 import { fieldsMerged } from './field-merge.ts';
 import { goneInOrder } from './gone.ts';
 import { notChosenInOrder } from './not-chosen.ts';
-import { mergeSides, type Sides } from './sides.ts';
+import { mergeSides, type Siblings } from './sides.ts';
 
 /** What a library is made of. A document in disagreement occurs once for each of its sides. */
 export interface Holdings {
@@ -34,7 +34,7 @@ export interface MergeReport {
   /** Versions that were removed for good here, and stay away. */
   readonly gone: number;
   /** The documents counted as apart, with all sides. */
-  readonly disagreements: readonly Sides[];
+  readonly disagreements: readonly Siblings[];
   /** What would become of each document that is not the same. */
   readonly changed: ReadonlyMap<Id, Outcome>;
 }
@@ -42,7 +42,7 @@ export interface MergeReport {
 /** What has to be written to take another library in. */
 export interface MergePlan {
   readonly report: MergeReport;
-  readonly documents: readonly { readonly id: Id; readonly sides: Sides }[];
+  readonly documents: readonly { readonly id: Id; readonly sides: Siblings }[];
   readonly acts: readonly Act[];
 }
 
@@ -60,7 +60,7 @@ function groupById(documents: readonly LibraryDocument[]): Map<Id, LibraryDocume
 
 const sameText = (a: unknown, b: unknown) => canonicalJson(a) === canonicalJson(b);
 
-function outcomeOf(here: Sides, merged: Sides): Outcome {
+function outcomeOf(here: Siblings, merged: Siblings): Outcome {
   const isApart = fieldsMerged(merged).length > 1;
   if (here.length === 0) return isApart ? 'apart' : 'new';
   if (merged.length === here.length && merged.every((side, i) => side === here[i])) return 'same';
@@ -72,7 +72,7 @@ type PlaceOf = (of: 'documents' | 'acts', place: number) => string;
 
 /** An id names one thing for ever; a file in which it names another was altered. */
 function problemsIn(
-  here: (id: Id) => Sides,
+  here: (id: Id) => Siblings,
   actHere: (id: Id) => Act | undefined,
   incoming: Holdings,
   placeOf: PlaceOf,
@@ -103,7 +103,7 @@ function problemsIn(
  * @throws FormatError when an id in `incoming` names something else here.
  */
 export function planMerge(
-  here: (id: Id) => Sides,
+  here: (id: Id) => Siblings,
   actHere: (id: Id) => Act | undefined,
   incoming: Holdings,
   placeOf: PlaceOf = (of, place) => `${of}.${place}`,
@@ -111,7 +111,7 @@ export function planMerge(
   const problems = problemsIn(here, actHere, incoming, placeOf);
   if (problems.length > 0) throw new FormatError(problems);
   const documents = { new: 0, newer: 0, same: 0, apart: 0 };
-  const changed: { id: Id; sides: Sides; outcome: Outcome }[] = [];
+  const changed: { id: Id; sides: Siblings; outcome: Outcome }[] = [];
   for (const [id, versions] of groupById(incoming.documents)) {
     const before = mergeSides(here(id));
     // Of equal versions the last stays: the one that is here already.

@@ -6,7 +6,7 @@ import { compareVersions } from './versions.ts';
  * The sides of one document: every version that no other has seen and replaced. One side is the rule; more are a
  * disagreement, kept until the maker settles it.
  */
-export type Sides = readonly LibraryDocument[];
+export type Siblings = readonly LibraryDocument[];
 
 const writes = ({ versions }: LibraryDocument) =>
   Object.values(versions).reduce((total, count) => total + count, 0);
@@ -21,7 +21,7 @@ function compareSides(a: LibraryDocument, b: LibraryDocument): number {
  * What stays of several versions of one document: a version goes when another has seen it. Order and repetition of
  * the input do not matter. Two versions with equal vectors and unequal content (a copied profile) both stay.
  */
-export function mergeSides(versions: Sides): Sides {
+export function mergeSides(versions: Siblings): Siblings {
   if (versions.length < 2) return versions;
   const distinct = [...new Map(versions.map((version) => [canonicalJson(version), version])).values()];
   const isReplaced = (one: LibraryDocument) =>

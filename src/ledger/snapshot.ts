@@ -4,7 +4,7 @@ import type { Pass, PassHead } from '../../shared/pass.ts';
 import type { DocumentOf } from './drafts.ts';
 import type { LazyShelf } from './lazy-shelf.ts';
 import type { Row, SetAside } from './rows.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 
 /** A document as the index has it: a pass without its readings. */
 export type Listed = Exclude<LibraryDocument, Pass> | PassHead;
@@ -22,7 +22,7 @@ export interface Snapshot {
   /** Documents in the bin. */
   readonly deleted: readonly Listed[];
   /** Documents with more than one side, to be settled. */
-  readonly disagreements: readonly Sides[];
+  readonly disagreements: readonly Siblings[];
   /** Records that could not be read. */
   readonly setAside: readonly SetAside[];
 }

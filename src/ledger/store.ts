@@ -11,7 +11,7 @@ import { ConflictError } from './errors.ts';
 import { addGone, goneOf } from './gone.ts';
 import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
 import { joinVersions, compareVersions } from './versions.ts';
-import { mergeSides, type Sides } from './sides.ts';
+import { mergeSides, type Siblings } from './sides.ts';
 import { shelvedOf } from './shelves.ts';
 import { deleteStored, getStored, putStored, tablesOf } from './tables.ts';
 
@@ -238,7 +238,7 @@ const sameVersions = (a: readonly Versions[], b: readonly Versions[]) =>
 export async function writeSettlement(
   db: Database,
   chosen: LibraryDocument,
-  seen: Sides,
+  seen: Siblings,
   { deviceId, now }: WriteContext,
 ): Promise<Written> {
   return db.transaction('rw', [...tablesOf(db), db.copies, db.device], async () => {

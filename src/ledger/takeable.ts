@@ -3,13 +3,13 @@ import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Pass } from '../../shared/pass.ts';
 import { canonicalJson } from './canonical.ts';
 import { contentOf } from './differences.ts';
-import type { Sides } from './sides.ts';
+import type { Siblings } from './sides.ts';
 import type { Snapshot } from './snapshot.ts';
 
 /** A side that was not chosen, and the document as it is now. */
 export interface Takeable {
   readonly one: NotChosen;
-  readonly now: Sides;
+  readonly now: Siblings;
 }
 
 const textOf = (document: LibraryDocument) => canonicalJson(contentOf(document));
@@ -25,7 +25,7 @@ export function recoverable(
   { live, disagreements }: Pick<Snapshot, 'live' | 'disagreements'>,
   passes: readonly Pass[],
 ): readonly Takeable[] {
-  const now = new Map<Id, Sides>();
+  const now = new Map<Id, Siblings>();
   for (const one of Object.values(live).flat()) if (!('readingCount' in one)) now.set(one.id, [one]);
   for (const one of passes) now.set(one.id, [one]);
   for (const sides of disagreements) if (now.has(sides[0]!.id)) now.set(sides[0]!.id, sides);
