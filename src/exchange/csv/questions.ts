@@ -29,7 +29,7 @@ export type CsvQuestion = { readonly file: string; readonly sentence: string } &
 );
 
 /** How the numbers of a file are written. */
-export interface Writing {
+export interface CsvDialect {
   readonly decimal: DecimalSign;
   /** Whether any number shows its decimal sign. */
   readonly decimalSeen: boolean;
@@ -48,7 +48,7 @@ export function decideWriting(
   form: Form,
   delimiter: Delimiter,
   answers: CsvAnswers,
-): Writing | CsvQuestion {
+): CsvDialect | CsvQuestion {
   const { lacking, headings, columns } = form;
   if (lacking.length > 0)
     return { about: 'columns', file, lacking, headings, columns, sentence: columnsSentence(form) };

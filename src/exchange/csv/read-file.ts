@@ -6,7 +6,7 @@ import type { FiledRow } from './drafts.ts';
 import type { Form } from './form.ts';
 import { headingRow, longForm } from './long-form.ts';
 import type { DecimalSign } from './number-text.ts';
-import { decideWriting, type CsvAnswers, type CsvQuestion, type Writing } from './questions.ts';
+import { decideWriting, type CsvAnswers, type CsvQuestion, type CsvDialect } from './questions.ts';
 import { readRow } from './read-rows.ts';
 import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
 import { decideDelimiter, splitTable, type Delimiter, type Pause, type TableRow } from './table.ts';
@@ -110,7 +110,7 @@ function fileFacts(
 async function readRows(
   { name, answers }: CsvFile,
   form: Form,
-  writing: Writing,
+  writing: CsvDialect,
   pause: Pause,
   report: (problem: FileProblem) => void,
 ): Promise<FiledRow[]> {

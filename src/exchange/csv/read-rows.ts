@@ -11,7 +11,7 @@ import {
 } from './columns.ts';
 import type { FormRow } from './form.ts';
 import { parseNumber } from './number-text.ts';
-import type { Writing } from './questions.ts';
+import type { CsvDialect } from './questions.ts';
 import { toMm } from './thickness-unit.ts';
 
 /** One reading of a file, checked, with the reed and the pass that it belongs to. */
@@ -27,7 +27,7 @@ const SCHEMAS = { reed: reedFactsSchema, pass: passFactsSchema, reading: reading
 /** Reads one row; `label` stands in where the file names no reed. Problems are added to `problems`. */
 export function readRow(
   row: FormRow,
-  writing: Writing,
+  writing: CsvDialect,
   label: string,
   problems: FileProblem[],
 ): ReadRow | undefined {
@@ -48,7 +48,7 @@ export function readRow(
   return reed && facts && reading && { label: reed.label, facts, reading, source: row };
 }
 
-function valueOf(column: Column, cell: Cell, writing: Writing, problems: FileProblem[]): unknown {
+function valueOf(column: Column, cell: Cell, writing: CsvDialect, problems: FileProblem[]): unknown {
   const { holds } = COLUMNS[column];
   if (holds === 'text') return cell.text;
   if (holds === 'word')
