@@ -7,7 +7,11 @@ import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
 import { RESULTS } from './scripts/test-results.mjs';
 
 const TESTS = 'tests/browser/**/*.test.ts';
-const WORKERS = ['src/answers/apart/fit-worker.ts', 'src/incoming/worker.ts', 'src/ledger/journal/worker.ts'];
+const WORKERS = [
+  'src/answers/concurrent/fit-worker.ts',
+  'src/incoming/worker.ts',
+  'src/ledger/journal/worker.ts',
+];
 
 const PATIENT = resolve('tests/browser/patient-helpers.ts');
 /** Tests wait for as long as a busy machine may need. */

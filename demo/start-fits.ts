@@ -1,4 +1,4 @@
-import workerUrl from '../src/answers/apart/fit-worker.ts?worker&url';
+import workerUrl from '../src/answers/concurrent/fit-worker.ts?worker&url';
 import { scriptAddress } from './script-address.ts';
 
 /** A worker that fits reeds beside the page. */

@@ -1,7 +1,7 @@
 import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass, PassHead } from '../../shared/pass.ts';
-import { withSurfaces } from '../../src/answers/apart/fit-wish.ts';
+import { withSurfaces } from '../../src/answers/concurrent/fit-request.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { LibraryController } from '../store/library-controller.ts';

@@ -1,5 +1,5 @@
-import type { FitResponse, FitRequest } from '../../src/answers/apart/fit-wish.ts';
-import type { FitReply } from '../../src/answers/apart/fit-worker.ts';
+import type { FitResponse, FitRequest } from '../../src/answers/concurrent/fit-request.ts';
+import type { FitReply } from '../../src/answers/concurrent/fit-worker.ts';
 
 /** A worker, as far as fits need one. */
 export interface FitWorker {
@@ -28,7 +28,9 @@ interface Task {
 
 /** Does the same on the page's own thread, with room between wishes for keys and pictures. */
 function workerHere(): FitWorker {
-  const answering = import('../../src/answers/apart/fit-answers.ts').then(({ fitAnswers }) => fitAnswers());
+  const answering = import('../../src/answers/concurrent/fit-answers.ts').then(({ fitAnswers }) =>
+    fitAnswers(),
+  );
   let isStopped = false;
   async function replyTo(wish: FitRequest): Promise<FitReply> {
     try {
@@ -54,7 +56,7 @@ function workerHere(): FitWorker {
 }
 
 /**
- * @param start Starts a worker that runs `src/answers/apart/fit-worker.ts`, at the first wish and again after a wish was
+ * @param start Starts a worker that runs `src/answers/concurrent/fit-worker.ts`, at the first wish and again after a wish was
  *   stopped. Left out, or where it cannot be started: the same work is done on the page's own thread.
  */
 export function makeFitThread(start: () => FitWorker = workerHere): FitThread {

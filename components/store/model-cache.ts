@@ -7,7 +7,7 @@ import {
   withSurfaces,
   type FitOrder,
   type SurfaceParts,
-} from '../../src/answers/apart/fit-wish.ts';
+} from '../../src/answers/concurrent/fit-request.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';

@@ -10,7 +10,7 @@ import type { FittedReed } from '../../src/surface/fitted-reed.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
 
-const WORKER = new URL('../../src/answers/apart/fit-worker.ts', import.meta.url);
+const WORKER = new URL('../../src/answers/concurrent/fit-worker.ts', import.meta.url);
 const startWorker = () => new Worker(WORKER, { type: 'module' }) as FitWorker;
 
 const reed = { id: 'reed', label: 'T-1', styleId: 'long-scrape' } as Reed;

@@ -82,7 +82,7 @@ it('draws the same order for contributors', () => {
 });
 
 it('sees imports that only run', () => {
-  expect(modules('src/answers').get('src/answers/apart/fit-worker.ts')).toContain(
+  expect(modules('src/answers').get('src/answers/concurrent/fit-worker.ts')).toContain(
     'shared/without-code-generation.ts',
   );
 });

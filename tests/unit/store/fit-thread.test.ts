@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { makeFitThread, type FitWorker } from '../../../components/store/fit-thread.ts';
-import type { FitRequest } from '../../../src/answers/apart/fit-wish.ts';
-import type { FitReply } from '../../../src/answers/apart/fit-worker.ts';
+import type { FitRequest } from '../../../src/answers/concurrent/fit-request.ts';
+import type { FitReply } from '../../../src/answers/concurrent/fit-worker.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 /** Workers that answer when they are told to. */

@@ -4,7 +4,7 @@ import type { Reed } from '../../../shared/reed.ts';
 import type { FitThread } from '../../../components/store/fit-thread.ts';
 import { makeReadingsCache } from '../../../components/store/readings-cache.ts';
 import { makeModelCache } from '../../../components/store/model-cache.ts';
-import { fitAnswers } from '../../../src/answers/apart/fit-answers.ts';
+import { fitAnswers } from '../../../src/answers/concurrent/fit-answers.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
 import { leftOpen, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
 import { pointFunctional, estimate } from '../../../src/figures/functional.ts';

@@ -6,7 +6,7 @@ import type { FittedReed } from '../../surface/fitted-reed.ts';
 import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
-import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-wish.ts';
+import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-request.ts';
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
 export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {

@@ -1,7 +1,7 @@
 // Fits reeds beside the page, so that no key waits for them.
 import '../../../shared/without-code-generation.ts';
 import { fitAnswers } from './fit-answers.ts';
-import type { FitResponse, FitRequest } from './fit-wish.ts';
+import type { FitResponse, FitRequest } from './fit-request.ts';
 
 /** What the page is told about a wish. */
 export type FitReply = { readonly answer: FitResponse } | { readonly error: unknown };
