@@ -11,6 +11,7 @@ import { countFor } from '../../src/round/gauge-count.ts';
 import { dotSide } from '../../src/round/place-words.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
 import { isOtherWriting } from '../store/library-controller.ts';
+import { copyButton } from './copy-cells.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { flagChips } from './flag-chips.ts';
@@ -249,10 +250,23 @@ export class ReadingsGrid extends LitElement {
       }`;
   }
 
+  /** What stands in a blade's cells, row by row; marks that are no number are left blank, as pasting wants it. */
+  private textsOf(blade: Blade): string[][] {
+    const { fromTipMm, across } = this.shape;
+    const text = (cell: Cell) =>
+      this.readingsOf(cell).some(({ thicknessMm }) => thicknessMm) ? this.textAt(cell) : '';
+    return fromTipMm.map((_, row) => across.map((_place, column) => text({ blade, row, column })));
+  }
+
   private renderBlade(blade: Blade) {
     const { fromTipMm, across } = this.shape;
     return html`<div class="scroll">
       <h2 id=${`name-${blade}`}>${blade}, bark side, tip up: the dot is on your ${dotSide(blade)}</h2>
+      ${copyButton(
+        `Copy blade ${blade}`,
+        () => this.textsOf(blade),
+        (said) => (this.said = said),
+      )}
       <table role="grid" aria-labelledby=${`name-${blade}`}>
         ${gridHead(across)}
         <tbody id=${`rows-${blade}`}>

@@ -62,6 +62,37 @@ describe('readings grid', () => {
     expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.contain('beyond the grid');
   });
 
+  it('copies a blade as plain cells with the decimal sign of the maker; pasted back it reads the same', async () => {
+    const grid = await make();
+    grid.writing = { ...grid.writing, decimal: 'comma' };
+    cellOf(grid, 'A 0 0').focus();
+    const paste = (cell: string, text: string) => {
+      const data = new DataTransfer();
+      data.setData('text', text);
+      cellOf(grid, cell).dispatchEvent(
+        new ClipboardEvent('paste', { clipboardData: data, bubbles: true, cancelable: true }),
+      );
+    };
+    paste('A 0 0', '8,5\t\t7\n11\t13,5\t9\n21\t22\t');
+    await grid.updateComplete;
+    let copied = '';
+    const clipboard = { writeText: (text: string) => Promise.resolve(void (copied = text)) };
+    Object.defineProperty(navigator, 'clipboard', { configurable: true, value: clipboard });
+    const button = [...grid.shadowRoot!.querySelectorAll<HTMLElement>('.copy')].find((one) =>
+      one.textContent?.includes('Copy blade A'),
+    )!;
+    button.click();
+    Reflect.deleteProperty(navigator, 'clipboard');
+    expect(copied).to.equal('8,5\t\t7\n11\t13,5\t9\n21\t22\t');
+    paste('B 0 0', copied);
+    const of = (blade: 'A' | 'B') =>
+      grid.readings
+        .filter((one) => one.blade === blade)
+        .map(({ fromTipMm, across, thicknessMm }) => [fromTipMm, across, thicknessMm]);
+    expect(of('B')).to.deep.equal(of('A'));
+    expect(of('A')).to.have.length(7);
+  });
+
   it('leaves alone what is being typed when other readings arrive', async () => {
     const grid = await make();
     cellOf(grid, 'A 0 1').focus();
