@@ -22,6 +22,11 @@ export function describeFaults(
   };
 }
 
+/** Odd readings of a pass that nothing else is known of. */
+export function describeOdd(index: number, odd: readonly OddReading[]): PassFaults {
+  return { index, faults: odd.flatMap(digitsFault), readAgain: odd.flatMap(placeToReadAgain) };
+}
+
 function wholeFaults(finding: Finding): Fault[] {
   const { suspicion, grade, evidence } = finding;
   if (suspicion.kind === 'labels') return labelFaults(suspicion.labelling, { grade, evidence });

@@ -1,7 +1,8 @@
 import { knownNoise, type NoiseOptions } from '../surface/choose-noise.ts';
 import { stepOf } from '../surface/fit-reed.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
-import { describeFaults } from './describe-faults.ts';
+import { describeFaults, describeOdd } from './describe-faults.ts';
+import { oddFirstReadings } from './first-pass.ts';
 import { asExplained } from './explained-pass.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
 import type { Fault, PassFaults } from './fault.ts';
@@ -67,10 +68,9 @@ export function judgeNext(
   gauge: Gauge,
 ): JudgedSoFar {
   if (!known) {
-    const nothing = { found: [...found, { index: pass.index, faults: [], readAgain: [] }], settled };
-    return pass.readings.length > 0
-      ? settle(nothing, asExplained(pass, gauge, undefined, []), gauge)
-      : nothing;
+    const odd = oddFirstReadings(pass, gauge, gauge.stepMm);
+    const first = { found: [...found, describeOdd(pass.index, odd)], settled };
+    return pass.readings.length > 0 ? settle(first, asExplained(pass, gauge, undefined, odd), gauge) : first;
   }
   const cane = caneOf(settled, known);
   const { judgement, judged, was } = judgeLengths(pass, carried, (one) => judgePass(one, cane, gauge));

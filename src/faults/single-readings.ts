@@ -27,7 +27,7 @@ const ODD = { sds: 4.5, mm: 0.03 };
 const IMPOSSIBLE = { sds: 6, mm: 0.05 };
 /** A slip put right lands within this many standard deviations of what was expected. */
 const LANDING = { high: 2.5, low: 1.5, tenth: 1 };
-const TENTH_MM = 0.1;
+export const TENTH_MM = 0.1;
 
 /** Readings of a pass that neither earlier passes nor their neighbours lead to expect. */
 export function oddReadings({ changes }: Explanation, stepMm: number): OddReading[] {
@@ -84,7 +84,7 @@ function low({ change, near, medianMm, stepMm }: Around, changes: readonly Chang
 }
 
 /** The same thickness with two neighbouring digits of its display turned. */
-function digitsTurned(thicknessMm: number, stepMm: number): number[] {
+export function digitsTurned(thicknessMm: number, stepMm: number): number[] {
   const places = Math.max(2, Math.round(-Math.log10(stepMm)));
   const [, digits = ''] = thicknessMm.toFixed(places).split('.');
   return turned(digits)

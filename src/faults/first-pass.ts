@@ -1,0 +1,124 @@
+import { cholesky, inverseFromCholesky } from '../numerics/cholesky.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
+import type { FitReading } from '../surface/reed-model.ts';
+import type { JudgedPass, Noise } from './explanation.ts';
+import { digitsTurned, TENTH_MM, type OddReading } from './single-readings.ts';
+
+/**
+ * What the blades of a reed have in common, and what each has of its own: standard deviations, mm, and ranges, mm along and
+ * half-widths across. Found on generated reeds of several families.
+ */
+const PARTS = [
+  { sdMm: 0.18, alongMm: 3, across: 1.6, isCommon: true },
+  { sdMm: 0.03, alongMm: 1.6, across: 0.4, isCommon: true },
+  { sdMm: 0.015, alongMm: 4, across: 0.9, isCommon: false },
+  { sdMm: 0.008, alongMm: 1.6, across: 0.35, isCommon: false },
+] as const;
+/** Behind the ridge a blade changes half as fast along its length. */
+const GENTLE_FROM_TIP_MM = 8;
+/** Fewer readings lead to expect nothing of one of them. */
+const FEWEST_READINGS = 30;
+const ODD = { sds: 4.6, mm: 0.03 };
+/** A slip put right lands within this many standard deviations of what was expected. */
+const LANDING_SDS = 2.5;
+/** Surer than this, a slip with a meaning goes by its name. */
+const NAMED_SDS = 7;
+const MOST_ODD = 4;
+
+/**
+ * Readings of a first pass that its other readings do not lead to expect: its neighbours, and the same place of the facing
+ * blade. The oddest first, each judged without those before it.
+ *
+ * Source: leave-one-out residuals of a Gaussian process, Rasmussen & Williams 2006, eq. 5.12, from memory.
+ */
+export function oddFirstReadings({ readings }: JudgedPass, noise: Noise, stepMm: number): OddReading[] {
+  const odd: OddReading[] = [];
+  let left = readings;
+  while (odd.length < MOST_ODD && left.length >= FEWEST_READINGS) {
+    const oddest = oddestOf(left, noise);
+    if (Math.abs(oddest.sds) < ODD.sds || Math.abs(oddest.offMm) < ODD.mm) break;
+    odd.push(asOdd(oddest, stepMm));
+    left = left.filter((reading) => reading !== oddest.reading);
+  }
+  return odd;
+}
+
+interface LeftOut {
+  readonly reading: FitReading;
+  /** Read less expected, mm, and its standard deviation. */
+  readonly offMm: number;
+  readonly uMm: number;
+  readonly sds: number;
+}
+
+function oddestOf(readings: readonly FitReading[], noise: Noise): LeftOut {
+  const n = readings.length;
+  const covariance = covarianceOf(readings, noise);
+  const inverse = inverseFromCholesky(cholesky(covariance, n), n);
+  const deviation = Float64Array.from(readings, ({ thicknessMm }) => thicknessMm - PRIOR_MEAN_MM);
+  const leftOut = readings.map((reading, i): LeftOut => {
+    const precision = inverse[i * n + i]!;
+    const offMm = dot(inverse.subarray(i * n, (i + 1) * n), deviation) / precision;
+    return { reading, offMm, uMm: 1 / Math.sqrt(precision), sds: offMm * Math.sqrt(precision) };
+  });
+  return leftOut.reduce((oddest, one) => (Math.abs(one.sds) > Math.abs(oddest.sds) ? one : oddest));
+}
+
+function covarianceOf(readings: readonly FitReading[], noise: Noise): Float64Array {
+  const n = readings.length;
+  const slopes = slopesByRow(readings);
+  const bent = readings.map(({ fromTipMm: y }) =>
+    y > GENTLE_FROM_TIP_MM ? (y + GENTLE_FROM_TIP_MM) / 2 : y,
+  );
+  const covariance = new Float64Array(n * n);
+  readings.forEach((a, i) => {
+    for (let j = 0; j <= i; j++) {
+      const b = readings[j]!;
+      const [along, across] = [Math.abs(bent[i]! - bent[j]!), Math.abs(a.across - b.across)];
+      for (const part of PARTS)
+        if (part.isCommon || a.blade === b.blade)
+          covariance[i * n + j]! +=
+            part.sdMm ** 2 * matern(along / part.alongMm) * matern(across / part.across);
+    }
+    const placed = noise.placementMm * slopes.get(a.fromTipMm)!;
+    covariance[i * n + i]! += (noise.seatingMm * a.noiseFactor) ** 2 / a.repeats + placed ** 2;
+  });
+  return covariance;
+}
+
+/** Matérn correlation of smoothness 5/2. Source: Rasmussen & Williams 2006, eq. 4.17, from memory. */
+function matern(distance: number): number {
+  const a = Math.sqrt(5) * distance;
+  return (1 + a + (a * a) / 3) * Math.exp(-a);
+}
+
+/** How fast the thickness grows along at each distance, mm per mm, between the middle readings of the rows beside it. */
+function slopesByRow(readings: readonly FitReading[]): Map<number, number> {
+  const rows = [...new Set(readings.map(({ fromTipMm }) => fromTipMm))].sort((a, b) => a - b);
+  const middles = rows.map((row) => {
+    const own = readings.filter(({ fromTipMm }) => fromTipMm === row).map(({ thicknessMm }) => thicknessMm);
+    return own.sort((a, b) => a - b)[own.length >> 1]!;
+  });
+  return new Map(
+    rows.map((row, i) => {
+      const [before, after] = [Math.max(0, i - 1), Math.min(rows.length - 1, i + 1)];
+      const apart = rows[after]! - rows[before]!;
+      return [row, apart > 0 ? (middles[after]! - middles[before]!) / apart : 0];
+    }),
+  );
+}
+
+function asOdd({ reading, offMm, uMm, sds }: LeftOut, stepMm: number): OddReading {
+  const { thicknessMm } = reading;
+  const expectedMm = thicknessMm - offMm;
+  const meantMm = [...digitsTurned(thicknessMm, stepMm), thicknessMm - TENTH_MM, thicknessMm + TENTH_MM]
+    .filter((mm) => mm > 0 && Math.abs(mm - expectedMm) <= LANDING_SDS * uMm)
+    .sort((a, b) => Math.abs(a - expectedMm) - Math.abs(b - expectedMm))[0];
+  const isNamed = meantMm !== undefined && Math.abs(sds) >= NAMED_SDS;
+  return {
+    ...{ reading, expectedMm, sds },
+    ...(meantMm !== undefined && { meantMm }),
+    grade: isNamed ? 'named' : 'asked',
+  };
+}
