@@ -3,7 +3,8 @@ import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/words/figure-words.ts';
 import { COVERAGE, differenceFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
-import { handPortrait, SIDE_LIMIT_MM, sidesByLot, type MeanDifference } from '../../src/traits/portrait.ts';
+import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
+import { handPortrait, sidesByLot, type MeanDifference } from '../../src/traits/portrait.ts';
 import { FEWEST_REEDS } from '../../src/traits/ways.ts';
 import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
@@ -92,6 +93,7 @@ export class Portraits extends LitElement {
     const { reeds } = this;
     const { writing, store } = this.library;
     const lots = sidesByLot(reeds);
+    const limitMm = (this.library.choices.gouge ?? STARTING_GOUGE).mostSideDifferenceMm;
     const code = (id: string) => store!.snapshot.live.lot.find((lot) => lot.id === id)?.code ?? 'a lot';
     const told = lots.filter((lot) => lot.told);
     const words =
@@ -112,8 +114,8 @@ export class Portraits extends LitElement {
                 title: code(lot.lotId),
                 cells: [String(lot.n), differenceFigure(asFigure(lot), writing)],
                 ...(lot.told &&
-                  Math.abs(lot.mean) >= SIDE_LIMIT_MM * 0.9 && {
-                    odd: 'large enough to reject the piece',
+                  Math.abs(lot.mean) >= limitMm && {
+                    odd: 'large enough to reject the piece, by your limit',
                   }),
               }))}
             ></bench-figures-table>`

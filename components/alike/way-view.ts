@@ -3,7 +3,7 @@ import { css, html, LitElement, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
-import { USUAL_OVERALL_MM } from '../../src/reed/assemble.ts';
+import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
 import { numberText, type Writing } from '../../src/words/format.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';

@@ -5,6 +5,7 @@ import type { PassHead } from '../../shared/pass.ts';
 import type { Place } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { readingAt } from '../../src/answers/reading-at.ts';
+import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
 import { distanceText, numberText } from '../../src/words/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import type { MapStationOpenEvent } from '../map/map-events.ts';
@@ -153,11 +154,12 @@ export class Desk extends LitElement {
     const { pass, earlier } = this.places(passes);
     const shown = passes[pass];
     const { writing } = this.library;
+    const overallMm = knownOverallMm(passes, pass);
     const trials = this.library.store!.trialsOf(reed.id);
     const style =
       { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
     const facts = [
-      shown?.overallLengthMm && `${distanceText(shown.overallLengthMm, writing)} overall`,
+      overallMm !== undefined && `${distanceText(overallMm, writing)} overall`,
       shown?.wetness &&
         `${shown.wetness}${shown.soakMin === undefined ? '' : ` ${numberText(shown.soakMin, 0, writing)} min`}`,
     ].filter(Boolean);

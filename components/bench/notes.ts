@@ -145,7 +145,7 @@ export class Notes extends LitElement {
     return html`<section>
       <h2>Pass ${pass.index}</h2>
       <form @submit=${this.handlePass}>
-        <div class="fields">${renderFields(PASS_FIELDS, pass)}</div>
+        <div class="fields">${renderFields(PASS_FIELDS, pass, this.library.writing)}</div>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts">
           <button class="main">Keep</button>

@@ -6,6 +6,7 @@ import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
 import { sentence } from '../../src/words/figure-words.ts';
+import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
 import { distanceText, UNIT_WORDS } from '../../src/words/format.ts';
 import { planTowards } from '../../src/plan/make-plan.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
@@ -21,6 +22,7 @@ import { openingOf } from './opening-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale, QuestionElement, unbroken } from './question-element.ts';
 import { PAPERS, sheetStyles, type Paper } from './sheet.styles.ts';
+import { dayWords } from '../day-words.ts';
 
 const KEY = [
   { mark: 'from-tip', words: 'hangs from the tip' },
@@ -83,10 +85,11 @@ export class Sheet extends QuestionElement {
     const { benched, pass, writing } = this;
     const shown = benched!.passes[pass];
     const { reed } = benched!;
+    const overallMm = knownOverallMm(benched!.passes, pass);
     const words = [
       `pass ${shown?.index ?? pass}`,
-      shown?.takenAt?.slice(0, 10),
-      shown?.overallLengthMm && `${distanceText(shown.overallLengthMm, writing)} overall`,
+      shown?.takenAt && dayWords(shown.takenAt),
+      overallMm !== undefined && `${distanceText(overallMm, writing)} overall`,
       shown?.openingMm && `opening ${distanceText(shown.openingMm, writing)}`,
       shown?.wetness,
       reed.purpose,

@@ -3,6 +3,7 @@ import { customElement, property, query } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
+import { lotOf } from '../../src/cane/lot-of.ts';
 import { byGouger, gougeDrift, hasMoved } from '../../src/cane/gouge-drift.ts';
 import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
@@ -120,7 +121,7 @@ export class CaneScreen extends LitElement {
   private sentence(lots: readonly Lot[]) {
     if (lots.length === 0) return 'No lots. A reed needs none.';
     const { piece, reed } = this.library.store!.snapshot.live;
-    const ofLots = reed.filter(({ lotId }) => lots.some(({ id }) => id === lotId)).length;
+    const ofLots = reed.filter((one) => lotOf(one, lots)).length;
     const counted = (count: number, one: string) => `${countWord(count)} ${count === 1 ? one : `${one}s`}`;
     const words = `${counted(lots.length, 'lot')}, ${counted(piece.length, 'piece')} gouged, ${counted(ofLots, 'reed')} made.`;
     return html`${sentence(words)} <em>${this.machineWords(piece)}</em>`;

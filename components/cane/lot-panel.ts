@@ -227,8 +227,9 @@ export class LotPanel extends LitElement {
   private renderForm(lot: Lot) {
     return html`<form @submit=${this.handleKeep}>
       <div class="fields">
-        ${renderFields(LOT_FIELDS.slice(0, -1), lot)} ${renderFields(HARDNESS_FIELDS, lot.hardness)}
-        ${renderFields(LOT_FIELDS.slice(-1), lot)}
+        ${renderFields(LOT_FIELDS.slice(0, -1), lot, this.library.writing)}
+        ${renderFields(HARDNESS_FIELDS, lot.hardness, this.library.writing)}
+        ${renderFields(LOT_FIELDS.slice(-1), lot, this.library.writing)}
       </div>
       ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
       <div class="acts">

@@ -206,7 +206,8 @@ export class PiecePanel extends LitElement {
       <summary>About this piece</summary>
       <form @submit=${this.handleKeep}>
         <div class="fields">
-          ${renderFields(FIELDS, piece)} ${renderFields(THREE_POINTS, piece.tubeThreePoints)}
+          ${renderFields(FIELDS, piece, this.library.writing)}
+          ${renderFields(THREE_POINTS, piece.tubeThreePoints, this.library.writing)}
         </div>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts">

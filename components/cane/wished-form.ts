@@ -39,7 +39,7 @@ export class WishedGougeForm extends LitElement {
     return html`<details>
       <summary>The gouge you wish for</summary>
       <form @submit=${this.handleKeep}>
-        <div class="fields">${renderFields(FIELDS, wished ?? STARTING_GOUGE)}</div>
+        <div class="fields">${renderFields(FIELDS, wished ?? STARTING_GOUGE, this.library.writing)}</div>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts">
           <button class="main">Keep</button>

@@ -10,6 +10,7 @@ import { weatherWords } from '../room/air-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { dayWords } from '../day-words.ts';
 
 /** What stands beside the case: what waits for the maker, the air of the room, and what is to be played. */
 @customElement('bench-case-aside')
@@ -90,8 +91,14 @@ export class CaseAside extends LitElement {
   }
 
   private renderWaiting() {
-    const { reed: reeds, pass: passes, round: rounds, use: uses } = this.library.store!.snapshot.live;
-    const waiting = waitingReeds({ reeds, passes, rounds, uses });
+    const {
+      reed: reeds,
+      pass: passes,
+      round: rounds,
+      use: uses,
+      trial: trials,
+    } = this.library.store!.snapshot.live;
+    const waiting = waitingReeds({ reeds, passes, rounds, uses, trials });
     const hours = (amount: number) => `${numberText(amount, 0, this.library.writing)} h`;
     const words = {
       round: { title: 'a round half done', say: 'Everything read so far is kept.' },
@@ -174,7 +181,7 @@ export class CaseAside extends LitElement {
         ${coming.map(
           ({ title, at, reedId }) =>
             html`<div>
-              <dt>${at.slice(0, 10)}, ${title}</dt>
+              <dt>${dayWords(at)}, ${title}</dt>
               <dd>${reedId ? this.library.store!.reed(reedId)?.label : nothing}</dd>
             </div>`,
         )}

@@ -141,8 +141,15 @@ export class CaseScreen extends LitElement {
     if (alive.length === 0) return 'The case is empty.';
     const favourites = this.inCase.filter(({ favourite }) => favourite).map(({ label }) => label);
     const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is your favourite' : 'are your favourites'}.`;
-    return html`${sentence(countWord(alive.length))} ${alive.length === 1 ? 'reed' : 'reeds'} in the case.
-    ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
+    return html`${this.counted(alive.length)} ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
+  }
+
+  /** Those alive, and how many of them have their place in the case. */
+  private counted(alive: number): string {
+    const inCase = this.inCase.length;
+    const many = (count: number) => `${sentence(countWord(count))} ${count === 1 ? 'reed' : 'reeds'}`;
+    if (inCase === alive) return `${many(alive)} in the case.`;
+    return `${many(alive)} alive, ${countWord(inCase)} of them in the case.`;
   }
 
   private renderFirst() {

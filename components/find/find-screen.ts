@@ -22,6 +22,7 @@ import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './label-sheet.ts';
+import { dayWords } from '../day-words.ts';
 
 /** As many rows as are drawn at once: more than are in sight. */
 const MOST_ROWS = 50;
@@ -200,7 +201,7 @@ export class FindScreen extends LitElement {
             <td>${lot ?? '–'}</td>
             <td>${passes}</td>
             <td>${withUnit(numberText(hours, 1, writing), 'h')}</td>
-            <td>${lastPlayed?.slice(0, 10) ?? 'never'}</td>
+            <td>${lastPlayed === undefined ? 'never' : dayWords(lastPlayed)}</td>
             <td>${verdict ?? '–'}</td>
             <td class="tags">${reed.tags.join(', ')}</td>
           </tr>`;

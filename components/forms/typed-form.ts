@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import * as z from 'zod';
+import type { Writing } from '../../src/words/format.ts';
 
 /** One field of a form: the key that it fills, its words, and what is typed or chosen. */
 export interface Field<Name extends string = string> {
@@ -14,11 +15,17 @@ type Values = Readonly<Record<string, unknown>>;
 
 const SCALE = ['1', '2', '3', '4', '5'].map((step) => [step, step] as const);
 
-/** Fields in their order, filled with what is known. Everything may be left blank. */
-export function renderFields(fields: readonly Field[], values: Values = {}): TemplateResult[] {
+/** Fields in their order, filled with what is known, numbers by the maker's decimal sign. Everything may be left blank. */
+export function renderFields(
+  fields: readonly Field[],
+  values: Values = {},
+  { decimal }: Pick<Writing, 'decimal'> = { decimal: 'point' },
+): TemplateResult[] {
   return fields.map((field) => {
     const value = values[field.name];
-    const text = typeof value === 'number' || typeof value === 'string' ? String(value) : '';
+    const isNumber = typeof value === 'number';
+    const written = isNumber || typeof value === 'string' ? String(value) : '';
+    const text = isNumber && decimal === 'comma' ? written.replace('.', ',') : written;
     return html`<label class=${field.kind === 'long' ? 'wide' : ''}
       >${field.words}${control(field, text)}</label
     >`;

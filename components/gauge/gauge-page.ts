@@ -27,6 +27,7 @@ import { checkStrip } from './check-strip.ts';
 import './known-check.ts';
 import { lineAndRest } from './line-and-rest.ts';
 import './repeat-study.ts';
+import { dayWords } from '../day-words.ts';
 
 const CHECKS_SHOWN = 12;
 const FROM_WORDS: Readonly<Record<GaugeJudgement['from'], string>> = {
@@ -240,7 +241,7 @@ export class GaugePage extends LitElement {
     const last = gauge.checks.findLast(({ known }) => known.length > 1);
     return html`${
         last
-          ? html`<h2>Known thicknesses, ${last.takenAt.slice(0, 10)}</h2>
+          ? html`<h2>Known thicknesses, ${dayWords(last.takenAt)}</h2>
               ${lineAndRest(last.known, gauge.stepMm, sdMm)}`
           : nothing
       }

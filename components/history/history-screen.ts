@@ -2,8 +2,9 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
-import { hoursPlayed } from '../../src/reed/waiting.ts';
+import { quantityText } from '../../src/words/format.ts';
+import { lotOf } from '../../src/cane/lot-of.ts';
+import { hoursPlayed, timesPlayed } from '../../src/reed/waiting.ts';
 import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { textIn } from '../form-fields.ts';
@@ -15,6 +16,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import '../rotation/played-form.ts';
 import './photo-strip.ts';
 import './retire-form.ts';
+import { dayWords } from '../day-words.ts';
 
 const KIND_WORDS: Readonly<Record<Happening['kind'], string>> = {
   tied: 'Tied',
@@ -171,12 +173,13 @@ export class HistoryScreen extends LitElement {
 
   private facts(reed: Reed): string {
     const store = this.library.store!;
-    const hours = hoursPlayed(store.snapshot.live.use, reed.id);
-    const lot = store.snapshot.live.lot.find(({ id }) => id === reed.lotId);
+    const { use, trial, lot: lots } = store.snapshot.live;
+    const hours = hoursPlayed(timesPlayed(use, trial), reed.id);
+    const lot = lotOf(reed, lots);
     return [
       reed.state,
       lot && `lot ${lot.code}`,
-      withUnit(numberText(hours, 1, this.library.writing), 'h played'),
+      hours > 0 ? `${quantityText('hours', hours, this.library.writing)} played` : 'not played',
       reed.purpose && `best for ${reed.purpose}`,
       reed.slot && `slot ${reed.slot}`,
       reed.tags.join(', '),
@@ -188,17 +191,22 @@ export class HistoryScreen extends LitElement {
 
   private renderLife(reed: Reed) {
     const store = this.library.store!;
-    const happenings = historyOf(reed, {
-      passes: store.passesOf(reed.id),
-      trials: store.trialsOf(reed.id),
-      uses: store.snapshot.live.use.filter(({ reedId }) => reedId === reed.id),
-    });
+    const happenings = historyOf(
+      reed,
+      {
+        passes: store.passesOf(reed.id),
+        trials: store.trialsOf(reed.id),
+        uses: store.snapshot.live.use.filter(({ reedId }) => reedId === reed.id),
+      },
+      this.library.writing,
+    );
     return html`<section class="life">
       <h2>Its life</h2>
       ${
         happenings.length === 0
           ? html`<p class="say">Nothing is written of it yet.</p>`
-          : html`${this.renderTable(happenings, 'screen')} ${this.renderTable(onOnePage(happenings), 'sheet')}`
+          : html`${this.renderTable(happenings, 'screen')}
+            ${this.renderTable(onOnePage(happenings, this.library.writing), 'sheet')}`
       }
     </section>`;
   }
@@ -215,7 +223,7 @@ export class HistoryScreen extends LitElement {
         ${happenings.map(
           ({ at, kind, what, words }) =>
             html`<tr>
-              <td>${at?.slice(0, 10) ?? 'no date'}</td>
+              <td>${at === undefined ? 'no date' : dayWords(at)}</td>
               <td>${KIND_WORDS[kind]}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
             </tr>`,
         )}

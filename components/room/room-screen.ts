@@ -92,7 +92,7 @@ export class RoomScreen extends LitElement {
         <section>
           <h2>The air now</h2>
           <form @submit=${this.handleKeep}>
-            <div class="fields">${renderFields(FIELDS, this.usual(entries))}</div>
+            <div class="fields">${renderFields(FIELDS, this.usual(entries), this.library.writing)}</div>
             ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
             <div class="acts"><button class="main">Keep</button></div>
           </form>

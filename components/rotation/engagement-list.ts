@@ -11,6 +11,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { dayWords } from '../day-words.ts';
 
 const WANTS = engagementSchema.shape.wants.element.options;
 const SHOWN = 3;
@@ -141,9 +142,7 @@ export class EngagementList extends LitElement {
     const { at, title, wants } = engagement;
     const days = advice.days === 0 ? 'today' : advice.days < 0 ? 'past' : `in ${countWord(advice.days)} days`;
     return html`<article>
-      <h3>
-        ${title} <small>${at.slice(0, 10)}, ${days}${wants.length > 0 ? `; ${listed(wants)}` : ''}</small>
-      </h3>
+      <h3>${title} <small>${dayWords(at)}, ${days}${wants.length > 0 ? `; ${listed(wants)}` : ''}</small></h3>
       ${advice.makeReady ? html`<p>${unbroken(advice.makeReady)}</p>` : nothing}
       <ol>
         ${advice.play.slice(0, SHOWN).map((suggestion) => this.renderSuggestion(suggestion))}

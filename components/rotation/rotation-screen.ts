@@ -5,6 +5,7 @@ import { countWord, sentence } from '../../src/words/figure-words.ts';
 import { numberText, withUnit } from '../../src/words/format.ts';
 import { inRotation, type InRotation } from '../../src/rotation/in-rotation.ts';
 import { lasting } from '../../src/rotation/lifetimes.ts';
+import { timesPlayed } from '../../src/reed/waiting.ts';
 import { adviceFor } from '../../src/rotation/suggest.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -75,7 +76,7 @@ export class RotationScreen extends LitElement {
     const { reed: reeds, use: uses, trial: trials, engagement: engagements, air } = store.snapshot.live;
     const now = store.ledger.now();
     const rotation = inRotation({ reeds, uses, trials }, now);
-    const lived = lasting(reeds, uses);
+    const lived = lasting(reeds, timesPlayed(uses, trials));
     const here = [...air].sort((a, b) => Date.parse(a.at) - Date.parse(b.at)).at(-1);
     const advised = [...engagements]
       .sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
@@ -84,7 +85,7 @@ export class RotationScreen extends LitElement {
         advice: adviceFor(engagement, { rotation, reeds, lasting: lived, ...(here && { here }), now }),
       }));
     return html`<div class="page">
-      <h1>${this.words(rotation)}</h1>
+      <h1>${this.words(rotation, reeds)}</h1>
       <div class="two">
         ${this.renderRows(rotation)}
         <bench-engagements .advised=${advised}></bench-engagements>
@@ -94,11 +95,14 @@ export class RotationScreen extends LitElement {
     </div>`;
   }
 
-  private words(rotation: readonly InRotation[]) {
+  private words(rotation: readonly InRotation[], reeds: readonly Reed[]) {
     if (rotation.length === 0) return 'No reed is past the blank yet.';
     const played = rotation.filter(({ daysSince }) => daysSince !== undefined);
     const [longest] = played;
-    const count = `${sentence(countWord(rotation.length))} ${rotation.length === 1 ? 'reed is' : 'reeds are'} alive.`;
+    const alive = reeds.filter(({ state }) => state !== 'retired').length;
+    const all = `${sentence(countWord(alive))} ${alive === 1 ? 'reed is' : 'reeds are'} alive`;
+    const count =
+      alive === rotation.length ? `${all}.` : `${all}, ${countWord(rotation.length)} past the blank.`;
     return longest && longest.daysSince! > 0
       ? html`${count} <em>${unbroken(longest.reed.label)} has rested longest, ${longest.daysSince} days.</em>`
       : count;

@@ -18,6 +18,7 @@ import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeFitThread, type FitWorker } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
 import { makeModelCache, type ModelCache } from './model-cache.ts';
+import { withScraped } from './scraped.ts';
 import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
 import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
@@ -160,12 +161,16 @@ export class LibraryStore extends EventTarget {
 
   /** Keeps one change; false when it could not be kept, and then `trouble` says why. */
   keep(drafts: readonly Draft[], label: string, seen?: SeenActs): Promise<boolean> {
-    return this.write(() => this.history.keep(drafts, label, seen));
+    return this.write(() => this.history.keep(this.scraped(drafts), label, seen));
   }
 
   /** As `keep`, of what is made from the library as it stands when the changes before this one are kept. */
   keepLatest(make: () => readonly Draft[], label: string): Promise<boolean> {
-    return this.write(() => this.history.keep(make(), label));
+    return this.write(() => this.history.keep(this.scraped(make()), label));
+  }
+
+  private scraped(drafts: readonly Draft[]): readonly Draft[] {
+    return withScraped(drafts, (id) => this.reed(id));
   }
 
   remove(ids: readonly Id[], label: string): Promise<boolean> {

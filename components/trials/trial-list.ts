@@ -4,6 +4,7 @@ import type { Trial } from '../../shared/trial.ts';
 import { COVERAGE, numberText, signedText, type Writing } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { dayWords } from '../day-words.ts';
 
 /** Trials of a reed, the latest first, each with the pass that it followed. */
 @customElement('bench-trial-list')
@@ -46,7 +47,7 @@ export class TrialList extends LitElement {
         (trial) =>
           html`<li>
             <p>
-              ${trial.playedAt.slice(0, 10)}${trial.afterPass === undefined ? '' : `, after pass ${trial.afterPass}`}${trial.verdict ? `: ${trial.verdict}` : ''}
+              ${dayWords(trial.playedAt)}${trial.afterPass === undefined ? '' : `, after pass ${trial.afterPass}`}${trial.verdict ? `: ${trial.verdict}` : ''}
               ${trial.words ? html`<em>${trial.words}</em>` : nothing}
             </p>
             ${this.facts(trial).map((fact) => html`<p class="facts">${fact}</p>`)}

@@ -81,7 +81,7 @@ export class OwnLengths extends LitElement {
     return html`<section>
       <h2>Tip, heart and scrape</h2>
       <form @submit=${this.handleKeep}>
-        <div class="fields">${renderFields(FIELDS, reed.lengths)}</div>
+        <div class="fields">${renderFields(FIELDS, reed.lengths, this.library.writing)}</div>
         ${problem ? html`<p class="problem" role="alert">${problem}</p>` : nothing}
         <div class="acts"><button>Keep the lengths</button></div>
       </form>

@@ -5,6 +5,7 @@ import type { Planform } from '../../shared/planform.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { correctedOutline } from '../../src/cane/shape-since.ts';
+import { lotOf } from '../../src/cane/lot-of.ts';
 import { planformOf } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { numberText, withUnit } from '../../src/words/format.ts';
@@ -70,9 +71,7 @@ export class Tying extends LitElement {
 
   /** The lot chosen or kept; before either, the one whose letters begin the reed's label. */
   private get lotId(): string | undefined {
-    const { label, lotId } = this.reed!;
-    const named = () => this.live.lot.find(({ code }) => label.startsWith(code))?.id;
-    return this.chosenLotId ?? lotId ?? (this.reed!.tie ? undefined : named());
+    return this.chosenLotId ?? lotOf(this.reed!, this.live.lot)?.id;
   }
 
   private get live() {
@@ -134,7 +133,8 @@ export class Tying extends LitElement {
         <div class="fields">
           ${this.renderCane(reed)}
           <label>Tied on<input name="tiedOn" type="date" .value=${reed.tiedOn ?? ''} /></label>
-          ${renderFields(STAPLE_FIELDS, reed.staple)} ${renderFields(TIE_FIELDS, reed.tie)}
+          ${renderFields(STAPLE_FIELDS, reed.staple, this.library.writing)}
+          ${renderFields(TIE_FIELDS, reed.tie, this.library.writing)}
         </div>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts"><button class="main">Keep the tying</button></div>

@@ -106,5 +106,5 @@ export function sayGouge(sideDifference: Estimate, writing: Writing): string {
   const figure = joined(differenceFigure(sideDifference, writing));
   return isMeasurable(sideDifference)
     ? `Its cane was gouged uneven: side 1 less side 2 read ${figure} at the gouger.`
-    : `At the gouger its sides read even, ${figure}: for a side difference look at the shape and the tie.`;
+    : `At the gouger its sides did not measurably differ, ${figure}: for a side difference look at the shape and the tie.`;
 }

@@ -2,6 +2,7 @@ import type { Lot, Piece } from '../../shared/cane.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { proportionInterval } from '../numerics/proportion-interval.ts';
+import { lotOf } from './lot-of.ts';
 
 /** What became of a lot so far. */
 export interface LotYield {
@@ -36,11 +37,11 @@ function isGood(reed: Reed, trials: readonly Trial[]): boolean {
 }
 
 /** Counts what became of a lot: pieces kept or rejected and why, reeds, good reeds. */
-export function lotYield({ id }: Pick<Lot, 'id'>, { pieces, reeds, trials }: Kept): LotYield {
-  const own = pieces.filter(({ lotId }) => lotId === id);
+export function lotYield(lot: Pick<Lot, 'id' | 'code'>, { pieces, reeds, trials }: Kept): LotYield {
+  const own = pieces.filter(({ lotId }) => lotId === lot.id);
   const rejected = own.filter(({ fate }) => fate === 'rejected');
   const kept = own.filter(({ fate }) => fate !== undefined && fate !== 'rejected').length;
-  const made = reeds.filter(({ lotId }) => lotId === id);
+  const made = reeds.filter((reed) => lotOf(reed, [lot]));
   const goodReeds = made.filter((reed) => isGood(reed, trials)).length;
   const judged = kept + rejected.length;
   return {

@@ -9,16 +9,11 @@ import type { ZoneFrame } from '../blade/zones.ts';
 import type { GaugeState } from '../gauge/correct-readings.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
-import {
-  correctedReadings,
-  remediedClipMm,
-  type ReadPass,
-  type ReadThickness,
-} from './corrected-readings.ts';
+import { correctedReadings, type ReadPass, type ReadThickness } from './corrected-readings.ts';
+import { overallLengths, USUAL_OVERALL_MM } from './overall-lengths.ts';
 import { gaugeOf, gaugeState, seatingOf, sharedOffsetMm, type ReadGauge } from './pass-gauge.ts';
 
 /** Assumed where nothing was entered. Common practice, no source. */
-export const USUAL_OVERALL_MM = 70;
 const USUAL_THREAD_MM = 47;
 
 /** How much less a flagged reading is trusted. Common practice, no source. */
@@ -108,18 +103,6 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
     planform,
     assumed: assumptions(documents, sorted, threadMm, planform),
   };
-}
-
-/** Overall lengths of the passes: as entered, or the one before less the clip. A reed never grows. */
-function overallLengths(passes: readonly PassContent[]): number[] {
-  const lengths: number[] = [];
-  for (const pass of passes) {
-    const before = lengths.at(-1);
-    const entered =
-      pass.overallLengthMm ?? (before ?? USUAL_OVERALL_MM) - (before === undefined ? 0 : (pass.clipMm ?? 0));
-    lengths.push(Math.min(before ?? Infinity, entered - remediedClipMm(pass)));
-  }
-  return lengths;
 }
 
 function assumptions(

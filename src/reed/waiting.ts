@@ -1,6 +1,7 @@
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
+import type { Trial } from '../../shared/trial.ts';
 import type { Round } from '../../shared/round.ts';
 import { byReed } from './by-reed.ts';
 
@@ -20,20 +21,32 @@ interface Kept {
   readonly passes: readonly PassFacts[];
   readonly rounds: readonly Round[];
   readonly uses: readonly Use[];
+  readonly trials: readonly Trial[];
+}
+
+/** One time that a reed was played. */
+export type Played = Pick<Use, 'reedId' | 'at' | 'minutes' | 'note'>;
+
+/** Every time that reeds were played: trials count for the minutes that were noted. */
+export function timesPlayed(uses: readonly Use[], trials: readonly Trial[]): Played[] {
+  const tried = trials.flatMap(({ reedId, playedAt: at, minutes }) =>
+    minutes ? [{ reedId, at, minutes }] : [],
+  );
+  return [...uses, ...tried];
 }
 
 /** Hours that a reed was played, all told or since a moment. */
-export function hoursPlayed(uses: readonly Use[], reedId: string, since = ''): number {
+export function hoursPlayed(played: readonly Played[], reedId: string, since = ''): number {
   const from = since === '' ? -Infinity : Date.parse(since);
-  const minutes = uses
+  const minutes = played
     .filter((use) => use.reedId === reedId && Date.parse(use.at) > from)
     .reduce((sum, use) => sum + use.minutes, 0);
   return minutes / 60;
 }
 
 /** What the reeds in use wait for: rounds put down first, then reeds played long since they were read, then unread ones. */
-export function waitingReeds({ reeds, passes, rounds, uses }: Kept): Waiting[] {
-  const [passesOf, usesOf] = [byReed(passes), byReed(uses)];
+export function waitingReeds({ reeds, passes, rounds, uses, trials }: Kept): Waiting[] {
+  const [passesOf, usesOf] = [byReed(passes), byReed(timesPlayed(uses, trials))];
   const openOf = byReed(rounds.filter(({ closedAs }) => closedAs === undefined));
   const inUse = reeds.filter(({ state }) => state !== 'retired');
   const open = inUse.flatMap((reed): Waiting[] => {

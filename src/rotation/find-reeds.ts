@@ -4,6 +4,8 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { byLabel, byReed } from '../reed/by-reed.ts';
+import { lotOf } from '../cane/lot-of.ts';
+import { timesPlayed, type Played } from '../reed/waiting.ts';
 import { lastHeard } from './in-rotation.ts';
 
 /** What is looked through. */
@@ -47,15 +49,14 @@ const later = (a: string, b: string | undefined) =>
 
 /** Everything that reeds may be found by, gathered once for a library. */
 export function gatherReeds({ reeds, lots, passes, trials, uses }: Searched): FoundReed[] {
-  const codes = new Map(lots.map(({ id, code }) => [id, code]));
-  const [passesOf, trialsOf, usesOf] = [byReed(passes), byReed(trials), byReed(uses)];
+  const [passesOf, trialsOf, usesOf] = [byReed(passes), byReed(trials), byReed(timesPlayed(uses, trials))];
   return reeds.map((reed): FoundReed => {
     const [own, tried, played] = [passesOf, trialsOf, usesOf].map((map) => map.get(reed.id) ?? []) as [
       readonly PassFacts[],
       readonly Trial[],
-      readonly Use[],
+      readonly Played[],
     ];
-    const lot = reed.lotId === undefined ? undefined : codes.get(reed.lotId);
+    const lot = lotOf(reed, lots)?.code;
     const lastPlayed = played.reduce<string | undefined>(
       (last, { at }) => (last ? later(last, at) : at),
       undefined,

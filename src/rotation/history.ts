@@ -2,6 +2,9 @@ import { thicknessCount, type Pass, type PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { quantityText, stationText, type Writing } from '../words/format.ts';
+
+type Decimal = Pick<Writing, 'decimal'>;
 
 /** One thing that happened to a reed. */
 export interface Happening {
@@ -16,12 +19,12 @@ export interface Happening {
 
 const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`;
 
-function passWords(pass: Pass | PassHead): string {
+function passWords(pass: Pass | PassHead, writing: Decimal): string {
   const { scrape, clipMm } = pass;
   const count = 'readings' in pass ? thicknessCount(pass) : pass.readingCount;
   const places = scrape?.places.map(({ zone, strokes }) => (strokes ? `${zone} ${strokes}` : zone)) ?? [];
   return [
-    clipMm ? `clipped ${clipMm} mm` : '',
+    clipMm ? `clipped ${stationText(clipMm, writing)}` : '',
     places.join(', '),
     scrape?.accident ?? '',
     many(count, 'reading'),
@@ -45,6 +48,7 @@ export function historyOf(
     readonly trials: readonly Trial[];
     readonly uses: readonly Use[];
   },
+  writing: Decimal = { decimal: 'point' },
 ): Happening[] {
   const words = (text: string | undefined) => (text ? { words: text } : {});
   const all: Happening[] = [
@@ -52,7 +56,7 @@ export function historyOf(
     ...kept.passes.map((pass): Happening => ({
       ...(pass.takenAt !== undefined && { at: pass.takenAt }),
       kind: 'pass',
-      what: `pass ${pass.index}: ${passWords(pass)}`,
+      what: `pass ${pass.index}: ${passWords(pass, writing)}`,
       ...words(pass.note),
     })),
     ...kept.trials.map((trial): Happening => ({
@@ -89,7 +93,10 @@ export function historyOf(
 const ROWS_OF_A_PAGE = 24;
 
 /** A history that fits on one page: where it is longer, playings that follow each other are told together. */
-export function onOnePage(happenings: readonly Happening[]): Happening[] {
+export function onOnePage(
+  happenings: readonly Happening[],
+  writing: Decimal = { decimal: 'point' },
+): Happening[] {
   if (happenings.length <= ROWS_OF_A_PAGE) return [...happenings];
   const runs: Happening[][] = [];
   for (const one of happenings) {
@@ -102,6 +109,9 @@ export function onOnePage(happenings: readonly Happening[]): Happening[] {
     if (run.length === 1) return first;
     const hours = run.reduce((sum, { minutes = 0 }) => sum + minutes, 0) / 60;
     const last = run.at(-1)!.at?.slice(0, 10) ?? '';
-    return { ...first, what: `${run.length} times, ${hours.toFixed(1)} h in all, until ${last}` };
+    return {
+      ...first,
+      what: `${run.length} times, ${quantityText('hours', hours, writing)} in all, until ${last}`,
+    };
   });
 }

@@ -1,6 +1,7 @@
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { timesPlayed } from '../reed/waiting.ts';
 
 const DAY_MS = 86_400_000;
 
@@ -59,14 +60,14 @@ function bestFor(reed: Reed, heard: Partial<Trial>, uses: readonly Use[]): InRot
 
 /** Reeds that are alive and past the blank, the longest rested first. */
 export function inRotation({ reeds, uses, trials }: Playing, now: string): InRotation[] {
-  const [played, tried] = [byId(uses), byId(trials)];
+  const [used, played, tried] = [byId(uses), byId(timesPlayed(uses, trials)), byId(trials)];
   const alive = reeds.filter(({ state }) => state !== 'retired' && state !== 'blank');
   const rows = alive.map((reed): InRotation => {
     const own = played.get(reed.id) ?? [];
     const lastMs = own.reduce((last, { at }) => Math.max(last, Date.parse(at)), -Infinity);
     const lastPlayed = own.find(({ at }) => Date.parse(at) === lastMs)?.at;
     const heard = lastHeard(tried.get(reed.id) ?? []);
-    const best = bestFor(reed, heard, own);
+    const best = bestFor(reed, heard, used.get(reed.id) ?? []);
     return {
       reed,
       hours: own.reduce((sum, { minutes }) => sum + minutes, 0) / 60,

@@ -1,5 +1,4 @@
 import type { Reed } from '../../shared/reed.ts';
-import type { Use } from '../../shared/room.ts';
 import {
   endingsByCause,
   medianInterval,
@@ -9,7 +8,7 @@ import {
   type Lifetime,
   type SurvivalStep,
 } from '../learning/survival.ts';
-import { hoursPlayed } from '../reed/waiting.ts';
+import { hoursPlayed, type Played } from '../reed/waiting.ts';
 
 type Cause = NonNullable<Reed['retirement']>['cause'];
 
@@ -34,9 +33,9 @@ export interface Lasting {
 }
 
 /** Each reed that was played, with how long, and what ended it. */
-export function lifetimesOf(reeds: readonly Reed[], uses: readonly Use[]): Lifetime[] {
+export function lifetimesOf(reeds: readonly Reed[], played: readonly Played[]): Lifetime[] {
   return reeds.flatMap((reed): Lifetime[] => {
-    const duration = hoursPlayed(uses, reed.id);
+    const duration = hoursPlayed(played, reed.id);
     if (duration === 0) return [];
     const cause = reed.state === 'retired' ? reed.retirement?.cause : undefined;
     return [cause !== undefined && ENDINGS.includes(cause) ? { duration, cause } : { duration }];
@@ -44,8 +43,8 @@ export function lifetimesOf(reeds: readonly Reed[], uses: readonly Use[]): Lifet
 }
 
 /** How long reeds last: Kaplan-Meier over the hours played, and the shares of the causes that compete. */
-export function lasting(reeds: readonly Reed[], uses: readonly Use[]): Lasting {
-  const lifetimes = lifetimesOf(reeds, uses);
+export function lasting(reeds: readonly Reed[], played: readonly Played[]): Lasting {
+  const lifetimes = lifetimesOf(reeds, played);
   const curve = survivalCurve(lifetimes);
   const ended = lifetimes.filter(({ cause }) => cause !== undefined).length;
   const medianHours = medianLifetime(curve);

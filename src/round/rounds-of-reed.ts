@@ -3,7 +3,7 @@ import type { Pass, PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
 import { LONG_SCRAPE, SHORT_SCRAPE } from '../blade/starting-styles.ts';
-import { USUAL_OVERALL_MM } from '../reed/assemble.ts';
+import { USUAL_OVERALL_MM } from '../reed/overall-lengths.ts';
 import { offeredPlans, type OfferedPlan } from './own-plans.ts';
 import { roundPlans, USUAL_BLADE_MM, type Scrape } from './round-plans.ts';
 

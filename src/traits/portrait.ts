@@ -6,8 +6,6 @@ import { FEWEST_REEDS } from './ways.ts';
 const LAST_REEDS = 20;
 /** A lot with fewer reeds than this is not judged. Common practice, no source. */
 const FEWEST_OF_LOT = 3;
-/** Sides of gouged cane that differ by more than this end the piece, mm. Common practice, no source. */
-export const SIDE_LIMIT_MM = 0.03;
 
 /** A mean difference in mm that the bench tells from nothing, or does not. */
 export interface MeanDifference extends MeanInterval {

@@ -157,7 +157,7 @@ describe('drift of the gouge', () => {
 
 describe('yield of a lot', () => {
   it('counts what was kept, rejected and why, and what became good', () => {
-    const lot: Pick<Lot, 'id'> = { id: newId() };
+    const lot: Pick<Lot, 'id' | 'code'> = { id: newId(), code: 'Z' };
     const own = (fate: Piece['fate'], reason?: string) =>
       piece({ lotId: lot.id, ...(fate && { fate }), ...(reason && { reason }) });
     const reed = (own: Partial<Reed>): Reed => ({

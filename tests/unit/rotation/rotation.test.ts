@@ -179,7 +179,7 @@ describe('the history of a reed', () => {
     const sheet = onOnePage(long);
     expect(sheet.map(({ what }) => what)).toEqual([
       'on its staple',
-      '40 times, 60.0 h in all, until 2026-02-28',
+      '40 times, 60.0\u00a0h in all, until 2026-02-28',
     ]);
     expect(onOnePage(long.slice(0, 10))).toEqual(long.slice(0, 10));
   });
