@@ -14,13 +14,37 @@ import type { ZoneArea } from './zone-mean.ts';
  * has no uncertainty of its own.
  */
 export function believableMap(model: FittedReed, blade: Blade, pass: number, grid: MapGrid): ValueMap {
-  const along = slopeMap(model, blade, pass, grid, 'along');
-  const across = slopeMap(model, blade, pass, grid, 'across');
-  const size = ({ valuesMm, uMm }: typeof along, k: number) => Math.hypot(valuesMm[k]!, uMm[k]!);
-  const valuesMm = along.valuesMm.map((_, k) =>
-    believableChangeMm(scatterAtMm(model.noise, { along: size(along, k), across: size(across, k) })),
+  const along = slopeSizes(model, blade, pass, grid, 'along');
+  const across = slopeSizes(model, blade, pass, grid, 'across');
+  const valuesMm = along.map((size, k) =>
+    believableChangeMm(scatterAtMm(model.noise, { along: size, across: across[k]! })),
   );
   return { ...grid, valuesMm };
+}
+
+/** A doubt that only adds to a slope is found at so many distances, straight between them. */
+const DOUBT_ROWS = 16;
+
+/** Slopes and their doubts together, as root sums of squares. */
+function slopeSizes(
+  model: FittedReed,
+  blade: Blade,
+  pass: number,
+  grid: MapGrid,
+  direction: Direction,
+): Float64Array {
+  const { valuesMm } = slopeMap(model, blade, pass, grid, direction);
+  const last = grid.ysMm.length - 1;
+  const rows = Math.min(DOUBT_ROWS, grid.ysMm.length);
+  const ysMm = Array.from(
+    { length: rows },
+    (_, i) => grid.ysMm[0]! + ((grid.ysMm[last]! - grid.ysMm[0]!) * i) / (rows - 1),
+  );
+  const doubt = slopeMap(model, blade, pass, { ysMm, us: grid.us }, direction);
+  const columns = grid.us.length;
+  return valuesMm.map((value, k) =>
+    Math.hypot(value, between(doubt, doubt.uMm, grid.ysMm[Math.floor(k / columns)]!, grid.us[k % columns]!)),
+  );
 }
 
 /** The same at one place. */

@@ -1,4 +1,4 @@
-import { dot, multiply } from '../numerics/quadratic-form.ts';
+import { dot, symmetricTimes } from '../numerics/quadratic-form.ts';
 import {
   sparseBilinear,
   sparseDot,
@@ -12,52 +12,78 @@ import type { BladePosterior, ReedModel } from '../surface/reed-model.ts';
 /** Adds the weights of one coefficient of a figure as a spline across at a distance from the tip. */
 export type WeighLine = (target: Float64Array, fromTipMm: number, column: number) => void;
 
-/** A figure along a line across a blade: weights of its spline's coefficients, and how these move with the shared errors. */
+/** A figure along a line across a blade: weights of its spline's coefficients. */
+export type LineRows = readonly SparseWeights[];
+
+/** The same with how the coefficients move, and go, with the shared errors. */
 export interface LineAcross {
-  readonly rows: readonly SparseWeights[];
+  readonly rows: LineRows;
   readonly loads: readonly Float64Array[];
+  /** Covariances with the shared errors. */
+  readonly withShared: readonly Float64Array[];
 }
 
 const NOTHING: SparseWeights = { index: [], weight: [] };
 
 /** @param used Columns that any place asks for; the others are left out. */
-export function lineAcross(
+export function lineRows(
   model: ReedModel,
-  { mean, loadings }: BladePosterior,
+  { mean }: BladePosterior,
   weigh: WeighLine,
   fromTipMm: number,
   used: ReadonlySet<number>,
-): LineAcross {
+): LineRows {
   const scratch = new Float64Array(mean.length);
-  const shared = Math.sqrt(model.sharedCovariance.length);
-  const rows = Array.from({ length: model.across.count }, (_, column) => {
+  return Array.from({ length: model.across.count }, (_, column) => {
     if (!used.has(column)) return NOTHING;
     weigh(scratch, fromTipMm, column);
     return takeSparse(scratch);
   });
-  return { rows, loads: rows.map((row) => sparseTimes(row, loadings, shared)) };
+}
+
+export function lineAcross(model: ReedModel, posterior: BladePosterior, rows: LineRows): LineAcross {
+  const shared = Math.sqrt(model.sharedCovariance.length);
+  const going = goingWithShared(model, posterior);
+  return {
+    rows,
+    loads: rows.map((row) => sparseTimes(row, posterior.loadings, shared)),
+    withShared: rows.map((row) => sparseTimes(row, going, shared)),
+  };
+}
+
+/** A map asks for the same at each of its lines: it is worked out once. */
+const going = new WeakMap<BladePosterior, { readonly of: Float64Array; readonly product: Float64Array }>();
+
+/** Covariance of a surface's coefficients with the shared errors, as far as these make it: n x k. */
+function goingWithShared({ sharedCovariance }: ReedModel, posterior: BladePosterior): Float64Array {
+  const known = going.get(posterior);
+  if (known?.of === sharedCovariance) return known.product;
+  const { loadings } = posterior;
+  const shared = Math.sqrt(sharedCovariance.length);
+  const product = new Float64Array(loadings.length);
+  for (let from = 0; from < loadings.length; from += shared)
+    product.set(symmetricTimes(sharedCovariance, loadings.subarray(from, from + shared)), from);
+  going.set(posterior, { of: sharedCovariance, product });
+  return product;
 }
 
 /** Values of a line's coefficients. */
-export function lineValues({ rows }: LineAcross, { mean }: BladePosterior): Float64Array {
+export function lineValues(rows: LineRows, { mean }: BladePosterior): Float64Array {
   return Float64Array.from(rows, (row) => sparseDot(row, mean));
 }
 
 /** Covariance of one line's coefficients with another's, row by row. */
 export function lineCovariance(
-  { sharedCovariance }: ReedModel,
   { covariance, mean }: BladePosterior,
   line: LineAcross,
   other: LineAcross,
 ): Float64Array {
   const count = line.rows.length;
-  const shared = Math.sqrt(sharedCovariance.length);
   const joint = new Float64Array(count * count);
   for (let i = 0; i < count; i++) {
-    const moved = multiply(sharedCovariance, shared, line.loads[i]!);
     for (let j = 0; j < (line === other ? i + 1 : count); j++) {
       const own = sparseBilinear(line.rows[i]!, covariance, mean.length, other.rows[j]!);
-      joint[i * count + j] = own + dot(other.loads[j]!, moved);
+      joint[i * count + j] = own + dot(other.loads[j]!, line.withShared[i]!);
       if (line === other) joint[j * count + i] = joint[i * count + j]!;
     }
   }

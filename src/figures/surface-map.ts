@@ -4,6 +4,7 @@ import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.
 import {
   lineAcross,
   lineCovariance,
+  lineRows,
   lineValues,
   placeAcross,
   type LineAcross,
@@ -62,29 +63,41 @@ function mapOf(
 ): FigureMap {
   const places = grid.us.map((u) => placeAcross(model, u, order));
   const used = new Set(places.flatMap(({ index }) => index));
-  const lineAt = (y: number) => lineAcross(model, posterior, weigh, y, used);
-  const valuesMm = new Float64Array(grid.ysMm.length * grid.us.length);
-  const uMm = new Float64Array(valuesMm.length);
-  grid.ysMm.forEach((y, row) => {
-    const line = lineAt(y);
-    const values = lineValues(line, posterior);
-    const covariance = lineCovariance(model, posterior, line, line);
-    places.forEach((place, column) => {
-      const at = row * grid.us.length + column;
-      valuesMm[at] = sparseDot(place, values);
-      uMm[at] = Math.sqrt(Math.max(0, sparseBilinear(place, covariance, values.length, place)));
-    });
-  });
+  const rows = grid.ysMm.map((y) => lineRows(model, posterior, weigh, y, used));
+  const lineAt = (row: number) => lineAcross(model, posterior, rows[row]!);
+  const doubtAt = (row: number) => doubtsOn(lineAt(row), posterior, places);
+  const valuesMm = Float64Array.from(
+    rows.flatMap((line) => {
+      const values = lineValues(line, posterior);
+      return places.map((place) => sparseDot(place, values));
+    }),
+  );
+  let uMm: Float64Array | undefined;
   let factor: number | undefined;
   const find = () => {
-    const lines = thinned(grid.ysMm, TURNING_STEPS.along).map(lineAt);
+    const lines = thinned([...rows.keys()], TURNING_STEPS.along).map(lineAt);
     const among = thinned(places, TURNING_STEPS.across);
-    const { length, area } = turningOf(nearCovariances(model, posterior, lines, among));
+    const { length, area } = turningOf(nearCovariances(model.across.count, posterior, lines, among));
     // The two halves of an odd figure say the same.
     const share = isOdd ? 0.5 : 1;
     return simultaneousFactor({ length: share * length, area: share * area }, LEVEL);
   };
-  return { ...grid, valuesMm, uMm, factor: () => (factor ??= find()) };
+  return {
+    ...grid,
+    valuesMm,
+    // Doubts take far longer than values, and not every map is asked for them.
+    get uMm() {
+      return (uMm ??= Float64Array.from([...rows.keys()].flatMap(doubtAt)));
+    },
+    factor: () => (factor ??= find()),
+  };
+}
+
+/** Standard uncertainties of places of a line. */
+function doubtsOn(line: LineAcross, posterior: BladePosterior, places: readonly SparseWeights[]): number[] {
+  const covariance = lineCovariance(posterior, line, line);
+  const count = line.rows.length;
+  return places.map((place) => Math.sqrt(Math.max(0, sparseBilinear(place, covariance, count, place))));
 }
 
 /** Every so many of a list, so that it has about as many steps as asked for. */
@@ -95,18 +108,18 @@ function thinned<T>(list: readonly T[], steps: number): T[] {
 
 /** How a figure's doubts hang together between neighbouring places of a grid. */
 function nearCovariances(
-  model: ReedModel,
+  count: number,
   posterior: BladePosterior,
   lines: readonly LineAcross[],
   places: readonly SparseWeights[],
 ): NearCovariances {
-  const [rows, columns, count] = [lines.length, places.length, model.across.count];
+  const [rows, columns] = [lines.length, places.length];
   const near = () => new Float64Array(rows * columns);
   const [variance, over, down, slant, cross] = [near(), near(), near(), near(), near()];
   lines.forEach((line, i) => {
     const next = lines[i + 1];
-    const own = lineCovariance(model, posterior, line, line);
-    const toNext = next && lineCovariance(model, posterior, line, next);
+    const own = lineCovariance(posterior, line, line);
+    const toNext = next && lineCovariance(posterior, line, next);
     places.forEach((place, j) => {
       const at = i * columns + j;
       const beside = places[j + 1];
@@ -146,7 +159,15 @@ export function slopeMap(
   const halfWidths = grid.ysMm.map(model.passes[pass]!.halfWidthMm);
   const perMm = (values: Float64Array) =>
     values.map((value, k) => value / halfWidths[Math.floor(k / grid.us.length)]!);
-  return { ...byU, valuesMm: perMm(byU.valuesMm), uMm: perMm(byU.uMm) };
+  let uMm: Float64Array | undefined;
+  return {
+    ...grid,
+    valuesMm: perMm(byU.valuesMm),
+    get uMm() {
+      return (uMm ??= perMm(byU.uMm));
+    },
+    factor: byU.factor,
+  };
 }
 
 /** What was taken off between two passes, at places on the later one's blade. */

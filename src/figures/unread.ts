@@ -24,13 +24,19 @@ export function unreadBetween(
   { before, after }: PassPair,
   blade: Blade,
 ): Unread {
-  const placesOf = (from: number, to: number) =>
-    passes.slice(from, to + 1).flatMap(({ overallLengthMm, readings }) => {
+  // Passes read the same places again and again: each counts once.
+  const placesOf = (from: number, to: number) => {
+    const places = new Map<string, Place>();
+    for (const { overallLengthMm, readings } of passes.slice(from, to + 1)) {
       const clippedMm = overallLengthMm - passes[after]!.overallLengthMm;
-      return readings
-        .filter((reading) => reading.blade === blade)
-        .map(({ fromTipMm, across }) => ({ fromTipMm: fromTipMm - clippedMm, across }));
-    });
+      for (const reading of readings) {
+        if (reading.blade !== blade) continue;
+        const place = { fromTipMm: reading.fromTipMm - clippedMm, across: reading.across };
+        places.set(`${place.fromTipMm.toFixed(6)} ${place.across}`, place);
+      }
+    }
+    return [...places.values()];
+  };
   const [earlier, later] = [placesOf(0, before), placesOf(before + 1, after)];
   return (fromTipMm, across) => {
     const place = { fromTipMm, across };

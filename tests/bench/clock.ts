@@ -25,17 +25,20 @@ export function medianMs(work: (at: number) => unknown, calls: number): number {
 }
 
 /**
- * Median time of one call after a warm-up, ms, as on a machine that goes at its own pace: each call by the reference
+ * Times of single calls after a warm-up, ms, as on a machine that goes at its own pace: each call by the reference
  * beside it, since a shared machine goes twice as slowly from one minute to the next.
  */
-export function pacedMs(work: (at: number) => unknown, calls: number): number {
+export function pacedTimes(work: (at: number) => unknown, calls: number): number[] {
   for (let at = 0; at < calls; at++) work(at);
   warmReferenceUp();
-  return medianOf(
-    Array.from({ length: calls }, (_, at) => {
-      const before = onceMs(reference);
-      const ms = onceMs(() => work(at));
-      return (ms / ((before + onceMs(reference)) / 2)) * REFERENCE_MS;
-    }),
-  );
+  return Array.from({ length: calls }, (_, at) => {
+    const before = onceMs(reference);
+    const ms = onceMs(() => work(at));
+    return (ms / ((before + onceMs(reference)) / 2)) * REFERENCE_MS;
+  });
+}
+
+/** Median of the same. */
+export function pacedMs(work: (at: number) => unknown, calls: number): number {
+  return medianOf(pacedTimes(work, calls));
 }

