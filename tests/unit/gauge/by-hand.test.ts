@@ -1,6 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { checkHistory, type GaugeCheck } from '../../../src/gauge/calibration.ts';
 import { sharedGaugeError, shownMm } from '../../../src/gauge/correct-readings.ts';
+import {
+  parabolaTop,
+  readingVariance,
+  resolutionSdMm,
+  usualSeatingMm,
+} from '../../../src/gauge/reading-noise.ts';
 import { partReversal } from '../../../src/gauge/reversal.ts';
 import { combine } from '../../../src/gauge/uncertainty-budget.ts';
 import { oneFactorVariances, twoFactorVariances } from '../../../src/gauge/variance-components.ts';
@@ -56,6 +62,57 @@ describe('errors that readings of a pass share', () => {
     const gauge = { stepMm: 0.01 };
     expect(shownMm(0.4, {}, gauge)).toBe(0.4);
     expect(shownMm(0.4, { zeroBeforeMm: 0.02 }, { ...gauge, tongueMm: 1 })).toBeCloseTo(1.42, 12);
+  });
+});
+
+describe('a gauge with a line', () => {
+  // Shows 0.01 mm more and 2 % too much.
+  const line = {
+    ...{ intercept: 0.01, slope: 1.02, uIntercept: 0.002, uSlope: 0.005, covariance: -4e-6 },
+    ...{ middle: { x: 0, value: 0.01, u: 0.002 }, weightedRss: 0, dof: 1 },
+  };
+  const gauge = { stepMm: 0.01, line };
+
+  it('shows a true thickness by that line, on its tongue, from its zero', () => {
+    expect(shownMm(0.5, { zeroBeforeMm: 0.03, zeroAfterMm: 0.05 }, { ...gauge, tongueMm: 1 })).toBeCloseTo(
+      1.55,
+      12,
+    );
+  });
+
+  it('shares the line’s covariance, and the zero’s besides', () => {
+    const without = sharedGaugeError({ zeroBeforeMm: 0.02, zeroAfterMm: 0.02 }, { stepMm: 0.01 });
+    const shared = sharedGaugeError({ zeroBeforeMm: 0.02, zeroAfterMm: 0.02 }, gauge);
+    expect(shared.zeroVarianceMm2).toBeCloseTo((without.zeroVarianceMm2 + 4e-6) / 1.0404, 12);
+    expect(shared.spanVariance).toBeCloseTo(2.5e-5 / 1.0404, 12);
+    expect(shared.zeroSpanCovarianceMm).toBeCloseTo(-4e-6 / 1.0404, 12);
+  });
+});
+
+describe('the noise of one reading', () => {
+  it('is its seating, and its placement on the slopes of the surface', () => {
+    const noise = { seatingMm: 0.003, alongMm: 0.2, acrossMm: 0.1 };
+    // 0.003^2 + (0.02 * 0.2)^2 + (0.12 * 0.1)^2 = 9e-6 + 16e-6 + 144e-6 = 0.013^2.
+    expect(Math.sqrt(readingVariance(noise, -0.02, 0.12))).toBeCloseTo(0.013, 12);
+  });
+
+  it('has the resolution of a step, a rectangle over it', () => {
+    expect(resolutionSdMm(0.01)).toBeCloseTo(0.0028868, 7);
+  });
+
+  it('is usually two fifths of the step, and never less than a micrometre and a half', () => {
+    expect(usualSeatingMm(0.005)).toBeCloseTo(0.002, 12);
+    expect(usualSeatingMm(0.001)).toBe(0.0015);
+  });
+});
+
+describe('the top of a parabola through three values', () => {
+  it('lies where calculus has it, at most one step away', () => {
+    // 1 - (x - 0.25)^2 at -1, 0, 1.
+    expect(parabolaTop(1 - 1.5625, 1 - 0.0625, 1 - 0.5625)).toBeCloseTo(0.25, 12);
+    expect(parabolaTop(1 - 9, 1 - 4, 1 - 1)).toBe(1);
+    expect(parabolaTop(1 - 1, 1 - 4, 1 - 9)).toBe(-1);
+    expect([parabolaTop(2, 0, 1), parabolaTop(1, 0, 2)]).toEqual([-1, 1]);
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { meanInterval } from '../../../src/learning/mean-interval.ts';
+import { controlChart } from '../../../src/learning/control-chart.ts';
 import { falseDiscoveryRates, rankChance, rankInterval } from '../../../src/learning/rank-correlation.ts';
 
 it('gives a mean of four its Student interval', () => {
@@ -56,5 +57,17 @@ describe('the chance of a rank correlation', () => {
     for (const [rho, chance] of exactChances(9)) {
       if (Math.abs(rho) < 1) expect(Math.abs(rankChance(rho, 9) - chance), String(rho)).toBeLessThan(0.004);
     }
+  });
+});
+
+describe('a control chart', () => {
+  it('has a value on its limit inside it, and level steps make no trend', () => {
+    // Moving ranges of 1, whose mean in a normal distribution is 2 / sqrt pi standard deviations.
+    const level = [0, 1, 0, 1, 0, 1, 0, 1];
+    expect(controlChart(level).upper).toBeCloseTo(0.5 + (3 * Math.sqrt(Math.PI)) / 2, 9);
+    expect(controlChart(level.map(() => 1)).signals.flat()).toEqual([]);
+    const rising = [0, 1, 2, 2, 3, 4, 5, 6];
+    expect(controlChart(rising).signals.flat()).not.toContain('six rising or falling');
+    expect(controlChart([0, 1, 2, 3, 4, 5, 5, 5]).signals[5]).toContain('six rising or falling');
   });
 });
