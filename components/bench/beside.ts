@@ -17,7 +17,7 @@ import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from 
 import { wayChoice } from '../plan/way-choice.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
-import { isStale, QuestionElement, unbroken } from './question-element.ts';
+import { isStale, PRINTS, QuestionElement, unbroken } from './question-element.ts';
 
 /** How far a reed is from what it is brought to. */
 @customElement('bench-beside')
@@ -117,6 +117,9 @@ export class BesideQuestion extends QuestionElement {
         .a=${this.plate.A}
         .b=${this.plate.B}
         quantity="difference"
+        .print=${this.print}
+        .prints=${PRINTS}
+        @bench-print-choose=${this.handlePrint}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${`${own} beside ${name}`}
@@ -125,7 +128,8 @@ export class BesideQuestion extends QuestionElement {
         note=${this.placed}
         label=${answer.say}
         .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}
-      ></bench-blade-pair>`,
+        >${this.renderBody({ plate: this.plate, carried: 'ghost' })}</bench-blade-pair
+      >`,
       html`<section>
           <h2>Down the centre line <small>${UNIT_WORDS[writing.unit].caption}, mm from the tip</small></h2>
           ${this.renderPicture(

@@ -251,6 +251,7 @@ export class Desk extends LitElement {
         ></bench-sheet>`;
       case 'taken':
         return html`<bench-taken-off
+          .original=${original}
           .benched=${benched}
           .pass=${pass}
           .earlier=${earlier}
@@ -265,6 +266,7 @@ export class Desk extends LitElement {
         ></bench-even>`;
       case 'beside':
         return html`<bench-beside
+          .original=${original}
           .benched=${benched}
           .pass=${pass}
           .followed=${followed}
@@ -273,6 +275,7 @@ export class Desk extends LitElement {
         ></bench-beside>`;
       case 'next':
         return html`<bench-next
+          .original=${original}
           .benched=${benched}
           .pass=${pass}
           .followed=${followed}

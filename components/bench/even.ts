@@ -1,9 +1,8 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import {
   facingMap,
   mapDifference,
@@ -17,9 +16,10 @@ import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../charts/whiskers.ts';
 import '../map/blade-pair.ts';
+import type { PrintChooseEvent } from '../map/prints.ts';
 import { openingOf } from './opening-data.ts';
 import { differenceMarks, plateGrid, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
-import { isStale, QuestionElement } from './question-element.ts';
+import { isStale, PRINTS, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 
 /** What the ends of the colours stand for. */
@@ -56,33 +56,39 @@ const AGAINST: Readonly<Record<Against, { words: string; heading: string; captio
 export class EvenQuestion extends QuestionElement {
   private plate: Plate = {};
   private opening: OpeningData | undefined;
-  @state() private against: Against = 'mirror';
-
-  /** The cane that the blades were made of, where its gouge is known. */
-  @property({ attribute: false }) original: OriginalCane | undefined;
+  @state() private against: Against = this.print === 'staple' ? 'facing' : 'mirror';
 
   override willUpdate(changed: PropertyValues) {
     const { benched, pass } = this;
     if (!benched?.model) return;
     const reed = isStale(changed, ['benched', 'pass']);
     if (reed) this.opening = openingOf(benched, pass);
-    if (!reed && !changed.has('against')) return;
-    this.plate = plateOf(benched, pass, (blade, standing) => {
-      const map = this.mapAgainst(blade);
+    if (reed || changed.has('against')) this.plate = this.plateAgainst(this.against);
+  }
+
+  /** On the staple the blades are folded onto each other: what is compared there is what faces. */
+  protected override handlePrint(event: PrintChooseEvent) {
+    super.handlePrint(event);
+    if (event.print === 'staple') this.against = 'facing';
+  }
+
+  private plateAgainst(against: Against): Plate {
+    return plateOf(this.benched!, this.pass, (blade, standing) => {
+      const map = this.mapAgainst(blade, against);
       return map && { map, marks: differenceMarks(map, standing, map.factor()), isDifference: true };
     });
   }
 
-  private mapAgainst(blade: Blade): FigureMap | undefined {
+  private mapAgainst(blade: Blade, against: Against): FigureMap | undefined {
     const model = this.benched!.model!;
     const grid = plateGrid(this.benched!, this.pass);
-    if (this.against === 'mirror') return mirroredMap(model, blade, this.pass, grid);
+    if (against === 'mirror') return mirroredMap(model, blade, this.pass, grid);
     const other = blade === 'A' ? 'B' : 'A';
     if (!model.blades[other]) return undefined;
     const theirs = thicknessMap(model, other, this.pass, grid);
     return mapDifference(
       thicknessMap(model, blade, this.pass, grid),
-      this.against === 'facing' ? facingMap(theirs) : theirs,
+      against === 'facing' ? facingMap(theirs) : theirs,
     );
   }
 
@@ -105,6 +111,9 @@ export class EvenQuestion extends QuestionElement {
         .a=${this.plate.A}
         .b=${this.plate.B}
         quantity="difference"
+        .print=${this.print}
+        .prints=${PRINTS}
+        @bench-print-choose=${this.handlePrint}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${AGAINST[this.against].heading}
@@ -114,6 +123,7 @@ export class EvenQuestion extends QuestionElement {
         label=${answer.say}
         .key=${KEY}
       >
+        ${this.renderBody({ plate: this.plate, carried: this.against === 'facing' ? 'bridges' : 'lifted', withLamp: true })}
         <div slot="foot" class="choice" role="group" aria-label="Compared with">
           ${(Object.keys(AGAINST) as Against[]).map(
             (against) =>

@@ -33,7 +33,7 @@ import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from 
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
-import { isStale, QuestionElement } from './question-element.ts';
+import { isStale, PRINTS, QuestionElement } from './question-element.ts';
 
 const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
 
@@ -224,6 +224,9 @@ export class NextQuestion extends QuestionElement {
       .a=${this.plate.A}
       .b=${this.plate.B}
       quantity="difference"
+      .print=${this.print}
+      .prints=${PRINTS}
+      @bench-print-choose=${this.handlePrint}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
       heading="What is over, and the next strokes"
@@ -231,7 +234,8 @@ export class NextQuestion extends QuestionElement {
       caption=${`${label} less ${target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`}
       label=${step ? `Next strokes: ${step.title}` : 'Nothing measurable to take'}
       .key=${[...key, STROKES_KEY]}
-    ></bench-blade-pair>`;
+      >${this.renderBody({ plate: this.plate, carried: 'strokes', clipMm: this.clipped?.clipMm })}</bench-blade-pair
+    >`;
   }
 
   /** Where the centre passes the blend's thickness, here and on the target. */

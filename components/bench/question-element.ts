@@ -5,9 +5,15 @@ import type { Answer } from '../../src/answers/answer-words.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import '../figures-table/figures-table.ts';
+import type { Place } from '../../shared/blade.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
+import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import type { Plate } from './plate-data.ts';
+import './reed-relief.ts';
+import type { Carried } from './relief-blades.ts';
 import { questionStyles, stepStyles } from './question.styles.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
@@ -21,6 +27,19 @@ export function unbroken(words: string): string {
 export function isStale(changed: PropertyValues, names: readonly string[]): boolean {
   return names.some((name) => changed.has(name));
 }
+
+/** What a question's body carries beside its thickness. */
+interface BodySettings {
+  readonly plate?: Plate;
+  readonly carried?: Carried;
+  readonly clipMm?: number | undefined;
+  readonly withLamp?: boolean;
+}
+
+/** The prints that were chosen while the page is open, by question. */
+const CHOSEN = new Map<string, Print>();
+/** All ways in which a reed may lie on the plate. */
+export const PRINTS: readonly Print[] = ['opened', 'staple', 'flat'];
 
 /** What the five questions share: the reed at a pass, its favourite, how figures are written, and three columns. */
 export abstract class QuestionElement extends LitElement {
@@ -37,6 +56,11 @@ export abstract class QuestionElement extends LitElement {
   /** The example that is followed. */
   @property({ attribute: false }) favourite: ReedAtPass | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  /** The cane that the blades were made of, where its gouge is known. */
+  @property({ attribute: false }) original: OriginalCane | undefined;
+
+  /** How the reed lies on the plate: as it was last chosen for this question. */
+  @state() protected print: Print = CHOSEN.get(this.localName) ?? 'flat';
 
   protected renderAnswer({ say, mind, aside }: Answer): TemplateResult {
     return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
@@ -65,6 +89,29 @@ export abstract class QuestionElement extends LitElement {
   /** The question in words: an element is named after what it answers. */
   private get question(): string {
     return this.localName.replace('bench-', '').replace('-', ' ');
+  }
+
+  /** The reed as a body in the plate's slot, carrying what the flat map prints; nothing while that lies there. */
+  protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings, probe?: Place): unknown {
+    if (this.print === 'flat') return nothing;
+    return html`<bench-reed-relief
+      slot="print"
+      .benched=${this.benched}
+      .pass=${this.pass}
+      .stance=${this.print}
+      .plate=${plate}
+      .carried=${carried}
+      .clipMm=${clipMm}
+      .withLamp=${withLamp}
+      .original=${this.original}
+      .writing=${this.writing}
+      .probe=${probe}
+    ></bench-reed-relief>`;
+  }
+
+  protected handlePrint({ print }: PrintChooseEvent) {
+    CHOSEN.set(this.localName, print);
+    this.print = print;
   }
 
   /** A picture that can be saved with what it shows, its unit and the day of the pass. */

@@ -1,49 +1,42 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import type { Writing } from '../../src/words/format.ts';
 import '../map/blade-map.ts';
-import '../map/map-legend.ts';
 import type { ReliefBlade, Stance } from '../relief/relief-data.ts';
 import '../relief/relief-print.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { whenAtRest, WhenSeen } from '../when-seen.ts';
+import { base } from '../theme/base.styles.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
-import { lampBlades, reliefBlades } from './relief-blades.ts';
+import { carrying, lampBlades, reliefBlades, type Carried } from './relief-blades.ts';
 
-/** Until the lamp was matched. Common practice, no source. */
+/** Until the lamp was matched, 1/mm. Common practice, no source. */
 const USUAL_ATTENUATION_PER_MM = 3;
-const STANCE_WORDS: Readonly<Partial<Record<Stance, string>>> = { opened: 'Opened', staple: 'On the staple' };
 
-/** A reed after a pass as a body: opened or on its staple, with its floor and the cane that it was made of. */
+/** A reed after a pass as a body on the plate, with what the question prints on its flat map. */
 @customElement('bench-reed-relief')
 export class ReedRelief extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    css`
-      .choice {
-        margin-bottom: var(--bench-space-2);
-      }
-    `,
-  ];
+  static override styles = [base];
 
-  protected readonly seen = new WhenSeen(this, () => whenAtRest(() => (this.isSeen = true)));
   private readonly library = new LibraryController(this);
+  private thickness: Plate = {};
+  private bare: readonly ReliefBlade[] = [];
   private blades: readonly ReliefBlade[] = [];
   private lamp: readonly ReliefBlade[] = [];
-  private plate: Plate = {};
-
-  @state() private isSeen = false;
-  @state() private stance: Stance = 'opened';
 
   @property({ attribute: false }) benched: BenchedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
+  @property() stance: Stance = 'opened';
+  /** What the question prints, and how it is carried; absent for the thickness alone. */
+  @property({ attribute: false }) plate: Plate | undefined;
+  @property() carried: Carried | undefined;
+  @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
+  /** Shows the lamp's view beside it. */
+  @property({ type: Boolean, attribute: 'with-lamp' }) withLamp = false;
   /** A place to mark, with the one that faces it. */
   @property({ attribute: false }) probe: Place | undefined;
   /** What the probe finds there, in words. */
@@ -52,55 +45,45 @@ export class ReedRelief extends LitElement {
   @property({ attribute: false }) original: OriginalCane | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
-  override willUpdate(changed: PropertyValues) {
-    const isOther = ['isSeen', 'benched', 'pass', 'original'].some((name) => changed.has(name));
-    if (!this.isSeen || !isOther || !this.benched?.model) return;
-    this.plate = thicknessPlate(this.benched, this.pass);
-    this.blades = reliefBlades(this.benched, this.pass, this.plate, this.original);
-    this.lamp = lampBlades(
-      this.blades,
-      this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM,
-    );
+  override willUpdate(changed: PropertyValues<this>) {
+    const { benched, pass, original, plate, carried } = this;
+    if (!benched?.model) return;
+    const isOther = changed.has('benched') || changed.has('pass') || changed.has('original');
+    if (isOther) {
+      this.thickness = thicknessPlate(benched, pass);
+      this.bare = reliefBlades(benched, pass, this.thickness, original);
+      const perMm = this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;
+      this.lamp = lampBlades(this.bare, perMm);
+    }
+    if (isOther || changed.has('plate') || changed.has('carried'))
+      this.blades = plate && carried ? carrying(this.bare, plate, carried) : this.bare;
   }
 
   override render() {
     const { writing, benched, pass } = this;
     if (!benched || this.blades.length === 0) return nothing;
-    const { label, invented } = benched.reed;
+    const { label } = benched.reed;
     const shown = benched.passes[pass];
-    return html`<div class="choice" role="group" aria-label="How the reed stands">
-        ${Object.entries(STANCE_WORDS).map(
-          ([stance, words]) =>
-            html`<button
-              aria-pressed=${stance === this.stance}
-              @click=${() => (this.stance = stance as Stance)}
-            >
-              ${words}
-            </button>`,
-        )}
-      </div>
-      <bench-relief-print
-        .blades=${this.blades}
-        .lamp=${this.lamp}
-        .stance=${this.stance}
-        .writing=${writing}
-        .probe=${this.probe}
-        probe-text=${this.probeText}
-        caption=${`${label}, pass ${shown?.index ?? pass}, ${UNIT_WORDS[writing.unit].caption}${invented ? ' (invented)' : ''}`}
-        date=${shown?.takenAt?.slice(0, 10) ?? ''}
-        file-name=${`${label} relief`}
-        label=${pictureWords(benched, pass, writing).join(' ')}
-      >
-        ${this.blades.map(
-          ({ blade }) =>
-            html`<bench-blade-map
-              .data=${this.plate[blade]}
-              .unit=${writing.unit}
-              .decimal=${writing.decimal}
-            ></bench-blade-map>`,
-        )}
-        <bench-map-legend slot="legend" .unit=${writing.unit} .decimal=${writing.decimal}></bench-map-legend>
-      </bench-relief-print>`;
+    return html`<bench-relief-print
+      .blades=${this.blades}
+      .lamp=${this.withLamp ? this.lamp : []}
+      .stance=${this.stance}
+      .writing=${writing}
+      .clipMm=${this.clipMm}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
+      file-name=${`${label} pass ${shown?.index ?? pass} relief`}
+      label=${pictureWords(benched, pass, writing).join(' ')}
+    >
+      ${this.blades.map(
+        ({ blade }) =>
+          html`<bench-blade-map
+            .data=${this.thickness[blade]}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+          ></bench-blade-map>`,
+      )}
+    </bench-relief-print>`;
   }
 }
 

@@ -6,9 +6,9 @@ import { rippleFunctional } from '../../src/figures/ripple.ts';
 import type { ReedModel } from '../../src/surface/reed-model.ts';
 import { caneInTheWay, type LampReed } from '../lamp/light.ts';
 import { gridValue } from '../map/blade-drawing.ts';
-import type { BladeGrid } from '../map/map-data.ts';
+import type { BladeGrid, BladeMapData } from '../map/map-data.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import type { ReliefBlade } from '../relief/relief-data.ts';
+import type { ReliefBlade, ReliefPrint } from '../relief/relief-data.ts';
 import type { ArchFacts } from '../scene/arch.ts';
 import type { Plate } from './plate-data.ts';
 
@@ -86,4 +86,29 @@ export function lampBlades(blades: readonly ReliefBlade[], attenuationPerMm: num
       print: { is: 'light', caneMm, attenuationPerMm },
     };
   });
+}
+
+/** What a question's flat map is in the relief. */
+export type Carried = 'lifted' | 'bridges' | 'ghost' | 'strokes';
+
+/** Puts what a question prints on the flat map onto the bodies: the same grid, the same figures, the same outlines. */
+export function carrying(blades: readonly ReliefBlade[], plate: Plate, carried: Carried): ReliefBlade[] {
+  return blades.map((body) => {
+    const data = plate[body.blade];
+    const print = data && printOf(body, data, carried);
+    return print ? { ...body, print } : body;
+  });
+}
+
+function printOf(body: ReliefBlade, data: BladeMapData, carried: Carried): ReliefPrint | undefined {
+  if (carried === 'strokes') return data.nextStrokes && { is: 'strokes', outlines: data.nextStrokes };
+  if (carried !== 'ghost') return { is: carried, difference: data };
+  const targetMm = Array.from(data.ysMm).flatMap((fromTipMm, j) =>
+    Array.from(
+      data.us,
+      (across, i) =>
+        gridValue(body, body.valuesMm, { fromTipMm, across }) - data.valuesMm[j * data.us.length + i]!,
+    ),
+  );
+  return { is: 'ghost', targetMm, difference: data };
 }

@@ -26,7 +26,7 @@ import type { BladeMapData } from '../map/map-data.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
 import { differenceMarks, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
-import { isStale, QuestionElement } from './question-element.ts';
+import { isStale, PRINTS, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
 
@@ -130,6 +130,9 @@ export class TakenOffQuestion extends QuestionElement {
         .a=${this.plate.A}
         .b=${this.plate.B}
         quantity="difference"
+        .print=${this.print}
+        .prints=${PRINTS}
+        @bench-print-choose=${this.handlePrint}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${`Taken off between pass ${before} and pass ${after}`}
@@ -138,7 +141,7 @@ export class TakenOffQuestion extends QuestionElement {
         note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
         label=${answer.say}
         .key=${KEY}
-        >${this.renderPair()}</bench-blade-pair
+        >${this.renderBody({ plate: this.plate, carried: 'lifted' })} ${this.renderPair()}</bench-blade-pair
       >`,
       html`<section>
           <h2>

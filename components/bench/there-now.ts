@@ -7,22 +7,19 @@ import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import type { ReedFigures } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
-import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import '../lamp/lamp-blade.ts';
 import type { OutlinePoint, ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
-import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
 import { SEEN, thicknessPlate, type Plate } from './plate-data.ts';
 import { believableWords, PRINTED } from './printed.ts';
-import { isStale, QuestionElement } from './question-element.ts';
+import { isStale, PRINTS, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 import '../read-next/read-next.ts';
-import './reed-relief.ts';
 
 const KEY = [
   { mark: 'from-tip', words: 'hangs from the tip' },
@@ -30,8 +27,6 @@ const KEY = [
   { mark: 'beyond', words: 'beyond the outermost readings' },
   { mark: 'lozenge', words: 'near its floor' },
 ] as const;
-
-const PRINTS: readonly Print[] = ['opened', 'flat'];
 
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
@@ -43,13 +38,9 @@ export class ThereNowQuestion extends QuestionElement {
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
   @state() private printed: Probed = 'thickness';
-  @state() private print: Print = 'flat';
 
   /** Every favourite of the style; what they span is drawn beside the profile. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
-
-  /** The cane that the blades were made of, where its gouge is known. */
-  @property({ attribute: false }) original: OriginalCane | undefined;
 
   /** Offer a round of the places that are worth reading. */
   @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
@@ -65,10 +56,6 @@ export class ThereNowQuestion extends QuestionElement {
 
   private handleProbe(event: MapProbeEvent) {
     this.probe = event.place;
-  }
-
-  private handlePrint({ print }: PrintChooseEvent) {
-    this.print = print;
   }
 
   private handleLine({ line }: MapLineMoveEvent) {
@@ -107,17 +94,16 @@ export class ThereNowQuestion extends QuestionElement {
     );
   }
 
-  private renderRelief() {
-    return html`<bench-reed-relief
-      slot="print"
+  /** The reed against the lamp, at the scale of the blades; on the staple a view turns along with the reed instead. */
+  private renderLamp() {
+    return html`<bench-lamp-blade
+      slot="third"
       .benched=${this.benched}
       .pass=${this.pass}
+      .reed=${this.light}
+      .probe=${this.probeOnA}
       .writing=${this.writing}
-      .original=${this.original}
-      .probe=${this.probe}
-      probe-text=${this.probeText}
-      @bench-map-probe=${this.handleProbe}
-    ></bench-reed-relief>`;
+    ></bench-lamp-blade>`;
   }
 
   private renderPlate(label: string) {
@@ -142,15 +128,8 @@ export class ThereNowQuestion extends QuestionElement {
       @bench-map-probe=${this.handleProbe}
       @bench-print-choose=${this.handlePrint}
     >
-      ${this.print === 'flat' ? nothing : this.renderRelief()}
-      <bench-lamp-blade
-        slot="third"
-        .benched=${this.benched}
-        .pass=${this.pass}
-        .reed=${this.light}
-        .probe=${this.probeOnA}
-        .writing=${writing}
-      ></bench-lamp-blade>
+      ${this.renderBody({ withLamp: true }, this.probe)}
+      ${this.print === 'staple' ? nothing : this.renderLamp()}
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
         ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>

@@ -201,7 +201,7 @@ export class BladePair extends LitElement {
             ${this.caption} ${this.print === 'flat' ? WIDTH_NOTE : nothing}
           </p>
         </div>
-        ${this.renderSwitch()}
+        ${this.print === 'flat' ? this.renderSwitch() : nothing}
         <bench-map-legend
           .quantity=${this.quantity}
           .unit=${this.unit}

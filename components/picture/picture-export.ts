@@ -54,6 +54,8 @@ function writeStyles(from: Element, to: Element, prefix: string): void {
 /** A copy that needs no style sheet and no document. */
 function standingAlone(picture: SVGSVGElement | HTMLCanvasElement, prefix: string): SVGElement {
   if (picture instanceof HTMLCanvasElement) {
+    // Whoever draws it may draw it finer for the file, at once.
+    picture.dispatchEvent(new Event('bench-picture-take'));
     const image = document.createElementNS(SVG, 'image');
     image.setAttribute('href', picture.toDataURL('image/png'));
     return image;

@@ -23,6 +23,8 @@ const FACING = { gone: 0.06, full: 0.3 };
 const BESIDE = 16;
 const AHEAD_MM = 1.4;
 
+/** A name stands off the bark: it is seen a little longer. */
+const NAME_FACING = 0.4;
 const OVER = { name: 'name', distance: 'bark', mark: 'bark', reading: 'bark', difference: 'print' } as const;
 
 const isOnWood = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance';
@@ -84,7 +86,7 @@ export function placeLabels(
     if (!element) return;
     const found = scene.onCanvas(label.place, OVER[label.kind]);
     const middle = label.kind === 'distance' && scene.onCanvas({ ...label.place, across: 0 });
-    const away = !found || label.kind === 'name' ? 1 : (middle || found).facing;
+    const away = found ? (middle || found).facing + (label.kind === 'name' ? NAME_FACING : 0) : 1;
     element.hidden = !found || away <= FACING.gone;
     if (!found || element.hidden) return;
     const at = middle ? outwards(middle, found) : found;

@@ -1,24 +1,31 @@
 import { css } from 'lit';
 
 export const styles = css`
+  :host {
+    container-type: inline-size;
+  }
   :host(:fullscreen) {
     display: grid;
     grid-template-rows: 1fr auto;
     padding: var(--bench-space-4);
     background: var(--bench-plate);
   }
-  bench-picture {
-    position: relative;
-  }
   bench-relief {
-    height: min(680px, 86vw);
+    height: min(560px, max(420px, 100vh - 330px), 120vw);
   }
   :host(:fullscreen) bench-relief {
     height: calc(100vh - 210px);
   }
+  .picture {
+    position: relative;
+  }
   .lamp {
-    margin: var(--bench-space-2) 0 0;
-    padding: var(--bench-space-3);
+    position: absolute;
+    bottom: 0;
+    left: 0;
+    width: 34%;
+    margin: 0;
+    padding: var(--bench-space-2);
     border-radius: var(--bench-radius-plate);
     /* A dark ground in every look: light is judged against the dark. */
     --bench-theme: lamp;
@@ -29,11 +36,45 @@ export const styles = css`
     font: var(--bench-font-caption);
     forced-color-adjust: none;
   }
-  .lamp bench-relief {
-    height: 260px;
+  .lamp bench-relief,
+  :host(:fullscreen) .lamp bench-relief {
+    height: 190px;
+    min-height: 0;
   }
   .lamp p {
     margin: 0;
+  }
+  @container (max-width: 459px) {
+    .lamp {
+      position: static;
+      width: auto;
+    }
+  }
+  .open {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-3) var(--bench-space-5);
+    align-items: center;
+    margin-top: var(--bench-space-2);
+  }
+  details {
+    flex: 1 1 100%;
+  }
+  summary {
+    display: flex;
+    align-items: center;
+    width: fit-content;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+    cursor: pointer;
+  }
+  summary::before {
+    margin-right: var(--bench-space-2);
+    content: '+';
+  }
+  details[open] > summary::before {
+    content: '−';
   }
   .head {
     display: flow-root;
@@ -55,7 +96,7 @@ export const styles = css`
   .tools {
     display: flex;
     flex-wrap: wrap;
-    gap: var(--bench-space-3) var(--bench-space-5);
+    gap: var(--bench-space-2);
     align-items: center;
     margin-top: var(--bench-space-2);
   }

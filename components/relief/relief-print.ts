@@ -2,7 +2,6 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import { stationText, type Writing } from '../../src/words/format.ts';
-import '../picture/picture.ts';
 import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
@@ -40,12 +39,14 @@ export class ReliefPrint extends LitElement {
   @query('bench-relief') private readonly relief!: Relief;
   @query('.lamp bench-relief') private readonly twin!: Relief | null;
 
-  @state() private showsReadings = true;
+  /** Chosen by the reader; until then readings stand on the opened reed where nothing else is printed. */
+  @state() private showsReadings: boolean | undefined;
   @state() private showsFloor = false;
   @state() private showsCane = false;
   @state() private isCut = false;
   @state() private cutAtMm = CUT.atMm;
   @state() private isEven = false;
+  @state() private isFull = false;
   @state() private lightAngle = FIRST_LIGHT;
   /** The same list as long as nothing of it changes, so that a moving probe does not build the scene anew. */
   private drawn: readonly ReliefBlade[] = [];
@@ -60,11 +61,8 @@ export class ReliefPrint extends LitElement {
   @property({ attribute: 'probe-text' }) probeText = '';
   @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
   @property({ type: Number }) lift = 1;
-  /** What the picture shows: stands over it, and in the file of a saved picture. */
+  /** Names the picture, so that it can stand by itself. */
   @property() heading = '';
-  @property() caption = '';
-  /** The day that stands in the file of a saved picture. */
-  @property() date = '';
   @property({ attribute: 'file-name' }) fileName = 'relief';
   /** The picture in words, for those who cannot see it. */
   @property() label = 'The reed as a body';
@@ -72,6 +70,7 @@ export class ReliefPrint extends LitElement {
   override connectedCallback() {
     super.connectedCallback();
     this.addEventListener('keydown', this.handleKey);
+    this.addEventListener('fullscreenchange', this.handleFull);
   }
 
   override willUpdate(changed: PropertyValues) {
@@ -82,6 +81,10 @@ export class ReliefPrint extends LitElement {
       ...(floorMm && (showsFloor || blade.print?.is === 'strokes') && { floorMm }),
       ...(originalMm && showsCane && { originalMm }),
     }));
+  }
+
+  private get readings(): boolean {
+    return this.showsReadings ?? (this.stance === 'opened' && !this.blades.some(({ print }) => print));
   }
 
   /** What the picture says of itself: from where it is seen, what is enlarged, what is assumed. */
@@ -108,6 +111,10 @@ export class ReliefPrint extends LitElement {
     void this.fill();
   };
 
+  private readonly handleFull = () => {
+    this.isFull = this.ownerDocument.fullscreenElement !== null;
+  };
+
   /** Fills the screen, or goes back to the page. */
   async fill(): Promise<void> {
     const { ownerDocument } = this;
@@ -130,14 +137,11 @@ export class ReliefPrint extends LitElement {
   override render() {
     if (this.blades.length === 0) return nothing;
     const { writing } = this;
-    return html`<bench-picture
-        caption=${`${this.caption}. ${this.datum}`}
-        date=${this.date}
-        file-name=${this.fileName}
-        ><div class="head">
-          ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
-          <p part="words">${this.datum}</p>
-        </div>
+    return html`<div class="head">
+        ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
+        <p part="words">${this.datum}</p>
+      </div>
+      <div class="picture">
         <bench-relief
           @bench-relief-turn=${({ angles }: ReliefTurnEvent) => this.twin?.turnTo(angles)}
           .blades=${this.drawn}
@@ -148,54 +152,57 @@ export class ReliefPrint extends LitElement {
           .lift=${this.lift}
           .clipMm=${this.clipMm}
           .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
-          ?readings=${this.showsReadings}
+          ?readings=${this.readings}
           ?even-light=${this.isEven}
           .lightAngle=${this.lightAngle}
           label=${this.label}
           ><slot></slot
         ></bench-relief>
-        ${this.lamp.length === 2 ? this.renderLamp() : nothing}
-        <slot name="legend"></slot>
-      </bench-picture>
+        ${this.lamp.length === 2 && this.stance === 'staple' ? this.renderLamp() : nothing}
+      </div>
+      <slot name="legend"></slot>
       <p class="probe" role="status">${this.probeText}</p>
       <div class="tools">
         ${this.renderSwitches()}
-        <div class="views" role="group" aria-label="Look">
-          ${WORDS.map(
-            ([view, words]) =>
-              html`<button class=${view.replace(' ', '-')} @click=${() => this.relief.look(view)}>
-                ${words}
-              </button>`,
-          )}
-        </div>
-        <div class="light">
-          <bench-light-dial
-            .angle=${this.lightAngle}
-            @bench-light-turn=${this.handleLight}
-          ></bench-light-dial>
-          <span>${this.isEven ? 'Even light' : `Light ${lightWords(this.lightAngle)}`}</span>
-          ${this.renderSwitch('Even light', this.isEven, (on) => (this.isEven = on))}
-        </div>
-        <button @click=${this.saveBody}>Save as glTF</button>
         <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
+        <details ?open=${this.isFull}>
+          <summary>Views, light, file</summary>
+          ${this.renderViews()}
+        </details>
       </div>`;
+  }
+
+  private renderViews() {
+    return html`<div class="open">
+      <div class="views" role="group" aria-label="Look">
+        ${WORDS.map(
+          ([view, words]) =>
+            html`<button class=${view.replace(' ', '-')} @click=${() => this.relief.look(view)}>
+              ${words}
+            </button>`,
+        )}
+      </div>
+      <div class="light">
+        <bench-light-dial .angle=${this.lightAngle} @bench-light-turn=${this.handleLight}></bench-light-dial>
+        <span>${this.isEven ? 'Even light' : `Light ${lightWords(this.lightAngle)}`}</span>
+        ${this.renderSwitch('Even light', this.isEven, (on) => (this.isEven = on))}
+      </div>
+      <button @click=${this.saveBody}>Save as glTF</button>
+    </div>`;
   }
 
   private renderLamp() {
     return html`<figure class="lamp">
       <figcaption part="words"><strong>The lamp</strong> through both blades</figcaption>
       <bench-relief .blades=${this.lamp} stance="staple" label="The reed against the lamp"></bench-relief>
-      <p part="words">
-        Turns with the reed; worked out, not a photograph. Light adds up both blades: it cannot tell which one
-        is thin.
-      </p>
+      <p part="words">Turns with the reed; worked out. Light cannot tell which blade is thin.</p>
     </figure>`;
   }
 
   private renderSwitches() {
     const has = (name: 'floorMm' | 'originalMm') => this.blades.some((blade) => blade[name]);
     return html`<div class="switches">
-      ${this.renderSwitch('Readings', this.showsReadings, (on) => (this.showsReadings = on))}
+      ${this.renderSwitch('Readings', this.readings, (on) => (this.showsReadings = on))}
       ${has('floorMm') ? this.renderSwitch('Floor', this.showsFloor, (on) => (this.showsFloor = on)) : nothing}
       ${
         has('originalMm')

@@ -5,7 +5,7 @@ export const styles = css`
     display: block;
     position: relative;
     height: 100%;
-    min-height: 300px;
+    min-height: 120px;
   }
   .frame {
     position: absolute;

@@ -34,6 +34,8 @@ export class ReliefTurnEvent extends Event {
 
 const TURN = Math.PI / 12;
 const NEARER = 0.85;
+/** So many times finer than on the screen is a picture in a file. */
+const IN_A_FILE = 2;
 const KEYS: Readonly<Record<string, readonly [turn: number, tilt: number, factor: number]>> = {
   ArrowLeft: [-TURN, 0, 1],
   ArrowRight: [TURN, 0, 1],
@@ -222,11 +224,18 @@ export class Relief extends LitElement {
     canvas.addEventListener('keydown', (event) => this.handleKey(event));
     canvas.addEventListener('pointermove', (event) => this.handlePointer(event));
     canvas.addEventListener('pointerleave', () => this.dispatchEvent(new MapProbeEvent(undefined)));
+    canvas.addEventListener('bench-picture-take', () => this.drawFiner());
     canvas.addEventListener('dblclick', (event) => this.handleDoubleClick(event));
     canvas.addEventListener('wheel', (event) => this.allowWheel(event.ctrlKey || this.fillsScreen), {
       capture: true,
     });
     return canvas;
+  }
+
+  /** Twice as fine for a file, until the next frame. */
+  private drawFiner() {
+    this.snapshot(IN_A_FILE);
+    requestAnimationFrame(() => this.snapshot());
   }
 
   /** Whether the picture, or the plate that it stands on, fills the screen. */

@@ -10,7 +10,7 @@ import type { Vec3 } from './vec3.ts';
 const SHEET = { rows: 24, columns: 8, steps: 60, across: 40 };
 const BRIDGES = { along: 46, across: 16 };
 /** Height at which A is held over B when the reed is folded, mm of the scene. */
-const FOLDED_MM = 3;
+export const FOLDED_MM = 3;
 
 /**
  * A held as a sheet of thin lines above B, which lies under it bark up, turned over along side 2; bridges stand where the

@@ -6,7 +6,7 @@ import { BladeBody, type BodyParts } from './blade-body.ts';
 import type { Light } from './cane-material.ts';
 import { stapleOf, threadOf } from './fittings.ts';
 import { clipParts } from './clip.ts';
-import { foldedParts } from './folded.ts';
+import { FOLDED_MM, foldedParts } from './folded.ts';
 import { ghostParts } from './ghost.ts';
 import { LIFTED_MM, liftedParts } from './lifted.ts';
 import type { PrintLook } from './blocks.ts';
@@ -24,6 +24,8 @@ const MUTED: Readonly<Record<NonNullable<ReliefBlade['print']>['is'], number>> =
 };
 /** The staple is in sight once the reed is closed so far. */
 const STAPLE_FROM = 0.6;
+/** A blade's name stands off its bark, mm of the scene. */
+const NAME_LIFT_MM = 1.6;
 /** Figures of a difference hang so much over the print, mm of the scene. */
 const ON_PRINT_MM = 0.9;
 /** So many points of each part are looked at when the reed is fitted into the picture. */
@@ -98,6 +100,12 @@ export class ReedModel {
     if (!found) return undefined;
     const { x, y, z } = found.cane.worldToLocal(point.clone());
     return { blade: found.body.blade.blade, ...found.body.surface.arch.placeOf([x, y, z]) };
+  }
+
+  /** How far off its bark a blade's name stands, mm of the scene: A's over its sheet and B's under it where it is folded. */
+  nameLiftMm(blade: Blade): number {
+    if (!this.isFolded) return NAME_LIFT_MM;
+    return blade === 'A' ? FOLDED_MM + NAME_LIFT_MM : -NAME_LIFT_MM;
   }
 
   /** How high over its bark a blade's print stands, mm of the scene. */

@@ -20,8 +20,6 @@ const FIT_ROUNDS = 3;
 /** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
 const FINE_FROM_PX = 480;
 const COARSEST = 0.2;
-/** A blade's name stands off its bark, mm of the scene. */
-const NAME_LIFT_MM = 1.6;
 const NEAREST = 0.25;
 const FURTHEST = 2.5;
 const LEAST_TILT = 0.001;
@@ -180,8 +178,10 @@ export class ReliefScene {
   /** Where a place, what is printed over it, or a name there stands on the canvas; undefined where nothing was read. */
   onCanvas(place: Place, over: 'bark' | 'print' | 'name' = 'bark'): OnCanvas | undefined {
     const { model } = this;
-    const lift = { bark: 0, name: NAME_LIFT_MM, print: model?.printHeightMm(place.blade) ?? 0 }[over];
-    const seat = model?.seat(place, lift);
+    if (!model) return undefined;
+    const { blade } = place;
+    const lift = { bark: 0, name: model.nameLiftMm(blade), print: model.printHeightMm(blade) }[over];
+    const seat = model.seat(place, lift);
     if (!seat) return undefined;
     const towards = this.camera.position.clone().sub(seat.point).normalize();
     const look = seat.normal.dot(towards);
@@ -198,7 +198,9 @@ export class ReliefScene {
   snapshot(scale = 1): HTMLCanvasElement {
     cancelAnimationFrame(this.request);
     this.request = 0;
-    if (scale !== 1) this.resize(scale);
+    this.resize(scale);
+    cancelAnimationFrame(this.request);
+    this.request = 0;
     this.draw();
     return this.canvas;
   }

@@ -11,6 +11,7 @@ export const NOT_KEPT = [
   'bench-lesson-card',
   'bench-station-picker',
   'bench-two-sides',
+  'bench-light-dial',
 ];
 
 /** Runs in the page: drawings in sight, each as its element and whether it can be saved. */

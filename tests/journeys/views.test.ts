@@ -161,21 +161,46 @@ describe('the views of a reed', () => {
     for (const [place, picture] of [
       ['.plate', '<path'],
       ['bench-line-profile', '<path'],
-      ['bench-reed-relief', '<image'],
+      ['.opened', '<image'],
     ] as const) {
-      if (place === 'bench-reed-relief') {
+      const box = page.locator(`${place === '.opened' ? '.plate' : place} bench-picture`).first();
+      if (place === '.opened') {
         await page.getByRole('button', { name: 'Opened' }).click();
-        await page.locator('bench-reed-relief').scrollIntoViewIfNeeded();
-        await page.locator('bench-reed-relief canvas').first().waitFor();
-      }
-      const box = page.locator(`${place} bench-picture`).first();
-      await box.locator('summary', { hasText: 'Save the picture' }).click();
+        await page.locator('bench-reed-relief canvas').waitFor();
+      } else await box.locator('summary', { hasText: 'Save the picture' }).click();
       const download = page.waitForEvent('download');
       await box.getByRole('button', { name: 'Save the picture as a drawing, SVG' }).click();
       const text = readFileSync(await (await download).path(), 'utf8');
       expect(text).toContain(picture);
       expect(text).toMatch(/M-142.*\(invented\)/);
       expect(text).toMatch(/>\d{4}-\d\d-\d\d</);
+    }
+  });
+
+  it('carries what every question prints onto the body of the reed', async () => {
+    const { page } = bench;
+    const questions = [
+      ['there', 'bench-there-now'],
+      ['taken', 'bench-taken-off'],
+      ['even', 'bench-even'],
+      ['beside', 'bench-beside'],
+      ['next', 'bench-next'],
+    ] as const;
+    for (const [question, element] of questions) {
+      await ask(page, question, element);
+      for (const name of ['Opened', 'On the staple'] as const) {
+        await page.getByRole('button', { name, exact: true }).click();
+        const relief = page.locator('bench-relief-print .picture > bench-relief');
+        await relief.locator('canvas').waitFor();
+        await expect
+          .poll(() =>
+            relief.evaluate((one) => (one as HTMLElement & { cost: { frames: number } }).cost.frames),
+          )
+          .toBeGreaterThan(0);
+      }
+      expect(await axeFaults(page)).toEqual([]);
+      await page.getByRole('button', { name: 'Flat map' }).click();
+      await page.locator(`${element} .plate bench-blade-map`).first().waitFor();
     }
   });
 
