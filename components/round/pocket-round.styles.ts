@@ -167,6 +167,7 @@ export const pocketStyles = css`
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
   }
+  .pocket .saying .figure,
   .pocket .figure.unseen {
     position: absolute;
     width: 1px;
@@ -179,9 +180,6 @@ export const pocketStyles = css`
   }
   .heard.saying {
     grid-template-columns: minmax(0, 0.55fr) minmax(0, 1fr);
-  }
-  .heard.saying .figure {
-    display: none;
   }
   .heard.saying .last p {
     flex-wrap: wrap;

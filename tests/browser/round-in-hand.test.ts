@@ -113,6 +113,7 @@ describe('bench-round in the hand', () => {
     const { el, acts } = await shown();
     const input = el.shadowRoot!.querySelector('input')!;
     expect(input.inputMode).to.equal('none');
+    expect(el.shadowRoot!.activeElement, 'a gauge that types is heard from the first place').to.equal(input);
     await tap(el, '9');
     expect(text(el, '.figure')).to.contain('9');
     await sendKeys({ press: 'Enter' });
@@ -120,6 +121,12 @@ describe('bench-round in the hand', () => {
     await sendKeys({ press: '5' });
     await tap(el, 'Rub out', /^Take/);
     expect(thicknesses(acts)).to.deep.equal([0.09, 0.11]);
+    await tap(el, /^Skip/);
+    expect(el.shadowRoot!.activeElement?.tagName, 'with a sentence beside it, too').to.equal('INPUT');
+    await sendKeys({ type: '12' });
+    await sendKeys({ press: 'Enter' });
+    await el.updateComplete;
+    expect(thicknesses(acts).at(-1)).to.equal(0.12);
   });
 
   it('goes back, skips with a reason and reads again by touch', async () => {
