@@ -128,18 +128,6 @@ export function rowGram(a: Float64Array, n: number, columns: number): Float64Arr
   return gram;
 }
 
-/** A'B of two blocks of n rows, row by row. */
-export function blockProduct(a: ColumnBlock, b: ColumnBlock): Float64Array {
-  const product = new Float64Array(a.columns * b.columns);
-  const n = a.values.length / a.columns;
-  const column = new Float64Array(n);
-  for (let q = 0; q < b.columns; q++) {
-    for (let i = b.firstRow; i < n; i++) column[i] = b.values[i * b.columns + q]!;
-    blockTimes(a, column).forEach((value, p) => (product[p * b.columns + q] = value));
-  }
-  return product;
-}
-
 /** A'x. Takes four rows of A at a time; rows where x is zero at the top cost nothing. */
 export function blockTimes({ values, columns, firstRow }: ColumnBlock, x: Float64Array): Float64Array {
   const product = new Float64Array(columns);

@@ -1,8 +1,9 @@
 import { Matrix, CholeskyDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cholesky } from '../../../src/numerics/cholesky.ts';
+import { rowProducts, solveUpperRows } from '../../../src/numerics/row-products.ts';
 import { sparseBilinear, sparseDot, sparseTimes, takeSparse } from '../../../src/numerics/sparse-row.ts';
-import { blockProduct, rowGram, subtractGram, whiten } from '../../../src/numerics/whitening.ts';
+import { rowGram, subtractGram, whiten } from '../../../src/numerics/whitening.ts';
 import { seededRandom } from '../../seeded-random.ts';
 
 const random = seededRandom(7);
@@ -36,18 +37,30 @@ describe.each([1, 2, 3, 8, 13])('dense algebra of %i rows', (n) => {
     c.forEach((value, i) => expect(value).toBeCloseTo(expected.to1DArray()[i]!, 10));
   });
 
-  it('multiplies rows with rows, and columns with columns', () => {
-    const [left, right] = [numbers(n * 7), numbers(n * 3)];
-    const [l, r] = [Matrix.from1DArray(n, 7, [...left]), Matrix.from1DArray(n, 3, [...right])];
+  it('multiplies rows with rows', () => {
+    const [left, right] = [numbers(n * 7), numbers(3 * 9)];
+    const [l, r] = [Matrix.from1DArray(n, 7, [...left]), Matrix.from1DArray(3, 9, [...right])];
     const gram = rowGram(left, n, 7);
     const rows = l.mmul(l.transpose());
     for (let i = 0; i < n; i++)
       for (let j = 0; j < n; j++) expect(gram[i * n + j]).toBeCloseTo(j > i ? 0 : rows.get(i, j), 14);
-    const block = (values: Float64Array, columns: number) => ({ values, columns, firstRow: 0, offset: 0 });
-    const columns = l.transpose().mmul(r).to1DArray();
-    blockProduct(block(left, 7), block(right, 3)).forEach((value, k) =>
-      expect(value).toBeCloseTo(columns[k]!, 14),
-    );
+    // Of the other's nine columns the first seven.
+    const products = l.mmul(r.subMatrix(0, 2, 0, 6).transpose()).to1DArray();
+    rowProducts(
+      { values: left, rows: n, columns: 7, stride: 7 },
+      { values: right, rows: 3, columns: 7, stride: 9 },
+    ).forEach((value, k) => expect(value).toBeCloseTo(products[k]!, 14));
+  });
+
+  it('solves for rows by the factor turned round', () => {
+    const right = numbers(3 * n);
+    const rows = right.slice();
+    solveUpperRows(factor, n, rows);
+    const l = Matrix.from1DArray(n, n, [...factor]);
+    const back = Matrix.from1DArray(3, n, [...rows])
+      .mmul(l)
+      .to1DArray();
+    right.forEach((value, k) => expect(back[k]).toBeCloseTo(value, 10));
   });
 });
 
