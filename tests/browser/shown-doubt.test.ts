@@ -7,6 +7,10 @@ import type { FiguresTable } from '../../components/figures-table/figures-table.
 import { checkStrip } from '../../components/gauge/check-strip.ts';
 import type { TableRow } from '../../src/figures/figure.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
+import '../../components/plan/plan-step.ts';
+import type { PlanStep } from '../../components/plan/plan-step.ts';
+import { sayStep } from '../../src/plan/say-step.ts';
+import type { Step } from '../../src/plan/step.ts';
 import { differenceFigure, thicknessFigure } from '../../src/words/format.ts';
 import { expectAccessible } from './accessible.ts';
 
@@ -115,5 +119,32 @@ describe('zeros of the last checks', () => {
     );
     whiskers.forEach((height, k) => expect(height).to.be.closeTo(Math.abs(heights[k]!), 1e-3));
     expect(el.querySelector('bench-picture')!.getAttribute('caption')).to.match(/highest is 40 thousandths/);
+  });
+});
+
+describe('a step of a plan', () => {
+  const step = {
+    ...{ zone: 'blend', title: 'Blend', blades: ['A', 'B'], side: 'both', parts: [], stretch: [3.5, 5.6] },
+    ...{ takeMm: 0.03, excess: { valueMm: 0.0612, uMm: 0.0051 }, effect: 0.2, stopAndRead: false },
+  } as unknown as Step;
+  const shown = async (unit: 'hundredths' | 'thou') => {
+    const inHand = { name: undefined, known: undefined };
+    const said = sayStep(step, 'K-117', inHand, { unit, decimal: 'point' });
+    const el = await fixture<PlanStep>(html`<bench-plan-step .said=${said}></bench-plan-step>`);
+    const take = el.shadowRoot!.querySelector('.take')!;
+    return [
+      take.querySelector('b')!.textContent,
+      take.textContent.replace(/\s+/g, ' ').replace('\u2011', '-').trim(),
+    ];
+  };
+
+  it('shows what to take, of how much, with its 95 % doubt', async () => {
+    // 6.12 with 1.96 times 0.51: 1.0.
+    expect(await shown('hundredths')).to.deep.equal([
+      '3',
+      'Take 3 of the 6.1 ±1.0 hundredths above K-117 there',
+    ]);
+    // In thousandths of 25.4 mm: 1.18, of 2.41 with 0.39.
+    expect(await shown('thou')).to.deep.equal(['1.1', 'Take 1.1 of the 2.4 ±0.4 thou above K-117 there']);
   });
 });
