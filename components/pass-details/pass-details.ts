@@ -2,6 +2,8 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type Strokes } from '../../shared/pass.ts';
 import type { Round } from '../../shared/round.ts';
+import type { Writing } from '../../src/words/format.ts';
+import { plainText } from '../figure-text.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './scrape-places.ts';
@@ -103,8 +105,15 @@ export class PassDetailsPanel extends LitElement {
   @property({ attribute: false }) details: PassDetails = {};
   /** What was written with the pass before. */
   @property({ attribute: false }) last: PassDetails = {};
+  /** The maker's decimal sign. */
+  @property() decimal: Writing['decimal'] = 'point';
   /** Zones of the reed's style, for where the knife went. */
   @property({ attribute: false }) zones: ScrapePlaces['zones'] = [];
+
+  /** A number as it is typed; nothing for none. */
+  private written(value: number | undefined): string {
+    return value === undefined ? '' : plainText(value, this);
+  }
 
   private change(details: PassDetails) {
     this.problem = '';
@@ -125,7 +134,7 @@ export class PassDetailsPanel extends LitElement {
   /** The length before the clip is that of the pass before; it is said, not asked. */
   private get lengthBefore() {
     const { overallLengthMm } = this.last;
-    return overallLengthMm === undefined ? '' : `, ${overallLengthMm} before`;
+    return overallLengthMm === undefined ? '' : `, ${this.written(overallLengthMm)} before`;
   }
 
   private get places(): readonly Strokes[] {
@@ -227,11 +236,11 @@ export class PassDetailsPanel extends LitElement {
           name=${name}
           inputmode="decimal"
           autocomplete="off"
-          .value=${this.details[name]?.toString() ?? ''}
+          .value=${this.written(this.details[name])}
           @change=${(event: Event) => this.handleNumber(name, words, (event.target as HTMLInputElement).value)}
         />
       </label>
-      ${offer ? html`<button @click=${() => this.change({ ...this.details, [name]: last })}>Last time ${last}</button>` : ''}
+      ${offer ? html`<button @click=${() => this.change({ ...this.details, [name]: last })}>Last time ${this.written(last)}</button>` : ''}
     </div>`;
   }
 
@@ -260,7 +269,7 @@ export class PassDetailsPanel extends LitElement {
           name="minutes"
           inputmode="decimal"
           autocomplete="off"
-          .value=${this.details.scrape?.minutes?.toString() ?? ''}
+          .value=${this.written(this.details.scrape?.minutes)}
           @change=${(event: Event) => this.handleMinutes((event.target as HTMLInputElement).value)}
         />
       </label>

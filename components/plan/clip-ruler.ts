@@ -134,7 +134,9 @@ export class ClipRuler extends LitElement {
         @input=${(event: Event) => this.slide(Number((event.target as HTMLInputElement).value))}
         @keydown=${this.handleKey}
       />
-      <div class="ticks" aria-hidden="true"><span>0</span><span>0.5</span><span>1 mm</span></div>
+      <div class="ticks" aria-hidden="true">
+        <span>0</span><span>${numberText(0.5, 1, this.writing)}</span><span>1 mm</span>
+      </div>
       ${isSlid ? this.renderTable() : html`<p>Slide it to see what a clip would make of the reed.</p>`}`;
   }
 

@@ -5,6 +5,7 @@ import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
+import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
@@ -183,7 +184,9 @@ export class ReedRound extends LitElement {
     if (!round) {
       if (store.openRoundOf(reed.id)) return nothing;
       const rounds = store.snapshot.live.round.filter(({ reedId }) => reedId === reed.id);
-      const last = store.passesOf(reed.id).at(-1);
+      const read = store.passesOf(reed.id);
+      const last = read.at(-1);
+      const overallLengthMm = knownOverallMm(read, read.length - 1);
       const plans = this.plans(store, reed);
       const lastPlan = rounds.findLast(({ plan }) => plans.some(({ name }) => name === plan))?.plan;
       return html`<bench-round-start
@@ -194,7 +197,8 @@ export class ReedRound extends LitElement {
       >
         <bench-pass-details
           .zones=${startingStyle(reed.styleId).zones}
-          .last=${last ?? {}}
+          .last=${{ ...last, ...(overallLengthMm !== undefined && { overallLengthMm }) }}
+          .decimal=${choices.decimal}
           @bench-pass-details-change=${({ details }: PassDetailsChangeEvent) => (this.about = details)}
         ></bench-pass-details>
       </bench-round-start>`;
