@@ -1,7 +1,9 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
+import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
+import { localPlace, type LocalPlace } from '../../src/answers/local-place.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import {
   facingMap,
@@ -55,6 +57,7 @@ const AGAINST: Readonly<Record<Against, { words: string; heading: string; captio
 @customElement('bench-even')
 export class EvenQuestion extends QuestionElement {
   private plate: Plate = {};
+  private local: LocalPlace | undefined;
   private opening: OpeningData | undefined;
   @state() private against: Against = this.print === 'staple' ? 'facing' : 'mirror';
 
@@ -62,7 +65,10 @@ export class EvenQuestion extends QuestionElement {
     const { benched, pass } = this;
     if (!benched?.model) return;
     const reed = isStale(changed, ['benched', 'pass']);
-    if (reed) this.opening = openingOf(benched, pass);
+    if (reed) {
+      this.opening = openingOf(benched, pass);
+      this.local = localPlace(benched, pass);
+    }
     if (reed || changed.has('against')) this.plate = this.plateAgainst(this.against);
   }
 
@@ -97,7 +103,11 @@ export class EvenQuestion extends QuestionElement {
     if (!benched?.model) return nothing;
     const unit = UNIT_WORDS[writing.unit];
     const figures = figuresOf({ benched, pass: this.pass });
-    const answer = sayEvenness(evenness(figures), writing);
+    const answer = sayEvenness(
+      evenness(figures),
+      writing,
+      this.local && { found: this.local, placed: zonesAt(benched, this.pass) },
+    );
     const gouged = this.original?.sideDifference;
     return this.renderColumns(
       this.renderAnswer(answer),
@@ -146,7 +156,7 @@ export class EvenQuestion extends QuestionElement {
               )}
             </section>
             <div class="folds">
-              <details>
+              <details open>
                 <summary>What light would show</summary>
                 <bench-reed-light
                   .benched=${benched}

@@ -1,6 +1,8 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
+import { localPlace } from '../../src/answers/local-place.ts';
 import type { ReedFigures } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
@@ -169,12 +171,18 @@ export class Sheet extends QuestionElement {
     return assumed.length > 0 ? `assumed: ${assumed.join('; ')}; ` : '';
   }
 
+  private sayEven(zones: ReturnType<typeof evenness>): string {
+    const { benched, pass, writing } = this;
+    const found = localPlace(benched!, pass);
+    return sayEvenness(zones, writing, found && { found, placed: zonesAt(benched!, pass) }).say;
+  }
+
   private renderEven(figures: ReedFigures) {
     const zones = evenness(figures);
     if (zones.length === 0) return nothing;
     return html`<section>
       <h2>Is it even?</h2>
-      <p class="aside">${sayEvenness(zones, this.writing).say}</p>
+      <p class="aside">${this.sayEven(zones)}</p>
       ${this.renderTable(figures.table('balance'))}
     </section>`;
   }

@@ -162,7 +162,7 @@ export class TakenOffQuestion extends QuestionElement {
           )}
         </section>
         <div class="folds">
-          <details>
+          <details open>
             <summary>All passes at a glance</summary>
             <bench-reed-passes .benched=${benched} .pass=${this.pass} .writing=${writing}></bench-reed-passes>
           </details>

@@ -3,8 +3,11 @@ import type { ReedFigures } from './record/record.ts';
 import type { SeenZone } from './standing-readings.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { amountText, bareAmount, COVERAGE, differenceFigure, joined, type Writing } from '../words/format.ts';
-import { isMeasurable, listed } from '../words/figure-words.ts';
-import type { Answer } from './answer-words.ts';
+import { isMeasurable, listed, placeWords } from '../words/figure-words.ts';
+import type { Place } from '../../shared/blade.ts';
+import type { PlacedZone } from '../blade/zones.ts';
+import { placeOnBlade, type Answer } from './answer-words.ts';
+import type { LocalPlace } from './local-place.ts';
 
 type EvenZone = SeenZone & { readonly balance: Balance };
 
@@ -78,21 +81,73 @@ function sayLight({ contrast, sign, zones }: Finding, writing: Writing): string 
     : `Light would hardly have shown it: looked through, the sides differ by ${amountText(total, writing)}.`;
 }
 
-/** The answer to "Is it even, and whose doing is it?" */
-export function sayEvenness(zones: readonly EvenZone[], writing: Writing): Answer {
-  const [first] = findings(zones);
-  if (zones.length === 0) return { say: 'Only one blade is read, so nothing can be said of evenness.' };
-  if (!first) return { say: 'Even, as far as this gauge can tell: no difference is larger than its doubt.' };
+/** A single place comes first: a cause is named only for zones that it does not lie in. */
+function sayLocal(
+  { place, mirror, through, zones: inside }: LocalPlace,
+  own: OwnPlace,
+  writing: Writing,
+): Answer {
+  const { blade, fromTipMm, across } = place;
+  const than = mirror.valueMm < 0 ? 'thinner' : 'thicker';
+  const where = `${placeOnBlade(own.placed, blade, fromTipMm, across)} is ${amountText(mirror.valueMm, writing)} ${than}`;
+  const [first] = findings(own.zones.filter(({ name }) => !inside.includes(name)));
+  const rest = first
+    ? ` Elsewhere ${uncapped(sayFinding(first, writing))} ${CAUSES[first.contrast]}`
+    : ' Elsewhere no difference is larger than its doubt.';
+  return {
+    say: `${where} than its ${across > 0 ? 'left' : 'right'} at ${placeWords(fromTipMm, writing)}, in one place.`,
+    mind: `Look there first: ${mirror.valueMm < 0 ? 'a dig' : 'a place that was missed'}, or a reading to take again.`,
+    aside: `${sayThrough(place, through, writing)}${rest}`,
+  };
+}
+
+const uncapped = (words: string) => `${words.charAt(0).toLowerCase()}${words.slice(1)}`;
+
+/** What light shows of a place: the sum of what lies behind each other there. */
+function sayThrough({ blade, fromTipMm, across }: Place, through: Estimate, writing: Writing): string {
+  const at = placeWords(fromTipMm, writing);
+  if (!isMeasurable(through) || Math.abs(through.valueMm) < SHOWS_IN_LIGHT_MM)
+    return `Looked through, both sides are alike at ${at}: light does not show it.`;
+  // Side 1 is A's left and B's right.
+  const side = across < 0 === (blade === 'A') ? 1 : 2;
+  const than = through.valueMm < 0 ? 'thinner' : 'thicker';
+  return `Looked through, side ${side} is ${amountText(through.valueMm, writing)} ${than} at ${at}: light shows that, but not which blade it is.`;
+}
+
+/** What a single place is said with: the reed's zones, and where they lie. */
+interface OwnPlace {
+  readonly zones: readonly EvenZone[];
+  readonly placed: readonly PlacedZone[];
+}
+
+function sayFinding({ contrast, sign, zones }: Finding, writing: Writing): string {
   const where = listed(
-    first.zones
+    zones
       .slice(0, 3)
       .map(
         ({ title, valueMm }, i) =>
           `${(i === 0 ? amountText : bareAmount)(valueMm, writing)} at the ${title.toLowerCase()}`,
       ),
   );
+  return `${WORDS[contrast][sign === 1 ? '1' : '-1']}, by about ${where}.`;
+}
+
+/**
+ * The answer to "Is it even, and whose doing is it?"
+ *
+ * @param local The one place that explains a difference, with the zones as they lie, where there is one.
+ */
+export function sayEvenness(
+  zones: readonly EvenZone[],
+  writing: Writing,
+  local?: { readonly found: LocalPlace; readonly placed: readonly PlacedZone[] },
+): Answer {
+  if (local) return sayLocal(local.found, { zones, placed: local.placed }, writing);
+  const [first] = findings(zones);
+  if (zones.length === 0) return { say: 'Only one blade is read, so nothing can be said of evenness.' };
+  if (!first) return { say: 'Even, as far as this gauge can tell: no difference is larger than its doubt.' };
   return {
-    say: `${WORDS[first.contrast][first.sign === 1 ? '1' : '-1']}, by about ${where}.`,
+    say: sayFinding(first, writing),
     mind: CAUSES[first.contrast],
     aside: sayLight(first, writing),
   };

@@ -209,7 +209,6 @@ describe('the views of a reed', () => {
     await ask(page, 'taken', 'bench-taken-off');
     await page.getByRole('combobox', { name: 'From' }).selectOption('pass 0');
     await page.getByText('Taken off between pass 0 and pass 3').waitFor();
-    await page.getByText('All passes at a glance').click();
     await page.getByRole('button', { name: 'Taken off', exact: true }).click();
     const small = page.locator('bench-small-multiples button');
     await expect.poll(() => small.count()).toBe(3);

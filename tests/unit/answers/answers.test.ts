@@ -3,6 +3,8 @@ import { besideGrid, compare } from '../../../src/plan/compare.ts';
 import { sayCompared } from '../../../src/plan/say-compared.ts';
 import { targetFromReed } from '../../../src/plan/target.ts';
 import { figuresOf } from '../../../src/answers/record/reed-figures.ts';
+import { zonesAt } from '../../../src/answers/benched-reed.ts';
+import { localPlace } from '../../../src/answers/local-place.ts';
 import { evenness, sayEvenness, sayGouge } from '../../../src/answers/even.ts';
 import { outsideMeant } from '../../../src/answers/outside-meant.ts';
 import { sayTakenOff } from '../../../src/answers/say-taken-off.ts';
@@ -121,6 +123,27 @@ describe('even', () => {
     const answer = sayEvenness(evenness(figuresOf({ benched: k117, pass: 0 })), writing);
     expect(answer.say).toMatch(/^On both blades the right is thinner than the left/);
     expect(answer.aside).toContain('Light would not have shown it');
+  });
+
+  it('looks for one local place before it blames the hand: the dig in B’s right window of M-142', () => {
+    const benched = scenarioReed('M-142');
+    const found = localPlace(benched, 3)!;
+    const zones = evenness(figuresOf({ benched, pass: 3 }));
+    const answer = sayEvenness(zones, writing, { found, placed: zonesAt(benched, 3) });
+    // By hand from the readings at 10 mm: B 43 and 35; through both blades 75 and 85.
+    expect(answer.say).toMatch(
+      /^B’s right window is [89]\shundredths thinner than its left at (9\.[5-9]|10|10\.[1-5])\smm, in one place\.$/,
+    );
+    expect(answer.mind).toBe('Look there first: a dig, or a reading to take again.');
+    expect(answer.aside).toMatch(
+      /^Looked through, side 1 is (9|10|11)\shundredths thinner at .*: light shows that/,
+    );
+    expect(answer.aside).not.toContain('windows');
+  });
+
+  it('finds no single place where a whole side or a whole blade differs', () => {
+    expect(localPlace(k117, 0)).toBeUndefined();
+    expect(localPlace(scenarioReed('M-139'), 0)).toBeUndefined();
   });
 
   it('names the side on M-139: the gouge', () => {
