@@ -73,6 +73,11 @@ export class LineProfile extends LitElement {
       select {
         max-width: 10.5em;
       }
+      @media print {
+        .row {
+          display: none;
+        }
+      }
       .distance {
         flex: 1 1 100%;
       }

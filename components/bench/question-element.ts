@@ -14,7 +14,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import type { Plate } from './plate-data.ts';
 import './reed-relief.ts';
 import type { Carried } from './relief-blades.ts';
-import { questionStyles, stepStyles } from './question.styles.ts';
+import { paperStyles, questionStyles, stepStyles } from './question.styles.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
 
@@ -43,7 +43,7 @@ export const PRINTS: readonly Print[] = ['opened', 'staple', 'flat'];
 
 /** What the five questions share: the reed at a pass, its favourite, how figures are written, and three columns. */
 export abstract class QuestionElement extends LitElement {
-  static override styles = [base, controls, questionStyles, stepStyles];
+  static override styles = [base, controls, questionStyles, stepStyles, paperStyles];
 
   protected readonly theme = new ThemeController(this);
 

@@ -173,6 +173,44 @@ export const questionStyles = css`
   }
 `;
 
+/** Paper gets the answer, the plate and the tables: nothing that only moves or unfolds. */
+export const paperStyles = css`
+  @media print {
+    .columns {
+      grid-template-areas: 'answer' 'plate' 'figures' 'evidence';
+      grid-template-columns: minmax(0, 1fr);
+      grid-template-rows: none;
+      padding: 0;
+    }
+    .board {
+      display: contents;
+    }
+    .plate,
+    .plate.third {
+      grid-area: plate;
+      width: auto;
+      border: 0;
+      padding: 0;
+      break-inside: avoid;
+    }
+    .evidence {
+      grid-area: evidence;
+      break-inside: avoid;
+    }
+    .folds,
+    .line,
+    .choice,
+    button,
+    select,
+    details,
+    section:has(bench-clip-ruler),
+    bench-target-chooser,
+    bench-what-to-try {
+      display: none;
+    }
+  }
+`;
+
 /** The one framed step of a plan. */
 export const stepStyles = css`
   .lone {

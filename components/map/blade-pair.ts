@@ -106,6 +106,12 @@ export class BladePair extends LitElement {
         align-self: start;
         display: none;
       }
+      @media print {
+        .choice,
+        ::slotted([slot='foot']) {
+          display: none !important;
+        }
+      }
       @container (max-width: 700px) {
         slot[name='third'] {
           display: none;

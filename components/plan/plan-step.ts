@@ -41,6 +41,11 @@ export class PlanStep extends LitElement {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
       }
+      @media print {
+        .acts {
+          display: none !important;
+        }
+      }
       .acts {
         display: flex;
         flex-wrap: wrap;
