@@ -29,7 +29,7 @@ export function usualBasePrior(space: BaseSpace): BasePrior {
  * zone: the profile between the stations, and the rails beyond the outermost ones. One standard deviation of a
  * coefficient; a sixth of the outermost one shows at the edge. Tuned on blades with a known truth.
  */
-const BETWEEN_SD_MM = 0.025;
+const BETWEEN_SD_MM = 0.035;
 const RIM_SD_MM = 0.13;
 /** The tip is thin, and strays in the same proportion. */
 const TIP_SHARE = 0.3;
@@ -42,6 +42,13 @@ const MIRROR_CORRELATION = 0.8;
 const BEND_SD_MM = 0.01;
 const BEND_BEHIND = 2;
 const BEND_REACH = 2;
+
+/**
+ * Where spine and channels begin, and how sharply, between two rows of stations: one standard deviation of a coefficient,
+ * alike on both sides, and where among the coefficients behind the ridge. Tuned on blades with a known truth.
+ */
+const BEGIN_SD_MM = 0.01;
+const BEGIN_BEHIND = [2, 8] as const;
 
 function addUnseenShape(covariance: Float64Array, space: BaseSpace): void {
   const { along, across } = space.basis;
@@ -56,6 +63,12 @@ function addUnseenShape(covariance: Float64Array, space: BaseSpace): void {
   addAlikeAcross(
     covariance,
     behind.map((x) => BEND_SD_MM * bump((x - BEND_BEHIND) / BEND_REACH)),
+    across.count,
+  );
+  const [from, to] = BEGIN_BEHIND;
+  addMirrored(
+    covariance,
+    behind.map((x) => (x >= from && x <= to ? BEGIN_SD_MM : 0)),
     across.count,
   );
 }
@@ -86,5 +99,17 @@ function addAlikeAcross(covariance: Float64Array, sds: readonly number[], column
   sds.forEach((sd, i) => {
     for (let j = 0; j < columns; j++)
       for (let q = 0; q < columns; q++) covariance[(i * columns + j) * n + i * columns + q]! += sd * sd;
+  });
+}
+
+/** Each coefficient strays by itself, but for its mirror image. */
+function addMirrored(covariance: Float64Array, sds: readonly number[], columns: number): void {
+  const n = sds.length * columns;
+  sds.forEach((sd, i) => {
+    for (let j = 0; j < columns; j++) {
+      const [own, facing] = [i * columns + j, i * columns + columns - 1 - j];
+      covariance[own * n + own]! += sd * sd;
+      if (own !== facing) covariance[own * n + facing]! += MIRROR_CORRELATION * sd * sd;
+    }
   });
 }
