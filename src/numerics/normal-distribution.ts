@@ -39,30 +39,33 @@ export function normalQuantile(p: number): number {
   return z;
 }
 
+const TABLE_TO = 8.5;
+const PER_SD = 32;
+let table: { readonly below: Float64Array; readonly density: Float64Array } | undefined;
+
+function madeTable() {
+  const at = (k: number) => k / PER_SD - TABLE_TO;
+  const length = 2 * TABLE_TO * PER_SD + 2;
+  return {
+    below: Float64Array.from({ length }, (_, k) => normalUpperTail(-at(k))),
+    density: Float64Array.from({ length }, (_, k) => normalDensity(at(k))),
+  };
+}
+
 /**
- * Probability that a standard normal value lies below z, to 1.2e-7: for likelihoods that ask for it a hundred thousand
- * times.
- *
- * Source: rational Chebyshev approximation of erfc, Numerical Recipes 6.2, from memory.
+ * Probability that a standard normal value lies below x, to 1e-8: for likelihoods that ask for it a hundred thousand
+ * times. Cubics between the places of a table, with its density as their slope.
  */
 export function quickNormalCdf(x: number): number {
-  const z = Math.abs(x) / Math.SQRT2;
-  const t = 1 / (1 + z / 2);
-  const series =
-    -1.26551223 +
-    t *
-      (1.00002368 +
-        t *
-          (0.37409196 +
-            t *
-              (0.09678418 +
-                t *
-                  (-0.18628806 +
-                    t *
-                      (0.27886807 +
-                        t * (-1.13520398 + t * (1.48851587 + t * (-0.82215223 + t * 0.17087277))))))));
-  const tail = (t * Math.exp(-z * z + series)) / 2;
-  return x > 0 ? 1 - tail : tail;
+  if (x <= -TABLE_TO) return 0;
+  if (x >= TABLE_TO) return 1;
+  const { below, density } = (table ??= madeTable());
+  const place = (x + TABLE_TO) * PER_SD;
+  const k = Math.floor(place);
+  const t = place - k;
+  const [from, to] = [below[k]!, below[k + 1]!];
+  const [rise, fall] = [density[k]! / PER_SD - (to - from), density[k + 1]! / PER_SD - (to - from)];
+  return from + t * (to - from) + t * (1 - t) * ((1 - t) * rise - t * fall);
 }
 
 /** Upper tail over density, z > 2. */
