@@ -62,7 +62,8 @@ export function sharedErrors(
     const { zeroMm, swelling, lengthMm } = open[pass] ?? NOTHING_OPEN;
     const usual = pass === 0 ? NOTHING_OPEN : sizes;
     return [
-      { kind: 'zero', pass, ...unsure(zerosMm[pass] ?? sizes.zeroMm, zeroMm) },
+      // The readings tell a moved zero well; of swelling and length values stay as written, and only their doubt grows.
+      { kind: 'zero', pass, ...unsure(Math.hypot(zerosMm[pass] ?? sizes.zeroMm, zeroMm), zeroMm) },
       { kind: 'swelling', pass, ...unsure(usual.swelling, swelling) },
       { kind: 'length', pass, ...unsure(usual.lengthMm, lengthMm) },
     ];
@@ -75,7 +76,7 @@ const COVERAGE_FACTOR = 1.959964;
 
 function unsure(sd: number, openSize: number): Pick<SharedError, 'variance' | 'openVariance'> {
   if (openSize === 0) return { variance: sd ** 2 };
-  return { variance: sd ** 2 + openSize ** 2, openVariance: (openSize / COVERAGE_FACTOR) ** 2 };
+  return { variance: sd ** 2, openVariance: (openSize / COVERAGE_FACTOR) ** 2 };
 }
 
 /** How many of the errors, from the first, any reading up to a pass may share. */
