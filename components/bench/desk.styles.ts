@@ -67,6 +67,10 @@ export const styles = css`
     color: var(--bench-ink3);
     font: var(--bench-font-caption);
   }
+  .facts .refining {
+    padding: 0;
+    font: inherit;
+  }
   /* System colours know nothing transparent: every tab would look like the current one. */
   @media (forced-colors: active) {
     .tabs a:not([aria-current]) {

@@ -167,7 +167,7 @@ export class Desk extends LitElement {
       <div class="reed">
         <h1>${reed.label}</h1>
         <p class="facts">
-          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}${this.faults.isSettling(this.fit.value?.benched) ? html`<span class="refining" role="status">, figures still settling</span>` : nothing}
         </p>
       </div>
       <bench-pass-strip

@@ -1,4 +1,4 @@
-import { Task } from '@lit/task';
+import { Task, TaskStatus } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass, PassHead } from '../../shared/pass.ts';
 import { withSurfaces } from '../../src/answers/concurrent/fit-request.ts';
@@ -38,6 +38,11 @@ export class FaultWatch {
       },
       args: () => [benched()],
     });
+  }
+
+  /** Figures may still move: the noise of the gauge is judged by passes that are being looked through for faults. */
+  isSettling(reed: BenchedReed | undefined): boolean {
+    return this.search.status === TaskStatus.PENDING && reed?.model?.noiseFrom === 'passes';
   }
 
   /** The reed as it is fitted once its faults are known; as it came until then. */
