@@ -3,7 +3,7 @@ import { BLADES } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { benchReed } from '../../src/answers/benched-reed.ts';
-import { leftOpen, liveFigures, liveReed, withOneMore } from '../../src/answers/live-reed.ts';
+import { liveFigures, liveReed, withOneMore } from '../../src/answers/live-reed.ts';
 import { findFaults } from '../../src/faults/find-faults.ts';
 import { reportReed } from '../../src/report/reed-report.ts';
 import { seededRandom } from '../seeded-random.ts';
@@ -76,7 +76,6 @@ export default async function run() {
     const reading = few.at(-1)!.readings[30 + (at % 40)]!;
     const after = withOneMore(live, begun.at(-1)!, reading)!;
     liveFigures(after);
-    leftOpen(after);
   }, 40).sort((a, b) => a - b);
   return Promise.resolve([
     { name: '20 full passes open', value: openFewMs, unit: 'ms', limit: 400 },
