@@ -161,14 +161,6 @@ export async function* bundlePortions(
   }
 }
 
-/** A bundle as a whole; for a small one. @throws FormatError */
-export async function readBundle(bytes: Uint8Array, patience: ProgressOptions = {}): Promise<WholeLibrary> {
-  const portions: WholeLibrary[] = [];
-  for await (const portion of bundlePortions(new Blob([bytes as Uint8Array<ArrayBuffer>]), patience))
-    portions.push(portion);
-  return joined(portions);
-}
-
 const ZIP_SIGNATURE = [0x50, 0x4b];
 
 /** A backup of either kind, told by its first bytes, one portion after the other. @throws FormatError */
