@@ -90,14 +90,16 @@ export class CaseAside extends LitElement {
     </div>`;
   }
 
+  /** Passes of the reeds that are not retired: those of ten years are not unpacked for what is of this week. */
+  private get passesInUse() {
+    const { store } = this.library;
+    const alive = store!.reeds.filter(({ state }) => state !== 'retired');
+    return alive.flatMap(({ id }) => store!.passesOf(id));
+  }
+
   private renderWaiting() {
-    const {
-      reed: reeds,
-      pass: passes,
-      round: rounds,
-      use: uses,
-      trial: trials,
-    } = this.library.store!.snapshot.live;
+    const { reed: reeds, round: rounds, use: uses, trial: trials } = this.library.store!.snapshot.live;
+    const passes = this.passesInUse;
     const waiting = waitingReeds({ reeds, passes, rounds, uses, trials });
     const hours = (amount: number) => `${numberText(amount, 0, this.library.writing)} h`;
     const words = {
@@ -165,7 +167,8 @@ export class CaseAside extends LitElement {
 
   /** What the weather did since the day before, and whether the knife rests. */
   private renderWeather() {
-    const { air, trial: trials, pass: passes } = this.library.store!.snapshot.live;
+    const { air, trial: trials } = this.library.store!.snapshot.live;
+    const passes = this.passesInUse;
     const { today, before } = todayAndBefore(airLog({ air, trials, passes }));
     if (!today || !before) return nothing;
     return html`<p class="weather">${weatherWords(airChange(before.air, today.air)).join(' ')}</p>`;

@@ -58,11 +58,6 @@ async function alone<T>(work: () => Promise<T>): Promise<T> {
   return locks ? await locks.request('hundredths second copy', work) : work();
 }
 
-async function isEmpty(ledger: Ledger): Promise<boolean> {
-  const { live, deleted, setAside } = await ledger.read();
-  return Object.values(live).every((kind) => kind.length === 0) && deleted.length + setAside.length === 0;
-}
-
 /** Where the library is kept besides its database. */
 export interface CopyPlaces {
   readonly openMirror?: () => Promise<Mirror | undefined>;
@@ -75,7 +70,7 @@ async function withCopy(
   journal: Journal | undefined,
 ): Promise<OpenedLibrary> {
   return alone(async () => {
-    if (await isEmpty(ledger)) await claimCopies(ledger, mirror);
+    if ((await ledger.read()).isEmpty) await claimCopies(ledger, mirror);
     const entries = await readEntries((await journal?.left()) ?? []);
     const taken = await takeInLeft(ledger, entries);
     const broughtBack: BroughtBack[] = taken.map((report) => ({ report, unreadable: [] }));

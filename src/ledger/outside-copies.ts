@@ -97,8 +97,7 @@ async function writeCopy(ledger: Ledger, folder: FolderLike, now: Date): Promise
  * @returns Whether a copy was written.
  */
 export async function copyToFolder(ledger: Ledger, folder: FolderLike, now: Date): Promise<boolean> {
-  const { live, deleted } = await ledger.read();
-  if (Object.values(live).flat().length + deleted.length === 0) return false;
+  if ((await ledger.read()).isEmpty) return false;
   const written = new Set(await writeCopy(ledger, folder, now));
   await noteCopy(ledger, 'folder', now);
   const today = moment(now).slice(0, 10);
@@ -121,8 +120,9 @@ const DAY_MS = 86_400_000;
  * reminder was not put off. A clock set back puts it off at most by what it was set back.
  */
 export async function isCopyDue(ledger: Ledger, now: Date): Promise<boolean> {
-  const { live } = await ledger.read();
-  const own = [...live.reed, ...live.pass].filter(({ invented }) => !invented);
+  const { live, passesOf } = await ledger.read();
+  const inUse = live.reed.filter(({ state }) => state !== 'retired').flatMap(({ id }) => passesOf(id));
+  const own = [...live.reed, ...inUse].filter(({ invented }) => !invented);
   const times = (key: 'createdAt' | 'updatedAt') => own.map((one) => Date.parse(one[key]));
   const last = await lastCopy(ledger);
   const putOff = await ledger.recall(PUT_OFF);

@@ -17,6 +17,8 @@ type ListedOf<K extends DocumentKind> = K extends 'pass' ? PassHead : DocumentOf
 export interface Snapshot {
   /** Documents in use, by kind, oldest id first. Of a document in disagreement, the side that stands first. */
   readonly live: { readonly [K in DocumentKind]: readonly ListedOf<K>[] };
+  /** Whether there is nothing, in use, in the bin or set aside. Passes are not unpacked for it. */
+  readonly isEmpty: boolean;
   /** Passes in use of one reed, oldest id first. */
   readonly passesOf: (reedId: Id) => readonly PassHead[];
   /** Documents in the bin. */
@@ -64,6 +66,7 @@ export function makeSnapshot(
   });
   return {
     live,
+    isEmpty: others.length + byReed.size === 0,
     passesOf,
     deleted,
     disagreements: odd.map(({ shown }) => shown).filter((sides) => sides.length > 1),
