@@ -35,7 +35,7 @@ export interface Judgement {
 
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
-  zero: { asked: 1, named: 1.5 },
+  zero: { asked: 1, named: 4 },
   shifted: { asked: 1.3, named: 5 },
   swelling: { asked: 4, named: 5 },
   labels: { asked: 3.6, named: 6 },

@@ -62,7 +62,7 @@ function high({ change, medianMm, stepMm }: Around): OddReading | undefined {
   const meantMm = [...digitsTurned(thicknessMm, stepMm), thicknessMm - TENTH_MM].find(
     (mm) => mm >= lowest - LANDING.high * u && mm <= odd.expectedMm + LANDING.high * u,
   );
-  if (meantMm !== undefined) return { ...odd, meantMm, grade: 'named' };
+  if (meantMm !== undefined) return { ...odd, meantMm, grade: gradeOf(odd.sds) };
   const impossible = odd.sds >= IMPOSSIBLE.sds && offMm >= IMPOSSIBLE.mm;
   return { ...odd, grade: impossible ? 'named' : 'asked' };
 }
@@ -77,11 +77,16 @@ function low({ change, near, medianMm, stepMm }: Around, changes: readonly Chang
   const turnedMm = digitsTurned(thicknessMm, stepMm).find(
     (mm) => mm >= lowest - LANDING.low * u && mm <= highest + LANDING.low * u,
   );
-  if (turnedMm !== undefined) return { ...odd, meantMm: turnedMm, grade: 'named' };
+  if (turnedMm !== undefined) return { ...odd, meantMm: turnedMm, grade: gradeOf(odd.sds) };
   const tenth = thicknessMm + TENTH_MM;
   const lands = Math.abs(tenth - odd.expectedMm) <= LANDING.tenth * u;
   return { ...odd, ...(lands && { meantMm: tenth }), grade: 'asked' };
 }
+
+/** A slip is named when it is this many standard deviations off: an unsure hand on a steep ridge reaches six. */
+const NAMED_SDS = 7;
+
+const gradeOf = (sds: number): Grade => (Math.abs(sds) >= NAMED_SDS ? 'named' : 'asked');
 
 /** The same thickness with two neighbouring digits of its display turned. */
 export function digitsTurned(thicknessMm: number, stepMm: number): number[] {
