@@ -47,7 +47,7 @@ export const questionStyles = css`
     min-width: 0;
   }
   .plate.third {
-    width: calc(var(--bench-pair-width) * 1.445 + var(--bench-space-3));
+    width: calc((var(--bench-pair-width) - 8px) * 0.445 + var(--bench-pair-width) + var(--bench-space-3));
   }
   .figures {
     grid-area: figures;
