@@ -3,7 +3,7 @@
  * whoever places that listens to it there.
  *
  * bench-copy-made, bench-crow-heard, bench-gauge-check, bench-gauge-connection, bench-gauge-facts, bench-gauge-study,
- * bench-invented-reeds, bench-map-facing, bench-map-line-move, bench-map-probe, bench-newer-version-use,
+ * bench-invented-reeds, bench-map-facing, bench-map-line-move, bench-map-probe, bench-map-station-open, bench-newer-version-use,
  * bench-round-put-down, bench-round-start
  */
 export const ACROSS_SHADOWS: EventInit = { bubbles: true, composed: true };

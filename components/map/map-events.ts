@@ -17,7 +17,7 @@ export class MapStationOpenEvent extends Event {
   readonly place: Place;
 
   constructor(place: Place) {
-    super('bench-map-station-open');
+    super('bench-map-station-open', ACROSS_SHADOWS);
     this.place = place;
   }
 }
