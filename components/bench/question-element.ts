@@ -12,7 +12,6 @@ import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { Plate } from './plate-data.ts';
-import './reed-relief.ts';
 import type { Carried } from './relief-blades.ts';
 import { paperStyles, questionStyles, stepStyles } from './question.styles.ts';
 
@@ -94,6 +93,8 @@ export abstract class QuestionElement extends LitElement {
   /** The reed as a body in the plate's slot, carrying what the flat map prints; nothing while that lies there. */
   protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings, probe?: Place): unknown {
     if (this.print === 'flat') return nothing;
+    // Only for those who look at it.
+    void import('./reed-relief.ts');
     return html`<bench-reed-relief
       slot="print"
       .benched=${this.benched}

@@ -1,13 +1,7 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
-import {
-  benchedFrom,
-  liveFrom,
-  withSurfaces,
-  type FitOrder,
-  type SurfaceParts,
-} from '../../src/answers/concurrent/fit-request.ts';
+import type { FitOrder, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -15,6 +9,9 @@ import type { FitThread } from './fit-thread.ts';
 import type { Passes, ReadingsCache } from './readings-cache.ts';
 
 const MOST_KEPT = 24;
+
+/** What puts a worker's numbers together again: fetched with the first fit, not with the page. */
+const together = () => import('../../src/answers/concurrent/fit-request.ts');
 
 const versionOf = ({ id, versions }: Stamp) => `${id} ${JSON.stringify(versions)}`;
 
@@ -92,7 +89,8 @@ export function makeModelCache(
   function begin(reed: Reed, passes: Passes, isAwaited: boolean): Fit {
     const stop = new AbortController();
     const benched = orderOf(reed, passes).then(async (order) => {
-      const answer = await thread.ask({ ...order, want: 'surfaces' }, isAwaited ? stop.signal : undefined);
+      const asked = thread.ask({ ...order, want: 'surfaces' }, isAwaited ? stop.signal : undefined);
+      const [answer, { benchedFrom }] = await Promise.all([asked, together()]);
       return benchedFrom(order, answer);
     });
     const fit: Fit = { key: keyOf(reed, passes), benched, stop, wanted: 0 };
@@ -117,7 +115,9 @@ export function makeModelCache(
   function settle(key: string, reed: Reed, surfaces: SurfaceParts): void {
     const fit = fits.get(reed.id);
     if (fit?.key !== key) return;
-    fit.benched = fit.benched.then((benched) => (fit.done = withSurfaces(benched, surfaces)));
+    fit.benched = Promise.all([fit.benched, together()]).then(
+      ([benched, { withSurfaces }]) => (fit.done = withSurfaces(benched, surfaces)),
+    );
   }
 
   async function faults(reed: Reed, passes: Passes, signal?: AbortSignal): Promise<Found> {
@@ -147,7 +147,7 @@ export function makeModelCache(
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);
       const answer = await thread.ask({ ...order, want: 'live', passIndex }, signal);
-      const live = liveFrom(benched, answer);
+      const live = (await together()).liveFrom(benched, answer);
       const open = answer.live?.open;
       return { ...(live && { live }), ...(open && { open }) };
     },
