@@ -8,7 +8,7 @@ import * as layers from '../map/blade-layers.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
-import { paintLight, throughput, type LampReed } from './light.ts';
+import { paintLight, throughput } from './light.ts';
 
 const PX_PER_UNIT = 1.5;
 const MARGIN = 8;
@@ -136,7 +136,7 @@ export class LampBlade extends LitElement {
     canvas.height = Math.ceil(drawing.lengthMm * drawing.unitsPerMm * PX_PER_UNIT);
     const pxPerMm = drawing.unitsPerMm * PX_PER_UNIT;
     const sheet = { width: canvas.width, height: canvas.height, pxPerMm, widthFactor: WIDTH_FACTOR };
-    canvas.getContext('2d')!.putImageData(paintLight(this.reed as LampReed, this.perMm, sheet), 0, 0);
+    canvas.getContext('2d')!.putImageData(paintLight(this.reed, this.perMm, sheet), 0, 0);
     canvas.style.top = `${(100 * drawing.y(0)) / drawing.height}%`;
   }
 

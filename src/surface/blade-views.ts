@@ -20,6 +20,12 @@ export type BladeViews = {
 /** How many states beside the last are kept: a screen shows a pass and the one before it. */
 const KEPT = 4;
 
+/** The step that a blade stands at after a pass. A blade that was not read yet is as its first pass found it. */
+function stepAt(steps: BladeHistory['steps'], pass: number): number {
+  const last = steps.findLastIndex((step) => step.pass <= pass);
+  return Math.max(0, last);
+}
+
 /** @param last After the last step. */
 export function bladeViews(
   history: BladeHistory,
@@ -29,12 +35,7 @@ export function bladeViews(
   const { steps } = history;
   const lookBack = looking(history, last, sharedMean);
   let means: readonly Float64Array[] | undefined;
-  // A blade that was not read yet is as its first pass found it.
-  const stepOf = (pass: number) =>
-    Math.max(
-      0,
-      steps.findLastIndex((step) => step.pass <= pass),
-    );
+  const stepOf = (pass: number) => stepAt(steps, pass);
   const surface = (step: number) => (step === steps.length - 1 ? last : lookBack(step).posterior);
   const takenBetween = (from: number, to: number): BladePosterior => {
     const opened = steps.flatMap(({ removal }, at) => (removal && at > from && at <= to ? [at] : []));

@@ -29,15 +29,7 @@ export function fitPlainly(pass: FitPass): ReedModel {
     along: { from: fromZMm, to: toZMm, count: COUNT_ALONG },
     across: { from: -1, to: 1, count: COUNT_ACROSS },
   };
-  const blades: Partial<Record<Blade, BladePosterior>> = {};
-  const noiseMm: Partial<Record<Blade, number>> = {};
-  for (const blade of BLADES) {
-    const readings = pass.readings.filter((reading) => reading.blade === blade);
-    if (readings.length === 0) continue;
-    const fit = fitOne(readings, pass.overallLengthMm, basis);
-    blades[blade] = posterior(fit);
-    noiseMm[blade] = Math.sqrt(fit.noiseVariance);
-  }
+  const { blades, noiseMm } = fitBlades(pass, basis);
   const onlyPass = (blade: Blade) => {
     const posterior = blades[blade];
     if (!posterior) throw new InputError(`blade: ${blade} was never read`);
@@ -48,9 +40,7 @@ export function fitPlainly(pass: FitPass): ReedModel {
     blades,
     after: onlyPass,
     meanAfter: (blade) => onlyPass(blade).mean,
-    taken: () => {
-      throw new InputError('passes: must be two for what went between them, got one');
-    },
+    taken: onePassOnly,
     together: (blade, figures) =>
       figuresOf(
         onlyPass(blade),
@@ -73,6 +63,24 @@ export function fitPlainly(pass: FitPass): ReedModel {
       addLineRow(target, basis, line, column, derivative ? -factor : factor);
     },
   };
+}
+
+function onePassOnly(): never {
+  throw new InputError('passes: must be two for what went between them, got one');
+}
+
+/** Each blade that was read, with its noise. */
+function fitBlades(pass: FitPass, basis: TensorBasis) {
+  const blades: Partial<Record<Blade, BladePosterior>> = {};
+  const noiseMm: Partial<Record<Blade, number>> = {};
+  for (const blade of BLADES) {
+    const readings = pass.readings.filter((reading) => reading.blade === blade);
+    if (readings.length === 0) continue;
+    const fit = fitOne(readings, pass.overallLengthMm, basis);
+    blades[blade] = posterior(fit);
+    noiseMm[blade] = Math.sqrt(fit.noiseVariance);
+  }
+  return { blades, noiseMm };
 }
 
 function fitOne(readings: readonly FitReading[], overallLengthMm: number, basis: TensorBasis): SurfaceFit {
