@@ -117,7 +117,15 @@ export class SerialGauge implements GaugeSource {
         isBroken = true;
       });
     }
-    if (!signal.aborted) this.tellState({ is: 'lost', why: SILENT_GAUGE });
+    if (!signal.aborted) await this.lose(port);
+  }
+
+  /** Lets a port that went away go at once: closed later, it would be taken from whoever opened it again meanwhile. */
+  private async lose(port: PortLike): Promise<void> {
+    this.stop?.abort();
+    this.port = undefined;
+    await port.close().catch(() => undefined);
+    this.tellState({ is: 'lost', why: SILENT_GAUGE });
   }
 
   private take(line: string): void {

@@ -56,6 +56,7 @@ describe('bench-relief-print', () => {
 
   it('turns the light by keys', async () => {
     const el = await shown();
+    el.shadowRoot!.querySelector('summary')!.click();
     const before = main(el).lightAngle;
     el.shadowRoot!.querySelector('bench-light-dial')!.shadowRoot!.querySelector('svg')!.focus();
     await sendKeys({ press: 'ArrowRight' });
