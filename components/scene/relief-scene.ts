@@ -324,8 +324,10 @@ export class ReliefScene {
     if (width === 0 || height === 0) return;
     this.size = { width, height };
     this.ratio = Math.min(devicePixelRatio, 3) * scale;
-    this.canvas.width = Math.round(width * this.ratio);
-    this.canvas.height = Math.round(height * this.ratio);
+    const pixels = [Math.round(width * this.ratio), Math.round(height * this.ratio)] as const;
+    // Setting a size empties the canvas, the same size too.
+    if (this.canvas.width !== pixels[0]) this.canvas.width = pixels[0];
+    if (this.canvas.height !== pixels[1]) this.canvas.height = pixels[1];
     this.model?.setRatio(this.ratio);
     this.mark?.setRatio(this.ratio);
     this.camera.aspect = width / height;

@@ -90,6 +90,7 @@ export class SetupScreen extends LitElement {
     css`
       .page {
         display: grid;
+        grid-template-columns: minmax(0, 1fr);
         gap: var(--bench-space-5);
         max-width: 760px;
         padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
@@ -99,6 +100,7 @@ export class SetupScreen extends LitElement {
         font: var(--bench-font-say);
       }
       select {
+        max-width: min(100%, calc(100vw - 2 * var(--bench-page-margin)));
         min-width: 14em;
       }
     `,

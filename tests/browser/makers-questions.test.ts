@@ -45,9 +45,10 @@ const bReadFromTheOtherSide = ({ index, readings }: Pass): Partial<Pass> =>
 
 // Answers that the invented scenario was made to have; its readings stand in tests/samples/scenario.
 describe('the bench, asked what a maker would ask', () => {
-  it('notices a clip that was not entered, and offers it within 0.1 mm', async () => {
+  // The clip of 0.4 mm is found by the slopes of one pass: its standard deviation is 0.07 mm (`npm run study:faults`).
+  it('notices a clip that was not entered, and offers it within three of its standard deviations', async () => {
     const { says, remove } = await asked('M-142', { question: 'taken', pass: 2 }, clipForgotten);
-    await says(/A clip was not entered\. If you use this, it counts with 0\.[345] mm clipped before it/);
+    await says(/A clip was not entered\. If you use this, it counts with 0\.[23456] mm clipped before it/);
     remove();
   });
 
