@@ -167,6 +167,10 @@ export const pocketStyles = css`
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
   }
+  .pocket .saying .figure small,
+  .pocket .figure.unseen small {
+    display: none;
+  }
   .pocket .saying .figure,
   .pocket .figure.unseen {
     position: absolute;
