@@ -5,16 +5,15 @@ import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { Writing } from '../../src/words/format.ts';
+import { USUAL_ATTENUATION_PER_MM } from '../lamp/light.ts';
 import '../map/blade-map.ts';
-import type { ReliefBlade, Stance } from '../relief/relief-data.ts';
+import type { Print } from '../map/prints.ts';
+import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief-print.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 import { carrying, lampBlades, reliefBlades, type Carried } from './relief-blades.ts';
-
-/** Until the lamp was matched, 1/mm. Common practice, no source. */
-const USUAL_ATTENUATION_PER_MM = 3;
 
 /** A reed after a pass as a body on the plate, with what the question prints on its flat map. */
 @customElement('bench-reed-relief')
@@ -30,7 +29,7 @@ export class ReedRelief extends LitElement {
   @property({ attribute: false }) benched: BenchedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
-  @property() stance: Stance = 'opened';
+  @property() stance: Print = 'opened';
   /** What the question prints, and how it is carried; absent for the thickness alone. */
   @property({ attribute: false }) plate: Plate | undefined;
   @property() carried: Carried | undefined;
@@ -52,11 +51,14 @@ export class ReedRelief extends LitElement {
     if (isOther) {
       this.thickness = thicknessPlate(benched, pass);
       this.bare = reliefBlades(benched, pass, this.thickness, original);
-      const perMm = this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;
-      this.lamp = lampBlades(this.bare, perMm);
     }
+    if (isOther || changed.has('withLamp')) this.lamp = this.withLamp ? this.againstLamp() : [];
     if (isOther || changed.has('plate') || changed.has('carried'))
       this.blades = plate && carried ? carrying(this.bare, plate, carried) : this.bare;
+  }
+
+  private againstLamp(): ReliefBlade[] {
+    return lampBlades(this.bare, this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM);
   }
 
   override render() {
@@ -66,7 +68,7 @@ export class ReedRelief extends LitElement {
     const shown = benched.passes[pass];
     return html`<bench-relief-print
       .blades=${this.blades}
-      .lamp=${this.withLamp ? this.lamp : []}
+      .lamp=${this.lamp}
       .stance=${this.stance}
       .writing=${writing}
       .clipMm=${this.clipMm}

@@ -8,7 +8,7 @@ import * as layers from '../map/blade-layers.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
-import { paintLight, throughput } from './light.ts';
+import { paintLight, throughput, USUAL_ATTENUATION_PER_MM } from './light.ts';
 
 const PX_PER_UNIT = 1.5;
 const MARGIN = 8;
@@ -16,8 +16,6 @@ const MARGIN = 8;
 const LEAST_ROW_MM = 1.4;
 /** Brighter places carry dark figures. */
 const BRIGHT = 0.18;
-/** Until the maker has matched it: common practice, no source. */
-const USUAL_PER_MM = 3;
 
 /**
  * A reed held to the lamp, at the scale of the blades beside it: A in front, B behind, with the sums of both in figures.
@@ -121,7 +119,7 @@ export class LampBlade extends LitElement {
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   private get perMm(): number {
-    return this.library.choices.lampAttenuationPerMm ?? USUAL_PER_MM;
+    return this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;
   }
 
   override willUpdate(changed: PropertyValues<this>) {

@@ -6,12 +6,12 @@ import { WIDTH_FACTOR } from '../map/blade-drawing.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { LampMatchEvent } from './lamp-match-event.ts';
-import { paintLight, type LampReed } from './light.ts';
+import { paintLight, USUAL_ATTENUATION_PER_MM, type LampReed } from './light.ts';
 
 const PX_PER_MM = 20;
 const MARGIN_PX = 12;
-/** Attenuations that a maker may match, 1/mm. Starting value: common practice, no source. */
-const MATCH = { least: 0.5, most: 8, step: 0.1, start: 3 };
+/** Attenuations that a maker may match, 1/mm. */
+const MATCH = { least: 0.5, most: 8, step: 0.1 };
 
 type Looked = 'both' | Blade;
 const LOOKED: readonly { readonly through: Looked; readonly words: string }[] = [
@@ -89,7 +89,7 @@ export class Lamp extends LitElement {
   @property({ attribute: 'earlier-name' }) earlierName = 'before';
   @property() name = 'now';
   /** mu, 1/mm: how fast cane swallows light. */
-  @property({ type: Number, attribute: 'attenuation-per-mm' }) attenuationPerMm = MATCH.start;
+  @property({ type: Number, attribute: 'attenuation-per-mm' }) attenuationPerMm = USUAL_ATTENUATION_PER_MM;
   @property() decimal: Writing['decimal'] = 'point';
 
   override updated(changed: PropertyValues<this>) {

@@ -5,6 +5,9 @@ import type { BladeGrid } from '../map/map-data.ts';
 /** Both blades of a reed, or one of them. */
 export type LampReed = Readonly<Partial<Record<Blade, BladeGrid>>>;
 
+/** How fast cane swallows light until a maker matched it to their own lamp, 1/mm. Common practice, no source. */
+export const USUAL_ATTENUATION_PER_MM = 3;
+
 /** Colour of the bare lamp, light-linear share of each channel: a warm white. Drawn for the eye, not measured. */
 export const LAMP: readonly [number, number, number] = [1, 0.68, 0.36];
 

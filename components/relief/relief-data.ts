@@ -1,6 +1,7 @@
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { BladeGrid, BladeMapData, MapMark, OutlinePoint } from '../map/map-data.ts';
+import type { Print } from '../map/prints.ts';
 import type { ArchFacts } from '../scene/arch.ts';
 
 /** A difference as the flat map has it: its grid, and the figures that are written on it. */
@@ -36,18 +37,16 @@ export interface ReliefBlade extends Pick<
   readonly print?: ReliefPrint;
 }
 
-/** How the reed stands on the plate: opened like a book, on its staple, or flattened into the map. */
-export const STANCES = ['opened', 'staple', 'flat'] as const;
-export type Stance = (typeof STANCES)[number];
+/** How many times larger than width and length thickness and differences are drawn, in every question. */
+export const ENLARGED = { thickness: 4.5, difference: 18 } as const;
 
 /** Where the reed is seen from. */
-export const VIEWS = ['cork', 'above', 'side 1', 'side 2', 'below', 'tip'] as const;
-export type ReliefView = (typeof VIEWS)[number];
+export type ReliefView = 'cork' | 'above' | 'side 1' | 'side 2' | 'below' | 'tip';
 
 /** Everything that the picture shows. */
 export interface ReliefSettings {
   readonly blades: readonly ReliefBlade[];
-  readonly stance: Stance;
+  readonly stance: Print;
   /** Thickness is drawn this many times larger than width and length. */
   readonly factor: number;
   /** Differences are drawn this many times larger. */

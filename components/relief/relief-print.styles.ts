@@ -79,10 +79,6 @@ export const styles = css`
   .head {
     display: flow-root;
   }
-  h2 {
-    margin: 0;
-    font: var(--bench-font-head);
-  }
   .head p,
   .probe {
     max-width: 64ch;

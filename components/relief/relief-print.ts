@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
-import { stationText, type Writing } from '../../src/words/format.ts';
+import { numberText, stationText, type Writing } from '../../src/words/format.ts';
 import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
@@ -9,7 +9,8 @@ import { lightWords, type LightTurnEvent } from './light-dial.ts';
 import { FIRST_LIGHT, type Relief, type ReliefTurnEvent } from './relief.ts';
 import './relief.ts';
 import { styles } from './relief-print.styles.ts';
-import type { ReliefBlade, ReliefView, Stance } from './relief-data.ts';
+import type { Print } from '../map/prints.ts';
+import { ENLARGED, type ReliefBlade, type ReliefView } from './relief-data.ts';
 
 const CUT = { atMm: 10, stepMm: 0.5 };
 /** The standard views, laid out as the reed lies. */
@@ -54,15 +55,13 @@ export class ReliefPrint extends LitElement {
   @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
   /** The same blades against the lamp: a small twin that turns along. */
   @property({ attribute: false }) lamp: readonly ReliefBlade[] = [];
-  @property() stance: Stance = 'opened';
+  @property() stance: Print = 'opened';
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
   @property({ attribute: false }) probe: Place | undefined;
   /** What the probe finds there, in words. */
   @property({ attribute: 'probe-text' }) probeText = '';
   @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
   @property({ type: Number }) lift = 1;
-  /** Names the picture, so that it can stand by itself. */
-  @property() heading = '';
   @property({ attribute: 'file-name' }) fileName = 'relief';
   /** The picture in words, for those who cannot see it. */
   @property() label = 'The reed as a body';
@@ -99,9 +98,10 @@ export class ReliefPrint extends LitElement {
         ? 'Seen from the cork: A above, side 1 left.'
         : 'Seen from the cork: A left, B right.';
     const differences = this.blades.some(({ print }) => print && 'difference' in print)
-      ? ', differences × 18'
+      ? `, differences × ${ENLARGED.difference}`
       : '';
-    return `${where} Thickness × 4.5${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.`;
+    const thickness = numberText(ENLARGED.thickness, 1, this.writing);
+    return `${where} Thickness × ${thickness}${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.`;
   }
 
   private readonly handleKey = (event: KeyboardEvent) => {
@@ -138,7 +138,6 @@ export class ReliefPrint extends LitElement {
     if (this.blades.length === 0) return nothing;
     const { writing } = this;
     return html`<div class="head">
-        ${this.heading ? html`<h2 part="words">${this.heading}</h2>` : nothing}
         <p part="words">${this.datum}</p>
       </div>
       <div class="picture">

@@ -14,7 +14,8 @@ import { bandOf, ramp } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { labelsOf, placeLabels, type ReliefLabel } from './relief-labels.ts';
 import { styles } from './relief.styles.ts';
-import type { ReliefBlade, ReliefSettings, ReliefView, Stance } from './relief-data.ts';
+import type { Print } from '../map/prints.ts';
+import { ENLARGED, type ReliefBlade, type ReliefSettings, type ReliefView } from './relief-data.ts';
 
 /** The browser cannot draw in three dimensions; the flat map has to do. */
 export class ReliefUnavailableEvent extends Event {
@@ -91,14 +92,14 @@ export class Relief extends LitElement {
   @state() private isFromTip = false;
 
   @property({ attribute: false }) blades: readonly ReliefBlade[] = [];
-  @property() stance: Stance = 'opened';
+  @property() stance: Print = 'opened';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
   @property() decimal: Writing['decimal'] = 'point';
   /** Thickness is drawn this many times larger than width and length. */
-  @property({ type: Number }) factor = 4.5;
+  @property({ type: Number }) factor: number = ENLARGED.thickness;
   /** Differences are drawn this many times larger. */
-  @property({ type: Number, attribute: 'difference-factor' }) differenceFactor = 18;
+  @property({ type: Number, attribute: 'difference-factor' }) differenceFactor: number = ENLARGED.difference;
   /** Cuts the blades across here and takes the tip's side away, mm from the tip. */
   @property({ type: Number, attribute: 'cut-at-mm' }) cutAtMm: number | undefined;
   /** How much a clip would take off the tip, mm. */

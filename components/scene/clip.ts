@@ -1,9 +1,8 @@
 import { PlaneGeometry } from 'three';
 import { PALETTE } from '../theme/palette.ts';
-import { BodyParts, type BladeBody, type BodyLook } from './blade-body.ts';
+import { BodyParts, LIFT_MM, type BladeBody, type BodyLook } from './blade-body.ts';
 import { plainMaterial } from './cane-material.ts';
 import { evenly } from './body-faces.ts';
-import { LIFT_MM } from './blade-body.ts';
 
 /** How far the plane of a clip reaches past the blade, and how deep it stands, mm of the scene. */
 const PLANE = { pastMm: 0.7, deepMm: 2.6 };

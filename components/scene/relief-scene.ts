@@ -3,7 +3,8 @@ import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
-import type { ReliefSettings, ReliefView, Stance } from '../relief/relief-data.ts';
+import type { Print } from '../map/prints.ts';
+import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
 import { BodyParts } from './blade-body.ts';
 import { makeLight } from './cane-material.ts';
 import { ReedModel } from './reed-model.ts';
@@ -236,7 +237,7 @@ export class ReliefScene {
     this.light.towards.value.set(flat * Math.cos(angle), flat * Math.sin(angle), LIGHT_HEIGHT);
   }
 
-  private home(stance: Stance): Shot {
+  private home(stance: Print): Shot {
     const isSteep = stance === 'staple' && this.canvas.clientWidth < this.canvas.clientHeight;
     return { ...POSES[stance], ...(isSteep ? STEEP : HOME[stance]), nearer: 1 };
   }

@@ -1,6 +1,7 @@
 import type { Object3D } from 'three';
 import type { Blade } from '../../shared/blade.ts';
-import type { ReliefView, Stance } from '../relief/relief-data.ts';
+import type { Print } from '../map/prints.ts';
+import type { ReliefView } from '../relief/relief-data.ts';
 
 /** Half the distance of the blades' middles when the reed is opened: the hinge lies between them, mm of the scene. */
 const OPENED_MM = 4.4;
@@ -13,7 +14,7 @@ export interface Pose {
   readonly flat: number;
 }
 
-export const POSES: Readonly<Record<Stance, Pose>> = {
+export const POSES: Readonly<Record<Print, Pose>> = {
   opened: { closed: 0, flat: 0 },
   staple: { closed: 1, flat: 0 },
   flat: { closed: 0, flat: 1 },
@@ -26,7 +27,7 @@ export interface Angles {
 }
 
 /** The first view of a stance: from the cork, the tip away. */
-export const HOME: Readonly<Record<Stance, Angles>> = {
+export const HOME: Readonly<Record<Print, Angles>> = {
   opened: { turn: Math.PI, tilt: 0.34 },
   staple: { turn: Math.PI + 0.62, tilt: 0.95 },
   flat: { turn: Math.PI, tilt: 0.001 },

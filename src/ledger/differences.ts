@@ -1,5 +1,6 @@
 import type { LibraryDocument } from '../../shared/library.ts';
 import { canonicalJson } from './canonical.ts';
+import { STAMP } from './field-merge.ts';
 import type { Siblings } from './sides.ts';
 
 /** One thing in which the sides of a document disagree. */
@@ -10,16 +11,6 @@ export interface Difference {
   readonly values: readonly string[];
 }
 
-/** What the ledger writes by itself is no matter of the maker's. */
-const STAMP: readonly string[] = [
-  'id',
-  'kind',
-  'formatVersion',
-  'versions',
-  'createdAt',
-  'updatedAt',
-  'edits',
-];
 const LONG = 80;
 
 /** What a document says, without what the ledger writes by itself. */

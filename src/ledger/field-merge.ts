@@ -5,7 +5,7 @@ import type { Siblings } from './sides.ts';
 import { joinVersions, compareVersions } from './versions.ts';
 
 /** What the ledger writes by itself. Whether a document is in the bin is a field like any other. */
-const STAMP: readonly string[] = [
+export const STAMP: readonly string[] = [
   'id',
   'kind',
   'formatVersion',

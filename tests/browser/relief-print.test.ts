@@ -16,7 +16,7 @@ const blades: readonly ReliefBlade[] = (['A', 'B'] as const).map((name) => {
 
 async function shown(settings: Partial<ReliefPrint> = {}): Promise<ReliefPrint> {
   const el = await fixture<ReliefPrint>(html`<bench-relief-print></bench-relief-print>`);
-  Object.assign(el, { blades, heading: 'Thickness, opened', caption: 'M-142, pass 3', ...settings });
+  Object.assign(el, { blades, ...settings });
   await el.updateComplete;
   await waitUntil(() => main(el).cost.frames > 0, 'a first frame', { timeout: 10_000 });
   return el;

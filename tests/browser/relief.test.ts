@@ -103,10 +103,11 @@ function onPage(el: Relief, place: Place): [number, number] {
 
 /** Waits until the reed stands where it was turned to. */
 async function atRest(el: Relief) {
-  let frames = -1;
-  while (frames !== el.cost.frames) {
-    ({ frames } = el.cost);
+  // A busy machine may not have drawn the first frame of a turn when it is looked at.
+  for (let [frames, still] = [el.cost.frames, 0]; still < 3;) {
     await aTimeout(120);
+    still = frames === el.cost.frames ? still + 1 : 0;
+    ({ frames } = el.cost);
   }
 }
 
