@@ -36,7 +36,6 @@ export default defineConfig({
         test: {
           name: 'journeys',
           include: ['tests/journeys/**/*.test.ts'],
-          fileParallelism: false,
           testTimeout: JOURNEY_MS,
           hookTimeout: JOURNEY_MS,
           expect: { poll: { timeout: PATIENCE_MS } },

@@ -1,7 +1,16 @@
 import { spawnSync } from 'node:child_process';
-import { chmodSync, cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  cpSync,
+  mkdirSync,
+  mkdtempSync,
+  readFileSync,
+  rmSync,
+  symlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 
 /** Who may write nothing here, where the tests run as the one who may do everything. */
 const NOBODY = process.getuid?.() === 0 ? { uid: 65_534, gid: 65_534 } : {};
@@ -41,6 +50,20 @@ export class AProject {
   putPackages(mark: string): void {
     mkdirSync(this.path('node_modules'), { recursive: true });
     writeFileSync(this.path('node_modules', 'mark.txt'), mark);
+  }
+
+  /** The packages of this project, and a page that was built from other sources. */
+  putPackagesAndPage(): void {
+    symlinkSync(resolve('node_modules'), this.path('node_modules'));
+    mkdirSync(this.path('dist'));
+    writeFileSync(this.path('dist', 'index.html'), 'An earlier page');
+  }
+
+  /** The lock file names a package that is not there. */
+  wantAnotherPackage(): void {
+    const lock = JSON.parse(readFileSync(this.path('package-lock.json'), 'utf8')) as { packages: object };
+    lock.packages = { ...lock.packages, 'node_modules/invented': { version: '1.0.0', integrity: 'none' } };
+    writeFileSync(this.path('package-lock.json'), JSON.stringify(lock));
   }
 
   forbidWriting(): void {

@@ -1,5 +1,6 @@
 import { existsSync, mkdirSync, readdirSync, readFileSync, renameSync, writeFileSync } from 'node:fs';
 import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { freePort } from '../../journeys/started.ts';
 import { AProject, NO_NETWORK } from './a-project.ts';
 
 const ENSURE = [
@@ -13,6 +14,7 @@ const ENSURE = [
 const GOOD = `fs.mkdirSync('node_modules'); fs.writeFileSync('node_modules/mark.txt', 'new');`;
 const NODE_IN_TEN_YEARS = `Object.defineProperty(process, 'versions', { value: { ...process.versions, node: '44.1.0', modules: '400' } });`;
 const OLD_NODE = `Object.defineProperty(process, 'versions', { value: { ...process.versions, node: '18.20.4' } });`;
+const END_ONCE_OPEN = `const { log } = console; console.log = (text) => { log(text); if (text.includes('is open at')) process.exit(0); };`;
 const NOT_FETCHED =
   'The packages could not be fetched (ENOTFOUND): that needs the npm registry, once; what was there is as it was.';
 
@@ -114,5 +116,24 @@ describe('npm start', () => {
     );
     project.forbidWriting();
     expect(project.run(START, { isNobody: true }).complained).toMatch(/^The packages could not be put .*\.$/);
+  });
+
+  it('opens the page as it was built last where another cannot be built, or its packages fetched', async () => {
+    project.putPackagesAndPage();
+    const env = { PORT: String(await freePort()) };
+    const opened = {
+      code: 0,
+      said: expect.stringContaining(`Hundredths is open at http://localhost:${env.PORT}/`),
+    };
+    expect(project.run(START, { env, before: END_ONCE_OPEN })).toMatchObject({
+      ...opened,
+      complained:
+        'The page could not be built: Cannot resolve entry module index.html. The bench opens as it was built last.',
+    });
+    project.wantAnotherPackage();
+    expect(project.run(START, { env, before: END_ONCE_OPEN })).toMatchObject({
+      ...opened,
+      complained: `${NOT_FETCHED} The bench opens as it was built last.`,
+    });
   });
 });
