@@ -36,7 +36,10 @@ const actShape = {
   id: idSchema,
   roundId: idSchema,
   deviceId: idSchema,
-  seq: z.int().min(1).describe("Counts this device's acts; order never depends on a clock."),
+  seq: z
+    .int()
+    .min(1)
+    .describe('Counts acts, on from all that were known when it was done; order never depends on a clock.'),
   at: momentSchema,
   step: idSchema
     .optional()

@@ -6,8 +6,8 @@ import { momentSchema } from './units.ts';
 export const FORMAT_VERSION = 1;
 
 /**
- * For each device, the number of its latest write that is in this version of the document (a version vector); numbers
- * count all writes of a device, so they leap. One version replaces another only when it has
+ * For each writer, the number of its latest write that is in this version of the document (a version vector). A writer
+ * is a device from one opening of its library to the next; numbers count all writes of a device, so they leap. One version replaces another only when it has
  * seen everything the other has; otherwise the two disagree and both are kept. Clocks never decide.
  */
 export const versionsSchema = z.record(idSchema, z.int().min(1));

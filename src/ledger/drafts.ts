@@ -33,7 +33,11 @@ export interface Step {
 }
 
 export interface Stamping {
-  readonly deviceId: Id;
+  /**
+   * Who writes: made anew whenever a library is opened. Two devices that were one, copied with its browser, thus never
+   * write under one name, and neither takes the other's changes for its own.
+   */
+  readonly writerId: Id;
   /** The number of this write on this device. */
   readonly write: number;
   readonly now: string;
@@ -115,8 +119,8 @@ function baseOf(draft: WholeDraft, row: Row | undefined): LibraryDocument | 'new
  * One side of a disagreement that is written on counts under an identifier of its own: under the device's it would
  * claim to have seen the device's writes on the other side.
  */
-function raise(versions: Versions, apart: boolean, { deviceId, write, newId }: Stamping): Versions {
-  return apart ? { ...versions, [newId()]: 1 } : { ...versions, [deviceId]: write };
+function raise(versions: Versions, apart: boolean, { writerId, write, newId }: Stamping): Versions {
+  return apart ? { ...versions, [newId()]: 1 } : { ...versions, [writerId]: write };
 }
 
 /** What was changed is owed to this write, the rest to earlier ones. */

@@ -96,7 +96,7 @@ export interface Ledger {
   readonly appendAct: (draft: ActDraft) => Promise<Act>;
   /** Sides that were not chosen where devices had disagreed. */
   readonly notChosen: () => Promise<readonly NotChosen[]>;
-  /** A round's log, by device and count. */
+  /** A round's log, in the order of its counts. */
   readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
   /** Keeps a photograph and its document together. @throws InputError when it is too large or no picture. */
   readonly keepPhoto: (about: AboutPhoto, bytes: Uint8Array, label: string) => Promise<Kept>;
@@ -124,7 +124,8 @@ export interface Ledger {
   readonly close: () => void;
 }
 
-const bySequence = (a: Act, b: Act) => compareText(a.deviceId, b.deviceId) || a.seq - b.seq;
+const bySequence = (a: Act, b: Act) =>
+  a.seq - b.seq || compareText(a.deviceId, b.deviceId) || compareText(a.id, b.id);
 
 /** What the parts of a ledger share. */
 interface Parts extends Connection {
@@ -289,13 +290,14 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     writable ? openDevice(db, newId, knownCount) : readDevice(db, newId),
   );
   if (writable) connection.expect(deviceId);
+  const writerId = newId();
   const cache = makeCache(db);
   notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
   const parts: Parts = {
     ...connection,
     notices,
     cache,
-    clocked: () => ({ deviceId, now: now(), newId }),
+    clocked: () => ({ writerId, now: now(), newId }),
     async note(holdings) {
       await journal?.append(await entryText(holdings));
     },

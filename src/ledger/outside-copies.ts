@@ -25,21 +25,41 @@ const READ_WRITE = { mode: 'readwrite' } as const;
 /** One copy a day, the last of that day; older days than these go. Common practice, no source. */
 const DAYS_KEPT = 30;
 
-/** Enough of a device's id to tell the devices that write into one folder apart. */
-const deviceMark = (deviceId: Id) => deviceId.slice(-6);
+/** What this device's copies are called by, and those that it has written: an other's under the same mark is not its own. */
+interface Written {
+  readonly mark: string;
+  readonly names: readonly string[];
+}
+const WRITTEN = 'copies written';
+/** More than there are copies in a few folders. Our own number. */
+const MOST_NAMES = 500;
+
+/** Enough of an id to tell the devices that write into one folder apart. */
+const markOf = (id: Id) => id.slice(-6);
 
 /** `hundredths-2026-03-01-0900-a1b2c3.zip`: the day, the time, the device; and the part, where there are several. */
-function copyName(at: Date, deviceId: Id, part = 1): string {
+function copyName(at: Date, mark: string, part = 1): string {
   const local = moment(at);
   const time = local.slice(11, 16).replace(':', '');
   const which = part > 1 ? `-part-${part}` : '';
-  return `hundredths-${local.slice(0, 10)}-${time}-${deviceMark(deviceId)}${which}.zip`;
+  return `hundredths-${local.slice(0, 10)}-${time}-${mark}${which}.zip`;
 }
 
-/** The day of a copy that this device has written. */
-function dayIn(name: string, deviceId: Id): string | undefined {
-  const found = /^hundredths-(\d{4}-\d{2}-\d{2})-\d{4}-([0-9a-f]{6})(?:-part-\d+)?\.zip$/.exec(name);
-  return found?.[2] === deviceMark(deviceId) ? found[1] : undefined;
+const COPY = /^hundredths-(\d{4}-\d{2}-\d{2})-\d{4}-([0-9a-f]{6})(?:-part-\d+)?\.zip$/;
+const dayIn = (name: string) => COPY.exec(name)?.[1];
+const markIn = (name: string) => COPY.exec(name)?.[2];
+
+/**
+ * What this device has written into a folder. Where a copy lies there under its mark that it has not written, another
+ * device was made from this one, with all that its browser kept: this one takes a new mark, and leaves the other's copies.
+ */
+async function writtenIn(ledger: Ledger, names: readonly string[]): Promise<Written> {
+  const known = (await ledger.recall(WRITTEN)) as Written | undefined;
+  const mark = known?.mark ?? markOf(ledger.deviceId);
+  const marked = names.filter((name) => markIn(name) === mark);
+  const own = new Set(known?.names ?? marked);
+  const isCloned = marked.some((name) => !own.has(name));
+  return { mark: isCloned ? markOf(ledger.newId()) : mark, names: [...own].slice(-MOST_NAMES) };
 }
 
 export const pickedFolder = async (ledger: Ledger) =>
@@ -77,11 +97,17 @@ export async function writeWhole(
 }
 
 /** Writes a copy under new names, and reads it back. @returns The names. */
-async function writeCopy(ledger: Ledger, folder: FolderLike, now: Date): Promise<readonly string[]> {
+async function writeCopy(
+  ledger: Ledger,
+  folder: FolderLike,
+  now: Date,
+  before: Written,
+): Promise<readonly string[]> {
   const names: string[] = [];
-  await writeWhole(ledger, (part) => {
-    const name = copyName(now, ledger.deviceId, part);
+  await writeWhole(ledger, async (part) => {
+    const name = copyName(now, before.mark, part);
     names.push(name);
+    await ledger.remember(WRITTEN, { ...before, names: [...before.names, ...names] } satisfies Written);
     return beginFile(folder, name);
   });
   const { checkBundle } = await import('./bundle/read.ts');
@@ -98,13 +124,17 @@ async function writeCopy(ledger: Ledger, folder: FolderLike, now: Date): Promise
  */
 export async function copyToFolder(ledger: Ledger, folder: FolderLike, now: Date): Promise<boolean> {
   if ((await ledger.read()).isEmpty) return false;
-  const written = new Set(await writeCopy(ledger, folder, now));
+  const there = await namesIn(folder);
+  const before = await writtenIn(ledger, there);
+  const written = new Set(await writeCopy(ledger, folder, now, before));
   await noteCopy(ledger, 'folder', now);
   const today = moment(now).slice(0, 10);
-  const older = (await namesIn(folder)).flatMap((name) => {
-    const day = dayIn(name, ledger.deviceId);
-    return day !== undefined && day <= today && !written.has(name) ? [{ name, day }] : [];
-  });
+  const older = before.names
+    .filter((name) => there.includes(name))
+    .flatMap((name) => {
+      const day = dayIn(name);
+      return day !== undefined && day <= today && !written.has(name) ? [{ name, day }] : [];
+    });
   const kept = [...new Set(older.map(({ day }) => day))].filter((day) => day < today).slice(-(DAYS_KEPT - 1));
   for (const { name, day } of older) if (!kept.includes(day)) await removeEntry(folder, name);
   return true;

@@ -1,12 +1,12 @@
 import type { Id } from '../../shared/ids.ts';
 import { documentSchema, type Gone, type LibraryDocument } from '../../shared/library.ts';
+import type { Act } from '../../shared/round.ts';
 import { canonicalJson } from './canonical.ts';
 import type { Database, DeviceState } from './database.ts';
 import { goneById, isGone } from './gone.ts';
 import { joinPlans, planMerge, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { addNotChosen } from './not-chosen.ts';
-import { beyond } from './own-past.ts';
 import { readActs, toStored, type Row, type SetAside } from './rows.ts';
 import { placesById, slicesOf } from './slices.ts';
 import { count, deviceOf, readRows, removeForGood, tablesOfRemoval } from './store.ts';
@@ -55,10 +55,19 @@ async function knownGone(
   return goneById([...here, ...(isOwn ? (incoming.gone ?? []) : [])]);
 }
 
+/** A file that counts beyond this was altered: its counts are not followed. Our own number. */
+const MOST_ACTS = 1e9;
+
+/** The device's counter of acts after all that came in: what is done later counts on (a logical clock). */
+function after(device: DeviceState, acts: readonly Act[]): DeviceState {
+  const counts = acts.map(({ seq }) => seq).filter((seq) => seq < MOST_ACTS);
+  return { ...device, acts: counts.reduce((most, seq) => Math.max(most, seq), device.acts) };
+}
+
 /** Inside a transaction: what taking the library in would mean, worked out in slices. @throws FormatError */
 async function plan(db: Database, incoming: Required<Incoming>, taking: Taking): Promise<Planned> {
   const { documents, acts } = incoming;
-  const device = beyond(await deviceOf(db), incoming);
+  const device = after(await deviceOf(db), acts);
   const gone = await knownGone(db, incoming, taking);
   const plans: MergePlan[] = [];
   const rows = new Map<Id, Row>();

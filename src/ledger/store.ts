@@ -239,7 +239,7 @@ export async function writeSettlement(
   db: Database,
   chosen: LibraryDocument,
   seen: Siblings,
-  { deviceId, now }: WriteContext,
+  { writerId, now }: WriteContext,
 ): Promise<Written> {
   return db.transaction('rw', [...tablesOf(db), db.copies, db.device], async () => {
     const [row] = await readRows(db, [chosen.id]);
@@ -253,7 +253,7 @@ export async function writeSettlement(
     ) {
       throw new ConflictError([{ mine: chosen, ...(stand[0] && { theirs: stand[0] }) }]);
     }
-    const joined = { ...joinVersions(versions), [deviceId]: await count(db, 'writes') };
+    const joined = { ...joinVersions(versions), [writerId]: await count(db, 'writes') };
     const settled = { ...chosen, versions: joined, updatedAt: now };
     const notChosen = stand.map((side) => ({ at: now, side }));
     await addNotChosen(db, notChosen);
@@ -263,8 +263,9 @@ export async function writeSettlement(
 }
 
 /** @throws FormatError */
-export function checkAct(draft: ActDraft, { deviceId, now, newId }: WriteContext): Act {
-  const { success, data, error } = actSchema.safeParse({ at: now, id: newId(), ...draft, deviceId, seq: 1 });
+export function checkAct(draft: ActDraft, { writerId, now, newId }: WriteContext): Act {
+  const act = { at: now, id: newId(), ...draft, deviceId: writerId, seq: 1 };
+  const { success, data, error } = actSchema.safeParse(act);
   if (success) return data;
   throw new FormatError(
     error.issues.map(({ path, message }) => ({ where: path.join('.') || 'act', what: message })),

@@ -5,7 +5,9 @@ import type { Act } from '../../shared/round.ts';
 /** The acts of a round in the order of their devices' counters, each once: merging logs in any order gives the same. */
 export function inSequence(acts: readonly Act[]): Act[] {
   const once = [...new Map(acts.map((act) => [act.id, act])).values()];
-  return once.sort((a, b) => ascending(a.seq, b.seq) || ascending(a.deviceId, b.deviceId));
+  return once.sort(
+    (a, b) => ascending(a.seq, b.seq) || ascending(a.deviceId, b.deviceId) || ascending(a.id, b.id),
+  );
 }
 
 /** Ids of the acts that stand: those not taken back by a withdrawal that itself stands. */

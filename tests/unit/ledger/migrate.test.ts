@@ -58,7 +58,9 @@ it('upgrades a stored library in place, keeps the old records as copies, and goe
   expect(stored).toEqual(sample('format-0.now.json').documents);
   expect(setAside).toEqual([]);
   const { steps } = await ledger.keep([{ ...live.reed[0]!, note: 'after' }], 'Note');
-  expect(steps[0]!.after.versions).toEqual({ [DEVICE]: 4 });
+  const writes = Object.entries(steps[0]!.after.versions);
+  expect(writes).toContainEqual([DEVICE, 3]);
+  expect(writes.filter(([writer]) => writer !== DEVICE)).toMatchObject([[expect.anything(), 4]]);
   ledger.close();
   const raw = await new Dexie(name).open();
   const copies = (await raw.table<{ record: unknown }>('copies').toArray()).map(({ record }) => record);
