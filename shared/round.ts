@@ -3,7 +3,7 @@ import { stationSchema } from './grid.ts';
 import { idSchema } from './ids.ts';
 import { passSchema } from './pass.ts';
 import { flagSchema } from './reading.ts';
-import { stampShape } from './stamp.ts';
+import { stampShape, versionsSchema } from './stamp.ts';
 import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
 
 /** A pass being read: which stations are asked for, in which order. Its readings are acts in a log until it closes. */
@@ -29,6 +29,11 @@ export const roundSchema = z.strictObject({
     .partial(),
   startedAt: momentSchema,
   closedAs: idSchema.optional().describe('The pass that the finished round became.'),
+  closedWith: versionsSchema
+    .optional()
+    .describe(
+      'For each writer, the count of its last act that was decided on when the round was finished, or later.',
+    ),
 });
 export type Round = z.infer<typeof roundSchema>;
 

@@ -7,6 +7,7 @@ import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
 import { folderCopierOf } from './folder-copier.ts';
+import './arrivals.ts';
 import './lost-copies.ts';
 
 /**
@@ -81,6 +82,7 @@ export class KeepingNotices extends LitElement {
     const { store } = this;
     if (!store) return nothing;
     return html`<bench-lost-copies .store=${store}></bench-lost-copies>
+      <bench-arrivals .store=${store}></bench-arrivals>
       <div role="status">${this.renderNotice(store)}</div>`;
   }
 

@@ -12,6 +12,7 @@ import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/answers/expectation.ts';
+import { lastCounts } from '../../src/ledger/late-acts.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { olderReadings } from '../../src/round/older-readings.ts';
@@ -150,7 +151,7 @@ export class ReedRound extends LitElement {
         ...(zeroAfterMm !== undefined && { zeroAfterMm }),
         ...(current.invented && { invented: true as const }),
       },
-      { ...current, closedAs: pass.id },
+      { ...current, closedAs: pass.id, closedWith: lastCounts(acts) },
     ];
     const kept = await store.keep(drafts, `pass ${round.passIndex}`, {
       roundId: round.id,

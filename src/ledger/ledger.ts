@@ -17,6 +17,7 @@ import { connect, type Connection } from './database.ts';
 import { prepareDrafts, type Draft, type Step, type WholeDraft } from './drafts.ts';
 import { ConflictError, StorageError, type StorageTrouble } from './errors.ts';
 import { readNotChosen } from './not-chosen.ts';
+import { readLate, type LateRound } from './late-acts.ts';
 import { readHealth, type Health, type StorageManagerLike } from './health.ts';
 import { openNotices, type ChangeListener, type Notices } from './notices.ts';
 import { readActs } from './rows.ts';
@@ -98,6 +99,8 @@ export interface Ledger {
   readonly notChosen: () => Promise<readonly NotChosen[]>;
   /** A round's log, in the order of its counts. */
   readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
+  /** Finished rounds with acts that came too late for their pass, and that nobody has decided on. */
+  readonly lateRounds: () => Promise<readonly LateRound[]>;
   /** Keeps a photograph and its document together. @throws InputError when it is too large or no picture. */
   readonly keepPhoto: (about: AboutPhoto, bytes: Uint8Array, label: string) => Promise<Kept>;
   /** The bytes of a photograph; nothing when only its document came here. */
@@ -140,7 +143,7 @@ function reading({
   db,
   run,
   cache,
-}: Parts): Pick<Ledger, 'read' | 'documents' | 'passesOf' | 'get' | 'notChosen' | 'actsOf'> {
+}: Parts): Pick<Ledger, 'read' | 'documents' | 'passesOf' | 'get' | 'notChosen' | 'actsOf' | 'lateRounds'> {
   const read = () => run(cache.read);
   return {
     read,
@@ -148,6 +151,7 @@ function reading({
     passesOf: (reedId) => run(() => readPasses(db, reedId)),
     get: async (id) => (await run(() => readRows(db, [id])))[0]?.shown[0],
     notChosen: async () => (await run(() => readNotChosen(db))).notChosen,
+    lateRounds: () => run(() => readLate(db)),
     async actsOf(roundId) {
       const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());
       return readActs(records).acts.sort(bySequence);

@@ -4,6 +4,7 @@ import type { Act } from '../../shared/round.ts';
 import { canonicalJson } from './canonical.ts';
 import type { Database, DeviceState } from './database.ts';
 import { goneById, isGone } from './gone.ts';
+import { noteLate } from './late-acts.ts';
 import { joinPlans, planMerge, type MergePlan } from './merge.ts';
 import { migrateDocument } from './migrate.ts';
 import { addNotChosen } from './not-chosen.ts';
@@ -147,6 +148,12 @@ async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise
   }
 }
 
+/** Rounds that have changed, or whose logs have grown. */
+function roundsIn({ documents, acts }: MergePlan): Id[] {
+  const changed = documents.flatMap(({ id, sides: [first] }) => (first?.kind === 'round' ? [id] : []));
+  return [...new Set([...changed, ...acts.map(({ roundId }) => roundId)])];
+}
+
 /** Takes a library in: everything in one transaction, or nothing. @throws FormatError */
 export async function mergeIncoming(
   db: Database,
@@ -154,7 +161,7 @@ export async function mergeIncoming(
   taking: Taking = {},
 ): Promise<MergePlan> {
   const whole = withReadable(incoming);
-  return db.transaction('rw', [...tablesOfRemoval(db), db.device], async () => {
+  return db.transaction('rw', [...tablesOfRemoval(db), db.device, db.remembered], async () => {
     const made = await plan(db, whole, taking);
     for (const slice of slicesOf(made.documents))
       await putStored(
@@ -169,6 +176,7 @@ export async function mergeIncoming(
       (whole.notChosen ?? []).filter(({ side }) => !made.gone.has(side.id)),
     );
     await takeGone(db, whole.gone ?? [], taking);
+    await noteLate(db, roundsIn(made));
     await db.device.put(made.device);
     await count(db, 'writes');
     return made;

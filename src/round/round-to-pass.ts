@@ -4,7 +4,8 @@ import type { Round } from '../../shared/round.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { RoundState, StationState } from './fold-round.ts';
 
-function readingsOf({ station, readings, skipped }: StationState): Reading[] {
+/** What a place comes to in a pass. */
+export function readingsOf({ station, readings, skipped }: StationState): Reading[] {
   if (skipped === 'no-cane' || skipped === 'wire') return [{ ...station, repeat: 0, flag: skipped }];
   return readings.map(({ thicknessMm, flag, method, seconds }, repeat) => ({
     ...station,

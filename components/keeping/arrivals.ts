@@ -1,0 +1,250 @@
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Reed } from '../../shared/reed.ts';
+import type { LateRound } from '../../src/ledger/late-acts.ts';
+import { equalLabels, equalNumbers, freeLabel, renumbered, type Equal } from '../../src/reed/equal-names.ts';
+import { decided, lateReadings, withLate } from '../../src/round/late-readings.ts';
+import { placeWords } from '../../src/round/place-words.ts';
+import { readingText } from '../../src/words/format.ts';
+import { dayWords } from '../day-words.ts';
+import { hrefOf } from '../frame/routes.ts';
+import type { LibraryStore } from '../store/library-store.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { boxes } from '../theme/forms.styles.ts';
+import { notices } from '../theme/notices.styles.ts';
+
+/** Where it is remembered which equal names the maker has left as they are. */
+const LEFT = 'equal names left';
+const counted = (count: number, one: string, many = `${one}s`) =>
+  `${count === 1 ? 'one' : count} ${count === 1 ? one : many}`;
+
+/**
+ * What came from another device and needs the maker's word, one question at a time: readings of a round that had become
+ * a pass by then, reeds of one label, passes of one number.
+ */
+@customElement('bench-arrivals')
+export class Arrivals extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    boxes,
+    notices,
+    css`
+      section > div {
+        flex: 1 1 320px;
+      }
+      label {
+        display: inline-flex;
+        gap: var(--bench-space-2);
+        align-items: center;
+      }
+      input {
+        width: 9em;
+      }
+      details {
+        color: var(--bench-ink2);
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        cursor: pointer;
+      }
+      ul {
+        margin: 0;
+        padding-left: var(--bench-space-4);
+      }
+      a {
+        display: inline-flex;
+        align-items: center;
+        min-height: var(--bench-touch);
+        color: inherit;
+      }
+    `,
+  ];
+
+  @property({ attribute: false }) store: LibraryStore | undefined;
+  @state() private late: readonly LateRound[] = [];
+  @state() private left: ReadonlySet<string> = new Set();
+  @state() private busy = false;
+  @state() private problem = '';
+  @query('input') private readonly label!: HTMLInputElement | null;
+  private listening: AbortController | undefined;
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.listening?.abort();
+    this.listening = undefined;
+  }
+
+  override updated(changed: PropertyValues<this>) {
+    const { store } = this;
+    if (!store || (!changed.has('store') && this.listening)) return;
+    this.listening?.abort();
+    this.listening = new AbortController();
+    const { signal } = this.listening;
+    store.addEventListener('bench-library-change', () => void this.look(store), { signal });
+    void this.look(store);
+  }
+
+  private async look(store: LibraryStore): Promise<void> {
+    try {
+      this.late = await store.ledger.lateRounds();
+      const left = await store.ledger.recall(LEFT);
+      this.left = new Set(Array.isArray(left) ? left.map(String) : []);
+      this.requestUpdate();
+    } catch (error) {
+      store.tell(error);
+    }
+  }
+
+  private equals(store: LibraryStore): Equal[] {
+    const alive = store.reeds.filter(({ state: now }) => now !== 'retired');
+    const numbers = alive.flatMap((reed) => equalNumbers(reed, store.passesOf(reed.id)));
+    return [...equalLabels(store.reeds), ...numbers].filter(({ key }) => !this.left.has(key));
+  }
+
+  private async run(work: () => Promise<unknown>): Promise<void> {
+    this.busy = true;
+    this.problem = '';
+    try {
+      await work();
+    } finally {
+      this.busy = false;
+    }
+  }
+
+  private takeIn(store: LibraryStore, { round, acts }: LateRound, isWanted: boolean) {
+    void this.run(async () => {
+      const passes = isWanted ? await store.loadPasses(round.reedId) : [];
+      const pass = passes.find(({ id }) => id === round.closedAs);
+      const drafts = [...(pass ? [withLate(pass, round, acts)] : []), decided(round, acts)];
+      const what = isWanted ? 'taking late readings in' : 'leaving late readings out';
+      await store.keep(drafts, `${what}, pass ${round.passIndex}`);
+    });
+  }
+
+  private leave(store: LibraryStore, { key }: Equal) {
+    void this.run(async () => {
+      await store.ledger.remember(LEFT, [...this.left, key]);
+      await this.look(store);
+    });
+  }
+
+  private rename(store: LibraryStore, reed: Reed) {
+    const label = this.label?.value.trim() ?? '';
+    if (label === '') this.problem = 'A reed needs a label: it stands on its thread.';
+    else if (store.reeds.some((other) => other.label.toLowerCase() === label.toLowerCase()))
+      this.problem = `There is a ${label} already. Labels are never used twice.`;
+    else void this.run(() => store.keep([{ ...reed, label }], `the label ${label}`));
+  }
+
+  override render() {
+    const { store } = this;
+    if (!store) return nothing;
+    const [late] = this.late;
+    if (late) return html`<div role="status">${this.renderLate(store, late)}</div>`;
+    const [equal] = this.equals(store);
+    if (!equal) return nothing;
+    return html`<div role="status">
+      ${equal.of === 'label' ? this.renderLabels(store, equal) : this.renderNumbers(store, equal)}
+    </div>`;
+  }
+
+  private renderLate(store: LibraryStore, late: LateRound) {
+    const { round, acts } = late;
+    const { places, notes } = lateReadings(round, acts);
+    const label = store.reed(round.reedId)?.label ?? 'a reed that is gone';
+    const pass = store.passesOf(round.reedId).find(({ id }) => id === round.closedAs);
+    const what = [
+      places.length > 0 && `readings of ${counted(places.length, 'place')}`,
+      notes.length > 0 && counted(notes.length, 'note'),
+    ];
+    const words = what.filter(Boolean).join(' and ') || 'corrections that change no reading';
+    return html`<section aria-label="Late readings">
+      <div>
+        <p>
+          From another device came ${words} of a round of ${label} that had become pass ${round.passIndex} by
+          then. ${pass ? 'They are in no figure yet.' : 'That pass is not in use any more.'}
+        </p>
+        ${places.length > 0 ? this.renderPlaces(store, places) : nothing}
+      </div>
+      ${
+        pass
+          ? html`<a href=${hrefOf({ at: 'bench', reedId: round.reedId, question: 'there', pass: pass.index })}
+                >Look at the pass</a
+              >
+              <button ?disabled=${this.busy} @click=${() => this.takeIn(store, late, true)}>
+                Take them in
+              </button>`
+          : nothing
+      }
+      <button ?disabled=${this.busy} @click=${() => this.takeIn(store, late, false)}>Leave them out</button>
+    </section>`;
+  }
+
+  private renderPlaces({ choices }: LibraryStore, places: ReturnType<typeof lateReadings>['places']) {
+    const values = (readings: (typeof places)[number]['now']) =>
+      readings
+        .map(({ thicknessMm, flag }) =>
+          thicknessMm === undefined ? flag : readingText(thicknessMm, choices),
+        )
+        .join(', ') || 'nothing';
+    return html`<details>
+      <summary>Which</summary>
+      <ul>
+        ${places.map(
+          ({ station, was, now }) =>
+            html`<li>
+              ${placeWords(station)}:
+              ${values(now)}${was.length > 0 ? ` (in the pass ${values(was)})` : nothing}
+            </li>`,
+        )}
+      </ul>
+    </details>`;
+  }
+
+  private renderLabels(store: LibraryStore, equal: Extract<Equal, { of: 'label' }>) {
+    const last = equal.reeds.at(-1)!;
+    const taken = new Set(store.reeds.map(({ label }) => label));
+    const passes = ({ id }: Reed) => counted(store.passesOf(id).length, 'pass', 'passes');
+    const words = equal.reeds.map((reed) => `one begun on ${dayWords(reed.createdAt)}, with ${passes(reed)}`);
+    return html`<section aria-label="Reeds of one label">
+      <div>
+        <p>${equal.reeds.length} reeds are called ${last.label}: ${words.join('; ')}.</p>
+        ${this.problem ? html`<p role="alert">${this.problem}</p>` : nothing}
+      </div>
+      <label
+        >The later one is <input .value=${freeLabel(last.label, taken)} maxlength="80" autocomplete="off"
+      /></label>
+      <button ?disabled=${this.busy} @click=${() => this.rename(store, last)}>Call it so</button>
+      <button ?disabled=${this.busy} @click=${() => this.leave(store, equal)}>Leave both</button>
+    </section>`;
+  }
+
+  private renderNumbers(store: LibraryStore, equal: Extract<Equal, { of: 'number' }>) {
+    const { reed, passes } = equal;
+    const words = passes.map(
+      ({ takenAt, createdAt, readingCount }) =>
+        `one of ${dayWords(takenAt ?? createdAt)} with ${counted(readingCount, 'reading')}`,
+    );
+    const renumber = () =>
+      this.run(() =>
+        store.keep(renumbered(store.passesOf(reed.id)), `the numbers of ${reed.label}’s passes`),
+      );
+    return html`<section aria-label="Passes of one number">
+      <p>
+        ${reed.label} has ${passes.length} passes ${passes[0]?.index}: ${words.join('; ')}. Numbered one after
+        the other, by when they were read, later passes move on.
+      </p>
+      <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>Look at them</a>
+      <button ?disabled=${this.busy} @click=${renumber}>Number them so</button>
+      <button ?disabled=${this.busy} @click=${() => this.leave(store, equal)}>Leave both</button>
+    </section>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-arrivals': Arrivals;
+  }
+}
