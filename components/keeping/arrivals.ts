@@ -69,6 +69,8 @@ export class Arrivals extends LitElement {
   @state() private problem = '';
   @query('input') private readonly label!: HTMLInputElement | null;
   private listening: AbortController | undefined;
+  /** Of two looks the one begun later counts. */
+  private looks = 0;
 
   override disconnectedCallback() {
     super.disconnectedCallback();
@@ -87,9 +89,12 @@ export class Arrivals extends LitElement {
   }
 
   private async look(store: LibraryStore): Promise<void> {
+    const turn = ++this.looks;
     try {
-      this.late = await store.ledger.lateRounds();
+      const late = await store.ledger.lateRounds();
       const left = await store.ledger.recall(LEFT);
+      if (turn !== this.looks) return;
+      this.late = late;
       this.left = new Set(Array.isArray(left) ? left.map(String) : []);
       this.requestUpdate();
     } catch (error) {

@@ -68,7 +68,7 @@ const asks = (el: Arrivals) =>
   el.shadowRoot!.querySelector('section')?.getAttribute('aria-label') ?? undefined;
 const words = (el: Arrivals) => deepText(el).replaceAll(/\s+/g, ' ');
 const press = (el: Arrivals, words: string) =>
-  [...el.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent === words)!.click();
+  [...el.shadowRoot!.querySelectorAll('button')].find((one) => one.textContent?.trim() === words)!.click();
 
 describe('bench-arrivals', () => {
   it('is accessible, and silent while nothing waits', async () => {
