@@ -1,17 +1,21 @@
 import type { AirChange } from '../../src/climate/travel.ts';
 
-/** What the weather did since the day before, as a maker would say it, and whether the knife rests. */
-export function weatherWords({
-  humidityPct,
-  reeds,
-  leaveTheKnife,
-}: AirChange): readonly [say: string, caution: string] {
+/**
+ * What the weather did since the day before, as a maker would say it, and whether the knife rests.
+ *
+ * @param until The day by which the cane will have followed; absent where it has, or where that is not known.
+ */
+export function weatherWords(
+  { humidityPct, reeds, leaveTheKnife }: AirChange,
+  until?: string,
+): readonly [say: string, caution: string] {
   const way = humidityPct < 0 ? 'drier' : 'damper';
   const say = reeds
     ? `Much ${reeds} than the day before.`
     : Math.abs(humidityPct) < 5
       ? 'About as the day before.'
       : `A little ${way} than the day before.`;
+  if (until) return [say, `The cane has not caught up: read and play, and leave the knife until ${until}.`];
   return [
     say,
     leaveTheKnife ? 'Read and play today; leave the knife where it is.' : 'The air has hardly changed.',

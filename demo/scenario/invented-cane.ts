@@ -142,8 +142,32 @@ export function inventedCane(newId: () => Id, at: (daysAgo: number) => string): 
     ...pieces,
     { kind: 'shape', id: shapeIds.get('long-scrape')!, name: 'narrow', widths: shape(7, 4.7, 23.2), invented },
     { kind: 'shape', id: shapeIds.get('short-scrape')!, name: 'wide', widths: shape(7.2, 4.8, 25.3), invented },
-    { kind: 'air', at: at(1), place: 'the desk', temperatureC: 21.5, humidityPct: 63, elevationM: 120, invented },
-    { kind: 'air', at: at(0), place: 'the desk', temperatureC: 21, humidityPct: 41, elevationM: 120, invented },
+    ...deskAir(at),
+    smallHall(at(-6)),
   ];
   return { documents, lotIds, pieceIds, shapeIds };
 }
+
+/** Humidity at the invented desk, per cent: one a day over five weeks, up to today. */
+const DESK_HUMIDITY_PCT = [
+  55, 57, 54, 52, 50, 51, 53, 56, 58, 60, 57, 55, 54, 52, 49, 47, 48, 50, 53, 55, 57, 60, 64, 67, 69, 66, 62, 58,
+  56, 55, 57, 58, 60, 63, 41,
+];
+
+const deskAir = (at: (daysAgo: number) => string): NewDraft[] =>
+  DESK_HUMIDITY_PCT.map((humidityPct, k) => {
+    const daysAgo = DESK_HUMIDITY_PCT.length - 1 - k;
+    const temperatureC = daysAgo === 0 ? 21 : 21.5;
+    return { kind: 'air', at: at(daysAgo), place: 'the desk', temperatureC, humidityPct, elevationM: 120, invented };
+  });
+
+const smallHall = (at: string): NewDraft => ({
+  kind: 'engagement',
+  title: 'an invented small hall',
+  at,
+  wants: ['dry hall'],
+  temperatureC: 20.5,
+  humidityPct: 28,
+  elevationM: 310,
+  invented,
+});

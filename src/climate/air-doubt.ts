@@ -1,7 +1,7 @@
 import { airFigures, type Air, type AirFigures } from './travel.ts';
 
 /** How good a room's instruments are, one standard uncertainty. Common practice, no source. */
-const INPUT_U = { temperatureC: 0.4, humidityPct: 2.5, elevationM: 10 };
+export const INPUT_U = { temperatureC: 0.4, humidityPct: 2.5, elevationM: 10 };
 /** What the formulas leave open, one standard uncertainty: weather moves the true pressure by about 1 %. */
 const MODEL_U = { pressurePa: 1000, woodMoisturePct: 0.5 };
 /** Small enough for straight slopes, large enough for rounding. */

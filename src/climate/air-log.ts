@@ -9,6 +9,8 @@ export interface AirEntry {
   readonly from: 'room' | 'trial' | 'pass';
   readonly place?: string;
   readonly air: Air;
+  /** Nothing was written of the temperature, which is then taken as that of a heated room. */
+  readonly temperatureAssumed: boolean;
   /** Nothing was written of the height, which is then taken as sea level. */
   readonly heightAssumed: boolean;
 }
@@ -26,21 +28,25 @@ interface Written {
   readonly place?: string | undefined;
 }
 
+/** Of a heated room, degrees Celsius. Common practice, no source. */
+const ROOM_C = 20;
+
 function entry(at: string | undefined, from: AirEntry['from'], written: Written): AirEntry[] {
   const { temperatureC, humidityPct, elevationM, place } = written;
-  if (at === undefined || temperatureC === undefined || humidityPct === undefined) return [];
+  if (at === undefined || humidityPct === undefined) return [];
   return [
     {
       at,
       from,
       ...(place !== undefined && { place }),
-      air: { temperatureC, humidityPct, elevationM: elevationM ?? 0 },
+      air: { temperatureC: temperatureC ?? ROOM_C, humidityPct, elevationM: elevationM ?? 0 },
+      temperatureAssumed: temperatureC === undefined,
       heightAssumed: elevationM === undefined,
     },
   ];
 }
 
-/** Every note of the air with a temperature and a humidity, the earliest first. */
+/** Every note of the air with a humidity, the earliest first. */
 export function airLog({ air, trials, passes }: Kept): AirEntry[] {
   return [
     ...air.flatMap((one) => entry(one.at, 'room', one)),

@@ -76,7 +76,7 @@ export interface FigureText {
   readonly inDoubt: boolean;
 }
 
-/** Kinds of numbers: how each is written follows from its kind. Base units: mm, mm3, 1, Hz, cents, h. */
+/** Kinds of numbers: how each is written follows from its kind. Base units: mm, mm3, 1, Hz, cents, h, %, °C. */
 export type Quantity =
   | 'thickness'
   | 'reading'
@@ -89,7 +89,10 @@ export type Quantity =
   | 'share difference'
   | 'frequency'
   | 'pitch'
-  | 'hours';
+  | 'hours'
+  | 'humidity'
+  | 'water'
+  | 'temperature';
 
 interface QuantityForm {
   /** Digits after the decimal sign, by the maker's unit where it is a thickness. */
@@ -113,6 +116,9 @@ const FORMS: Readonly<Record<Exclude<Quantity, 'reading'>, QuantityForm>> = {
   frequency: { digits: 1, unit: 'Hz' },
   pitch: { digits: 0, signed: true, unit: 'cents' },
   hours: { digits: 1, unit: 'h' },
+  humidity: { digits: 0, unit: '%' },
+  water: { digits: 1, unit: '%' },
+  temperature: { digits: 1, unit: '°C' },
 };
 
 interface Scaled {
@@ -191,6 +197,16 @@ export const differenceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): 
 /** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
 export const distanceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
   figureText('distance', valueMm, uMm, writing);
+
+/** A figure of the air, or of the water in cane, with its doubt and its unit: `41 %` `±5`. */
+export function airFigure(
+  quantity: 'humidity' | 'water' | 'temperature',
+  { value, u }: { readonly value: number; readonly u: number },
+  decimal: Pick<Writing, 'decimal'>,
+): FigureText {
+  const text = figureText(quantity, value, u, { unit: 'mm', ...decimal });
+  return { ...text, value: withUnit(text.value, FORMS[quantity].unit!) };
+}
 
 /** A doubt alone at 95 %, one digit finer than beside a figure, to set doubts against each other: `±0.62`. */
 export function doubtText(uMm: number, writing: Writing): string {

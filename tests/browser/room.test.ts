@@ -42,6 +42,58 @@ describe('bench-room', () => {
     host.remove();
   });
 
+  it('walks the days and what happened on them by key, and has them in its table', async () => {
+    const { store, host, el } = await room();
+    const day = (ago: number) => moment(new Date(Date.now() - ago * 24 * 3_600_000));
+    const air = [50, 52, 54, 56].map((humidityPct, k) => ({
+      kind: 'air' as const,
+      at: day(3 - k),
+      humidityPct,
+    }));
+    const reedId = store.ledger.newId();
+    const reed = {
+      kind: 'reed' as const,
+      id: reedId,
+      label: 'Q-1',
+      styleId: 'long-scrape',
+      state: 'playing' as const,
+      tags: [],
+    };
+    const trial = {
+      kind: 'trial' as const,
+      reedId,
+      playedAt: day(1),
+      afterPass: 0,
+      pitchCents: [],
+      words: 'two octaves',
+    };
+    await store.keep([...air, reed, trial], 'a few days');
+    const chart = el.shadowRoot!.querySelector('bench-room-chart')!;
+    const stop = (id: string) => chart.shadowRoot?.querySelector<SVGElement>(`[data-stop="${id}"]`);
+    await until(() => stop('mark-0'));
+    chart.shadowRoot!.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
+    await sendKeys({ press: 'ArrowLeft' });
+    await sendKeys({ press: 'ArrowUp' });
+    await until(() => chart.shadowRoot!.activeElement === stop('mark-0'));
+    expect(stop('mark-0')!.getAttribute('aria-label'))
+      .to.contain('two octaves')
+      .and.to.contain('54\u00a0%\u00a0±5');
+    expect(stop('mark-0')!.getAttribute('href')).to.contain(reedId);
+    const card = chart.shadowRoot!.querySelector('.card')!;
+    // One day after two others at nearly the same: 9.5 to 10 % by the table of the Wood Handbook.
+    expect(card.textContent)
+      .to.contain('Q-1')
+      .and.to.match(/water in the cane 9\.\d/);
+    const rows = [...chart.shadowRoot!.querySelectorAll('tbody tr')].map((row) =>
+      row.textContent!.replace(/\s+/g, ' '),
+    );
+    expect(rows).to.have.length(36);
+    expect(rows[1]).to.contain('54').and.to.contain('Q-1 tried: two octaves');
+    expect(rows[4]).to.contain('–');
+    await expectAccessible(el);
+    host.remove();
+  });
+
   it('marks what cannot be', async () => {
     const { store, host, el } = await room();
     await type(el.shadowRoot!, 'humidityPct', '120');
@@ -60,6 +112,7 @@ describe('bench-room', () => {
       'air',
     );
     const travel = el.shadowRoot!.querySelector('bench-travel')!;
+    travel.closest('details')!.open = true;
     await until(() => travel.shadowRoot!.querySelector<HTMLButtonElement>('button')?.disabled === false);
     await type(travel.shadowRoot!, 'temperatureC', '17');
     await type(travel.shadowRoot!, 'humidityPct', '25');

@@ -1,0 +1,29 @@
+import type { ReactiveController, ReactiveControllerHost } from 'lit';
+
+/** Tells its host how wide it is, CSS pixels, so that charts draw their words at their own size at any width. */
+export class WidthController implements ReactiveController {
+  width = 0;
+  private readonly host: ReactiveControllerHost & Element;
+  private readonly observer = new ResizeObserver(([entry]) => {
+    const width = Math.floor(entry!.contentRect.width);
+    if (width === 0 || width === this.width) return;
+    // With the next frame: a chart of another height within this one would be measured without end.
+    requestAnimationFrame(() => {
+      this.width = width;
+      this.host.requestUpdate();
+    });
+  });
+
+  constructor(host: ReactiveControllerHost & Element) {
+    this.host = host;
+    host.addController(this);
+  }
+
+  hostConnected(): void {
+    this.observer.observe(this.host);
+  }
+
+  hostDisconnected(): void {
+    this.observer.disconnect();
+  }
+}

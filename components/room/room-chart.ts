@@ -1,0 +1,360 @@
+import { css, html, LitElement, nothing, svg } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
+import { dayOf } from '../../shared/moment.ts';
+import { INPUT_U } from '../../src/climate/air-doubt.ts';
+import { waterAhead, type CaneWater } from '../../src/climate/cane-water.ts';
+import type { RoomDays } from '../../src/climate/room-days.ts';
+import type { DayMark } from '../../src/reed/day-marks.ts';
+import { airFigure, COVERAGE, joined, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
+import { shortDay } from '../day-words.ts';
+import { hrefOf } from '../frame/routes.ts';
+import { dayRuler, levels } from '../marks/axes.ts';
+import { bandPath, linePath } from '../marks/lines.ts';
+import { markCard } from '../marks/mark-card.ts';
+import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
+import { mark, textures, whisker } from '../marks/marks.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { markKey, sameAsTable } from '../marks/twin.ts';
+import { WidthController } from '../marks/width-controller.ts';
+import '../picture/picture.ts';
+import { base, tables } from '../theme/base.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import { roomFrame, type GoingTo, type RoomFrame } from './room-frame.ts';
+
+const STACK_PX = 13;
+const MOST_STACKED = 4;
+const LABEL_APART_PX = 58;
+const AHEAD_DAYS = 5;
+/** What is told of a place that was not read there, one standard uncertainty, per cent. Our own number. */
+const EXPECTED_U = 5;
+
+const CAPTION =
+  'The air of the room by day, humidity in per cent, and the water in the cane, per cent of its dry mass, worked out from it; ± is 95 %';
+
+interface Placed {
+  readonly stop: Stop;
+  readonly kind: DayMark['kind'];
+}
+
+/** The air of the room by day, the water in the cane under it, and what happened to the reeds on the air of its day. */
+@customElement('bench-room-chart')
+export class RoomChart extends LitElement {
+  static override styles = [
+    base,
+    tables,
+    marks,
+    css`
+      .away {
+        stroke: var(--bench-ink);
+        stroke-width: 3.4;
+      }
+      .day {
+        fill: var(--bench-ink);
+      }
+      .cane-now {
+        fill: light-dark(var(--bench-thickness-24), var(--bench-thickness-12));
+        stroke: var(--bench-plate);
+        stroke-width: 1.5;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly size = new WidthController(this);
+  private readonly walk = new MarkWalk(this);
+
+  @property({ attribute: false }) room: RoomDays | undefined;
+  @property({ attribute: false }) water: readonly CaneWater[] = [];
+  @property({ attribute: false }) happened: readonly DayMark[] = [];
+  @property({ attribute: false }) goingTo: GoingTo | undefined;
+  @property({ type: Number }) today = 0;
+  @property() decimal: Writing['decimal'] = 'point';
+
+  override render() {
+    const { room } = this;
+    if (!room || this.size.width === 0) return nothing;
+    const going = this.goingTo;
+    const ahead = Math.max(this.today + AHEAD_DAYS + 2, (going?.day ?? 0) + 2);
+    const frame = roomFrame(this.size.width, room, [...this.water, ...this.ahead], going, ahead);
+    const shown = this.happened.filter(({ day }) => day >= room.days[0]!.day && day <= this.today);
+    const stacks = this.stacks(frame, room, shown);
+    this.walk.columns = room.days.map(({ day }) => [
+      ...this.dayStop(frame, room, day),
+      ...(stacks.get(day) ?? []).map(({ stop }) => stop),
+    ]);
+    const card = this.walk.shown;
+    return html`<bench-picture caption=${CAPTION} file-name="the air of the room">
+        <svg
+          part="picture"
+          role="group"
+          aria-label=${`${CAPTION}. Arrow keys go from day to day.`}
+          width=${frame.width}
+          height=${frame.height}
+          viewBox="0 0 ${frame.width} ${frame.height}"
+        >
+          ${textures} ${this.renderGround(frame, room)} ${this.renderAir(frame, room)}
+          ${this.renderWater(frame)} ${going ? this.renderGoing(frame, going) : nothing}
+          ${this.renderMarks(frame, stacks)}
+          ${card ? svg`<path class="line ahead" d=${`M${card.x} ${frame.air.range()[1]!}V${frame.water.range()[0]!}`}></path>${markCard(card, frame)}` : nothing}
+        </svg>
+        ${this.renderKey()}
+      </bench-picture>
+      ${this.renderTable(room)}`;
+  }
+
+  private get ahead(): CaneWater[] {
+    const last = this.water.at(-1);
+    return last?.day === this.today ? waterAhead(last, AHEAD_DAYS) : [];
+  }
+
+  private pct(value: number): string {
+    return numberText(value, 0, this);
+  }
+
+  private humidity(value: number, u = INPUT_U.humidityPct) {
+    return airFigure('humidity', { value, u }, this);
+  }
+
+  private waterText({ percent, u }: CaneWater): string {
+    return joined(airFigure('water', { value: percent, u }, this));
+  }
+
+  /** What is known of the air of a day, in the lines of a card. */
+  private airLines(room: RoomDays, day: number): string[] {
+    const entry = room.days.find((one) => one.day === day)?.entry;
+    if (!entry) return ['no air was read'];
+    const held = this.water.find((one) => one.day === day);
+    const { humidityPct, temperatureC } = entry.air;
+    const warm = airFigure('temperature', { value: temperatureC, u: INPUT_U.temperatureC }, this);
+    return [
+      `${joined(this.humidity(humidityPct))}${entry.temperatureAssumed ? '' : `, ${joined(warm)}`}`,
+      ...(held ? [`water in the cane ${this.waterText(held)}`] : []),
+    ];
+  }
+
+  private dayStop({ x, air }: RoomFrame, room: RoomDays, day: number): Stop[] {
+    const entry = room.days.find((one) => one.day === day)?.entry;
+    if (!entry) return [];
+    const lines = [shortDay(dayOf(day)), ...this.airLines(room, day)];
+    return [{ id: `day-${day}`, words: lines.join(', '), lines, x: x(day), y: air(entry.air.humidityPct) }];
+  }
+
+  /** What happened, stacked on the air of its day; at the foot where that was not read. */
+  private stacks({ x, air }: RoomFrame, room: RoomDays, happened: readonly DayMark[]): Map<number, Placed[]> {
+    const stacks = new Map<number, Placed[]>();
+    for (const [k, one] of happened.entries()) {
+      const stack = stacks.get(one.day) ?? [];
+      const pct =
+        room.days.find(({ day }) => day === one.day)?.entry?.air.humidityPct ??
+        room.away.find(({ from, to }) => one.day >= from && one.day <= to)?.humidityPct;
+      const ground = pct === undefined ? air.range()[0]! - 4 : air(pct);
+      const lines = [
+        `${one.label}, ${shortDay(dayOf(one.day))}`,
+        one.words.length > 60 ? `${one.words.slice(0, 58)}…` : one.words,
+        ...this.airLines(room, one.day),
+      ];
+      const place = { x: x(one.day), y: ground - 12 - STACK_PX * Math.min(stack.length, MOST_STACKED) };
+      const href = hrefOf({
+        at: 'bench',
+        reedId: one.reedId,
+        question: one.kind === 'trial' ? 'notes' : 'there',
+        ...(one.pass !== undefined && { pass: one.pass }),
+      });
+      stack.push({
+        kind: one.kind,
+        stop: { id: `mark-${k}`, words: `${lines.join(', ')}. Opens the reed.`, href, lines, ...place },
+      });
+      stacks.set(one.day, stack);
+    }
+    return stacks;
+  }
+
+  private renderGround(frame: RoomFrame, { usual }: RoomDays) {
+    const { x, air, water, narrow, between } = frame;
+    const span = x.range() as [number, number];
+    const foot = water.range()[0]!;
+    return svg`${
+      usual
+        ? svg`<rect class="usual" x=${span[0]} width=${x(this.today + 0.5) - span[0]} y=${air(usual.high)}
+            height=${air(usual.low) - air(usual.high)}></rect>`
+        : nothing
+    }
+      ${levels(air, span, frame.airTicks, (value) => `${this.pct(value)} %`)}
+      ${levels(water, span, frame.waterTicks, (value) => `${this.pct(value)} %`)} ${dayRuler(x, foot)}
+      <text class="strong" x=${span[0] - 40} y=${between}>Water in the cane</text>
+      ${narrow ? nothing : svg`<text x=${span[0] + 78} y=${between}>worked out for cane that lies open, wood standing in for it; it follows the air in one to three days</text>`}
+      <path class="line thin" d=${`M${x(this.today)} ${air.range()[1]! - 8}V${foot}`}></path>
+      <text class="strong" x=${x(this.today)} y=${air.range()[1]! - 18} text-anchor="middle">today</text>
+      ${
+        usual
+          ? svg`<text class="haloed" x=${span[0] + 4} y=${air(usual.low) + 13}>usual here: ${this.pct(usual.low)} to ${this.pct(usual.high)} %${narrow ? '' : `, eight days of ten, from ${usual.days} days`}</text>`
+          : nothing
+      }`;
+  }
+
+  private renderAir(frame: RoomFrame, room: RoomDays) {
+    const { x, air } = frame;
+    const places = room.days.map(({ day, entry }) => ({ at: day, value: entry?.air.humidityPct }));
+    const last = room.days.at(-1);
+    const now = last?.entry?.air.humidityPct;
+    const half = COVERAGE * INPUT_U.humidityPct;
+    return svg`<path class="line" d=${linePath(places, x, air)}></path>
+      ${alone(places).map(({ at, value }) => mark('sure', x(at), air(value)))}
+      ${room.away.map(
+        ({
+          from,
+          to,
+          place,
+          humidityPct,
+        }) => svg`<path class="away" d=${`M${x(from) - 4} ${air(humidityPct)}H${x(to) + 4}`}></path>
+          <text class="haloed" x=${x(to) + 8} y=${air(humidityPct)}>${place}, ${this.pct(humidityPct)} %</text>`,
+      )}
+      ${
+        now === undefined
+          ? svg`<rect class="doubtful" x=${x(this.today) - 8} width="16" y=${air.range()[1]!} height=${air.range()[0]! - air.range()[1]!}></rect>
+              <text class="haloed" x=${x(this.today) + 12} y=${air.range()[0]! - 20}>not read yet</text>`
+          : svg`${whisker(x(this.today), air(now + half), air(now - half))}${mark('sure', x(this.today), air(now))}
+              <text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${this.humidity(now).value}</text>
+              <text class="haloed" x=${x(this.today) + 64} y=${air(now) + 2}>${this.humidity(now).doubt}</text>`
+      }
+      ${
+        room.days.some(({ entry }) => entry)
+          ? nothing
+          : svg`<text class="say" x=${x.range()[0]! + 10} y=${air.range()[0]! - 70}>One point a day is enough. After ten days</text>
+        <text class="say" x=${x.range()[0]! + 10} y=${air.range()[0]! - 46}>the usual band is drawn.</text>`
+      }`;
+  }
+
+  private renderWater({ x, water, narrow }: RoomFrame) {
+    const last = this.water.at(-1);
+    if (!last)
+      return svg`<text class="say" x=${x.range()[0]! + 10} y=${(water.range()[0]! + water.range()[1]!) / 2}
+        >${narrow ? 'From three days on.' : 'Worked out from three days on; before that it would only be a guess.'}</text>`;
+    const broken = withGaps(this.water);
+    const ahead = last.day === this.today ? [last, ...this.ahead] : [];
+    const reach = (one: CaneWater) => ({
+      at: one.day,
+      low: one.percent - COVERAGE * one.u,
+      high: one.percent + COVERAGE * one.u,
+    });
+    const drawn = (list: readonly (CaneWater | undefined)[]) =>
+      list.map((one) => (one ? reach(one) : { at: 0 }));
+    const line = (list: readonly (CaneWater | undefined)[]) =>
+      linePath(
+        list.map((one) => ({ at: one?.day ?? 0, value: one?.percent })),
+        x,
+        water,
+      );
+    return svg`<path class="doubtful" d=${bandPath(drawn(broken), x, water)}></path>
+      <path class="doubtful" d=${bandPath(drawn(ahead), x, water)}></path>
+      <path class="line cane" d=${line(broken)}></path><path class="line cane ahead" d=${line(ahead)}></path>
+      <circle class="cane-now" cx=${x(last.day)} cy=${water(last.percent)} r="5"></circle>
+      <text class="strong haloed" x=${x(last.day) + 10} y=${water(last.percent) - 14}>${this.waterText(last)}</text>`;
+  }
+
+  private renderGoing({ x, air, water }: RoomFrame, { day, title, humidityPct, settles }: GoingTo) {
+    const half = COVERAGE * EXPECTED_U;
+    const anchor = day - this.today > 3 ? 'end' : 'start';
+    const side = anchor === 'end' ? -9 : 9;
+    const [where, reach] = [x(day), COVERAGE * settles.u];
+    return svg`<g>${whisker(where, air(humidityPct + half), air(humidityPct - half))}${mark('unsure', where, air(humidityPct))}
+      <text class="strong haloed" x=${where + side} y=${air(humidityPct)} text-anchor=${anchor}>${joined(this.humidity(humidityPct, EXPECTED_U))}</text>
+      <text class="haloed" x=${where} y=${air(humidityPct - half) + 14} text-anchor="end">${title}</text>
+      ${whisker(where, water(settles.value + reach), water(settles.value - reach))}${mark('unsure', where, water(settles.value))}</g>`;
+  }
+
+  private renderMarks({ narrow }: RoomFrame, stacks: ReadonlyMap<number, readonly Placed[]>) {
+    let labelled = -Infinity;
+    const all = [...stacks.values()].flatMap((stack) => stack.map(({ stop }) => stop));
+    const days = this.walk.columns.flatMap((column) => column.filter(({ href }) => href === undefined));
+    return svg`${days.map((stop) => this.walk.wrap(stop, svg`<circle class="day" cx=${stop.x} cy=${stop.y} r="2.2"></circle>`))}
+      ${[...stacks.values()].map((stack) => {
+        const top = stack[Math.min(stack.length, MOST_STACKED + 1) - 1]!.stop;
+        const hasRoom = !narrow && top.x - labelled > LABEL_APART_PX;
+        if (hasRoom) labelled = top.x;
+        const over = all.filter(({ x }) => x >= top.x && x - top.x < LABEL_APART_PX).map(({ y }) => y);
+        const labels = new Set(stack.map(({ stop }) => stop.lines[0]!.split(',')[0]!));
+        const [first] = labels;
+        return svg`${stack.map(({ stop, kind }, k) =>
+          k < MOST_STACKED
+            ? this.walk.wrap(stop, mark(kind, stop.x, stop.y))
+            : this.walk.wrap(
+                stop,
+                k === MOST_STACKED
+                  ? svg`<text x=${stop.x} y=${stop.y} text-anchor="middle">+${stack.length - MOST_STACKED}</text>`
+                  : svg``,
+              ),
+        )}
+          ${hasRoom ? svg`<text class="reed haloed" aria-hidden="true" x=${top.x} y=${Math.min(...over) - 18} text-anchor="middle">${first}${labels.size > 1 ? ` +${labels.size - 1}` : ''}</text>` : nothing}`;
+      })}`;
+  }
+
+  private renderKey() {
+    const kinds = new Set(this.happened.map(({ kind }) => kind));
+    return markKey([
+      kinds.has('read') && [mark('read', 0, 0), 'pass, read'],
+      kinds.has('knife') && [mark('knife', 0, 0), 'knife, not read'],
+      kinds.has('trial') && [mark('trial', 0, 0), 'trial'],
+      kinds.has('clip') && [mark('clip', 0, 0), 'clip'],
+      (this.room?.away.length ?? 0) > 0 && [svg`<path class="away" d="M-12 0H12"></path>`, 'away'],
+      this.room?.usual !== undefined && [
+        svg`<rect class="usual" x="-12" y="-7" width="24" height="14"></rect>`,
+        'usual here',
+      ],
+      this.water.length > 0 && [
+        svg`${textures}<rect class="doubtful" x="-12" y="-7" width="24" height="14"></rect>`,
+        'doubt, 95 %',
+      ],
+      this.ahead.length > 0 && [
+        svg`<path class="line cane ahead" d="M-12 0H12"></path>`,
+        'if the air stays so',
+      ],
+      this.goingTo !== undefined && [mark('unsure', 0, 0), 'where you go'],
+    ]);
+  }
+
+  private renderTable(room: RoomDays) {
+    const rows = [...room.days].reverse().map(({ day, entry }) => {
+      const held = this.water.find((one) => one.day === day);
+      const happened = this.happened.filter((one) => one.day === day);
+      return [
+        shortDay(dayOf(day)),
+        entry ? joined(this.humidity(entry.air.humidityPct)) : NO_FIGURE,
+        entry && !entry.temperatureAssumed
+          ? joined(airFigure('temperature', { value: entry.air.temperatureC, u: INPUT_U.temperatureC }, this))
+          : NO_FIGURE,
+        held ? this.waterText(held) : NO_FIGURE,
+        entry?.place ?? '',
+        happened.map(({ label, words }) => `${label} ${words}`).join('; '),
+      ];
+    });
+    return sameAsTable({
+      caption: 'The air of every day, the latest first; ± is 95 %',
+      heads: ['Day', 'Humidity', 'Temperature', 'Water in the cane', 'Where', 'What happened'],
+      rows,
+    });
+  }
+}
+
+/** Days with a value that have none beside them: a line cannot show them. */
+function alone(places: readonly { readonly at: number; readonly value: number | undefined }[]) {
+  return places.flatMap(({ at, value }, k) =>
+    value !== undefined && places[k - 1]?.value === undefined && places[k + 1]?.value === undefined
+      ? [{ at, value }]
+      : [],
+  );
+}
+
+/** A gap where more than three days are missing. */
+function withGaps(water: readonly CaneWater[]): (CaneWater | undefined)[] {
+  return water.flatMap((one, k) => {
+    const before = water[k - 1];
+    return before && one.day - before.day > 3 ? [undefined, one] : [one];
+  });
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-room-chart': RoomChart;
+  }
+}
