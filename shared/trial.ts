@@ -38,16 +38,38 @@ export const trialSchema = z.strictObject({
         .describe('Level of the octave over the lowest note less the level of that note, dB.'),
     })
     .optional(),
+  peep: z
+    .strictObject({
+      note: z.string().max(8).optional(),
+      cents: z.number().min(-200).max(200).optional(),
+      steadiness: scaleSchema.optional(),
+    })
+    .optional()
+    .describe('The reed alone, lips at the edge of its tip.'),
   /** Sounding pitch less the tempered one at the maker's A. */
   pitchCents: z
     .array(z.strictObject({ note: z.string().max(8), cents: z.number().min(-200).max(200) }))
     .max(40),
-  response: scaleSchema.optional(),
+  response: scaleSchema.optional().describe('Of the reed as a whole: 1 late, 5 at once.'),
+  lowD: scaleSchema.optional().describe('The softest attack on one note: 1 late, 5 at once.'),
+  lowBFlat: scaleSchema.optional(),
+  middleG: scaleSchema.optional(),
   resistance: scaleSchema.optional(),
   stability: scaleSchema.optional(),
   dark: scaleSchema.optional(),
   full: scaleSchema.optional(),
   openingMm: z.number().min(0).max(10).optional(),
+  highestNote: z.string().max(8).optional().describe('The highest note that speaks.'),
+  after15Cents: z
+    .number()
+    .min(-200)
+    .max(200)
+    .optional()
+    .describe(
+      'Change of pitch after fifteen minutes of playing, cents; opening and resistance as they are then.',
+    ),
+  after15OpeningMm: z.number().min(0).max(10).optional(),
+  after15Resistance: scaleSchema.optional(),
   minutes: z.number().min(0).max(1440).optional(),
   place: z.string().max(120).optional(),
   temperatureC: z.number().min(-40).max(60).optional(),

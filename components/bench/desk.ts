@@ -21,7 +21,7 @@ import { fitForDesk, fitKey, type DeskFit } from './desk-fit.ts';
 import { styles } from './desk.styles.ts';
 import './even.ts';
 import './next.ts';
-import './notes.ts';
+import '../notes/notes.ts';
 import { passMarks } from './pass-marks.ts';
 import './read.ts';
 import './sheet.ts';

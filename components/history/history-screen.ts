@@ -15,7 +15,6 @@ import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../rotation/played-form.ts';
 import './photo-strip.ts';
-import './retire-form.ts';
 import { dayWords } from '../day-words.ts';
 
 const KIND_WORDS: Readonly<Record<Happening['kind'], string>> = {
@@ -164,8 +163,6 @@ export class HistoryScreen extends LitElement {
           ${this.renderFacts(reed)}
           <h2>Photographs</h2>
           <bench-photo-strip .reed=${reed}></bench-photo-strip>
-          <h2>The end</h2>
-          <bench-retire-form .reed=${reed}></bench-retire-form>
         </section>
       </div>
     </div>`;

@@ -1,5 +1,5 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property } from 'lit/decorators.js';
+import { customElement, property, state } from 'lit/decorators.js';
 import { strokesSchema, type Strokes } from '../../shared/pass.ts';
 import { bladesSchema } from '../../shared/remedy.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -19,6 +19,9 @@ const BLADE_WORDS = { A: 'A', B: 'B', both: 'both blades' } as const;
 const SIDES = strokesSchema.shape.side.options;
 const SIDE_WORDS = { left: 'left', right: 'right', both: 'both sides' } as const;
 
+const placeWords = ({ blade, side, strokes }: Strokes) =>
+  `${BLADE_WORDS[blade]}, ${SIDE_WORDS[side]}${strokes === undefined ? '' : `, ${strokes} strokes`}`;
+
 /** How many strokes a text means; undefined for a blank, null for what cannot be. */
 function strokesIn(text: string): number | undefined | null {
   if (text.trim() === '') return undefined;
@@ -27,7 +30,8 @@ function strokesIn(text: string): number | undefined | null {
 }
 
 /**
- * Where the knife went and with how many strokes: a button for each zone of the style, a line for each that was chosen.
+ * Where the knife went and with how many strokes: a button for each zone of the style, a line for each that was chosen;
+ * one of them is open at a time.
  *
  * @event bench-scrape-places - The places as they are to be.
  */
@@ -57,6 +61,9 @@ export class ScrapePlaces extends LitElement {
     `,
   ];
 
+  /** The zone whose blades, sides and strokes are being written; of the others the words alone are shown. */
+  @state() private inHand: string | undefined;
+
   /** Zones of the reed's style, as files and the screen name them. */
   @property({ attribute: false }) zones: readonly { readonly name: string; readonly title: string }[] = [];
   @property({ attribute: false }) places: readonly Strokes[] = [];
@@ -70,6 +77,7 @@ export class ScrapePlaces extends LitElement {
   private toggle(zone: string) {
     const others = this.places.filter((place) => place.zone !== zone);
     const isNew = others.length === this.places.length;
+    this.inHand = isNew ? zone : undefined;
     this.change(isNew ? [...others, { zone, blade: 'both', side: 'both' }] : others);
   }
 
@@ -108,7 +116,15 @@ export class ScrapePlaces extends LitElement {
             : nothing
         }
       </div>
-      ${places.map((place, at) => this.renderPlace(place, titleOf(place.zone), at))}`;
+      ${places.map((place, at) =>
+        place.zone === this.inHand
+          ? this.renderPlace(place, titleOf(place.zone), at)
+          : html`<div class="row">
+              <button @click=${() => (this.inHand = place.zone)}>
+                ${titleOf(place.zone)}: ${placeWords(place)}
+              </button>
+            </div>`,
+      )}`;
   }
 
   private renderPlace({ blade, side, strokes }: Strokes, title: string, at: number) {

@@ -81,6 +81,81 @@ export const fields = css`
     padding: 0 0 var(--bench-space-2);
     font: var(--bench-font-head);
   }
+  .steps {
+    min-width: 0;
+    margin: 0;
+    padding: 0;
+    border: 0;
+  }
+  .steps legend {
+    padding: 0 0 var(--bench-space-1);
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  .steps div {
+    display: flex;
+    flex-wrap: wrap;
+  }
+  .steps label {
+    position: relative;
+    display: grid;
+    flex: 0 0 auto;
+    place-items: center;
+    min-width: var(--bench-touch);
+    min-height: var(--bench-touch);
+    color: var(--bench-ink);
+    font: var(--bench-font-body);
+  }
+  .steps input {
+    position: absolute;
+    inset: 0;
+    width: 100%;
+    height: 100%;
+    min-height: 0;
+    margin: 0;
+    opacity: 0;
+    cursor: pointer;
+  }
+  .steps span:not(.said) {
+    display: grid;
+    place-items: center;
+    min-width: 32px;
+    height: 32px;
+    border: 1px solid var(--bench-rule2);
+    border-radius: 16px;
+  }
+  .steps .named span:not(.said) {
+    margin-right: var(--bench-space-1);
+    padding: 0 var(--bench-space-3);
+    border-radius: var(--bench-radius-control);
+  }
+  .steps label.none span:not(.said) {
+    border-color: transparent;
+    color: var(--bench-ink3);
+  }
+  .steps label:not(.none) :checked + span {
+    border-color: var(--bench-ink);
+    background: var(--bench-ink);
+    color: var(--bench-paper);
+    font-weight: 600;
+  }
+  .steps :focus-visible + span {
+    outline: 3px solid var(--bench-focus);
+    outline-offset: 2px;
+  }
+  @media (forced-colors: active) {
+    .steps label:not(.none) :checked + span {
+      forced-color-adjust: none;
+      border-color: Highlight;
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
+  .pages {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-1);
+  }
   textarea {
     padding: var(--bench-space-2);
     resize: vertical;

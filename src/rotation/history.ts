@@ -1,13 +1,17 @@
+import type { Id } from '../../shared/ids.ts';
 import { thicknessCount, type Pass, type PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { responseOf } from '../reed/response-of.ts';
 import { quantityText, stationText, type Writing } from '../words/format.ts';
 
 type Decimal = Pick<Writing, 'decimal'>;
 
 /** One thing that happened to a reed. */
 export interface Happening {
+  /** The document that tells it: a pass, a trial, a playing, or the reed itself. */
+  readonly id: Id;
   /** Local date and time, or a day; absent where none was written. */
   readonly at?: string;
   /** How long it was played, of a use. */
@@ -33,9 +37,10 @@ function passWords(pass: Pass | PassHead, writing: Decimal): string {
     .join('; ');
 }
 
-function trialWords({ verdict, response, resistance, stability }: Trial): string {
-  const scales = Object.entries({ response, resistance, stability }).flatMap(([name, step]) =>
-    step === undefined ? [] : [`${name} ${step}`],
+function trialWords(trial: Trial): string {
+  const { verdict, resistance, stability } = trial;
+  const scales = Object.entries({ response: responseOf(trial), resistance, stability }).flatMap(
+    ([name, step]) => (step === undefined ? [] : [`${name} ${step}`]),
   );
   return [verdict ?? 'tried', ...scales].join(', ');
 }
@@ -52,20 +57,23 @@ export function historyOf(
 ): Happening[] {
   const words = (text: string | undefined) => (text ? { words: text } : {});
   const all: Happening[] = [
-    ...(reed.tiedOn ? [{ at: reed.tiedOn, kind: 'tied' as const, what: 'on its staple' }] : []),
+    ...(reed.tiedOn ? [{ id: reed.id, at: reed.tiedOn, kind: 'tied' as const, what: 'on its staple' }] : []),
     ...kept.passes.map((pass): Happening => ({
+      id: pass.id,
       ...(pass.takenAt !== undefined && { at: pass.takenAt }),
       kind: 'pass',
       what: `pass ${pass.index}: ${passWords(pass, writing)}`,
       ...words(pass.note),
     })),
     ...kept.trials.map((trial): Happening => ({
+      id: trial.id,
       at: trial.playedAt,
       kind: 'trial',
       what: trialWords(trial),
       ...words(trial.words),
     })),
     ...kept.uses.map((use): Happening => ({
+      id: use.id,
       at: use.at,
       kind: 'use',
       minutes: use.minutes,
@@ -75,6 +83,7 @@ export function historyOf(
     ...(reed.retirement
       ? [
           {
+            id: reed.id,
             at: reed.retirement.on,
             kind: 'retired' as const,
             what: reed.retirement.cause,

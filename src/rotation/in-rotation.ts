@@ -1,6 +1,7 @@
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { responseOf } from '../reed/response-of.ts';
 import { timesPlayed } from '../reed/waiting.ts';
 
 const DAY_MS = 86_400_000;
@@ -40,7 +41,9 @@ const byId = <T extends { readonly reedId: string }>(
 export function lastHeard(trials: readonly Trial[]): Partial<Trial> {
   const ordered = [...trials].sort((a, b) => Date.parse(a.playedAt) - Date.parse(b.playedAt));
   return ordered.reduce<Partial<Trial>>((heard, trial) => {
-    const said = Object.entries(trial).filter(([, value]) => value !== undefined);
+    const said = Object.entries({ ...trial, response: responseOf(trial) }).filter(
+      ([, value]) => value !== undefined,
+    );
     return { ...heard, ...Object.fromEntries(said) };
   }, {});
 }

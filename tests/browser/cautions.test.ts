@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import '../../components/bench/notes.ts';
+import '../../components/notes/notes.ts';
 import '../../components/cane/cane-screen.ts';
 import '../../components/case/case-screen.ts';
 import '../../components/gauge/gauge-page.ts';
@@ -18,7 +18,9 @@ const PLACES = {
   'bench-round-start': [/ball dents a thin wet tip/],
   'bench-lesson': [/from mouth to mouth/, /knife/],
   'bench-rotation': [/Rinse a reed/, /mouldy/],
-  'bench-notes': [/mouldy/, /Rinse a reed/, /from mouth to mouth/, /knife/],
+  'bench-trial-form': [/Rinse a reed/, /from mouth to mouth/],
+  'bench-tied-form': [/knife/],
+  'bench-reed-form': [/mouldy/],
 } as const;
 
 describe('cautions', () => {

@@ -90,21 +90,6 @@ describe('bench-history', () => {
     await expectAccessible(el);
   });
 
-  it('retires a reed with a cause and a sentence, and brings it back', async () => {
-    const { store, el } = await shownWith('bench-history', await newId());
-    deep<HTMLSelectElement>(el, 'select[name="cause"]').focus();
-    await sendKeys({ type: 'chipped' });
-    deep<HTMLInputElement>(el, 'input[name="lesson"]').focus();
-    await sendKeys({ type: 'clip later' });
-    await sendKeys({ press: 'Enter' });
-    await waitUntil(() => only(store).state === 'retired', 'the reed is retired');
-    expect(only(store).retirement).to.include({ cause: 'chipped', lesson: 'clip later' });
-    await waitUntil(() => deep(el, 'bench-retire-form').shadowRoot!.textContent!.includes('Bring back'));
-    deep(el, 'bench-retire-form').shadowRoot!.querySelector('button')!.click();
-    await waitUntil(() => only(store).state === 'resting', 'the reed is back');
-    expect(only(store).retirement).to.equal(undefined);
-  });
-
   it('keeps tags, and a photograph that is one', async () => {
     const { store, el } = await shownWith('bench-history', await newId());
     deep<HTMLInputElement>(el, 'input[name="tags"]').focus();

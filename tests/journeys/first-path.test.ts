@@ -116,6 +116,8 @@ describe('from an empty page to what a scrape took', () => {
     await tabTo(page, /^Notes and trials$/);
     await page.keyboard.press('Enter');
     await page.locator('bench-notes').waitFor();
+    await tabTo(page, /^The reed/);
+    await page.keyboard.press('Enter');
     await tabTo(page, /^Mark as favourite$/);
     await page.keyboard.press('Enter');
     await page.getByText('Favourite, as of pass 0').waitFor();

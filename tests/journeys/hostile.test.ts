@@ -190,6 +190,7 @@ it('gives the blades of a pass away in open formats', async () => {
   await page.locator('bench-there-now').waitFor();
   const address = await page.evaluate(() => location.hash.replace(/there.*/, 'notes').slice(2));
   await goTo(page, address);
+  await page.getByRole('button', { name: 'The reed' }).click();
   const file = async (button: string) => {
     const download = page.waitForEvent('download');
     await page.getByRole('button', { name: button }).click();

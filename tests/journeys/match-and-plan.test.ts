@@ -16,6 +16,7 @@ describe('from a favourite to the next strokes, by the keyboard alone', () => {
     await bringIn(page, SAMPLES[0]!);
     await press(page, /^Notes and trials$/);
     await page.locator('bench-notes').waitFor();
+    await press(page, /^The reed/);
     await press(page, /^Mark as favourite$/);
     await page.getByText('Favourite, as of pass 0').first().waitFor();
     await bringIn(page, SAMPLES[1]!);

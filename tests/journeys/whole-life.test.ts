@@ -66,13 +66,13 @@ describe('one reed from its lot to its end', () => {
     await page.getByLabel('Label').fill('Q-001');
     await press('Keep');
     await page.getByRole('link', { name: 'Notes and trials' }).click();
-    const tying = page.locator('bench-tying');
+    await page.getByRole('button', { name: /^Tied/ }).click();
+    const tying = page.locator('bench-tied-form');
     await tying.getByLabel('Lot').selectOption({ label: 'Q' });
     await tying.getByLabel('Piece').selectOption({ index: 1 });
     await tying.getByLabel('Tied on').fill('2026-01-05');
-    await tying.getByLabel('Its length, mm').fill('47');
+    await tying.getByLabel('Staple, its length, mm').fill('47');
     await tying.getByLabel('Top of the thread').fill('47');
-    await tying.getByRole('button', { name: 'Keep the tying' }).click();
     await page.getByText('the thread ends at the staple').waitFor();
   });
 
@@ -88,14 +88,21 @@ describe('one reed from its lot to its end', () => {
 
   it('is tried, and goes into use', async () => {
     await page.getByRole('link', { name: 'Notes and trials' }).click();
-    const trials = page.locator('bench-trials');
-    await trials.getByLabel('Response').selectOption('5');
-    await trials.getByLabel('Stability').selectOption('5');
-    await trials.getByLabel('Resistance').selectOption('3');
-    await trials.getByLabel('Fit for').selectOption('concert');
-    await trials.getByLabel('In words').fill('everything speaks');
-    await trials.getByRole('button', { name: 'Keep this trial' }).click();
-    await page.getByText('everything speaks').first().waitFor();
+    const trial = page.locator('bench-trial-form');
+    const step = (group: RegExp, name: string) =>
+      trial.getByRole('group', { name: group }).getByRole('radio', { name, exact: true }).check();
+    await step(/^Fit for/, 'concert');
+    await trial.getByLabel('In your words').fill('everything speaks');
+    await press('How it feels');
+    await step(/^Response/, '5');
+    await step(/^Stability/, '5');
+    await step(/^Resistance/, '3');
+    await page.locator('bench-earlier').getByText('everything speaks').waitFor();
+    await page
+      .locator('bench-earlier')
+      .getByText(/Response 5, resistance 3, stability 5/)
+      .waitFor();
+    await page.getByRole('button', { name: /^The reed/ }).click();
     await page.getByLabel('State').selectOption('playing');
   });
 
@@ -125,10 +132,16 @@ describe('one reed from its lot to its end', () => {
     await page.getByLabel('Tags').fill('tour');
     await page.locator('bench-history').getByRole('button', { name: 'Keep', exact: true }).click();
     await page.getByText(/; tour/).waitFor();
-    await page.getByLabel('What ended it').selectOption('chipped');
+    await page.getByRole('link', { name: 'To the bench' }).click();
+    await page.getByRole('link', { name: 'Notes and trials' }).click();
+    await page.getByRole('button', { name: /^Retired/ }).click();
+    await page.getByRole('radio', { name: 'chipped' }).check();
     await page.getByLabel('One sentence').fill('clip later');
     await press('Retire');
-    await page.getByText(/Retired on .*chipped\.\s+clip later/).waitFor();
+    await page.getByRole('heading', { name: /Retired on .*: chipped/ }).waitFor();
+    await page.goBack();
+    await page.goBack();
+    await page.locator('bench-history').waitFor();
     const life = await page.locator('bench-history table.screen tbody tr').allTextContents();
     expect(life.map((row) => /Tied|Scraped|Tried|Played|Retired/.exec(row)?.[0])).toEqual([
       'Tied',

@@ -3,7 +3,7 @@ import { lotSchema } from '../../shared/cane.ts';
 import { trialSchema } from '../../shared/trial.ts';
 import { numberIn } from '../../components/form-fields.ts';
 import { readFields, typedNumber } from '../../components/forms/typed-form.ts';
-import { readNotes } from '../../components/trials/trial-fields.ts';
+import { noteText, readNote, readNotes } from '../../components/notes/trial-notes.ts';
 
 function form(values: Readonly<Record<string, string>>): FormData {
   const data = new FormData();
@@ -64,5 +64,18 @@ describe('notes and their cents', () => {
     expect(readNotes('A4')).toContain('“A4”');
     expect(readNotes('A4 300')).toContain('another note');
     expect(readNotes('H4 3')).toContain('write a note');
+  });
+});
+
+describe('a note and its cents in one field', () => {
+  it('are read with or without octave and cents, and written as they are read', () => {
+    expect(readNote(' c6 −10,5 ')).toEqual({ note: 'C6', cents: -10.5 });
+    expect(readNote('Bb4')).toEqual({ note: 'Bb4' });
+    expect(readNote('B -30')).toEqual({ note: 'B', cents: -30 });
+    expect(readNote('C5 -201')).toMatch(/another note/);
+    expect(readNote('high')).toMatch(/as C5 \+4/);
+    expect(noteText({ note: 'C6', cents: -10.5 }, { decimal: 'comma' })).toBe('C6 −10,5');
+    expect(noteText({ cents: 4 }, { decimal: 'point' })).toBe('+4');
+    expect(noteText({ note: 'B' }, { decimal: 'point' })).toBe('B');
   });
 });

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import { historyOf, onOnePage } from '../../../src/rotation/history.ts';
+import { responseOf } from '../../../src/reed/response-of.ts';
+import type { Trial } from '../../../shared/trial.ts';
 import { inRotation, lastHeard } from '../../../src/rotation/in-rotation.ts';
 import { lasting, lifetimesOf } from '../../../src/rotation/lifetimes.ts';
 import { adviceFor } from '../../../src/rotation/suggest.ts';
@@ -43,6 +45,17 @@ describe('what is in rotation', () => {
       trial(rested.id, '2026-03-01T10:00:00.000+01:00', { verdict: 'not yet', stability: 2 }),
     ];
     expect(lastHeard(trials)).toMatchObject({ verdict: 'concert', response: 5, stability: 2 });
+  });
+
+  it('says that a reed speaks as late as the latest note that was tried, over what was said of it before', () => {
+    const tried = (playedAt: string, said: Partial<Trial>) =>
+      ({ reedId: 'a', playedAt, pitchCents: [], ...said }) as unknown as Trial;
+    const whole = tried('2026-01-01T10:00:00+01:00', { response: 5 });
+    const notes = tried('2026-01-02T10:00:00+01:00', { lowD: 4, lowBFlat: 2 });
+    expect(lastHeard([whole, notes]).response).toBe(2);
+    expect(lastHeard([notes, whole]).response).toBe(2);
+    expect(lastHeard([notes, { ...whole, playedAt: '2026-01-03T10:00:00+01:00' }]).response).toBe(5);
+    expect(responseOf({})).toBe(undefined);
   });
 });
 

@@ -6,7 +6,7 @@ import { lengthsSchema, type Lengths } from '../../shared/style.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { listed } from '../../src/words/figure-words.ts';
 import { stationText } from '../../src/words/format.ts';
-import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
+import { readFields, renderFields, showFault, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
@@ -46,19 +46,21 @@ export class OwnLengths extends LitElement {
   @property({ attribute: false }) pass: Pass | undefined;
   @state() private problem = '';
 
-  private handleKeep(event: SubmitEvent) {
-    event.preventDefault();
+  /** Kept as they are written, once all three are there, or none. */
+  private handleChange(event: Event) {
     const form = event.currentTarget as HTMLFormElement;
     const data = new FormData(form);
-    const isBlank = FIELDS.every(({ name }) => String(data.get(name) ?? '').trim() === '');
-    if (isBlank) return this.keep(undefined);
+    const blanks = FIELDS.filter(({ name }) => String(data.get(name) ?? '').trim() === '').length;
     const typed = readFields(data, FIELDS, lengthsSchema);
-    this.problem = 'problem' in typed ? typed.problem : '';
-    markField(form, 'problem' in typed ? typed.name : undefined);
-    if ('problem' in typed) return;
-    const lengths = lengthsSchema.safeParse(typed.values);
-    if (lengths.success) this.keep(lengths.data);
-    else this.problem = 'Tip, heart and scrape must end one after the other.';
+    showFault(form, 'problem' in typed && blanks === 0 ? typed.name : undefined);
+    this.problem = '';
+    if (blanks === FIELDS.length) return this.keep(undefined);
+    if (blanks > 0) return;
+    const lengths = 'values' in typed ? lengthsSchema.safeParse(typed.values) : undefined;
+    if (lengths?.success) this.keep(lengths.data);
+    else
+      this.problem =
+        'problem' in typed ? typed.problem : 'Tip, heart and scrape must end one after the other.';
   }
 
   private keep(lengths: Lengths | undefined) {
@@ -80,14 +82,14 @@ export class OwnLengths extends LitElement {
     const usual = listed(FIELDS.map((field) => stationText(lengths[field.name], this.library.writing)));
     return html`<section>
       <h2>Tip, heart and scrape</h2>
-      <form @submit=${this.handleKeep}>
+      <form @submit=${(event: Event) => event.preventDefault()} @change=${this.handleChange}>
         <div class="fields">${renderFields(FIELDS, reed.lengths, this.library.writing)}</div>
         ${problem ? html`<p class="problem" role="alert">${problem}</p>` : nothing}
-        <div class="acts"><button>Keep the lengths</button></div>
       </form>
       <p class="quiet">
-        From the tip at the middle, as the reed is now; the zones are stretched to them. All blank: what is
-        usual for a ${name.toLowerCase()}, ${usual} (common practice, no source).
+        Kept when all three are written. From the tip at the middle, as the reed is now; the zones are
+        stretched to them. All blank: what is usual for a ${name.toLowerCase()}, ${usual} (common practice, no
+        source).
       </p>
     </section>`;
   }

@@ -1,0 +1,241 @@
+import { css, html, LitElement, nothing } from 'lit';
+import { customElement, property, query, state } from 'lit/decorators.js';
+import type { Id } from '../../shared/ids.ts';
+import type { PassFacts } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import type { Trial } from '../../shared/trial.ts';
+import { nearestNote } from '../../src/climate/pitch.ts';
+import type { Crow } from '../../src/crow/crow.ts';
+import '../caution/caution.ts';
+import '../crow/crow-listener.ts';
+import type { CrowHeardEvent } from '../crow/crow-listener.ts';
+import { dayWords } from '../day-words.ts';
+import { KeepWhenWritten } from '../forms/keep-when-written.ts';
+import { renderFields, showFault } from '../forms/typed-form.ts';
+import { LibraryController } from '../store/library-controller.ts';
+import { base, controls } from '../theme/base.styles.ts';
+import { fields, forms, pages } from '../theme/forms.styles.ts';
+import { ThemeController } from '../theme/theme-controller.ts';
+import './note-field.ts';
+import { TRIAL_PAGES, trialValues, withTyped, type TrialContent, type TrialField } from './trial-fields.ts';
+import { noteText } from './trial-notes.ts';
+
+const NOTHING_YET: TrialContent = { pitchCents: [] };
+const round1 = (value: number) => Math.round(value * 10) / 10;
+
+/** A trial was begun by what was written first, or another blank one is wanted. */
+export class TrialChosenEvent extends Event {
+  readonly trialId: Id | undefined;
+  constructor(trialId: Id | undefined) {
+    super('bench-trial-chosen');
+    this.trialId = trialId;
+  }
+}
+
+/**
+ * How a reed played after a pass, by ear or with the microphone: kept as it is written, in pages of at most eight fields.
+ *
+ * @event bench-trial-chosen - A new trial was begun, or is wanted.
+ */
+@customElement('bench-trial-form')
+export class TrialForm extends LitElement {
+  static override styles = [
+    base,
+    controls,
+    forms,
+    fields,
+    pages,
+    css`
+      h2 {
+        font: var(--bench-font-say);
+      }
+      .fields {
+        grid-template-columns: repeat(auto-fill, minmax(min(100%, 300px), 1fr));
+        align-items: start;
+      }
+    `,
+  ];
+
+  protected readonly theme = new ThemeController(this);
+  private readonly library = new LibraryController(this);
+  private readonly keeping = new KeepWhenWritten(this, () => this.keep());
+  @query('form') private readonly form!: HTMLFormElement;
+  @state() private problem = '';
+  @state() private page = 0;
+  private heard: Crow | undefined;
+  private shown: TrialContent = NOTHING_YET;
+
+  @property({ attribute: false }) reed: Reed | undefined;
+  /** The pass that a new trial follows. */
+  @property({ attribute: false }) pass: PassFacts | undefined;
+  /** The trial that is written; a new one begins with the first thing written. */
+  @property({ attribute: false }) trialId: Id | undefined;
+
+  private get trial(): Trial | undefined {
+    return this.trialOf(this.trialId);
+  }
+
+  private trialOf(trialId: Id | undefined): Trial | undefined {
+    return this.library.store?.trialsOf(this.reed!.id).find(({ id }) => id === trialId);
+  }
+
+  private get fields(): readonly TrialField[] {
+    return TRIAL_PAGES[this.page]!.fields;
+  }
+
+  override willUpdate() {
+    if (!this.keeping.isWriting) this.shown = this.trial ?? NOTHING_YET;
+  }
+
+  private keep() {
+    const { reed, form, fields } = this;
+    if (!reed || !this.library.store) return;
+    const data = new FormData(form);
+    const before = this.trial ?? NOTHING_YET;
+    const typed = withTyped(before, data, fields);
+    this.problem = 'problem' in typed ? typed.problem : '';
+    showFault(form, 'problem' in typed ? typed.name : undefined);
+    if ('problem' in typed || JSON.stringify(typed.trial) === JSON.stringify(before)) return;
+    this.write((trial) => {
+      const now = withTyped(trial, data, fields);
+      return 'trial' in now ? now.trial : trial;
+    });
+  }
+
+  /** Keeps what is made of the trial as it stands when its turn comes. */
+  private write(change: (trial: TrialContent) => TrialContent) {
+    const { reed, pass, trialId } = this;
+    const store = this.library.store!;
+    const id = trialId ?? store.ledger.newId();
+    const begun = {
+      kind: 'trial' as const,
+      id,
+      reedId: reed!.id,
+      ...(pass && { afterPass: pass.index }),
+      playedAt: store.ledger.now(),
+    };
+    void store.keepLatest(() => {
+      const content = change(this.trialOf(id) ?? NOTHING_YET);
+      const crow = content.crow && { ...content.crow, ...this.fromMicrophone(content.crow.lowestNote) };
+      return [{ ...begun, ...content, ...(crow && { crow }) }];
+    }, `playing ${reed!.label}`);
+    if (trialId === id) return;
+    this.trialId = id;
+    this.dispatchEvent(new TrialChosenEvent(id));
+  }
+
+  private handleHeard({ crow }: CrowHeardEvent) {
+    this.heard = crow;
+    const { note, cents } = nearestNote(crow.hz, this.library.choices.pitchHz);
+    this.write((trial) => ({
+      ...trial,
+      crow: { ...trial.crow, lowestNote: note, cents: Math.round(cents) },
+    }));
+    const field = this.renderRoot.querySelector<HTMLElement & { value: string }>('[name=crow]');
+    if (field) field.value = noteText({ note, cents: Math.round(cents) }, this.library.writing);
+  }
+
+  /** What the microphone adds, as long as its note still stands in the form. */
+  private fromMicrophone(lowestNote: string | undefined): Partial<Trial['crow'] & object> {
+    const { heard } = this;
+    if (!heard || nearestNote(heard.hz, this.library.choices.pitchHz).note !== lowestNote) return {};
+    return {
+      from: 'microphone',
+      hz: round1(heard.hz),
+      uCents: round1(heard.uCents),
+      wanderCents: round1(heard.wanderCents),
+      ...(heard.octaveBalanceDb && { octaveBalanceDb: round1(heard.octaveBalanceDb.value) }),
+    };
+  }
+
+  private handlePage(page: number) {
+    this.keeping.flush();
+    this.page = page;
+  }
+
+  private handleAnother() {
+    this.keeping.flush();
+    this.heard = undefined;
+    this.page = 0;
+    this.dispatchEvent(new TrialChosenEvent(undefined));
+  }
+
+  private handleRemove() {
+    void this.library.store!.remove([this.trialId!], `a trial of ${this.reed!.label}`);
+    this.dispatchEvent(new TrialChosenEvent(undefined));
+  }
+
+  override render() {
+    const { reed, pass, trial, problem } = this;
+    if (!reed || !this.library.store) return nothing;
+    const { pitchHz, decimal } = this.library.choices;
+    const after = trial ? trial.afterPass : pass?.index;
+    return html`<section>
+      <h2>
+        Played
+        ${trial ? `on ${dayWords(trial.playedAt)}` : 'today'}${after === undefined ? '' : `, after pass ${after}`},
+        at A ${pitchHz} Hz
+      </h2>
+      <div class="pages" role="group" aria-label="What is asked">
+        ${TRIAL_PAGES.map(
+          ({ title }, page) =>
+            html`<button aria-pressed=${page === this.page} @click=${() => this.handlePage(page)}>
+              ${title}
+            </button>`,
+        )}
+      </div>
+      <form
+        @submit=${(event: Event) => event.preventDefault()}
+        @input=${this.keeping.written}
+        @change=${this.keeping.written}
+        @bench-crow-heard=${this.handleHeard}
+      >
+        <div class="fields">${this.fields.map((field) => this.renderField(field))}</div>
+        ${
+          this.page === 0
+            ? html`<bench-crow-listener .standardHz=${pitchHz} .decimal=${decimal}></bench-crow-listener>`
+            : nothing
+        }
+        ${problem ? html`<p class="problem" role="alert">${problem} It is kept when it is put right.</p>` : nothing}
+      </form>
+      <p class="quiet" role="status">
+        ${trial ? 'Kept as you write.' : 'It is kept as you write; what you leave blank stays blank.'}
+      </p>
+      ${trial ? this.renderActs() : nothing}
+      <bench-caution about="mouth sharing"></bench-caution>
+    </section>`;
+  }
+
+  private renderActs() {
+    return html`<div class="acts">
+      <button @click=${this.handleAnother}>Another trial</button>
+      <button @click=${this.handleRemove}>Put this trial into the bin</button>
+    </div>`;
+  }
+
+  private renderField(field: TrialField) {
+    const { writing } = this.library;
+    const values = trialValues(this.shown, writing);
+    if (field.usual === undefined) return renderFields([field], values, writing);
+    return html`<bench-note-field
+      name=${field.name}
+      words=${field.words}
+      hint=${field.hint ?? ''}
+      usual=${field.usual}
+      .value=${String(values[field.name] ?? '')}
+      .uCents=${field.name === 'crow' ? this.shown.crow?.uCents : undefined}
+      decimal=${writing.decimal}
+      @input=${this.keeping.written}
+      @change=${this.keeping.written}
+    ></bench-note-field>`;
+  }
+}
+
+declare global {
+  interface HTMLElementTagNameMap {
+    'bench-trial-form': TrialForm;
+  }
+  interface HTMLElementEventMap {
+    'bench-trial-chosen': TrialChosenEvent;
+  }
+}
