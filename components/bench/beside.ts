@@ -57,6 +57,8 @@ export class BesideQuestion extends QuestionElement {
     const own = { benched, pass };
     const target = makeTarget(followed, own, besideGrid(own));
     this.compared = compareInWay(own, target, this.way, ({ id }) => gouges.get(id));
+    this.maps = this.compared.excess;
+    this.probe = undefined;
     this.plate = targetPlate(benched, pass, this.compared.excess);
     const { line, band } = targetCentre(this.compared.target);
     this.lines = [...downLines(own, 0, undefined), line];
@@ -120,6 +122,9 @@ export class BesideQuestion extends QuestionElement {
         .print=${this.print}
         .prints=${PRINTS}
         @bench-print-choose=${this.handlePrint}
+        .probe=${this.probe}
+        probe-text=${this.probeText}
+        @bench-map-probe=${this.handleProbe}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${`${own} beside ${name}`}

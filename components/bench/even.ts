@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import type { Blade } from '../../shared/blade.ts';
+import { BLADES, type Blade } from '../../shared/blade.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
 import { localPlace, type LocalPlace } from '../../src/answers/local-place.ts';
@@ -69,7 +69,10 @@ export class EvenQuestion extends QuestionElement {
       this.opening = openingOf(benched, pass);
       this.local = localPlace(benched, pass);
     }
-    if (reed || changed.has('against')) this.plate = this.plateAgainst(this.against);
+    if (!reed && !changed.has('against')) return;
+    this.probe = undefined;
+    this.maps = Object.fromEntries(BLADES.map((blade) => [blade, this.mapAgainst(blade, this.against)]));
+    this.plate = this.plateAgainst();
   }
 
   /** On the staple the blades are folded onto each other: what is compared there is what faces. */
@@ -78,15 +81,16 @@ export class EvenQuestion extends QuestionElement {
     if (event.print === 'staple') this.against = 'facing';
   }
 
-  private plateAgainst(against: Against): Plate {
+  private plateAgainst(): Plate {
     return plateOf(this.benched!, this.pass, (blade, standing) => {
-      const map = this.mapAgainst(blade, against);
+      const map = this.maps[blade];
       return map && { map, marks: differenceMarks(map, standing, map.factor()), isDifference: true };
     });
   }
 
   private mapAgainst(blade: Blade, against: Against): FigureMap | undefined {
     const model = this.benched!.model!;
+    if (!model.blades[blade]) return undefined;
     const grid = plateGrid(this.benched!, this.pass);
     if (against === 'mirror') return mirroredMap(model, blade, this.pass, grid);
     const other = blade === 'A' ? 'B' : 'A';
@@ -124,6 +128,9 @@ export class EvenQuestion extends QuestionElement {
         .print=${this.print}
         .prints=${PRINTS}
         @bench-print-choose=${this.handlePrint}
+        .probe=${this.probe}
+        probe-text=${this.probeText}
+        @bench-map-probe=${this.handleProbe}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${AGAINST[this.against].heading}

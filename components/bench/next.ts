@@ -71,7 +71,9 @@ export class NextQuestion extends QuestionElement {
       this.clipMm = 0;
       this.makePlan();
     }
-    if (!this.made) return;
+    if (!this.made || !isStale(changed, ['benched', 'pass', 'followed', 'tipLast', 'shownStep', 'clipMm']))
+      return;
+    this.probe = undefined;
     this.clipped = this.clipMm > 0 ? previewClip(this.own, this.made.target, this.clipMm) : this.asItIs;
     this.plate = this.plateNow();
   }
@@ -105,8 +107,10 @@ export class NextQuestion extends QuestionElement {
           { ...map, ysMm: map.ysMm.map((y) => y + clipped.clipMm) },
         ]),
       );
+      this.maps = moved;
       return targetPlate(benched!, pass, moved);
     }
+    this.maps = this.made!.excess;
     const plate: Partial<Record<Blade, BladeMapData>> = { ...targetPlate(benched!, pass, this.made!.excess) };
     for (const { blade, outlines } of this.step?.parts ?? [])
       plate[blade] = { ...plate[blade]!, nextStrokes: outlines.map(outlineOf) };
@@ -227,6 +231,9 @@ export class NextQuestion extends QuestionElement {
       .print=${this.print}
       .prints=${PRINTS}
       @bench-print-choose=${this.handlePrint}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
+      @bench-map-probe=${this.handleProbe}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
       heading="What is over, and the next strokes"

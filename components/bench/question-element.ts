@@ -1,12 +1,14 @@
 import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type BenchedReed, type ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { differenceWords, type DifferenceMaps } from '../../src/answers/difference-words.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import '../figures-table/figures-table.ts';
 import type { Place } from '../../shared/blade.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
+import type { MapProbeEvent } from '../map/map-events.ts';
 import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -61,6 +63,21 @@ export abstract class QuestionElement extends LitElement {
   /** How the reed lies on the plate: as it was last chosen for this question. */
   @state() protected print: Print = CHOSEN.get(this.localName) ?? 'flat';
 
+  /** The place that pointer or keys rest on, marked on the flat map and on the body alike. */
+  @state() protected probe: Place | undefined;
+  /** The differences that the blades carry, for the probe; none where they carry the thickness. */
+  protected maps: DifferenceMaps = {};
+
+  protected handleProbe(event: MapProbeEvent) {
+    this.probe = event.place;
+  }
+
+  /** What the probe finds, in a line. */
+  protected get probeText(): string {
+    const { benched, pass, probe, maps, writing } = this;
+    return benched && probe ? differenceWords(maps, probe, zonesAt(benched, pass), writing) : '';
+  }
+
   protected renderAnswer({ say, mind, aside }: Answer): TemplateResult {
     return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
       ${aside ? html`<p class="aside">${unbroken(aside)}</p>` : nothing}`;
@@ -91,7 +108,7 @@ export abstract class QuestionElement extends LitElement {
   }
 
   /** The reed as a body in the plate's slot, carrying what the flat map prints; nothing while that lies there. */
-  protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings, probe?: Place): unknown {
+  protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings): unknown {
     if (this.print === 'flat') return nothing;
     // Only for those who look at it.
     void import('./reed-relief.ts');
@@ -106,7 +123,8 @@ export abstract class QuestionElement extends LitElement {
       .withLamp=${withLamp}
       .original=${this.original}
       .writing=${this.writing}
-      .probe=${probe}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
     ></bench-reed-relief>`;
   }
 

@@ -79,6 +79,8 @@ export class TakenOffQuestion extends QuestionElement {
     this.taken = pass > before ? figuresOf({ benched, pass }).taken(before) : undefined;
     if (!this.taken) return;
     const { maps } = this.taken;
+    this.maps = maps;
+    this.probe = undefined;
     const { passes } = benched.assembled;
     const clippedMm = passes[before]!.overallLengthMm - passes[pass]!.overallLengthMm;
     const { taken } = this;
@@ -133,6 +135,9 @@ export class TakenOffQuestion extends QuestionElement {
         .print=${this.print}
         .prints=${PRINTS}
         @bench-print-choose=${this.handlePrint}
+        .probe=${this.probe}
+        probe-text=${this.probeText}
+        @bench-map-probe=${this.handleProbe}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${`Taken off between pass ${before} and pass ${after}`}
@@ -168,7 +173,7 @@ export class TakenOffQuestion extends QuestionElement {
           </details>
           <details>
             <summary>Film through the passes</summary>
-            ${this.renderPicture('film', html`<bench-reed-film .benched=${benched} .writing=${writing}></bench-reed-film>`)}
+            ${this.renderPicture('film', html`<bench-reed-film .benched=${benched} .original=${this.original} .writing=${writing}></bench-reed-film>`)}
           </details>
         </div>`,
     );

@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { facing, type Place } from '../../shared/blade.ts';
+import { facing } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
@@ -12,7 +12,7 @@ import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import '../lamp/lamp-blade.ts';
 import type { OutlinePoint, ProfileLine } from '../map/map-data.ts';
-import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
+import type { MapLineMoveEvent } from '../map/map-events.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
 import { SEEN, thicknessPlate, type Plate } from './plate-data.ts';
@@ -34,7 +34,6 @@ export class ThereNowQuestion extends QuestionElement {
   private plate: Plate = {};
   /** The thickness, whatever is printed. */
   private light: Plate = {};
-  @state() private probe: Place | undefined;
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
   @state() private printed: Probed = 'thickness';
@@ -54,10 +53,6 @@ export class ThereNowQuestion extends QuestionElement {
     if (isOther) this.light = this.printed === 'thickness' ? this.plate : thicknessPlate(benched, pass);
   }
 
-  private handleProbe(event: MapProbeEvent) {
-    this.probe = event.place;
-  }
-
   private handleLine({ line }: MapLineMoveEvent) {
     this.line = line;
   }
@@ -68,7 +63,7 @@ export class ThereNowQuestion extends QuestionElement {
     return probe && (probe.blade === 'A' ? probe : facing(probe));
   }
 
-  private get probeText(): string {
+  protected override get probeText(): string {
     const { probe, benched, pass, printed, writing } = this;
     return probe && benched?.model ? probeWords(benched, pass, probe, printed, writing) : '';
   }
@@ -128,8 +123,7 @@ export class ThereNowQuestion extends QuestionElement {
       @bench-map-probe=${this.handleProbe}
       @bench-print-choose=${this.handlePrint}
     >
-      ${this.renderBody({ withLamp: true }, this.probe)}
-      ${this.print === 'staple' ? nothing : this.renderLamp()}
+      ${this.renderBody({ withLamp: true })} ${this.print === 'staple' ? nothing : this.renderLamp()}
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
         ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>

@@ -23,7 +23,7 @@ import {
 import { MapFacingEvent, MapProbeEvent, MapStationOpenEvent } from './map-events.ts';
 import { smallPrint } from './small-print.ts';
 import { stationLayer } from './station-layer.ts';
-import { nearestMark, step } from './stations.ts';
+import { nearestMark, REACH, step } from './stations.ts';
 
 /** Size of numbers on the wood, drawing units, and the least that they are ever shown at, CSS pixels. */
 const FONT_SIZE = 13.5;
@@ -33,8 +33,6 @@ const LEVEL_SIZE = 0.74;
 const LEAST_LEVEL_PX = 9.5;
 /** A fine contour line is left out where its neighbours are nearer, drawing units: 3 CSS pixels where maps are smallest. */
 const LEAST_CONTOUR_GAP = 4;
-/** How near a click must be to a station to open it, drawing units. */
-const REACH = 24;
 
 /** What is drawn on the wood and changes only with the data. */
 interface Wood {

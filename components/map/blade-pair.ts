@@ -226,7 +226,7 @@ export class BladePair extends LitElement {
         }
         <slot name="third"></slot>
       </div>
-      <p class="probe">${this.probeText}</p>
+      ${this.print === 'flat' ? html`<p class="probe">${this.probeText}</p>` : nothing}
       <footer>
         ${this.renderPrints()}<slot name="foot"></slot>
         <bench-map-key .entries=${this.key}></bench-map-key>

@@ -1,5 +1,8 @@
 import type { MapMark } from './map-data.ts';
 
+/** How near a click must be to a station to open its reading, CSS pixels or a drawing's own units. */
+export const REACH = 24;
+
 /** Where in a picture's rows a station stands. */
 interface Cell {
   readonly mark: MapMark;

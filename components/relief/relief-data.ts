@@ -40,6 +40,9 @@ export interface ReliefBlade extends Pick<
 /** How many times larger than width and length thickness and differences are drawn, in every question. */
 export const ENLARGED = { thickness: 4.5, difference: 18 } as const;
 
+/** The raking light's first place: from the upper left, rad. */
+export const FIRST_LIGHT = 2.45;
+
 /** Where the reed is seen from. */
 export type ReliefView = 'cork' | 'above' | 'side 1' | 'side 2' | 'below' | 'tip';
 

@@ -1,11 +1,12 @@
 import type { Place } from '../../shared/blade.ts';
-import type { MapMark } from '../map/map-data.ts';
+import { gridValue } from '../map/blade-drawing.ts';
+import type { MapMark, OutlinePoint } from '../map/map-data.ts';
 import type { OnCanvas, ReliefScene } from '../scene/relief-scene.ts';
 import type { ReliefBlade } from './relief-data.ts';
 
-/** Words that stand at a place of a blade and keep level while the reed turns. */
+/** Words that stand at a place of a blade and keep level while the reed turns; under a plan `spare` is what stands over the floor. */
 export interface ReliefLabel {
-  readonly kind: 'name' | 'distance' | 'mark' | 'reading' | 'difference';
+  readonly kind: 'name' | 'distance' | 'mark' | 'reading' | 'spare' | 'difference';
   readonly text: string;
   readonly place: Place;
   /** The mark that the words stand for, for its lozenge and its colour. */
@@ -25,12 +26,23 @@ const AHEAD_MM = 1.4;
 
 /** A name stands off the bark: it is seen a little longer. */
 const NAME_FACING = 0.4;
-const OVER = { name: 'name', distance: 'bark', mark: 'bark', reading: 'bark', difference: 'print' } as const;
+const OVER = {
+  name: 'name',
+  distance: 'bark',
+  mark: 'bark',
+  reading: 'bark',
+  spare: 'bark',
+  difference: 'print',
+} as const;
 
 const isOnWood = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance';
 
 /** A's outer edge is its left one, B's its right: side 1, where the dot is. */
 const outer = ({ blade }: ReliefBlade) => (blade === 'A' ? -1 : 1);
+
+/** The floor under a place, mm; NaN where there is none. */
+const floorUnder = (blade: ReliefBlade, place: OutlinePoint) =>
+  blade.floorMm ? gridValue(blade, blade.floorMm, place) : NaN;
 
 /** The labels of a blade in the order in which they take their room. */
 export function labelsOf(
@@ -39,14 +51,16 @@ export function labelsOf(
   textOf: (mark: MapMark, isDifference: boolean) => string,
 ): ReliefLabel[] {
   const at = (fromTipMm: number, across: number): Place => ({ blade: blade.blade, fromTipMm, across });
+  const isPlan = blade.print?.is === 'strokes';
   const marks = blade.marks
     .filter(({ fromTipMm }) => fromTipMm >= fromMm)
     .map((mark): ReliefLabel => ({
-      kind: mark.odd || mark.nearFloor ? 'mark' : 'reading',
-      text: textOf(mark, false),
+      kind: mark.odd || mark.nearFloor ? 'mark' : isPlan ? 'spare' : 'reading',
+      text: textOf(isPlan ? { ...mark, valueMm: mark.valueMm - floorUnder(blade, mark) } : mark, false),
       place: at(mark.fromTipMm, mark.across),
       mark,
-    }));
+    }))
+    .filter(({ mark }) => !isPlan || Number.isFinite(floorUnder(blade, mark!)));
   const told = (blade.print && 'difference' in blade.print ? (blade.print.difference.marks ?? []) : [])
     .filter(({ inDoubt, fromTipMm }) => !inDoubt && fromTipMm >= fromMm)
     .map((mark): ReliefLabel => ({
@@ -65,7 +79,7 @@ export function labelsOf(
     ...told,
     ...marks.filter(({ kind }) => kind === 'mark'),
     ...distances,
-    ...marks.filter(({ kind }) => kind === 'reading'),
+    ...marks.filter(({ kind }) => kind !== 'mark'),
   ];
 }
 

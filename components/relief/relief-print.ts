@@ -6,11 +6,11 @@ import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
 import { lightWords, type LightTurnEvent } from './light-dial.ts';
-import { FIRST_LIGHT, type Relief, type ReliefTurnEvent } from './relief.ts';
+import { type Relief, type ReliefTurnEvent } from './relief.ts';
 import './relief.ts';
 import { styles } from './relief-print.styles.ts';
 import type { Print } from '../map/prints.ts';
-import { ENLARGED, type ReliefBlade, type ReliefView } from './relief-data.ts';
+import { ENLARGED, FIRST_LIGHT, type ReliefBlade, type ReliefView } from './relief-data.ts';
 
 const CUT = { atMm: 10, stepMm: 0.5 };
 /** The standard views, laid out as the reed lies. */
@@ -46,6 +46,8 @@ export class ReliefPrint extends LitElement {
   @state() private showsCane = false;
   @state() private isCut = false;
   @state() private cutAtMm = CUT.atMm;
+  /** How far what was taken off is lifted: 0 on its place, 1 in full. */
+  @state() private lift = 1;
   @state() private isEven = false;
   @state() private isFull = false;
   @state() private lightAngle = FIRST_LIGHT;
@@ -61,7 +63,6 @@ export class ReliefPrint extends LitElement {
   /** What the probe finds there, in words. */
   @property({ attribute: 'probe-text' }) probeText = '';
   @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
-  @property({ type: Number }) lift = 1;
   @property({ attribute: 'file-name' }) fileName = 'relief';
   /** The picture in words, for those who cannot see it. */
   @property() label = 'The reed as a body';
@@ -100,8 +101,11 @@ export class ReliefPrint extends LitElement {
     const differences = this.blades.some(({ print }) => print && 'difference' in print)
       ? `, differences × ${ENLARGED.difference}`
       : '';
+    const spare = this.blades.some(({ print, floorMm }) => print?.is === 'strokes' && floorMm)
+      ? ' Figures: what stands over the floor.'
+      : '';
     const thickness = numberText(ENLARGED.thickness, 1, this.writing);
-    return `${where} Thickness × ${thickness}${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.`;
+    return `${where} Thickness × ${thickness}${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.${spare}`;
   }
 
   private readonly handleKey = (event: KeyboardEvent) => {
@@ -139,6 +143,7 @@ export class ReliefPrint extends LitElement {
     const { writing } = this;
     return html`<div class="head">
         <p part="words">${this.datum}</p>
+        <p class="probe" role="status">${this.probeText}</p>
       </div>
       <div class="picture">
         <bench-relief
@@ -160,7 +165,6 @@ export class ReliefPrint extends LitElement {
         ${this.lamp.length === 2 && this.stance === 'staple' ? this.renderLamp() : nothing}
       </div>
       <slot name="legend"></slot>
-      <p class="probe" role="status">${this.probeText}</p>
       <div class="tools">
         ${this.renderSwitches()}
         <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
@@ -208,6 +212,7 @@ export class ReliefPrint extends LitElement {
           ? this.renderSwitch('Cane as gouged', this.showsCane, (on) => (this.showsCane = on))
           : nothing
       }
+      ${this.blades.some(({ print }) => print?.is === 'lifted') ? this.renderLift() : nothing}
       ${this.renderSwitch('Cut across', this.isCut, (on) => (this.isCut = on))}
       ${this.isCut ? this.renderCut() : nothing}
     </div>`;
@@ -215,6 +220,22 @@ export class ReliefPrint extends LitElement {
 
   private renderSwitch(words: string, isOn: boolean, change: (on: boolean) => void) {
     return html`<button aria-pressed=${isOn} @click=${() => change(!isOn)}>${words}</button>`;
+  }
+
+  private renderLift() {
+    const handle = (event: Event) => (this.lift = (event.target as HTMLInputElement).valueAsNumber);
+    return html`<label
+      >Lift
+      <input
+        type="range"
+        min="0"
+        max="1"
+        step="0.05"
+        aria-label="Lift what was taken off"
+        aria-valuetext=${this.lift === 0 ? 'laid back on its place' : `${Math.round(100 * this.lift)} %`}
+        .value=${String(this.lift)}
+        @input=${handle}
+    /></label>`;
   }
 
   private renderCut() {

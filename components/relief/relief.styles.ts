@@ -43,6 +43,7 @@ export const styles = css`
     transform: translate(-50%, -50%);
   }
   .labels .reading i,
+  .labels .spare i,
   .labels .mark i {
     color: var(--on-wood);
     font: 500 13px var(--bench-sans);

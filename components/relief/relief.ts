@@ -5,7 +5,9 @@ import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import type { Writing } from '../../src/words/format.ts';
-import { MapProbeEvent } from '../map/map-events.ts';
+import { MapProbeEvent, MapStationOpenEvent } from '../map/map-events.ts';
+import { placeOf } from '../map/map-data.ts';
+import { nearestMark, REACH } from '../map/stations.ts';
 import { quantityText } from '../map/quantity-text.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import type { Angles } from '../scene/stance.ts';
@@ -15,7 +17,13 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import { labelsOf, placeLabels, type ReliefLabel } from './relief-labels.ts';
 import { styles } from './relief.styles.ts';
 import type { Print } from '../map/prints.ts';
-import { ENLARGED, type ReliefBlade, type ReliefSettings, type ReliefView } from './relief-data.ts';
+import {
+  ENLARGED,
+  FIRST_LIGHT,
+  type ReliefBlade,
+  type ReliefSettings,
+  type ReliefView,
+} from './relief-data.ts';
 
 /** The browser cannot draw in three dimensions; the flat map has to do. */
 export class ReliefUnavailableEvent extends Event {
@@ -55,8 +63,6 @@ const PROBE_STEP: Readonly<Record<string, readonly [alongMm: number, across: num
 };
 /** Where a probe moved by keys begins. */
 const PROBE_START = { fromTipMm: 10, across: 0 };
-/** The raking light's first place: from the upper left, rad. */
-export const FIRST_LIGHT = 2.45;
 
 type Stage =
   { readonly is: 'waiting' } | { readonly is: 'missing' } | { readonly is: 'shown'; scene: ReliefScene };
@@ -67,9 +73,10 @@ type Stage =
  * when the picture first comes into sight, and a frame is drawn only when something has changed.
  *
  * Keys: arrows turn by 15 degrees, `+` and `-` come nearer and go back, `0` is the first view, Shift and arrows move the
- * marked place.
+ * marked place, Enter opens the reading there. So does a double click on it; beside the reed it goes back to the first view.
  *
  * @event bench-map-probe - The pointer rests on a place of a blade, or has left the blades.
+ * @event bench-map-station-open - The reading at a station is asked for.
  * @event bench-relief-unavailable - The browser has no WebGL; the slotted picture is shown.
  * @event bench-relief-turn - A frame was drawn, seen from `angles`.
  * @slot - What is shown where there is no WebGL: the flat map.
@@ -226,6 +233,8 @@ export class Relief extends LitElement {
     canvas.addEventListener('pointermove', (event) => this.handlePointer(event));
     canvas.addEventListener('pointerleave', () => this.dispatchEvent(new MapProbeEvent(undefined)));
     canvas.addEventListener('bench-picture-take', () => this.drawFiner());
+    // A finger has no other way to rest on a place.
+    canvas.addEventListener('click', (event) => this.handlePointer(event));
     canvas.addEventListener('dblclick', (event) => this.handleDoubleClick(event));
     canvas.addEventListener('wheel', (event) => this.allowWheel(event.ctrlKey || this.fillsScreen), {
       capture: true,
@@ -255,14 +264,27 @@ export class Relief extends LitElement {
     const move = KEYS[event.key];
     if (step) this.moveProbe(...step);
     else if (event.key === '0') scene.look('cork');
+    else if (event.key === 'Enter') this.openAt(this.probe);
     else if (move) scene.move(...move);
     else return;
     event.preventDefault();
   }
 
-  /** Beside the reed it goes back to the first view. */
   private handleDoubleClick({ offsetX, offsetY }: MouseEvent) {
-    if (this.stage.is === 'shown' && !this.stage.scene.placeUnder(offsetX, offsetY)) this.look('cork');
+    if (this.stage.is !== 'shown') return;
+    const place = this.stage.scene.placeUnder(offsetX, offsetY);
+    if (place) this.openAt(place);
+    else this.look('cork');
+  }
+
+  /** Asks for the reading at the station that a place lies at. */
+  private openAt(place: Place | undefined) {
+    const marks = this.blades.find(({ blade }) => blade === place?.blade)?.marks ?? [];
+    if (!place || marks.length === 0) return;
+    const station = placeOf(place.blade, marks[nearestMark(marks, place.fromTipMm, place.across)]!);
+    const [here, there] = [this.where(place), this.where(station)];
+    if (here && there && Math.hypot(here.left - there.left, here.top - there.top) <= REACH)
+      this.dispatchEvent(new MapStationOpenEvent(station));
   }
 
   private moveProbe(alongMm: number, across: number) {
@@ -279,7 +301,7 @@ export class Relief extends LitElement {
     );
   }
 
-  private handlePointer({ offsetX, offsetY, buttons }: PointerEvent) {
+  private handlePointer({ offsetX, offsetY, buttons }: MouseEvent) {
     if (this.stage.is !== 'shown' || buttons !== 0) return;
     this.dispatchEvent(new MapProbeEvent(this.stage.scene.placeUnder(offsetX, offsetY)));
   }

@@ -15,11 +15,9 @@ export const PRINT_STEPS = { along: 160, across: 64 };
 /** Heights at a place, mm of the scene above the gouged side. */
 export type Height = (fromTipMm: number, across: number) => number;
 
-/** How much a print's own heights are drawn larger, and how far what was taken off stands off. */
+/** How much a print's own heights are drawn larger. */
 export interface PrintLook extends BodyLook {
   readonly differenceFactor: number;
-  /** 0 to 1. */
-  readonly lift: number;
 }
 
 /** What of a difference can be told: its values as a smooth field, and where they are measurable. */

@@ -8,7 +8,7 @@ import { stapleOf, threadOf } from './fittings.ts';
 import { clipParts } from './clip.ts';
 import { FOLDED_MM, foldedParts } from './folded.ts';
 import { ghostParts } from './ghost.ts';
-import { LIFTED_MM, liftedParts } from './lifted.ts';
+import { leftParts, LIFTED_MM, sliceParts } from './lifted.ts';
 import type { PrintLook } from './blocks.ts';
 import { floorParts, originalParts } from './sheets.ts';
 import { strokesParts } from './strokes.ts';
@@ -67,14 +67,15 @@ export class ReedModel {
   private readonly staple: Object3D | undefined;
   private readonly stapleCorners: readonly Vector3[] = [];
   private readonly isFolded: boolean;
-  private readonly lift: number;
+  /** What was taken off, apart from the places that it left. */
+  private readonly slices: Object3D[] = [];
+  private lift = 1;
   private readonly fineness: number;
 
   /** @param fineness 1 for a picture that fills a plate, less for a small one. */
   constructor(settings: ReliefSettings, theme: Theme, light: Light, fineness = 1) {
     this.fineness = fineness;
     const { blades, stance } = settings;
-    this.lift = settings.lift;
     const b = blades.find(({ blade }) => blade === 'B');
     this.isFolded = stance === 'staple' && blades.length === 2 && b?.print?.is === 'bridges';
     for (const blade of blades) this.add(blade, this.lookOf(blade, settings, theme, light), settings.clipMm);
@@ -87,6 +88,13 @@ export class ReedModel {
       this.object.add(staple.object);
     }
     if (this.isFolded) this.fold(settings, theme, light);
+    this.liftBy(settings.lift);
+  }
+
+  /** Lifts what was taken off: 1 in full, 0 onto the place that it left. */
+  liftBy(lift: number): void {
+    this.lift = lift;
+    for (const slice of this.slices) slice.position.z = lift * LIFTED_MM;
   }
 
   /** The bark of each blade, for picking. */
@@ -162,10 +170,10 @@ export class ReedModel {
   }
 
   private lookOf(blade: ReliefBlade, settings: ReliefSettings, theme: Theme, light: Light): PrintLook {
-    const { factor, unit, cutAtMm = 0, differenceFactor, lift } = settings;
+    const { factor, unit, cutAtMm = 0, differenceFactor } = settings;
     const mute = blade.print ? MUTED[blade.print.is] : 0;
     const { fineness } = this;
-    return { theme, light, factor, unit, fromMm: cutAtMm, mute, differenceFactor, lift, fineness };
+    return { theme, light, factor, unit, fromMm: cutAtMm, mute, differenceFactor, fineness };
   }
 
   private add(blade: ReliefBlade, look: PrintLook, clipMm?: number) {
@@ -180,8 +188,12 @@ export class ReedModel {
     if (blade.floorMm) keep(cane, floorParts(body, blade.floorMm, look));
     if (blade.originalMm) keep(cane, originalParts(body, blade.originalMm, look));
     const { print } = blade;
-    if (print?.is === 'lifted' || (print?.is === 'bridges' && !this.isFolded))
-      keep(cane, liftedParts(body, print.difference, look));
+    if (print?.is === 'lifted' || (print?.is === 'bridges' && !this.isFolded)) {
+      const slice = sliceParts(body, print.difference, look);
+      this.slices.push(slice.object);
+      keep(cane, slice);
+      keep(cane, leftParts(body, print.difference, look));
+    }
     if (print?.is === 'ghost') keep(cane, ghostParts(body, print.targetMm, print.difference, look));
     if (print?.is === 'strokes') keep(cane, strokesParts(body, print.outlines, look));
     if (clipMm) keep(cane, clipParts(body, clipMm, look));

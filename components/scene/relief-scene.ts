@@ -7,6 +7,8 @@ import type { Print } from '../map/prints.ts';
 import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
 import { BodyParts } from './blade-body.ts';
 import { makeLight } from './cane-material.ts';
+import { isOtherBody, isOtherSlice } from './changes.ts';
+import { held, overTime } from './motion.ts';
 import { ReedModel } from './reed-model.ts';
 import { sceneSolids } from './scene-solids.ts';
 import { RendererLease } from './shared-renderer.ts';
@@ -18,14 +20,14 @@ const FIELD_OF_VIEW = 11;
 /** Share of the picture that the reed fills. */
 const FILLED = 0.86;
 const FIT_ROUNDS = 3;
+/** A reed that turns is never as high as it is long: so much nearer may the eye come than its whole sphere asks for. */
+const IN_A_CIRCLE = 0.82;
 /** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
 const FINE_FROM_PX = 480;
 const COARSEST = 0.2;
 const NEAREST = 0.25;
 const FURTHEST = 2.5;
 const LEAST_TILT = 0.001;
-/** How long the hinge and a change of view take, ms. */
-const TURN_MS = 420;
 const RING = { radiusMm: 0.42, steps: 28 };
 /** A light that rakes: so high over the picture, of length 1 with its part along it. */
 const LIGHT_HEIGHT = 0.5;
@@ -70,7 +72,8 @@ export class ReliefScene {
   private themeOfModel: Theme | undefined;
   private pose: Pose = POSES.opened;
   private request = 0;
-  private turning = 0;
+  private turning: (() => void) | undefined;
+  private peeling: (() => void) | undefined;
   /** Where the view is on its way to. */
   private wish: Shot | undefined;
   /** Distance at which all of the reed is in sight. */
@@ -103,6 +106,8 @@ export class ReliefScene {
     this.settings = settings;
     this.theme = theme;
     if (!before || isOtherBody(before, settings) || this.themeOfModel !== theme) this.build();
+    if (before && isOtherSlice(before, settings) && !this.isStill) this.peel();
+    else this.model!.liftBy(settings.lift);
     this.lightFrom(settings.light);
     this.showProbe(settings.probe);
     if (!before) this.set(this.home(settings.stance));
@@ -154,6 +159,15 @@ export class ReliefScene {
   /** Looks at once from where another picture is seen. */
   turnTo(angles: Angles): void {
     if (this.model) this.set({ ...this.shot, ...angles });
+  }
+
+  /** Looks at once from an angle, from as far as the reed is in sight from everywhere: it keeps its size as it turns. */
+  circleTo(angles: Angles): void {
+    if (!this.model) return;
+    const { center, radius } = new Sphere().setFromPoints(this.model.extent());
+    this.controls.target.copy(center);
+    this.aim(angles, (radius * IN_A_CIRCLE) / Math.sin((FIELD_OF_VIEW * Math.PI) / 360));
+    this.invalidate();
   }
 
   set zoomByWheel(allowed: boolean) {
@@ -213,7 +227,8 @@ export class ReliefScene {
 
   dispose(): void {
     cancelAnimationFrame(this.request);
-    cancelAnimationFrame(this.turning);
+    this.turning?.();
+    this.peeling?.();
     this.observer.disconnect();
     this.controls.removeEventListener('change', this.invalidate);
     this.controls.dispose();
@@ -244,20 +259,27 @@ export class ReliefScene {
 
   /** Goes to a pose and a view, by way of those between unless the reader wants no motion. */
   private go(to: Shot) {
-    cancelAnimationFrame(this.turning);
+    this.turning?.();
     if (this.isStill) {
       this.set(to);
       return;
     }
     this.wish = to;
-    const [from, start] = [this.shot, performance.now()];
-    const step = (now: number) => {
-      const t = held((now - start) / TURN_MS, 0, 1);
-      this.set(between(from, to, t * t * (3 - 2 * t)));
-      if (t < 1) this.turning = requestAnimationFrame(step);
-      else this.wish = undefined;
-    };
-    this.turning = requestAnimationFrame(step);
+    const from = this.shot;
+    this.turning = overTime((share) => {
+      this.set(between(from, to, share));
+      if (share === 1) this.wish = undefined;
+    });
+  }
+
+  /** Lifts what was taken off from the place that it left. */
+  private peel() {
+    this.peeling?.();
+    this.model?.liftBy(0);
+    this.peeling = overTime((share) => {
+      this.model?.liftBy(share * this.settings!.lift);
+      this.invalidate();
+    });
   }
 
   private set({ turn, tilt, nearer, closed, flat }: Shot) {
@@ -323,6 +345,7 @@ export class ReliefScene {
   private resize(scale = 1) {
     const { clientWidth: width, clientHeight: height } = this.canvas;
     if (width === 0 || height === 0) return;
+    const isOther = width !== this.size.width || height !== this.size.height;
     this.size = { width, height };
     this.ratio = Math.min(devicePixelRatio, 3) * scale;
     const pixels = [Math.round(width * this.ratio), Math.round(height * this.ratio)] as const;
@@ -333,7 +356,7 @@ export class ReliefScene {
     this.mark?.setRatio(this.ratio);
     this.camera.aspect = width / height;
     this.camera.updateProjectionMatrix();
-    if (this.model) this.set(this.shot);
+    if (this.model && isOther) this.set(this.shot);
   }
 
   /** What is seen now: the pointer may have turned the camera since it was set. */
@@ -371,8 +394,6 @@ export class ReliefScene {
   }
 }
 
-const held = (value: number, least: number, most: number) => Math.min(Math.max(value, least), most);
-
 /** On the way from one to another, turned the shorter way round. */
 function between(from: Shot, to: Shot, share: number): Shot {
   const mix = (name: keyof Shot) => from[name] + share * (to[name] - from[name]);
@@ -384,20 +405,4 @@ function between(from: Shot, to: Shot, share: number): Shot {
     nearer: mix('nearer'),
     turn: from.turn + share * Math.atan2(Math.sin(round), Math.cos(round)),
   };
-}
-
-/** Whether anything is another that bodies are made of. */
-function isOtherBody(before: ReliefSettings, now: ReliefSettings): boolean {
-  const isFolded = ({ stance, blades }: ReliefSettings) =>
-    stance === 'staple' && blades.some(({ print }) => print?.is === 'bridges');
-  return (
-    before.blades !== now.blades ||
-    before.factor !== now.factor ||
-    before.differenceFactor !== now.differenceFactor ||
-    before.unit !== now.unit ||
-    before.cutAtMm !== now.cutAtMm ||
-    before.clipMm !== now.clipMm ||
-    before.lift !== now.lift ||
-    isFolded(before) !== isFolded(now)
-  );
 }

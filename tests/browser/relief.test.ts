@@ -1,13 +1,13 @@
 import { expect } from 'chai';
-import { converter } from 'culori';
+import { converter, differenceEuclidean } from 'culori';
 import { aTimeout, fixture, html, nextFrame, oneEvent, waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys, sendMouse } from '@web/test-runner-commands';
 import '../../components/relief/relief.ts';
 import type { Relief } from '../../components/relief/relief.ts';
 import type { ReliefBlade } from '../../components/relief/relief-data.ts';
-import type { MapProbeEvent } from '../../components/map/map-events.ts';
+import type { MapProbeEvent, MapStationOpenEvent } from '../../components/map/map-events.ts';
 import { contextOfPage, heldResources } from '../../components/scene/shared-renderer.ts';
-import { THEMES } from '../../components/theme/palette.ts';
+import { PALETTE, THEMES } from '../../components/theme/palette.ts';
 import { chooseTheme } from '../../components/theme/theme-controller.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
 import type { Place } from '../../shared/blade.ts';
@@ -15,6 +15,13 @@ import { expectAccessible } from './accessible.ts';
 import { halfWidthMm, inventedBlade, inventedMm } from './blades.ts';
 
 const toLab = converter('lab');
+const deltaE = differenceEuclidean('lab');
+const rgbOf = ([r, g, b]: readonly number[]) => ({
+  mode: 'rgb' as const,
+  r: r! / 255,
+  g: g! / 255,
+  b: b! / 255,
+});
 
 function bare(blade: 'A' | 'B'): ReliefBlade {
   return { ...inventedBlade(blade), zones: [], marks: [] };
@@ -393,6 +400,133 @@ describe('bench-relief', () => {
     expect(after[0]![0]! - after[0]![2]!).to.be.above(before[0]![0]! - before[0]![2]! + 40);
     after[1]!.forEach((channel, k) => expect(channel).to.be.closeTo(before[1]![k]!, 3));
   });
+
+  it('lays what was taken off back on its place, and peels it off anew when something else was taken', async () => {
+    const data = inventedBlade('A');
+    const difference = {
+      ...{ ysMm: data.ysMm, us: data.us, halfWidthMm: data.halfWidthMm },
+      valuesMm: Array.from(data.valuesMm, () => 0.03),
+      marks: [{ fromTipMm: 10, across: 0, valueMm: 0.03 }],
+    };
+    const el = await shown({
+      blades: [{ ...bare('A'), print: { is: 'lifted', difference } }],
+      stance: 'opened',
+    });
+    el.look('side 1');
+    await atRest(el);
+    const height = () => {
+      const label = el.shadowRoot!.querySelector<HTMLElement>('.difference')!;
+      return Number(/, ([\d.]+)px/.exec(label.style.transform)![1]);
+    };
+    const lifted = height();
+    el.lift = 0;
+    await el.updateComplete;
+    await atRest(el);
+    const laid = height();
+    // 2.6 mm of the scene, seen from the side: the length of the reed, 23 mm, fills most of 300 px.
+    expect(laid - lifted).to.be.within(10, 60);
+    el.lift = 1;
+    await el.updateComplete;
+    await atRest(el);
+    expect(height()).to.be.closeTo(lifted, 1);
+    const heights: number[] = [];
+    el.addEventListener('bench-relief-turn', () => heights.push(height()));
+    el.blades = [{ ...bare('A'), print: { is: 'lifted', difference: { ...difference } } }];
+    await el.updateComplete;
+    await atRest(el);
+    expect(heights[0]).to.be.closeTo(laid, 1);
+    expect(heights.at(-1)).to.be.closeTo(lifted, 1);
+  });
+
+  it('writes under a plan what stands over the floor, and nothing where there is none', async () => {
+    const blade = laden('A');
+    const floorMm = Array.from(blade.floorMm!, (value, k) =>
+      blade.ysMm[Math.floor(k / blade.us.length)]! > 12 ? NaN : value,
+    );
+    const marks = [5, 15].map((fromTipMm) => ({ fromTipMm, across: 0, valueMm: inventedMm(fromTipMm, 0) }));
+    const outlines = [[3, 5].map((fromTipMm) => ({ fromTipMm, across: 0 }))];
+    const el = await shown({ blades: [{ ...blade, marks, floorMm, print: { is: 'strokes', outlines } }] });
+    const texts = [...el.shadowRoot!.querySelectorAll('.spare')].map(({ textContent }) => textContent);
+    // The floor lies 0.02 mm under the surface.
+    expect(texts.map(Number)).to.deep.equal([2]);
+  });
+
+  it('opens the reading under a double click or Enter, and nothing far from a station', async () => {
+    const marks = [
+      { fromTipMm: 5, across: -0.5, valueMm: 0.2 },
+      { fromTipMm: 15, across: 0.5, valueMm: 0.5 },
+    ];
+    const el = await shown({ blades: [{ ...bare('A'), marks }] });
+    el.look('above');
+    await atRest(el);
+    const opened: Place[] = [];
+    el.addEventListener('bench-map-station-open', ({ place }: MapStationOpenEvent) => opened.push(place));
+    const press = async (place: Place) => {
+      const position = onPage(el, place);
+      for (let k = 0; k < 2; k++) await sendMouse({ type: 'click', position });
+      canvasOf(el).dispatchEvent(
+        new MouseEvent('dblclick', {
+          clientX: position[0],
+          clientY: position[1],
+        }),
+      );
+    };
+    await press({ blade: 'A', fromTipMm: 5.2, across: -0.45 });
+    expect(opened.at(-1)).to.deep.equal({ blade: 'A', fromTipMm: 5, across: -0.5 });
+    const { length } = opened;
+    await press({ blade: 'A', fromTipMm: 10, across: 0 });
+    expect(opened).to.have.length(length);
+    el.probe = { blade: 'A', fromTipMm: 15, across: 0.4 };
+    await el.updateComplete;
+    canvasOf(el).focus();
+    await sendKeys({ press: 'Enter' });
+    expect(opened.at(-1)).to.deep.equal({ blade: 'A', fromTipMm: 15, across: 0.5 });
+  });
+
+  for (const theme of THEMES)
+    it(`prints each question on its own places alone, ${theme}`, async () => {
+      chooseTheme(document.documentElement, theme);
+      const data = inventedBlade('A');
+      const where = (y: number) => (y > 8 && y < 12 ? 1 : 0);
+      const grid = (value: (y: number) => number) =>
+        Array.from(data.ysMm).flatMap((y) => Array.from(data.us, () => value(y)));
+      const difference = {
+        ...{ ysMm: data.ysMm, us: data.us, halfWidthMm: data.halfWidthMm },
+        ...{ valuesMm: grid(() => 0.03), measurable: grid(where) },
+      };
+      const outline = [
+        [8, -1],
+        [8, 1],
+        [12, 1],
+        [12, -1],
+      ].map(([fromTipMm, across]) => ({ fromTipMm: fromTipMm!, across: across! }));
+      const targetMm = Array.from(data.valuesMm, (value) => value - 0.03);
+      const prints: Record<string, NonNullable<ReliefBlade['print']>> = {
+        lifted: { is: 'lifted', difference },
+        bridges: { is: 'bridges', difference },
+        ghost: { is: 'ghost', targetMm, difference },
+        strokes: { is: 'strokes', outlines: [outline] },
+      };
+      const scale = ramp('difference', theme);
+      const ofMore = scale.bands[bandOf(scale, 0.03)]!.colour;
+      const colours = { lifted: ofMore, bridges: ofMore, ghost: ofMore, strokes: PALETTE[theme].excess };
+      const el = await shown({ blades: [bare('A')], stance: 'opened', evenLight: true });
+      el.look('above');
+      for (const [name, colour] of Object.entries(colours)) {
+        el.blades = [{ ...bare('A'), print: prints[name]! }];
+        await el.updateComplete;
+        await atRest(el);
+        // Half of the places or more, for the sign of an excess is drawn in lines across it.
+        const apart = (fromTipMm: number) => {
+          const found = [-0.4, -0.3, -0.2, 0.2, 0.3, 0.4, 0.5].map((across) =>
+            deltaE(rgbOf(colourAt(el, { blade: 'A', fromTipMm, across })), colour),
+          );
+          return found.sort((one, other) => one - other)[3]!;
+        };
+        expect(apart(10), `${name} inside`).to.be.below(14);
+        expect(apart(17), `${name} outside`).to.be.above(25);
+      }
+    });
 
   it('paints the strokes inside their outline and nowhere else', async () => {
     const el = await shown({ blades: [bare('A')] });
