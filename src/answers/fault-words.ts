@@ -3,10 +3,13 @@ import type { Remedy } from '../../shared/remedy.ts';
 import type { Fault, PlaceToReadAgain } from '../faults/fault.ts';
 import {
   amountText,
+  distanceFigure,
   distanceText,
+  joined,
   numberText,
   readingText,
   stationText,
+  withUnit,
   type Writing,
 } from '../words/format.ts';
 import { acrossWords, placeWords } from '../words/figure-words.ts';
@@ -17,9 +20,14 @@ function readingPlace(blade: Blade, fromTipMm: number, across: number, writing: 
   return `${blade}, ${stationText(fromTipMm, writing)}, ${acrossWords(across)}`;
 }
 
+function lengthText(mm: number, uMm: number | undefined, writing: Writing): string {
+  if (uMm === undefined) return distanceText(mm, writing);
+  return withUnit(joined(distanceFigure({ valueMm: mm, uMm }, writing)), 'mm');
+}
+
 /** What a fault looks like, and what it comes from; a question where it is only asked. */
 export function sayFault(fault: Fault, writing: Writing): string {
-  const { blade, valueMm = 0, factor = 1, grade, place } = fault;
+  const { blade, valueMm = 0, uMm, factor = 1, grade, place } = fault;
   const isSure = grade === 'named' && fault.orElse === undefined;
   const cause = (sure: string, question: string) => (isSure ? sure : question);
   switch (fault.kind) {
@@ -46,12 +54,12 @@ export function sayFault(fault: Fault, writing: Writing): string {
         `Was ${blade === 'both' ? 'each blade' : blade} read from the other side? Left for right, it fits the pass before better.`,
       );
     case 'clip': {
-      const seen = `The slopes read as if ${distanceText(valueMm, writing)} of the tip were gone`;
+      const seen = `The slopes read as if ${lengthText(valueMm, uMm, writing)} of the tip were gone`;
       return `${seen}. ${cause('A clip was not entered.', 'Was a clip not entered?')}`;
     }
     case 'shifted': {
       const way = valueMm > 0 ? 'further from' : 'nearer to';
-      const seen = `The readings of ${bladeWords(blade)} lie ${distanceText(Math.abs(valueMm), writing)} ${way} the tip than they are written`;
+      const seen = `The readings of ${bladeWords(blade)} lie ${lengthText(Math.abs(valueMm), uMm, writing)} ${way} the tip than they are written`;
       return isSure ? `${seen}.` : `${seen}. Did the stop slip?`;
     }
     case 'digits': {

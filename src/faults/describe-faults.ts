@@ -37,21 +37,22 @@ function wholeFaults(finding: Finding): Fault[] {
   });
 }
 
-function offsetFaults({ suspicion, amount, grade, evidence }: Found): Fault[] {
+function offsetFaults({ suspicion, amount, u, grade, evidence }: Found): Fault[] {
   if (suspicion.kind === 'labels') return [];
   const { kind, blade } = suspicion;
   const found = { blade, grade, evidence };
   switch (kind) {
     case 'zero': {
       const addedMm = rounded(amount, 0.001);
-      return [{ ...found, kind, valueMm: addedMm, remedy: { kind, blade, addedMm } }];
+      const uMm = rounded(u, 0.0001);
+      return [{ ...found, kind, valueMm: addedMm, uMm, remedy: { kind, blade, addedMm } }];
     }
     case 'swelling': {
       const factor = rounded(1 + amount, 0.001);
       return [{ ...found, kind, factor, remedy: { kind, blade, factor } }];
     }
     case 'shifted':
-      return lengthFaults(found, rounded(amount, 0.01));
+      return lengthFaults({ ...found, uMm: rounded(u, 0.001) }, rounded(amount, 0.01));
   }
 }
 
@@ -66,7 +67,7 @@ function labelFaults({ swapped, mirrored }: Labelling, found: Pick<Fault, 'grade
 }
 
 /** From one pass alone, a clip that was not entered and readings taken too near the cork end look alike. */
-function lengthFaults(found: Pick<Fault, 'blade' | 'grade' | 'evidence'>, shiftMm: number): Fault[] {
+function lengthFaults(found: Pick<Fault, 'blade' | 'grade' | 'evidence' | 'uMm'>, shiftMm: number): Fault[] {
   const remedy = { kind: 'shifted', blade: found.blade, shiftMm } as const;
   const shifted = { ...found, kind: 'shifted', valueMm: shiftMm, remedy } as const;
   if (found.blade !== 'both' || shiftMm < 0) return [shifted];

@@ -74,6 +74,47 @@ const ZONES_END_MM = [3.5, 5.5, 9, Infinity];
 const OUT_OF_SIGHT = -Math.log(0.008 * Math.sqrt(2 * Math.PI)) - 0.5;
 const BEYOND_MM = 0.1;
 
+/** How likely a pass is under some suspicions, by the offsets along its axes, in units of their standard deviations. */
+interface Search {
+  readonly axes: readonly Axis[];
+  readonly labelling: Labelling;
+  readonly score: (x: Float64Array) => number;
+  readonly offsetsAt: (x: Float64Array) => Offsets;
+  readonly untouchedAt: (offsets: Offsets) => number;
+  /** Changes of stations. */
+  readonly changesAt: (offsets: Offsets) => Change[];
+}
+
+export function searchOf(
+  pass: JudgedPass,
+  cane: Cane,
+  noise: Noise,
+  suspicions: readonly Suspicion[],
+): Search {
+  const labelling = labellingOf(suspicions);
+  const stations = place(pass, pass.readings, cane.stations, noise, labelling);
+  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
+  const zones = zonesOf(stations);
+  const nowhere = (pass.readings.length - stations.length) * OUT_OF_SIGHT;
+  const axes = axesOf(suspicions);
+  const offsetsAt = (x: Float64Array) =>
+    offsetsAlong(
+      axes,
+      axes.map(({ sd }, i) => x[i]! * sd),
+    );
+  const untouchedAt = (offsets: Offsets) => untouchedLogLikelihood(changesOf(controls, noise, offsets));
+  const score = (x: Float64Array) => {
+    const offsets = offsetsAt(x);
+    const scraped = zones.reduce(
+      (sum, blades) => sum + zoneLogLikelihood(blades.map((members) => changesOf(members, noise, offsets))),
+      nowhere,
+    );
+    return scraped + untouchedAt(offsets) - 0.5 * x.reduce((sum, xi) => sum + xi * xi, 0);
+  };
+  const changesAt = (offsets: Offsets) => describe(stations, changesOf(stations, noise, offsets));
+  return { axes, labelling, score, offsetsAt, untouchedAt, changesAt };
+}
+
 /**
  * The offsets under which a pass is likeliest, given what it is suspected of; amounts of sound passes are nuisances.
  *
@@ -86,26 +127,12 @@ export function explain(
   suspicions: readonly Suspicion[],
   { from, bound = Infinity }: { readonly from?: Explanation; readonly bound?: number } = {},
 ): Explanation {
-  const labelling = labellingOf(suspicions);
-  const stations = place(pass, pass.readings, cane.stations, noise, labelling);
-  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
-  const zones = zonesOf(stations);
-  const nowhere = (pass.readings.length - stations.length) * OUT_OF_SIGHT;
-  const axes = axesOf(suspicions);
-  const offsetsAt = (x: Float64Array) =>
-    offsetsAlong(
-      axes,
-      axes.map(({ sd }, i) => x[i]! * sd),
-    );
-  const score = (x: Float64Array) => {
-    const offsets = offsetsAt(x);
-    const scraped = zones.reduce(
-      (sum, blades) => sum + zoneLogLikelihood(blades.map((members) => changesOf(members, noise, offsets))),
-      nowhere,
-    );
-    const untouched = untouchedLogLikelihood(changesOf(controls, noise, offsets));
-    return scraped + untouched - 0.5 * x.reduce((sum, xi) => sum + xi * xi, 0);
-  };
+  const { axes, labelling, score, offsetsAt, untouchedAt, changesAt } = searchOf(
+    pass,
+    cane,
+    noise,
+    suspicions,
+  );
   const best = climb(score, startOf(axes, score, bound, from), bound);
   const offsets = offsetsAt(best.x);
   return {
@@ -114,8 +141,8 @@ export function explain(
     offsets,
     amounts: new Map(axes.map((axis, i) => [keyOf(axis), best.x[i]! * axis.sd])),
     logLikelihood: best.value,
-    ofControls: untouchedLogLikelihood(changesOf(controls, noise, offsets)),
-    changes: describe(stations, changesOf(stations, noise, offsets)),
+    ofControls: untouchedAt(offsets),
+    changes: changesAt(offsets),
   };
 }
 
@@ -131,7 +158,7 @@ export function controlChanges(
   return describe(controls, changesOf(controls, noise, none));
 }
 
-interface Axis extends OffsetSuspicion {
+export interface Axis extends OffsetSuspicion {
   readonly sd: number;
   readonly suspicion?: Suspicion;
 }
@@ -147,7 +174,7 @@ function axesOf(suspicions: readonly Suspicion[]): Axis[] {
   ];
 }
 
-const keyOf = ({ kind, blade }: OffsetSuspicion) => `${kind} ${blade}`;
+export const keyOf = ({ kind, blade }: OffsetSuspicion) => `${kind} ${blade}`;
 
 /** How large an offset is under an explanation; 0 for labels. */
 export function amountOf({ amounts }: Explanation, suspicion: Suspicion): number {

@@ -11,6 +11,8 @@ export interface Fault {
   readonly evidence: number;
   /** What the gauge added, the clip, the shift, the mean increase, or the thickness that was meant. */
   readonly valueMm?: number;
+  /** Its standard uncertainty, of a zero, a clip and a shift. */
+  readonly uMm?: number;
   /** Growth in proportion, of swelling alone. */
   readonly factor?: number;
   /** Of digits, and the middle of an increase. */

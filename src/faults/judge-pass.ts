@@ -1,3 +1,4 @@
+import { amountEstimate, type Amount } from './amount-estimate.ts';
 import {
   amountOf,
   explain,
@@ -13,10 +14,9 @@ import { untouchedMoved } from './untouched-cane.ts';
 /** Named: growth that scraping cannot make, or untouched cane that moved. Asked: explains the numbers clearly better. */
 export type Grade = 'named' | 'asked';
 
-export interface Found {
+/** With the amount of an offset; 0 for labels. */
+export interface Found extends Amount {
   readonly suspicion: Suspicion;
-  /** Of an offset, mm or a proportion; 0 for labels. */
-  readonly amount: number;
   readonly grade: Grade;
   /** Gain in log-likelihood over the best explanation without it. */
   readonly evidence: number;
@@ -73,7 +73,10 @@ export function judgePass(pass: JudgedPass, cane: Cane, noise: Noise): Judgement
     const [best, ...others] = candidates.filter(isWorthAsking).sort((a, b) => b.evidence - a.evidence);
     if (!best) break;
     const sound = explain(pass, cane, noise, before.suspicions, { from: before, bound: SOUND_BOUND });
-    const rivals = rivalsOf(best, others).map((rival) => found(rival, before, sound));
+    const rivals = rivalsOf(best, others).map((rival) => ({
+      ...found(rival, before, sound),
+      ...amountUnder(rival.after, rival.suspicion),
+    }));
     findings.push({ ...found(best, before, sound), rivals });
     explanation = best.after;
   }
@@ -81,19 +84,25 @@ export function judgePass(pass: JudgedPass, cane: Cane, noise: Noise): Judgement
   if (moved) {
     const { suspicion, evidence } = moved;
     explanation = moved.explanation;
-    findings.push({ suspicion, amount: 0, grade: 'named', evidence, rivals: [] });
+    findings.push({ suspicion, ...NO_AMOUNT, grade: 'named', evidence, rivals: [] });
   }
-  return { findings: findings.map((finding) => settled(finding, explanation)), explanation };
+  return { findings: findings.map(settled), explanation };
+
+  function amountUnder(under: Explanation, suspicion: Suspicion): Amount {
+    return suspicion.kind === 'labels' ? NO_AMOUNT : amountEstimate(pass, cane, noise, under, suspicion);
+  }
+
+  /** A finding with its amount under all findings, and without rivals that were found beside it. */
+  function settled(finding: Finding): Finding {
+    return {
+      ...finding,
+      ...amountUnder(explanation, finding.suspicion),
+      rivals: finding.rivals.filter(({ suspicion }) => isNew(explanation.suspicions, suspicion)),
+    };
+  }
 }
 
-/** A finding with its amount under all findings, and without rivals that were found beside it. */
-function settled(finding: Finding, explanation: Explanation): Finding {
-  return {
-    ...finding,
-    amount: amountOf(explanation, finding.suspicion),
-    rivals: finding.rivals.filter(({ suspicion }) => isNew(explanation.suspicions, suspicion)),
-  };
-}
+const NO_AMOUNT: Amount = { amount: 0, u: 0 };
 
 function rivalsOf(best: Candidate, others: readonly Candidate[]): Candidate[] {
   const takesPart = ({ suspicion }: Candidate) => suspicion.kind === 'zero' || suspicion.kind === 'shifted';
@@ -133,5 +142,5 @@ function found({ suspicion, after, evidence }: Candidate, before: Explanation, s
   const grew = suspicion.kind === 'labels' ? growth >= NAMED_GROWTH : amount > 0;
   const moved = after.ofControls - before.ofControls >= NAMED_CONTROLS;
   const isSure = evidence >= THRESHOLDS[suspicion.kind].named && (grew || moved);
-  return { suspicion, amount, evidence, grade: isSure ? 'named' : 'asked' };
+  return { suspicion, amount, u: 0, evidence, grade: isSure ? 'named' : 'asked' };
 }

@@ -45,10 +45,12 @@ const bReadFromTheOtherSide = ({ index, readings }: Pass): Partial<Pass> =>
 
 // Answers that the invented scenario was made to have; its readings stand in tests/samples/scenario.
 describe('the bench, asked what a maker would ask', () => {
-  // The clip of 0.4 mm is found by the slopes of one pass: its standard deviation is 0.07 mm (`npm run study:faults`).
-  it('notices a clip that was not entered, and offers it within three of its standard deviations', async () => {
-    const { says, remove } = await asked('M-142', { question: 'taken', pass: 2 }, clipForgotten);
-    await says(/A clip was not entered\. If you use this, it counts with 0\.[23456] mm clipped before it/);
+  it('notices a clip that was not entered, and offers an amount whose doubt holds the 0.4 mm that were clipped', async () => {
+    const { el, says, remove } = await asked('M-142', { question: 'taken', pass: 2 }, clipForgotten);
+    await says(/A clip was not entered\. If you use this, it counts with 0\.\d mm clipped before it/);
+    const [, mm, doubt] = /as if (0\.\d) ±(0\.\d) mm of the tip were gone/.exec(written(el))!;
+    expect(Number(doubt)).to.be.at.most(0.2);
+    expect(Math.abs(Number(mm) - 0.4)).to.be.at.most(Number(doubt) + 0.001);
     remove();
   });
 

@@ -55,6 +55,12 @@ it('has a sentence for every kind', () => {
   ]);
 });
 
+it('says how sure a length is, at 95 %', () => {
+  const said = (part: Partial<Fault>) => plain(sayFault(fault({ uMm: 0.077, ...part }), hundredths));
+  expect(said({ kind: 'clip', valueMm: 0.31 })).toContain('as if 0.3 ±0.2 mm of the tip were gone');
+  expect(said({ kind: 'shifted', valueMm: -0.5 })).toContain('lie 0.5 ±0.2 mm nearer to the tip');
+});
+
 it('says what each remedy does', () => {
   const done = (
     [
