@@ -193,7 +193,7 @@ export class RoomChart extends LitElement {
   }
 
   private renderAir(frame: RoomFrame, room: RoomDays) {
-    const { x, air } = frame;
+    const { x, air, narrow } = frame;
     const places = room.days.map(({ day, entry }) => ({ at: day, value: entry?.air.humidityPct }));
     const last = room.days.at(-1);
     const now = last?.entry?.air.humidityPct;
@@ -214,8 +214,12 @@ export class RoomChart extends LitElement {
           ? svg`<rect class="doubtful" x=${x(this.today) - 8} width="16" y=${air.range()[1]!} height=${air.range()[0]! - air.range()[1]!}></rect>
               <text class="haloed" x=${x(this.today) + 12} y=${air.range()[0]! - 20}>not read yet</text>`
           : svg`${whisker(x(this.today), air(now + half), air(now - half))}${mark('sure', x(this.today), air(now))}
-              <text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${this.humidity(now).value}</text>
-              <text class="haloed" x=${x(this.today) + 64} y=${air(now) + 2}>${this.humidity(now).doubt}</text>`
+              ${
+                narrow
+                  ? svg`<text class="strong haloed" x=${x(this.today) - 12} y=${air(now) + 8} text-anchor="end">${joined(this.humidity(now))}</text>`
+                  : svg`<text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${this.humidity(now).value}</text>
+              <text class="haloed" x=${x(this.today) + 66} y=${air(now) + 2}>${this.humidity(now).doubt}</text>`
+              }`
       }
       ${
         room.days.some(({ entry }) => entry)
