@@ -15,28 +15,31 @@ export interface Stop {
 
 type Host = ReactiveControllerHost & HTMLElement & { readonly renderRoot: ParentNode };
 
-const MOVES: Readonly<Record<string, readonly [across: number, down: number]>> = {
-  ArrowLeft: [-1, 0],
-  ArrowRight: [1, 0],
-  ArrowUp: [0, 1],
-  ArrowDown: [0, -1],
+/** Steps from group to group, and within a group. */
+type Move = readonly [between: number, within: number];
+const MOVES: Readonly<Record<'columns' | 'rows', Readonly<Record<string, Move>>>> = {
+  columns: { ArrowLeft: [-1, 0], ArrowRight: [1, 0], ArrowUp: [0, 1], ArrowDown: [0, -1] },
+  rows: { ArrowUp: [-1, 0], ArrowDown: [1, 0], ArrowLeft: [0, -1], ArrowRight: [0, 1] },
 };
 
 /**
- * Walks the marks of a chart: one stop of the Tab key, then left and right from column to column, up and down within a
- * column, Home and End to its ends. The mark under the pointer, or that has the focus, shows its card.
+ * Walks the marks of a chart: one stop of the Tab key, then by arrows along groups and within them, Home and End to the
+ * ends. Groups are columns, from left to right, each from below; or rows, from above, each from the left. From group to
+ * group the nearest mark comes next. The mark under the pointer, or that has the focus, shows its card.
  */
 export class MarkWalk implements ReactiveController {
-  /** From left to right, and within a column from below. Set anew with every drawing; empty columns are passed over. */
-  columns: readonly (readonly Stop[])[] = [];
+  /** Set anew with every drawing; empty groups are passed over. */
+  groups: readonly (readonly Stop[])[] = [];
   /** Called when a mark is come to by key, pointer or touch. */
   onCome: ((stop: Stop) => void) | undefined;
   private readonly host: Host;
+  private readonly along: 'columns' | 'rows';
   private place: string | undefined;
   private shownId: string | undefined;
 
-  constructor(host: Host) {
+  constructor(host: Host, along: 'columns' | 'rows' = 'columns') {
     this.host = host;
+    this.along = along;
     host.addController(this);
   }
 
@@ -46,12 +49,12 @@ export class MarkWalk implements ReactiveController {
 
   /** The mark whose card is open. */
   get shown(): Stop | undefined {
-    return this.columns.flat().find(({ id }) => id === this.shownId);
+    return this.groups.flat().find(({ id }) => id === this.shownId);
   }
 
   /** The mark that Tab comes to. */
   private get current(): Stop | undefined {
-    const all = this.columns.flat();
+    const all = this.groups.flat();
     return all.find(({ id }) => id === this.place) ?? all.at(-1);
   }
 
@@ -87,16 +90,19 @@ export class MarkWalk implements ReactiveController {
   }
 
   private readonly handleKey = (event: KeyboardEvent): void => {
-    const columns = this.columns.filter((column) => column.length > 0);
-    const at = columns.findIndex((column) => column.some(({ id }) => id === this.current?.id));
-    const row = columns[at]?.findIndex(({ id }) => id === this.current?.id) ?? 0;
-    const move = MOVES[event.key];
+    const { current } = this;
+    if (!current) return;
+    const groups = this.groups.filter((group) => group.length > 0);
+    const at = groups.findIndex((group) => group.includes(current));
+    const within = groups[at]!.indexOf(current);
+    const move = MOVES[this.along][event.key];
     const next =
       event.key === 'Home'
-        ? columns[0]?.[0]
+        ? groups[0]![0]
         : event.key === 'End'
-          ? columns.at(-1)?.[0]
-          : move && (move[0] === 0 ? columns[at]?.[row + move[1]] : beside(columns[at + move[0]], row));
+          ? groups.at(-1)![0]
+          : move &&
+            (move[0] === 0 ? groups[at]![within + move[1]] : this.nearest(groups[at + move[0]], current));
     if (!next) return;
     event.preventDefault();
     this.show(next);
@@ -104,7 +110,9 @@ export class MarkWalk implements ReactiveController {
       this.host.renderRoot.querySelector<SVGElement>(`[data-stop="${next.id}"]`)?.focus();
     });
   };
-}
 
-const beside = (column: readonly Stop[] | undefined, row: number) =>
-  column?.[Math.min(row, column.length - 1)];
+  private nearest(group: readonly Stop[] = [], from: Stop): Stop | undefined {
+    const apart = (stop: Stop) => Math.abs(this.along === 'rows' ? stop.x - from.x : stop.y - from.y);
+    return [...group].sort((a, b) => apart(a) - apart(b))[0];
+  }
+}

@@ -8,10 +8,10 @@ export interface Twin {
   readonly rows: readonly (readonly (string | TemplateResult)[])[];
 }
 
-/** The table of a chart, folded; its first column names the row. */
-export function sameAsTable({ caption, heads, rows }: Twin): TemplateResult {
-  return html`<details class="twin">
-    <summary>The same as a table</summary>
+/** The table of a chart, folded, to stand in its `bench-picture`; its first column names the row. */
+export function sameAsTable({ caption, heads, rows }: Twin, summary = 'The same as a table'): TemplateResult {
+  return html`<details class="twin" slot="twin">
+    <summary>${summary}</summary>
     <div class="scroll" tabindex="0" role="region" aria-label=${caption}>
       <table>
         <caption>

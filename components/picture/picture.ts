@@ -12,6 +12,7 @@ const today = (): string => new Date().toISOString().slice(0, 10);
  * Wraps pictures of the bench and saves what they show, with caption, units and date, as a drawing or as pixels.
  *
  * @slot - One or more elements that show a picture.
+ * @slot twin - What is folded beside the saving: the same as a table.
  */
 @customElement('bench-picture')
 export class BenchPicture extends LitElement {
@@ -19,8 +20,18 @@ export class BenchPicture extends LitElement {
     base,
     controls,
     css`
-      details {
+      .folds {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--bench-space-5);
         margin-top: var(--bench-space-1);
+      }
+      details[open],
+      ::slotted(details[open]) {
+        flex-basis: 100%;
+        min-width: 0;
+      }
+      details {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
       }
@@ -80,16 +91,19 @@ export class BenchPicture extends LitElement {
 
   override render() {
     return html`<slot></slot>
-      <details>
-        <summary>Save the picture</summary>
-        <div class="save">
-          <button @click=${() => this.save('svg')} aria-label="Save the picture as a drawing, SVG">
-            SVG
-          </button>
-          <button @click=${() => this.save('png')} aria-label="Save the picture as pixels, PNG">PNG</button>
-          <span role="status">${this.said}</span>
-        </div>
-      </details>`;
+      <div class="folds">
+        <slot name="twin"></slot>
+        <details>
+          <summary>Save the picture</summary>
+          <div class="save">
+            <button @click=${() => this.save('svg')} aria-label="Save the picture as a drawing, SVG">
+              SVG
+            </button>
+            <button @click=${() => this.save('png')} aria-label="Save the picture as pixels, PNG">PNG</button>
+            <span role="status">${this.said}</span>
+          </div>
+        </details>
+      </div>`;
   }
 }
 

@@ -78,28 +78,27 @@ export class RoomChart extends LitElement {
     const frame = roomFrame(this.size.width, room, [...this.water, ...this.ahead], going, ahead);
     const shown = this.happened.filter(({ day }) => day >= room.days[0]!.day && day <= this.today);
     const stacks = this.stacks(frame, room, shown);
-    this.walk.columns = room.days.map(({ day }) => [
+    this.walk.groups = room.days.map(({ day }) => [
       ...this.dayStop(frame, room, day),
       ...(stacks.get(day) ?? []).map(({ stop }) => stop),
     ]);
     const card = this.walk.shown;
     return html`<bench-picture caption=${CAPTION} file-name="the air of the room">
-        <svg
-          part="picture"
-          role="group"
-          aria-label=${`${CAPTION}. Arrow keys go from day to day.`}
-          width=${frame.width}
-          height=${frame.height}
-          viewBox="0 0 ${frame.width} ${frame.height}"
-        >
-          ${textures} ${this.renderGround(frame, room)} ${this.renderAir(frame, room)}
-          ${this.renderWater(frame)} ${going ? this.renderGoing(frame, going) : nothing}
-          ${this.renderMarks(frame, stacks)}
-          ${card ? svg`<path class="line ahead" d=${`M${card.x} ${frame.air.range()[1]!}V${frame.water.range()[0]!}`}></path>${markCard(card, frame)}` : nothing}
-        </svg>
-        ${this.renderKey()}
-      </bench-picture>
-      ${this.renderTable(room)}`;
+      <svg
+        part="picture"
+        role="group"
+        aria-label=${`${CAPTION}. Arrow keys go from day to day.`}
+        width=${frame.width}
+        height=${frame.height}
+        viewBox="0 0 ${frame.width} ${frame.height}"
+      >
+        ${textures} ${this.renderGround(frame, room)} ${this.renderAir(frame, room)}
+        ${this.renderWater(frame)} ${going ? this.renderGoing(frame, going) : nothing}
+        ${this.renderMarks(frame, stacks)}
+        ${card ? svg`<path class="line ahead" d=${`M${card.x} ${frame.air.range()[1]!}V${frame.water.range()[0]!}`}></path>${markCard(card, frame)}` : nothing}
+      </svg>
+      ${this.renderKey()} ${this.renderTable(room)}
+    </bench-picture>`;
   }
 
   private get ahead(): CaneWater[] {
@@ -270,7 +269,7 @@ export class RoomChart extends LitElement {
   private renderMarks({ narrow }: RoomFrame, stacks: ReadonlyMap<number, readonly Placed[]>) {
     let labelled = -Infinity;
     const all = [...stacks.values()].flatMap((stack) => stack.map(({ stop }) => stop));
-    const days = this.walk.columns.flatMap((column) => column.filter(({ href }) => href === undefined));
+    const days = this.walk.groups.flatMap((column) => column.filter(({ href }) => href === undefined));
     return svg`${days.map((stop) => this.walk.wrap(stop, svg`<circle class="day" cx=${stop.x} cy=${stop.y} r="2.2"></circle>`))}
       ${[...stacks.values()].map((stack) => {
         const top = stack[Math.min(stack.length, MOST_STACKED + 1) - 1]!.stop;

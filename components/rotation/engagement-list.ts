@@ -2,8 +2,8 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { engagementSchema, type Engagement } from '../../shared/room.ts';
 import { moment } from '../../shared/moment.ts';
-import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
-import type { Advice, Suggestion } from '../../src/rotation/suggest.ts';
+import { countWord, listed } from '../../src/words/figure-words.ts';
+import type { Proposal } from '../../src/rotation/proposals.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -11,16 +11,13 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { dayWords } from '../day-words.ts';
+import { shortDay } from '../day-words.ts';
+import { mark } from '../marks/marks.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { NO_FIGURE } from '../../src/words/format.ts';
 
 const WANTS = engagementSchema.shape.wants.element.options;
-const SHOWN = 3;
-
-/** An engagement with what is advised for it. */
-export interface Advised {
-  readonly engagement: Engagement;
-  readonly advice: Advice;
-}
+const SHOWN = 4;
 
 /** What is to be played for, on which day, with a reed for each and the reasons; and a form for the next one. */
 @customElement('bench-engagements')
@@ -30,27 +27,48 @@ export class EngagementList extends LitElement {
     controls,
     forms,
     pages,
+    marks,
     css`
+      section {
+        gap: var(--bench-space-1);
+      }
       article {
         display: grid;
-        gap: var(--bench-space-2);
-        padding: var(--bench-space-3) 0;
+        grid-template-columns: 112px 92px minmax(0, 1fr);
+        gap: 0 var(--bench-space-3);
+        padding: var(--bench-space-1) 0;
         border-top: 1px solid var(--bench-rule);
       }
       h3 {
         margin: 0;
-        font: var(--bench-font-aside);
+        font: var(--bench-font-table);
+        font-weight: 600;
       }
       h3 small {
+        display: block;
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
       }
-      ol {
-        display: grid;
-        gap: var(--bench-space-2);
-        margin: 0;
-        padding: 0;
-        list-style: none;
+      .reed {
+        display: flex;
+        gap: var(--bench-space-1);
+        align-items: start;
+        font: var(--bench-font-aside);
+      }
+      article p,
+      article details {
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      h3,
+      .reed {
+        grid-row: span 2;
+      }
+      article details {
+        grid-column: 3;
+      }
+      article summary {
+        min-height: 24px;
       }
       fieldset {
         display: flex;
@@ -65,11 +83,6 @@ export class EngagementList extends LitElement {
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
       p {
         margin: 0;
       }
@@ -80,7 +93,7 @@ export class EngagementList extends LitElement {
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 
-  @property({ attribute: false }) advised: readonly Advised[] = [];
+  @property({ attribute: false }) proposals: readonly Proposal[] = [];
 
   private async handleNew(event: SubmitEvent) {
     event.preventDefault();
@@ -122,32 +135,53 @@ export class EngagementList extends LitElement {
   }
 
   override render() {
+    const shown = this.proposals.slice(0, SHOWN);
+    const more = this.proposals.slice(SHOWN);
     return html`<section>
       <h2>Engagements</h2>
       ${
-        this.advised.length === 0
-          ? html`<p class="say">
-              Nothing to be played for. Write one down, and the bench says which reeds suit.
-            </p>`
+        shown.length === 0
+          ? html`<p class="say">Nothing to be played for. Write one down, and a reed is proposed for it.</p>`
           : nothing
       }
-      ${this.advised.map((one) => this.renderOne(one))} ${this.renderForm()}
-      <p class="note">
-        Reasons are common practice, no source, and never a score: you know the reeds and the hall.
-      </p>
+      ${shown.map((one) => this.renderOne(one))}
+      ${
+        more.length > 0
+          ? html`<details>
+              <summary>${countWord(more.length)} more</summary>
+              ${more.map((one) => this.renderOne(one))}
+            </details>`
+          : nothing
+      }
+      ${this.renderForm()}
     </section>`;
   }
 
-  private renderOne({ engagement, advice }: Advised) {
+  private renderOne({ engagement, advice, first, isSure, words }: Proposal) {
     const { at, title, wants } = engagement;
-    const days = advice.days === 0 ? 'today' : advice.days < 0 ? 'past' : `in ${countWord(advice.days)} days`;
+    const reed = first?.row.reed;
     return html`<article>
-      <h3>${title} <small>${dayWords(at)}, ${days}${wants.length > 0 ? `; ${listed(wants)}` : ''}</small></h3>
-      ${advice.makeReady ? html`<p>${unbroken(advice.makeReady)}</p>` : nothing}
-      <ol>
-        ${advice.play.slice(0, SHOWN).map((suggestion) => this.renderSuggestion(suggestion))}
-      </ol>
-      ${advice.journey.map((line) => html`<p class="note">${line}</p>`)}
+      <h3>${shortDay(at)} <small>${title}${wants.length > 0 ? `; ${listed(wants)}` : ''}</small></h3>
+      <div class="reed">
+        ${
+          reed
+            ? html`<svg viewBox="-8 -8 16 16" width="16" height="22" aria-hidden="true">
+                  ${mark(isSure ? 'read' : 'unsure', 0, 0)}</svg
+                ><a href=${hrefOf({ at: 'history', reedId: reed.id })}
+                  >${unbroken(reed.label)}${isSure ? '' : html`<span class="said">, not sure</span>`}</a
+                >`
+            : NO_FIGURE
+        }
+      </div>
+      <p>${unbroken(words)} ${advice.makeReady ? unbroken(advice.makeReady) : ''}</p>
+      ${this.renderOthers({ engagement, advice, isSure, words, day: 0 })}
+    </article>`;
+  }
+
+  private renderOthers({ engagement, advice }: Proposal) {
+    return html`<details>
+      <summary>Another reed</summary>
+      ${advice.journey.map((line) => html`<p>${line}</p>`)}
       <div class="acts">
         <label
           >Take<select @change=${(event: Event) => this.handleChoose(engagement, event)}>
@@ -162,18 +196,7 @@ export class EngagementList extends LitElement {
         >
         <button @click=${() => this.handleRemove(engagement)}>Take off the list</button>
       </div>
-    </article>`;
-  }
-
-  private renderSuggestion({ row, speaksFor, speaksAgainst }: Suggestion) {
-    const reasons = [
-      speaksFor.length > 0 && `${sentence(speaksFor.join('; '))}.`,
-      speaksAgainst.length > 0 && `But: ${speaksAgainst.join('; ')}.`,
-    ].filter(Boolean);
-    return html`<li>
-      <a href=${hrefOf({ at: 'history', reedId: row.reed.id })}>${unbroken(row.reed.label)}</a>
-      <span>${reasons.length > 0 ? reasons.join(' ') : 'Nothing is known of it.'}</span>
-    </li>`;
+    </details>`;
   }
 
   private renderForm() {
@@ -191,6 +214,9 @@ export class EngagementList extends LitElement {
         ${field('temperature', 'There, °C')} ${field('humidity', 'There, % humidity')}
         ${field('elevation', 'There, m above the sea')}
         <button>Keep this engagement</button>
+        <p class="note">
+          Reasons are common practice, no source, and never a score: you know the reeds and the hall.
+        </p>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
       </form>
     </details>`;

@@ -1,14 +1,17 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import type { Reed } from '../../shared/reed.ts';
-import { countWord, sentence } from '../../src/words/figure-words.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
-import { inRotation, type InRotation } from '../../src/rotation/in-rotation.ts';
-import { lasting } from '../../src/rotation/lifetimes.ts';
+import { customElement, state } from 'lit/decorators.js';
+import { dayNumber } from '../../shared/moment.ts';
 import { timesPlayed } from '../../src/reed/waiting.ts';
+import { inRotation } from '../../src/rotation/in-rotation.ts';
+import { lasting } from '../../src/rotation/lifetimes.ts';
+import { livesOf, type Life } from '../../src/rotation/lives.ts';
+import { proposals, type Proposal } from '../../src/rotation/proposals.ts';
 import { adviceFor } from '../../src/rotation/suggest.ts';
+import { countWord, sentence } from '../../src/words/figure-words.ts';
 import { unbroken } from '../bench/question-element.ts';
+import { shortDay } from '../day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
+import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -16,14 +19,14 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import '../caution/caution.ts';
 import './engagement-list.ts';
 import './lasting-chart.ts';
+import './lives-chart.ts';
 import './played-form.ts';
+import './slot-form.ts';
 
-const BY_WORDS = { maker: '', feel: ', it felt best there', verdict: ', by its last verdict' } as const;
-const MOST_SLOTS = 60;
-/** As many rows as one looks through; the rest stand in the list of all reeds. */
-const MOST_ROWS = 40;
+/** As many lives as one looks over; the rest come at a word. */
+const MOST_ROWS = 8;
 
-/** Which reeds are alive, what is to be played for, and how long reeds last. */
+/** Which reed for which day, what each is worn to, and where there is a gap. */
 @customElement('bench-rotation')
 export class RotationScreen extends LitElement {
   static override styles = [
@@ -32,135 +35,137 @@ export class RotationScreen extends LitElement {
     tables,
     forms,
     pages,
+    marks,
     css`
-      td,
-      tbody th {
-        padding-block: 2px;
+      .page {
+        gap: var(--bench-space-4);
       }
-      td,
-      thead th:not(:first-child) {
-        padding-right: var(--bench-space-3);
-        text-align: left;
-        white-space: nowrap;
+      h1 {
+        max-width: none;
       }
-      td input {
-        width: 4em;
+      .under {
+        display: grid;
+        grid-template-columns: minmax(0, 1.35fr) minmax(0, 1fr);
+        gap: var(--bench-space-4) 28px;
+        align-items: start;
       }
-      tbody th a {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--bench-touch);
-        font: var(--bench-font-aside);
+      h2 button {
+        min-height: 28px;
+        font: var(--bench-font-caption);
+      }
+      @media (pointer: coarse) {
+        h2 button {
+          min-height: var(--bench-touch);
+        }
+      }
+      @media (max-width: 1000px) {
+        .under {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
     `,
   ];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
-
-  private handleSlot(reed: Reed, event: Event) {
-    const input = event.target as HTMLInputElement;
-    const slot = Number(input.value);
-    const { slot: _before, ...rest } = reed;
-    const valid = Number.isInteger(slot) && slot >= 1 && slot <= MOST_SLOTS;
-    if (input.value.trim() !== '' && !valid) {
-      input.value = String(reed.slot ?? '');
-      return;
-    }
-    void this.library.store?.keep([valid ? { ...rest, slot } : rest], `slot of ${reed.label}`);
-  }
+  @state() private showsAll = false;
 
   override render() {
     const { store } = this.library;
     if (!store) return nothing;
-    const { reed: reeds, use: uses, trial: trials, engagement: engagements, air } = store.snapshot.live;
+    const { writing } = this.library;
+    const {
+      reed: reeds,
+      use: uses,
+      trial: trials,
+      pass: passes,
+      engagement: engagements,
+      air,
+    } = store.snapshot.live;
     const now = store.ledger.now();
     const rotation = inRotation({ reeds, uses, trials }, now);
     const lived = lasting(reeds, timesPlayed(uses, trials));
     const here = [...air].sort((a, b) => Date.parse(a.at) - Date.parse(b.at)).at(-1);
-    const advised = [...engagements]
-      .sort((a, b) => Date.parse(a.at) - Date.parse(b.at))
+    const advised = engagements
+      .filter(({ at }) => dayNumber(at) >= dayNumber(now))
       .map((engagement) => ({
         engagement,
         advice: adviceFor(engagement, { rotation, reeds, lasting: lived, ...(here && { here }), now }),
       }));
+    const proposed = proposals(advised, lived, writing);
+    const lives = livesOf({ reeds, passes, trials, uses }, rotation, writing);
     return html`<div class="page">
-      <h1>${this.words(rotation, reeds)}</h1>
-      <div class="two">
-        ${this.renderRows(rotation)}
-        <bench-engagements .advised=${advised}></bench-engagements>
+      <h1>${this.words(lives, proposed)}</h1>
+      ${this.renderLives(lives, proposed, dayNumber(now))}
+      <div class="under">
+        <section class="plate">
+          <h2>How long your reeds last <small>hours played</small></h2>
+          <bench-lasting-chart .lasting=${lived} .decimal=${writing.decimal}></bench-lasting-chart>
+        </section>
+        <section>
+          <bench-engagements .proposals=${proposed}></bench-engagements>
+          <details class="played">
+            <summary>Played</summary>
+            <bench-played-form .reeds=${rotation.map(({ reed }) => reed)}></bench-played-form>
+          </details>
+          <details>
+            <summary>Slots of the case</summary>
+            <bench-slot-form .reeds=${lives.map(({ reed }) => reed)}></bench-slot-form>
+          </details>
+        </section>
       </div>
-      <bench-lasting-chart .lasting=${lived} .decimal=${this.library.writing.decimal}></bench-lasting-chart>
       <bench-caution about="mouth mould"></bench-caution>
     </div>`;
   }
 
-  private words(rotation: readonly InRotation[], reeds: readonly Reed[]) {
-    if (rotation.length === 0) return 'No reed is past the blank yet.';
-    const played = rotation.filter(({ daysSince }) => daysSince !== undefined);
-    const [longest] = played;
-    const alive = reeds.filter(({ state }) => state !== 'retired').length;
-    const all = `${sentence(countWord(alive))} ${alive === 1 ? 'reed is' : 'reeds are'} alive`;
+  private words(lives: readonly Life[], proposed: readonly Proposal[]) {
+    const playable = lives.filter(({ reed }) => reed.state !== 'blank' && reed.state !== 'scraping').length;
+    const scraping = lives.filter(({ reed }) => reed.state === 'scraping').length;
+    if (lives.length === 0) return html`No reed is alive. <em>Write down an engagement all the same.</em>`;
+    const bench =
+      scraping > 0 ? `, ${countWord(scraping)} ${scraping === 1 ? 'is' : 'are'} on the bench` : '';
     const count =
-      alive === rotation.length ? `${all}.` : `${all}, ${countWord(rotation.length)} past the blank.`;
-    return longest && longest.daysSince! > 0
-      ? html`${count} <em>${unbroken(longest.reed.label)} has rested longest, ${longest.daysSince} days.</em>`
-      : count;
+      playable === 0
+        ? `No reed can be played yet${bench}.`
+        : `${sentence(countWord(playable))} ${playable === 1 ? 'reed' : 'reeds'} can be played${bench}.`;
+    const sure = proposed.find(({ isSure }) => isSure);
+    const gap = proposed.find(({ isSure }) => !isSure);
+    const answers = sure?.first
+      ? `${sure.first.row.reed.label} answers for ${shortDay(sure.engagement.at)}`
+      : '';
+    const open = gap ? `nothing is sure yet for ${shortDay(gap.engagement.at)}` : '';
+    const said = [answers, open].filter(Boolean).join('; ');
+    return html`${count} ${said ? html`<em>${unbroken(sentence(said))}.</em>` : nothing}`;
   }
 
-  private renderRows(rotation: readonly InRotation[]) {
-    const { writing } = this.library;
-    const shown = rotation.slice(0, MOST_ROWS);
-    return html`<section>
-      <h2>In rotation <small>the longest rested first</small></h2>
-      <div class="scroll">
-        <table>
-          <thead>
-            <tr>
-              <th scope="col">Reed</th>
-              <th scope="col">Slot</th>
-              <th scope="col">State</th>
-              <th scope="col">Played</th>
-              <th scope="col">Rested</th>
-              <th scope="col">Best for</th>
-            </tr>
-          </thead>
-          <tbody>
-            ${shown.map(
-              ({ reed, hours, daysSince, bestFor }) =>
-                html`<tr>
-                  <th scope="row">
-                    <a href=${hrefOf({ at: 'history', reedId: reed.id })}>${unbroken(reed.label)}</a>
-                  </th>
-                  <td>
-                    <input
-                      aria-label=${`Slot of ${reed.label}`}
-                      inputmode="numeric"
-                      .value=${String(reed.slot ?? '')}
-                      @change=${(event: Event) => this.handleSlot(reed, event)}
-                    />
-                  </td>
-                  <td>${reed.state}</td>
-                  <td>${withUnit(numberText(hours, 1, writing), 'h')}</td>
-                  <td>
-                    ${daysSince === undefined ? 'never' : withUnit(String(daysSince), daysSince === 1 ? 'day' : 'days')}
-                  </td>
-                  <td>${bestFor ? `${bestFor.words}${BY_WORDS[bestFor.by]}` : 'not known'}</td>
-                </tr>`,
-            )}
-          </tbody>
-        </table>
-      </div>
-      ${
-        rotation.length > shown.length
-          ? html`<p class="note">
-              ${rotation.length - shown.length} more are in
-              <a href=${hrefOf({ at: 'find' })}>the list of all reeds</a>.
-            </p>`
-          : nothing
-      }
-      <h2>Played</h2>
-      <bench-played-form .reeds=${rotation.map(({ reed }) => reed)}></bench-played-form>
+  private renderLives(lives: readonly Life[], proposed: readonly Proposal[], today: number) {
+    const needed = new Set(
+      proposed.flatMap(({ first, second }) => [first?.row.reed.id, second?.row.reed.id]),
+    );
+    const ordered = [
+      ...lives.filter(({ reed }) => needed.has(reed.id)),
+      ...lives.filter(({ reed }) => !needed.has(reed.id)),
+    ];
+    const shown = this.showsAll || lives.length <= MOST_ROWS ? lives : ordered.slice(0, MOST_ROWS);
+    const rest = lives.length - shown.length;
+    return html`<section class="plate">
+      <h2>
+        Lives <small>a line a reed, by day</small>
+        ${
+          rest > 0
+            ? html`<small
+                ><button @click=${() => (this.showsAll = true)}>${rest} more</button>
+                <a href=${hrefOf({ at: 'find' })}>all reeds</a></small
+              >`
+            : nothing
+        }
+      </h2>
+      <bench-lives-chart
+        .lives=${shown}
+        .proposals=${proposed}
+        .today=${today}
+        .decimal=${this.library.choices.decimal}
+      ></bench-lives-chart>
     </section>`;
   }
 }

@@ -55,6 +55,11 @@ function logLogInterval(surviving: number, greenwood: number): readonly [number,
   return [surviving ** Math.exp(half), surviving ** Math.exp(-half)];
 }
 
+/** Share that lasts longer than a duration: 1 before the first ending. */
+export function survivingAt(curve: readonly SurvivalStep[], duration: number): number {
+  return curve.findLast((step) => step.duration <= duration)?.surviving ?? 1;
+}
+
 /**
  * The duration that half of the reeds outlast: the first at which fewer than half last, or the middle of the stretch over
  * which exactly half do; undefined while more than half do.

@@ -17,8 +17,14 @@ const ENDINGS: readonly Cause[] = ['worn out', 'chipped', 'cracked', 'mould'];
 /** Fewer endings than this say nothing of how long reeds last. Common practice, no source. */
 export const FEWEST_ENDINGS = 5;
 
+/** A reed that was played, with its hours, and what ended it; no cause for one whose own end was not seen. */
+export interface ReedLifetime extends Lifetime {
+  readonly reed: Reed;
+}
+
 /** How long a maker's reeds last, in hours played. */
 export interface Lasting {
+  readonly lifetimes: readonly ReedLifetime[];
   readonly curve: readonly SurvivalStep[];
   readonly byCause: ReadonlyMap<string, readonly IncidenceStep[]>;
   readonly medianHours?: number;
@@ -33,12 +39,12 @@ export interface Lasting {
 }
 
 /** Each reed that was played, with how long, and what ended it. */
-export function lifetimesOf(reeds: readonly Reed[], played: readonly Played[]): Lifetime[] {
-  return reeds.flatMap((reed): Lifetime[] => {
+export function lifetimesOf(reeds: readonly Reed[], played: readonly Played[]): ReedLifetime[] {
+  return reeds.flatMap((reed): ReedLifetime[] => {
     const duration = hoursPlayed(played, reed.id);
     if (duration === 0) return [];
     const cause = reed.state === 'retired' ? reed.retirement?.cause : undefined;
-    return [cause !== undefined && ENDINGS.includes(cause) ? { duration, cause } : { duration }];
+    return [cause !== undefined && ENDINGS.includes(cause) ? { reed, duration, cause } : { reed, duration }];
   });
 }
 
@@ -49,6 +55,7 @@ export function lasting(reeds: readonly Reed[], played: readonly Played[]): Last
   const ended = lifetimes.filter(({ cause }) => cause !== undefined).length;
   const medianHours = medianLifetime(curve);
   return {
+    lifetimes,
     curve,
     byCause: endingsByCause(lifetimes),
     ...(medianHours !== undefined && { medianHours }),

@@ -116,7 +116,7 @@ const WISHES: Readonly<Record<Want, readonly Rule[]>> = {
 /** Hours in which a reed is being played in, and after which one counts on little more. Common practice, no source. */
 const PLAYED_IN_HOURS = 2;
 const USUAL_HOURS = 15;
-const EVENING_HOURS = 3;
+export const EVENING_HOURS = 3;
 
 function ageRule(lasting: Lasting): Rule {
   const known = lasting.medianHours !== undefined;

@@ -5,6 +5,7 @@ import '../../components/history/history-screen.ts';
 import type { HistoryScreen } from '../../components/history/history-screen.ts';
 import '../../components/rotation/rotation-screen.ts';
 import type { LibraryStore } from '../../components/store/library-store.ts';
+import { moment } from '../../shared/moment.ts';
 import { MAX_PHOTO_BYTES } from '../../shared/photo.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
@@ -36,7 +37,7 @@ async function shownWith(tag: 'bench-rotation' | 'bench-history', reedId?: strin
       {
         kind: 'engagement',
         title: 'an invented evening',
-        at: '2030-01-01T19:00:00.000+01:00',
+        at: moment(new Date(Date.now() + 9 * 86_400_000)),
         wants: ['intimate'],
       },
     ],
@@ -49,6 +50,7 @@ async function shownWith(tag: 'bench-rotation' | 'bench-history', reedId?: strin
   return { store, el };
 }
 
+const open = (el: Element, selector: string) => (deep<HTMLDetailsElement>(el, selector).open = true);
 const newId = async () => (await emptyLibrary()).store.ledger.newId();
 const only = (store: LibraryStore) => store.reeds[0]!;
 
@@ -62,15 +64,37 @@ describe('bench-rotation', () => {
 
   it('keeps a playing that is typed, and counts it', async () => {
     const { store, el } = await shownWith('bench-rotation');
+    open(el, '.played');
     deep<HTMLInputElement>(el, 'input[name="minutes"]').focus();
     await sendKeys({ type: '90' });
     await sendKeys({ press: 'Enter' });
     await waitUntil(() => store.snapshot.live.use.length === 1, 'the playing is kept');
-    await waitUntil(() => el.shadowRoot!.textContent!.includes('1.5\u00a0h'), 'the hours stand in the table');
+    const chart = deep(el, 'bench-lives-chart').shadowRoot!;
+    await waitUntil(
+      () => chart.querySelector('tbody')?.textContent?.includes('1.5\u00a0h'),
+      'the hours stand in the table',
+    );
+    const play = chart.querySelector<SVGElement>('[data-stop^="play-"]')!;
+    expect(play.getAttribute('aria-label')).to.contain('practice, 1.5\u00a0h');
+    chart.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
+    await sendKeys({ press: 'Home' });
+    await waitUntil(
+      () => chart.activeElement === chart.querySelector('[data-stop^="for-"]'),
+      'the engagement is come to',
+    );
+    // The usual evening of three hours is added for each reed.
+    await waitUntil(() =>
+      [...chart.querySelectorAll('text')].some(({ textContent }) => textContent === '4.5\u00a0h'),
+    );
+    expect(chart.querySelector('.card')!.textContent)
+      .to.contain('proposed: T-1')
+      .and.to.contain('an invented evening');
+    await expectAccessible(el);
   });
 
   it('refuses minutes that cannot be, in words', async () => {
     const { store, el } = await shownWith('bench-rotation');
+    open(el, '.played');
     deep<HTMLInputElement>(el, 'input[name="minutes"]').focus();
     await sendKeys({ type: 'long' });
     await sendKeys({ press: 'Enter' });

@@ -109,18 +109,20 @@ describe('one reed from its lot to its end', () => {
   it('is played, and offered for an evening with its reasons', async () => {
     await go('rotation');
     await page.locator('bench-rotation').waitFor();
+    await page.locator('summary', { hasText: /^\s*Played\s*$/ }).click();
     for (const minutes of ['90', '120']) {
       await page.getByLabel('Minutes').fill(minutes);
       await press('Keep this playing');
       await expect.poll(() => page.getByLabel('Minutes').inputValue()).toBe('');
     }
-    await page.getByText('3.5\u00a0h').waitFor();
+    await page.getByText('3.5\u00a0h').first().waitFor();
     await page.getByText('Write down an engagement').click();
     await page.getByLabel('What', { exact: true }).fill('an invented evening');
-    await page.getByLabel('Day').fill('2031-05-01');
+    await page.getByLabel('Day', { exact: true }).fill('2031-05-01');
     await page.getByLabel('loud and long').check();
     await press('Keep this engagement');
     await page.getByText(/holds its notes/).waitFor();
+    await page.getByText('Another reed').click();
     await page.getByLabel('Take').selectOption({ label: 'Q-001' });
     await page.getByText('Nothing can be said of how long reeds last: none has ended').waitFor();
     expect(await axeFaults(page)).toEqual([]);

@@ -72,7 +72,7 @@ describe('how long reeds last', () => {
     .map(({ id }, i) => use(id, 10 + i, '2026-02-01T10:00:00.000+01:00'));
 
   it('counts only endings that playing brings; alive, given away and lost are censored', () => {
-    expect(lifetimesOf(reeds, uses)).toEqual([
+    expect(lifetimesOf(reeds, uses)).toMatchObject([
       { duration: 10, cause: 'worn out' },
       { duration: 11, cause: 'chipped' },
       { duration: 12 },
