@@ -1,6 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Database } from './database.ts';
 import { readRow, type Row } from './rows.ts';
+import { slicesOf } from './slices.ts';
 import { makeLazyShelf, type LazyShelf } from './lazy-shelf.ts';
 import { makeSnapshot, type Snapshot } from './snapshot.ts';
 import { readRows } from './store.ts';
@@ -31,6 +32,11 @@ async function readAll({ rows, shelves, oddPasses }: Index, db: Database): Promi
   for (const shelf of all) shelves.set(shelf.id, makeLazyShelf(shelf));
 }
 
+/** More changes than this are read with everything else: to look for each on every shelf would take longer. */
+const MANY = 100;
+/** Shelves that are looked through before the page draws and hears its maker. Our own number. */
+const SHELVES_AT_ONCE = 200;
+
 /** Reads documents again, and the shelves of passes among them. */
 async function readSome({ rows, shelves }: Index, db: Database, ids: readonly Id[]): Promise<void> {
   const stored = await db.documents.bulkGet([...ids]);
@@ -43,7 +49,12 @@ async function readSome({ rows, shelves }: Index, db: Database, ids: readonly Id
   if (others.size === 0) return;
   const passes = (await db.passes.bulkGet([...others])).filter((row) => row !== undefined);
   const touched = new Set(passes.map(reedIn));
-  for (const [id, shelf] of shelves) if (shelf.holds(others)) touched.add(id);
+  for (const id of others) if ([...touched].some((reed) => shelves.get(reed)?.holds(id))) others.delete(id);
+  // Not where they stand now: new, moved from another reed, or removed for good. Looked for in every shelf's text.
+  for (const slice of slicesOf([...shelves], SHELVES_AT_ONCE)) {
+    for (const [id, shelf] of slice) if ([...others].some(shelf.holds)) touched.add(id);
+    await new Promise((resolve) => setTimeout(resolve));
+  }
   for (const id of touched) {
     const shelf = await db.shelves.get(id);
     if (shelf) shelves.set(id, makeLazyShelf(shelf));
@@ -73,7 +84,7 @@ export function makeCache(db: Database): Cache {
     const wanted = stale;
     stale = new Set();
     try {
-      if (wanted === 'all') await readAll(index, db);
+      if (wanted === 'all' || wanted.size > MANY) await readAll(index, db);
       else await readSome(index, db, [...wanted]);
       await readOdd(index, db);
     } catch (error) {

@@ -6,8 +6,8 @@ import { shelvedOf, type Shelf, type ShelvedRow } from './shelves.ts';
 export interface LazyShelf extends Pick<Shelf, 'id' | 'odd' | 'hasDeleted'> {
   /** The side of each pass that stands first. */
   readonly heads: () => readonly PassHead[];
-  /** Whether any of these passes is on it, read from the text. */
-  readonly holds: (ids: ReadonlySet<Id>) => boolean;
+  /** Whether a pass is on it, read from the text. */
+  readonly holds: (id: Id) => boolean;
 }
 
 export function makeLazyShelf(shelf: Shelf): LazyShelf {
@@ -19,6 +19,6 @@ export function makeLazyShelf(shelf: Shelf): LazyShelf {
     odd: shelf.odd,
     hasDeleted: shelf.hasDeleted,
     heads: () => (heads ??= unpacked().flatMap(({ sides: [first] }) => first ?? [])),
-    holds: (ids) => [...ids].some((id) => shelf.heads.includes(id)),
+    holds: (id) => shelf.heads.includes(id),
   };
 }
