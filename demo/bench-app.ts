@@ -12,6 +12,7 @@ import '../components/frame/trouble-notice.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
 import { notePort } from '../components/store/library-ports.ts';
 import { LibraryStore } from '../components/store/library-store.ts';
+import '../components/keeping/installing.ts';
 import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';

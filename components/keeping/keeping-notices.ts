@@ -1,18 +1,22 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Health } from '../../src/ledger/health.ts';
-import { isCopyDue, putOffCopy } from '../../src/ledger/outside-copies.ts';
+import { putOffRisk, readAtRisk, type AtRisk } from '../../src/ledger/at-risk.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
-import { folderCopierOf } from './folder-copier.ts';
+import { canPickFolder, folderCopierOf } from './folder-copier.ts';
+import { canInstall, install, installing } from './installing.ts';
 import './arrivals.ts';
 import './lost-copies.ts';
 
+/** Changes that follow each other are looked at once. Our own number. */
+const LOOK_AFTER_MS = 500;
+
 /**
  * What the keeping of the library has to say by itself, over every place: something was lost, the disk is nearly full,
- * a folder asks to be allowed again, a copy is due.
+ * a folder asks to be allowed again, readings are in this browser alone.
  */
 @customElement('bench-keeping-notices')
 export class KeepingNotices extends LitElement {
@@ -31,10 +35,13 @@ export class KeepingNotices extends LitElement {
   ];
 
   @property({ attribute: false }) store: LibraryStore | undefined;
-  @state() private due = false;
+  @state() private risk: AtRisk | undefined;
+  /** What the browser answered when it was asked for its promise. */
+  @state() private answer: 'promised' | 'refused' | undefined;
   @state() private room: Health['room'] = 'unknown';
   @state() private asks = '';
   private listening: AbortController | undefined;
+  private timer: ReturnType<typeof setTimeout> | undefined;
 
   override connectedCallback() {
     super.connectedCallback();
@@ -57,25 +64,38 @@ export class KeepingNotices extends LitElement {
       void this.look();
     };
     copier.addEventListener('bench-folder-copies', look, { signal });
-    store.addEventListener('bench-library-change', () => this.requestUpdate(), { signal });
+    const lookSoon = () => {
+      this.requestUpdate();
+      this.timer ??= setTimeout(() => void this.look(), LOOK_AFTER_MS);
+    };
+    store.addEventListener('bench-library-change', lookSoon, { signal });
+    installing.addEventListener('bench-installing', () => this.requestUpdate(), { signal });
     look();
   }
 
   private async look(): Promise<void> {
     const { store } = this;
-    if (!store) return;
+    clearTimeout(this.timer);
+    this.timer = undefined;
+    if (!store || store.keeping.state === 'trouble') return;
     try {
-      const { is } = folderCopierOf(store).state;
-      this.due = is !== 'writes' && (await isCopyDue(store.ledger, new Date()));
+      this.risk = await readAtRisk(store.ledger, store.copy !== undefined);
       this.room = (await store.ledger.health()).room;
     } catch (error) {
       store.tell(error);
     }
   }
 
-  private async handleLater() {
-    await putOffCopy(this.store!.ledger, new Date());
-    this.due = false;
+  private async handleLater(risk: AtRisk) {
+    await putOffRisk(this.store!.ledger, risk);
+    this.answer = undefined;
+    await this.look();
+  }
+
+  private async handlePromise() {
+    const isPromised = await this.store!.ledger.requestPersistence().catch(() => false);
+    this.answer = isPromised ? 'promised' : 'refused';
+    await this.look();
   }
 
   override render() {
@@ -111,11 +131,29 @@ export class KeepingNotices extends LitElement {
         <button @click=${() => folderCopierOf(store).allow()}>Allow it</button>
       </section>`;
     }
-    if (!this.due) return nothing;
-    return html`<section aria-label="A copy is due">
-      <p>Your reeds are kept in this browser alone. A copy of the library on another disk survives it.</p>
-      <a href=${setup}>Keep a copy</a>
-      <button @click=${this.handleLater}>Not this month</button>
+    const { risk } = this;
+    const isCopied = folderCopierOf(store).state.is === 'writes';
+    return risk?.isDue && !isCopied ? this.renderRisk(store, risk) : nothing;
+  }
+
+  private renderRisk(store: LibraryStore, risk: AtRisk) {
+    const { readings, mayForget } = risk;
+    const [they, are] = readings === 1 ? ['One reading', 'is'] : [`${readings} readings`, 'are'];
+    const why = !mayForget
+      ? 'A copy on another disk survives this one.'
+      : store.copy === undefined
+        ? 'It has no second place to keep a copy, and may forget them: in a private window, when the disk is full, or after weeks without a visit.'
+        : 'It has not promised to keep them, and may forget them: when the disk is full, or after weeks without a visit.';
+    return html`<section aria-label="Readings at risk">
+      <p>
+        ${they} ${are} in this browser alone. ${why}
+        ${this.answer === 'refused' ? 'It was asked, and did not promise. It may when you use the bench more often, or install it.' : nothing}
+      </p>
+      ${mayForget && this.answer === undefined ? html`<button @click=${this.handlePromise}>Ask it to keep them</button>` : nothing}
+      ${canInstall() ? html`<button @click=${install}>Install the bench</button>` : nothing}
+      ${canPickFolder() ? html`<button @click=${() => folderCopierOf(store).pick()}>Pick a folder for copies</button>` : nothing}
+      <a href=${hrefOf({ at: 'setup' })}>Keep a copy</a>
+      <button @click=${() => this.handleLater(risk)}>Not now</button>
     </section>`;
   }
 }

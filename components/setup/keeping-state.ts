@@ -2,6 +2,7 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { moment } from '../../shared/moment.ts';
 import type { Health } from '../../src/ledger/health.ts';
+import { readAtRisk } from '../../src/ledger/at-risk.ts';
 import { lastCopy, type LastCopy } from '../../src/ledger/outside-copies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -28,6 +29,7 @@ export class KeepingState extends LitElement {
   private readonly library = new LibraryController(this);
   @state() private health: Health | undefined;
   @state() private last: LastCopy | undefined;
+  @state() private atRisk = 0;
   @state() private refused = false;
 
   /** How many copies were made since the screen was opened. */
@@ -43,6 +45,7 @@ export class KeepingState extends LitElement {
     try {
       this.health = await store.ledger.health();
       this.last = await lastCopy(store.ledger);
+      this.atRisk = (await readAtRisk(store.ledger, store.copy !== undefined)).readings;
     } catch (error) {
       store.tell(error);
     }
@@ -100,9 +103,13 @@ export class KeepingState extends LitElement {
         ? 'The second copy in this browser could not be written. It is tried again with the next change.'
         : `A second copy lies in another storage of this browser${at ? `, as of ${momentWords(moment(at))}` : ''}.`;
     const { last } = this;
+    const { atRisk } = this;
+    const since = atRisk
+      ? ` ${atRisk === 1 ? 'One reading is' : `${atRisk} readings are`} in no such copy.`
+      : '';
     const outside = last
-      ? `The last copy outside the browser is of ${momentWords(last.at)}.`
-      : 'There is no copy outside the browser yet.';
+      ? `The last copy outside the browser is of ${momentWords(last.at)}.${since}`
+      : `There is no copy outside the browser yet.${since}`;
     return html`<div class="row"><p>${second} ${outside}</p></div>`;
   }
 }

@@ -220,7 +220,10 @@ export class LibraryStore extends EventTarget {
   tell(error: unknown): void {
     this.trouble = troubleOf(error);
     if (error instanceof StorageError && error.trouble === 'gone')
-      this.trouble = { ...this.trouble, act: rescueAct(() => this.snapshot, this.readings.held) };
+      this.trouble = {
+        ...this.trouble,
+        act: rescueAct(() => this.snapshot, this.readings.held, this.ledger.heldActs),
+      };
     if (error instanceof StorageError) this.keeping = { state: 'trouble' };
     this.changed();
   }

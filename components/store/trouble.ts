@@ -4,6 +4,7 @@ import type { Unreadable } from '../../src/ledger/mirror/pieces.ts';
 import type { BroughtBack } from '../../src/ledger/open-library.ts';
 import { FormatError } from '../../shared/errors.ts';
 import type { Pass } from '../../shared/pass.ts';
+import type { Act } from '../../shared/round.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { download } from '../setup/download.ts';
@@ -31,10 +32,11 @@ const toCopies = { words: 'To the copies', run: () => (location.hash = hrefOf({ 
 export function rescueAct(
   snapshot: () => Snapshot,
   held: () => readonly Pass[],
+  acts: () => readonly Act[],
 ): NonNullable<Trouble['act']> {
   const run = async () => {
     const { rescueFile } = await import('../../src/ledger/rescue.ts');
-    download('hundredths-rescued.zip', await rescueFile(snapshot(), held()), 'application/zip');
+    download('hundredths-rescued.zip', await rescueFile(snapshot(), held(), acts()), 'application/zip');
   };
   return { words: 'Save what is still here', run: () => void run() };
 }

@@ -99,6 +99,8 @@ export interface Ledger {
   readonly notChosen: () => Promise<readonly NotChosen[]>;
   /** A round's log, in the order of its counts. */
   readonly actsOf: (roundId: Id) => Promise<readonly Act[]>;
+  /** Acts that this window has read or was given, in the order of their counts: what is left of them when the database is gone. */
+  readonly heldActs: () => readonly Act[];
   /** Finished rounds with acts that came too late for their pass, and that nobody has decided on. */
   readonly lateRounds: () => Promise<readonly LateRound[]>;
   /** Keeps a photograph and its document together. @throws InputError when it is too large or no picture. */
@@ -135,6 +137,7 @@ interface Parts extends Connection {
   readonly notices: Notices;
   readonly cache: Cache;
   readonly clocked: () => WriteContext;
+  readonly held: Map<Id, Act>;
   /** Writes a change to the journal; its listeners have been told of it by then. */
   readonly note: (holdings: Holdings) => Promise<void>;
 }
@@ -143,7 +146,11 @@ function reading({
   db,
   run,
   cache,
-}: Parts): Pick<Ledger, 'read' | 'documents' | 'passesOf' | 'get' | 'notChosen' | 'actsOf' | 'lateRounds'> {
+  held,
+}: Parts): Pick<
+  Ledger,
+  'read' | 'documents' | 'passesOf' | 'get' | 'notChosen' | 'actsOf' | 'heldActs' | 'lateRounds'
+> {
   const read = () => run(cache.read);
   return {
     read,
@@ -151,10 +158,13 @@ function reading({
     passesOf: (reedId) => run(() => readPasses(db, reedId)),
     get: async (id) => (await run(() => readRows(db, [id])))[0]?.shown[0],
     notChosen: async () => (await run(() => readNotChosen(db))).notChosen,
+    heldActs: () => [...held.values()].sort(bySequence),
     lateRounds: () => run(() => readLate(db)),
     async actsOf(roundId) {
       const records = await run(() => db.acts.where('roundId').equals(roundId).toArray());
-      return readActs(records).acts.sort(bySequence);
+      const acts = readActs(records).acts.sort(bySequence);
+      for (const act of acts) held.set(act.id, act);
+      return acts;
     },
   };
 }
@@ -167,7 +177,7 @@ async function write<T>({ writable, run }: Parts, work: () => Promise<T>): Promi
 function writing(
   parts: Parts,
 ): Pick<Ledger, 'keep' | 'keepPhoto' | 'remove' | 'restore' | 'purge' | 'settle' | 'appendAct'> {
-  const { db, notices, cache, clocked, note } = parts;
+  const { db, notices, cache, clocked, note, held } = parts;
 
   async function change(ids: readonly Id[], label: string, work: () => Promise<Written>): Promise<Kept> {
     try {
@@ -210,7 +220,10 @@ function writing(
     },
     async appendAct(draft) {
       const checked = checkAct(draft, clocked());
+      const last = Math.max(0, ...[...held.values()].map(({ seq }) => seq));
+      held.set(checked.id, { ...checked, seq: last + 1 });
       const act = await write(parts, () => writeAct(db, checked));
+      held.set(act.id, act);
       notices.tell({ what: 'acts', roundId: act.roundId, here: true });
       await note({ documents: [], acts: [act] });
       return act;
@@ -301,6 +314,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     ...connection,
     notices,
     cache,
+    held: new Map(),
     clocked: () => ({ writerId, now: now(), newId }),
     async note(holdings) {
       await journal?.append(await entryText(holdings));

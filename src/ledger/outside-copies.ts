@@ -19,7 +19,6 @@ export interface LastCopy {
 
 const FOLDER = 'copy folder';
 const LAST = 'last copy';
-const PUT_OFF = 'copy reminder put off';
 const READ_WRITE = { mode: 'readwrite' } as const;
 
 /** One copy a day, the last of that day; older days than these go. Common practice, no source. */
@@ -139,28 +138,3 @@ export async function copyToFolder(ledger: Ledger, folder: FolderLike, now: Date
   for (const { name, day } of older) if (!kept.includes(day)) await removeEntry(folder, name);
   return true;
 }
-
-/** Days without a copy before the first reminder, and from one to the next. Common practice, no source. */
-const FIRST_DAYS = 7;
-const EVERY_DAYS = 30;
-const DAY_MS = 86_400_000;
-
-/**
- * Whether to remind the maker of a copy: there is work of their own that no copy holds, for long enough, and the
- * reminder was not put off. A clock set back puts it off at most by what it was set back.
- */
-export async function isCopyDue(ledger: Ledger, now: Date): Promise<boolean> {
-  const { live, passesOf } = await ledger.read();
-  const inUse = live.reed.filter(({ state }) => state !== 'retired').flatMap(({ id }) => passesOf(id));
-  const own = [...live.reed, ...inUse].filter(({ invented }) => !invented);
-  const times = (key: 'createdAt' | 'updatedAt') => own.map((one) => Date.parse(one[key]));
-  const last = await lastCopy(ledger);
-  const putOff = await ledger.recall(PUT_OFF);
-  const since = last ? Date.parse(last.at) : Math.min(...times('createdAt'));
-  const changed = Math.max(...times('updatedAt'));
-  const days = last ? EVERY_DAYS : FIRST_DAYS;
-  const isOld = now.getTime() - since > days * DAY_MS && (!last || changed > since);
-  return isOld && !(typeof putOff === 'string' && now.getTime() - Date.parse(putOff) < EVERY_DAYS * DAY_MS);
-}
-
-export const putOffCopy = (ledger: Ledger, now: Date) => ledger.remember(PUT_OFF, moment(now));

@@ -1,3 +1,4 @@
+import type { Act } from '../../shared/round.ts';
 import type { Pass } from '../../shared/pass.ts';
 import { writeBundle } from './bundle/write.ts';
 import type { Snapshot } from './snapshot.ts';
@@ -7,10 +8,12 @@ import type { Snapshot } from './snapshot.ts';
  *
  * @param held Passes with their readings, of the reeds looked at last. Of the others the index alone is left, which goes
  *   into the file among what cannot be read.
+ * @param acts What was read or typed of rounds.
  */
 export function rescueFile(
   { live, deleted, disagreements, setAside }: Snapshot,
   held: readonly Pass[],
+  acts: readonly Act[],
 ): Promise<Uint8Array> {
   const listed = [...Object.values(live).flat(), ...deleted];
   const withReadings = new Set(held.map(({ id }) => id));
@@ -18,7 +21,7 @@ export function rescueFile(
   const documents = listed.flatMap((one) => ('readingCount' in one ? [] : [one]));
   return writeBundle({
     documents: [...documents, ...held, ...disagreements.flat()],
-    acts: [],
+    acts,
     attachments: [],
     setAside: [
       ...setAside,

@@ -20,6 +20,22 @@ const reed = (label: string, note = ''): Draft => ({
   note,
 });
 
+const pass = (reedId: string, index: number, readings: number): Draft => ({
+  kind: 'pass',
+  reedId,
+  index,
+  remedies: [],
+  readings: Array.from({ length: readings }, (_, at) => ({
+    blade: 'A',
+    fromTipMm: 2 + at / 20,
+    across: 0,
+    thicknessMm: 0.4,
+    repeat: 0,
+    flag: 'ok',
+    role: 'station',
+  })),
+});
+
 let count = 0;
 
 /** Setup over a library of its own, in a browser that keeps storage in this way. */
@@ -259,16 +275,38 @@ describe('Setup: how the library is kept', () => {
     await until(() => textIn(screen).includes('could not be written'));
   });
 
-  it('reminds of a copy once in a month, and never of examples', async () => {
-    const early = () => new Date(Date.now() - 10 * 86_400_000);
-    const { store, notices } = await setup({}, early);
+  it('says at the first reading that the browser may forget it, what helps, and what it answered', async () => {
+    const { store, notices, screen } = await setup();
     await store.keep([reed('K-1')], 'reed');
-    const later = document.createElement('bench-keeping-notices');
-    later.store = store;
-    notices.after(later);
-    await until(() => textIn(later).includes('kept in this browser alone'));
-    await expectAccessible(later);
-    await press(later, 'Not this month');
-    await until(() => !textIn(later).includes('kept in this browser alone'));
+    await until(() => textIn(screen).includes('There is no copy outside the browser yet'));
+    expect(textIn(notices)).not.to.contain('in this browser alone');
+    await store.keep([pass(store.reeds[0]!.id, 0, 1)], 'pass');
+    await until(() =>
+      textIn(notices).includes('One reading is in this browser alone. It has no second place'),
+    );
+    await expectAccessible(notices);
+    expect(buttonsIn(notices).map(nameOf)).to.deep.equal([
+      'Ask it to keep them',
+      'Pick a folder for copies',
+      'Not now',
+    ]);
+    await press(notices, 'Ask it to keep them');
+    await until(() => textIn(notices).includes('It was asked, and did not promise'));
+    await press(notices, 'Not now');
+    await until(() => !textIn(notices).includes('in this browser alone'));
+    await store.keep([pass(store.reeds[0]!.id, 1, 200)], 'pass');
+    await until(() => textIn(notices).includes('201 readings are in this browser alone'));
+  });
+
+  it('offers to install the bench where the browser lets a page ask, once', async () => {
+    const { store, notices } = await setup();
+    await store.keep([reed('K-1')], 'reed');
+    await store.keep([pass(store.reeds[0]!.id, 0, 3)], 'pass');
+    let asked = 0;
+    const offer = Object.assign(new Event('beforeinstallprompt'), { prompt: async () => void asked++ });
+    window.dispatchEvent(offer);
+    await press(notices, 'Install the bench');
+    await until(() => buttonsIn(notices).every((button) => nameOf(button) !== 'Install the bench'));
+    expect(asked).to.equal(1);
   });
 });

@@ -2,6 +2,7 @@ import 'fake-indexeddb/auto';
 import { Dexie } from 'dexie';
 import { expect, it } from 'vitest';
 import { LibraryStore } from '../../../components/store/library-store.ts';
+import type { Step } from '../../../src/ledger/drafts.ts';
 import type { StorageError } from '../../../src/ledger/errors.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { openMirror } from '../../../src/ledger/mirror/mirror.ts';
@@ -9,7 +10,14 @@ import { openLibrary } from '../../../src/ledger/open-library.ts';
 import { rescueFile } from '../../../src/ledger/rescue.ts';
 import { memoryJournal } from './memory-journal.ts';
 import { MemoryFolder } from './memory-folder.ts';
-import { freshName, openTestLedger, reedDraft, seededBytes, tickingClock } from './open-test-ledger.ts';
+import {
+  freshName,
+  openTestLedger,
+  reedDraft,
+  roundDraft,
+  seededBytes,
+  tickingClock,
+} from './open-test-ledger.ts';
 
 async function shown(root: MemoryFolder, journal = memoryJournal()) {
   const options = { name: freshName(), clock: tickingClock(), random: seededBytes(9000) };
@@ -84,6 +92,10 @@ it('knows a database that was cleared away under it, says so at once, and gives 
   const ledger = await openTestLedger({ name });
   const store = await LibraryStore.over(ledger);
   await store.keep([reedDraft('K-1'), reedDraft('K-2')], 'reeds');
+  const [{ after: round }] = (await ledger.keep([roundDraft(store.reeds[0]!.id)], 'round')).steps as [Step];
+  await store.refresh();
+  const type = (text: string) => ledger.appendAct({ act: 'noted', roundId: round.id, text });
+  await type('kept');
   await Dexie.delete(name);
   await new Promise((resolve) => setTimeout(resolve, 20));
   expect(store.trouble?.words).toContain('cleared away everything');
@@ -97,7 +109,13 @@ it('knows a database that was cleared away under it, says so at once, and gives 
   expect((error as StorageError).trouble).toBe('gone');
   expect(await store.keep([reedDraft('K-3')], 'reed')).toBe(false);
   expect(store.trouble?.act?.words).toBe('Save what is still here');
-  const back = await readBackup(await rescueFile(store.snapshot, store.readings.held()));
-  expect(back.documents.map((one) => 'label' in one && one.label)).toEqual(['K-1', 'K-2']);
+  // What is typed at that very moment is still in the window.
+  await expect(type('typed')).rejects.toThrow();
+  const file = await rescueFile(store.snapshot, store.readings.held(), ledger.heldActs());
+  const back = await readBackup(file);
+  expect(back.documents.flatMap((one) => ('label' in one ? one.label : []))).toEqual(['K-1', 'K-2']);
+  expect(back.documents).toContainEqual(round);
+  const bySeq = [...back.acts].sort((a, b) => a.seq - b.seq);
+  expect(bySeq.map((act) => act.act === 'noted' && act.text)).toEqual(['kept', 'typed']);
   ledger.close();
 });

@@ -1,13 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
-import {
-  copyToFolder,
-  isCopyDue,
-  lastCopy,
-  noteCopy,
-  putOffCopy,
-} from '../../../src/ledger/outside-copies.ts';
+import { copyToFolder, lastCopy } from '../../../src/ledger/outside-copies.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import { openTestLedger, reedDraft } from './open-test-ledger.ts';
 
@@ -78,47 +72,6 @@ describe('copies in a folder', () => {
     const folder = new MemoryFolder('copies');
     expect(await copyToFolder(ledger, folder, day(0))).toBe(false);
     expect(folder.files.size).toBe(0);
-    ledger.close();
-  });
-});
-
-describe('the reminder of a copy', () => {
-  it('waits a week, and then comes until there is a copy', async () => {
-    const ledger = await openTestLedger();
-    expect(await isCopyDue(ledger, day(100))).toBe(false);
-    await ledger.keep([reedDraft('K-1')], 'reed');
-    expect(await isCopyDue(ledger, day(6))).toBe(false);
-    expect(await isCopyDue(ledger, day(8))).toBe(true);
-    await noteCopy(ledger, 'download', day(8));
-    expect(await isCopyDue(ledger, day(100))).toBe(false);
-    ledger.close();
-  });
-
-  it('comes again only after a month, and only when something changed since the copy', async () => {
-    let now = day(0);
-    const ledger = await openTestLedger({ clock: () => now });
-    const { steps } = await ledger.keep([reedDraft('K-1')], 'reed');
-    await noteCopy(ledger, 'download', day(1));
-    now = day(2);
-    await ledger.keep([{ ...steps[0]!.after, note: 'changed' } as never], 'note');
-    expect(await isCopyDue(ledger, day(20))).toBe(false);
-    expect(await isCopyDue(ledger, day(32))).toBe(true);
-    ledger.close();
-  });
-
-  it('does not nag: put off, it is silent for a month', async () => {
-    const ledger = await openTestLedger();
-    await ledger.keep([reedDraft('K-1')], 'reed');
-    await putOffCopy(ledger, day(10));
-    expect(await isCopyDue(ledger, day(39))).toBe(false);
-    expect(await isCopyDue(ledger, day(41))).toBe(true);
-    ledger.close();
-  });
-
-  it('says nothing for invented examples', async () => {
-    const ledger = await openTestLedger();
-    await ledger.keep([{ ...reedDraft('X-1'), invented: true }], 'example');
-    expect(await isCopyDue(ledger, day(400))).toBe(false);
     ledger.close();
   });
 });
