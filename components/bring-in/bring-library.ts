@@ -3,6 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { PatientWork } from './patient-work.ts';
 import type { ReadLibrary } from './read-chosen.ts';
 
 const counted = (count: number, one: string, many = `${one}s`) => `${count} ${count === 1 ? one : many}`;
@@ -32,7 +33,7 @@ export class BringLibrary extends LitElement {
 
   private readonly library = new LibraryController(this);
 
-  private isKeeping = false;
+  private readonly keeping = new PatientWork(this);
   @state() private done = '';
   @property({ attribute: false }) read: ReadLibrary | undefined;
 
@@ -42,17 +43,21 @@ export class BringLibrary extends LitElement {
 
   private async handleKeep() {
     const { read, library } = this;
-    if (!read || !('whole' in read) || !library.store || this.isKeeping) return;
-    this.isKeeping = true;
+    const { store } = library;
+    if (!read || !('file' in read) || !store || this.keeping.share !== undefined) return;
     try {
-      await library.store.ledger.merge(read.whole);
-      await library.store.refresh();
-      this.done = 'Kept. Everything of the file is in the library now.';
+      const kept = await this.keeping.run(async (patience) => {
+        await store.reader.library(read.file, patience, (piece) => store.ledger.merge(piece));
+        return read;
+      });
+      await store.refresh();
+      this.done = kept
+        ? 'Kept. Everything of the file is in the library now.'
+        : 'Stopped. What was taken in by then is kept; bring the file in again for the rest.';
       if (this.read === read) this.read = undefined;
     } catch (error) {
-      library.store.tell(error);
-    } finally {
-      this.isKeeping = false;
+      await store.refresh();
+      store.tell(error);
     }
   }
 
@@ -71,6 +76,17 @@ export class BringLibrary extends LitElement {
     return `A library: ${parts.filter(Boolean).join(', ')}.`;
   }
 
+  private renderActs() {
+    const { share } = this.keeping;
+    if (share === undefined)
+      return html`<button @click=${this.handleKeep}>Keep these</button>
+        <button @click=${this.handleNothing}>Keep nothing</button>`;
+    return html`<label
+        >Taking it in, ${Math.floor(100 * share)} %<progress max="1" .value=${share}></progress
+      ></label>
+      <button @click=${() => this.keeping.cancel()}>Cancel</button>`;
+  }
+
   override render() {
     const { read, done } = this;
     return html`<section aria-live="polite">
@@ -86,10 +102,7 @@ export class BringLibrary extends LitElement {
       ${
         read && 'report' in read
           ? html`<p>${this.sentence(read.report)}</p>
-              <div class="acts">
-                <button @click=${this.handleKeep}>Keep these</button>
-                <button @click=${this.handleNothing}>Keep nothing</button>
-              </div>`
+              <div class="acts">${this.renderActs()}</div>`
           : nothing
       }
     </section>`;

@@ -5,9 +5,8 @@ import type { CsvFile } from '../../src/exchange/csv/read-file.ts';
 import type { CsvOutcome } from '../../src/exchange/csv/read-csv.ts';
 import type { Reader } from '../../src/incoming/reader.ts';
 import type { Ledger } from '../../src/ledger/ledger.ts';
-import type { MergeReport } from '../../src/ledger/merge.ts';
+import { joinReports, type MergeReport } from '../../src/ledger/merge.ts';
 import type { ProgressOptions } from '../../src/ledger/patience.ts';
-import type { WholeLibrary } from '../../src/ledger/whole-library.ts';
 import { answersFor, shapesOf } from './remembered-answers.ts';
 
 export type Answers = ReadonlyMap<string, CsvAnswers>;
@@ -26,7 +25,7 @@ export interface ReadReadings {
 
 /** A whole library and what it would add, or why it cannot be brought in. */
 export type ReadLibrary = { readonly what: 'library' } & (
-  { readonly whole: WholeLibrary; readonly report: MergeReport } | { readonly problems: readonly Problem[] }
+  { readonly file: File; readonly report: MergeReport } | { readonly problems: readonly Problem[] }
 );
 
 const NO_ANSWERS: Answers = new Map();
@@ -88,7 +87,10 @@ export async function readAgain(
   return { ...read, answers, isAsLastTime: false, outcome };
 }
 
-/** Reads the file of a whole library and compares it with the one here. */
+/** What is told of a part of a library: the documents themselves are not kept. */
+const figuresOf = (report: MergeReport): MergeReport => ({ ...report, disagreements: [] });
+
+/** Reads the file of a whole library, piece by piece, and compares it with the one here. */
 export async function readLibrary(
   reader: Reader,
   file: File,
@@ -96,8 +98,11 @@ export async function readLibrary(
   patience: ProgressOptions,
 ): Promise<ReadLibrary> {
   try {
-    const whole = await reader.library(file, patience);
-    return { what: 'library', whole, report: await ledger.compare(whole) };
+    const reports: MergeReport[] = [];
+    await reader.library(file, patience, async (piece) =>
+      reports.push(figuresOf(await ledger.compare(piece))),
+    );
+    return { what: 'library', file, report: joinReports(reports) };
   } catch (error) {
     if (error instanceof FormatError) return { what: 'library', problems: error.problems };
     throw error;

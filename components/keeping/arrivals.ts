@@ -5,7 +5,7 @@ import type { LateRound } from '../../src/ledger/late-acts.ts';
 import { equalLabels, equalNumbers, freeLabel, renumbered, type Equal } from '../../src/reed/equal-names.ts';
 import { decided, lateReadings, withLate } from '../../src/round/late-readings.ts';
 import { placeWords } from '../../src/round/place-words.ts';
-import { readingText } from '../../src/words/format.ts';
+import { readingText, UNIT_WORDS } from '../../src/words/format.ts';
 import { dayWords } from '../day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
@@ -89,6 +89,7 @@ export class Arrivals extends LitElement {
   }
 
   private async look(store: LibraryStore): Promise<void> {
+    if (store.keeping.state === 'trouble') return;
     const turn = ++this.looks;
     try {
       const late = await store.ledger.lateRounds();
@@ -98,6 +99,8 @@ export class Arrivals extends LitElement {
       this.left = new Set(Array.isArray(left) ? left.map(String) : []);
       this.requestUpdate();
     } catch (error) {
+      // What is told changes the library, and would be looked at again, and fail, for ever.
+      this.listening?.abort();
       store.tell(error);
     }
   }
@@ -195,7 +198,7 @@ export class Arrivals extends LitElement {
         )
         .join(', ') || 'nothing';
     return html`<details>
-      <summary>Which</summary>
+      <summary>Which, in ${UNIT_WORDS[choices.unit].caption}</summary>
       <ul>
         ${places.map(
           ({ station, was, now }) =>
@@ -211,8 +214,11 @@ export class Arrivals extends LitElement {
   private renderLabels(store: LibraryStore, equal: Extract<Equal, { of: 'label' }>) {
     const last = equal.reeds.at(-1)!;
     const taken = new Set(store.reeds.map(({ label }) => label));
-    const passes = ({ id }: Reed) => counted(store.passesOf(id).length, 'pass', 'passes');
-    const words = equal.reeds.map((reed) => `one begun on ${dayWords(reed.createdAt)}, with ${passes(reed)}`);
+    const read = ({ id }: Reed) => {
+      const { length } = store.passesOf(id);
+      return length === 0 ? 'not read yet' : `with ${counted(length, 'pass', 'passes')}`;
+    };
+    const words = equal.reeds.map((reed) => `one begun on ${dayWords(reed.createdAt)}, ${read(reed)}`);
     return html`<section aria-label="Reeds of one label">
       <div>
         <p>${equal.reeds.length} reeds are called ${last.label}: ${words.join('; ')}.</p>
@@ -238,8 +244,8 @@ export class Arrivals extends LitElement {
       );
     return html`<section aria-label="Passes of one number">
       <p>
-        ${reed.label} has ${passes.length} passes ${passes[0]?.index}: ${words.join('; ')}. Numbered one after
-        the other, by when they were read, later passes move on.
+        ${reed.label} has ${passes.length} passes numbered ${passes[0]?.index}: ${words.join('; ')}. Numbered
+        one after the other, by when they were read, later passes move on.
       </p>
       <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>Look at them</a>
       <button ?disabled=${this.busy} @click=${renumber}>Number them so</button>

@@ -82,6 +82,8 @@ export class KeepingNotices extends LitElement {
       this.risk = await readAtRisk(store.ledger, store.copy !== undefined);
       this.room = (await store.ledger.health()).room;
     } catch (error) {
+      // What is told changes the library, and would be looked at again, and fail, for ever.
+      this.listening?.abort();
       store.tell(error);
     }
   }

@@ -3,7 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import { noteCopy, writeWhole } from '../../src/ledger/outside-copies.ts';
 import { PatientWork } from '../bring-in/patient-work.ts';
 import { canPickFolder, folderCopierOf } from '../keeping/folder-copier.ts';
-import type { Pass } from '../../shared/pass.ts';
+import { rest, type ProgressOptions } from '../../src/ledger/patience.ts';
 import type { Sink } from '../../src/ledger/bundle/write.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
@@ -64,6 +64,8 @@ export class Copies extends LitElement {
 
   private readonly library = new LibraryController(this);
   private readonly writing = new PatientWork(this);
+  /** What is being written. */
+  private what = '';
   private watched: LibraryStore | undefined;
 
   override updated() {
@@ -76,62 +78,82 @@ export class Copies extends LitElement {
     });
   }
 
-  /** Makes a file and hands it over; what goes wrong is said in the one place for it. */
-  private async give(make: (store: LibraryStore) => Promise<readonly [string, string | Uint8Array, string]>) {
+  /** Writes something long, which can be given up; what goes wrong is said in the one place for it. */
+  private async write<T extends object>(
+    what: string,
+    work: (store: LibraryStore, patience: ProgressOptions) => Promise<T>,
+  ): Promise<T | undefined> {
     const { store } = this.library;
-    if (!store) return;
+    if (!store) return undefined;
+    this.what = what;
     try {
-      download(...(await make(store)));
+      return await this.writing.run((patience) => work(store, patience));
     } catch (error) {
       store.tell(error);
+      return undefined;
     }
   }
 
-  /** Writes the copy part by part; each is handed over when it is done. */
+  /** Writes the copy part by part; each is handed over when all are done. */
   private async handleWhole() {
-    const { store } = this.library;
-    if (!store) return;
-    try {
-      const done = await this.writing.run(async (patience) => {
-        const parts: (readonly BlobPart[])[] = [];
-        await writeWhole(
-          store.ledger,
-          async (part) => blobSink((blob) => (parts[part - 1] = blob)),
-          patience,
-        );
-        return parts;
-      });
-      if (!done) return;
-      for (const [i, blob] of done.entries()) {
-        const which = done.length > 1 ? `-part-${i + 1}-of-${done.length}` : '';
-        download(`hundredths-library${which}.zip`, new Blob([...blob]), 'application/zip');
-      }
-      // A full disk must not stand in the way of the copy.
-      await noteCopy(store.ledger, 'download', new Date()).catch(() => undefined);
-      this.dispatchEvent(new CopyMadeEvent());
-    } catch (error) {
-      store.tell(error);
+    const done = await this.write('the copy', async ({ ledger }, patience) => {
+      const parts: (readonly BlobPart[])[] = [];
+      await writeWhole(ledger, async (part) => blobSink((blob) => (parts[part - 1] = blob)), patience);
+      return parts;
+    });
+    if (!done) return;
+    for (const [i, blob] of done.entries()) {
+      const which = done.length > 1 ? `-part-${i + 1}-of-${done.length}` : '';
+      download(`hundredths-library${which}.zip`, new Blob([...blob]), 'application/zip');
     }
+    // A full disk must not stand in the way of the copy.
+    await noteCopy(this.library.store!.ledger, 'download', new Date()).catch(() => undefined);
+    this.dispatchEvent(new CopyMadeEvent());
+  }
+
+  /** Writes a text part by part, and hands it over. @param length How many parts there are, about. */
+  private async giveText(
+    name: string,
+    type: string,
+    make: (
+      store: LibraryStore,
+    ) => Promise<{ readonly parts: AsyncIterable<string>; readonly length: number }>,
+  ) {
+    const done = await this.write(name, async (store, patience) => {
+      let written: readonly BlobPart[] = [];
+      const sink = blobSink((blob) => (written = blob));
+      const { parts, length } = await make(store);
+      let count = 0;
+      for await (const text of parts) {
+        await sink.write(new TextEncoder().encode(text));
+        await rest(patience, Math.min(1, ++count / length));
+      }
+      await sink.close();
+      return written;
+    });
+    if (done) download(name, new Blob([...done]), type);
   }
 
   private handleJson() {
-    return this.give(async ({ ledger }) => {
-      const { libraryText } = await import('../../src/ledger/library-file.ts');
-      return ['hundredths-library.json', libraryText(await ledger.readWhole()), 'application/json'];
+    return this.giveText('hundredths-library.json', 'application/json', async ({ ledger }) => {
+      const { libraryTextParts } = await import('../../src/ledger/library-file.ts');
+      const { portions, length } = await ledger.portions('all');
+      return { parts: libraryTextParts(portions), length };
     });
   }
 
-  private handleCsv(form: 'long' | 'sheet') {
-    return this.give(async (store) => {
-      const { decimal } = this.library.choices;
-      const reeds: { label: string; passes: readonly Pass[] }[] = [];
-      for (const { id, label } of store.reeds) reeds.push({ label, passes: await store.ledger.passesOf(id) });
-      if (form === 'long') {
-        const { writeLongCsv } = await import('../../src/exchange/csv/write-csv.ts');
-        return ['hundredths-readings.csv', writeLongCsv(reeds, decimal), 'text/csv'];
+  private async handleCsv(name: string, form: 'long' | 'sheet') {
+    const { decimal } = this.library.choices;
+    await this.giveText(name, 'text/csv', async ({ reeds, ledger }) => {
+      async function* all() {
+        for (const { id, label } of reeds) yield { label, passes: await ledger.passesOf(id) };
       }
-      const { writeSheetCsv } = await import('../../src/exchange/csv/write-sheet.ts');
-      return ['hundredths-sheets.csv', writeSheetCsv(reeds, decimal), 'text/csv'];
+      const { csvParts } = await import('../../src/exchange/csv/in-parts.ts');
+      const parts =
+        form === 'long'
+          ? csvParts((await import('../../src/exchange/csv/write-csv.ts')).longForm, all, decimal)
+          : csvParts((await import('../../src/exchange/csv/write-sheet.ts')).sheetForm, all, decimal);
+      return { parts, length: reeds.length + 1 };
     });
   }
 
@@ -139,22 +161,22 @@ export class Copies extends LitElement {
     const { store } = this.library;
     if (!store) return nothing;
     return html`${canPickFolder() ? this.renderFolder(store) : nothing}
-      <div class="files">
-        ${this.renderWhole()}
-        <button @click=${this.handleJson}>The same as JSON, without pictures</button>
-        <button @click=${() => this.handleCsv('long')}>Keep all readings as CSV</button>
-        <button @click=${() => this.handleCsv('sheet')}>As sheets</button>
-      </div>`;
+      <div class="files">${this.renderFiles()}</div>`;
   }
 
-  private renderWhole() {
+  private renderFiles() {
     const { share } = this.writing;
-    if (share === undefined)
-      return html`<button @click=${this.handleWhole}>Keep a copy of the library</button>`;
-    return html`<label
-        >Writing the copy, ${Math.floor(100 * share)} %<progress max="1" .value=${share}></progress
-      ></label>
-      <button @click=${() => this.writing.cancel()}>Cancel</button>`;
+    if (share !== undefined)
+      return html`<label
+          >Writing ${this.what}, ${Math.floor(100 * share)} %<progress max="1" .value=${share}></progress
+        ></label>
+        <button @click=${() => this.writing.cancel()}>Cancel</button>`;
+    return html`<button @click=${this.handleWhole}>Keep a copy of the library</button>
+      <button @click=${this.handleJson}>The same as JSON, without pictures</button>
+      <button @click=${() => this.handleCsv('hundredths-readings.csv', 'long')}>
+        Keep all readings as CSV
+      </button>
+      <button @click=${() => this.handleCsv('hundredths-sheets.csv', 'sheet')}>As sheets</button>`;
   }
 
   private renderFolder(store: LibraryStore) {

@@ -4,9 +4,10 @@ import type { CsvFile } from '../exchange/csv/read-file.ts';
 import { portionsOf } from '../ledger/bundle/portions.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
 
-/** What a worker is given to read. */
+/** What a worker is given to read; `more` asks for the next piece of a library, once the last one is taken. */
 export type ReadRequest =
   | { readonly job: 'library'; readonly file: Blob }
+  | { readonly job: 'more' }
   | { readonly job: 'readings'; readonly files: readonly CsvFile[] };
 
 /** What it says, in this order: how much is done, the pieces of a library, and one of the last four. */

@@ -3,13 +3,21 @@ import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { ProgressOptions } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
-import { joined } from '../ledger/bundle/portions.ts';
-import type { ReadRequest, ReadResponse } from './pieces.ts';
+import { piecesOf, type ReadRequest, type ReadResponse } from './pieces.ts';
 
 /** Reads what comes from outside. */
 export interface Reader {
-  /** @throws FormatError when it is no library. */
-  readonly library: (file: Blob, patience: ProgressOptions) => Promise<WholeLibrary>;
+  /**
+   * Reads a library piece by piece; the next one is read when the last one is taken, so that a library of any size needs
+   * no more memory than a small one.
+   *
+   * @throws FormatError when it is no library; pieces before its fault have been taken by then.
+   */
+  readonly library: (
+    file: Blob,
+    patience: ProgressOptions,
+    take: (piece: WholeLibrary) => Promise<unknown>,
+  ) => Promise<void>;
   readonly readings: (files: readonly CsvFile[], patience: ProgressOptions) => Promise<CsvOutcome>;
 }
 
@@ -23,9 +31,13 @@ export interface ReadingWorker {
 
 /** Reads on the page's own thread, in slices where it can: for where there are no workers. */
 export const readHere: Reader = {
-  async library(file, patience) {
-    const { readBackupFile } = await import('../ledger/bundle/read.ts');
-    return readBackupFile(file, patience);
+  async library(file, patience, take) {
+    const { backupPortions } = await import('../ledger/bundle/read.ts');
+    for await (const portion of backupPortions(file, patience))
+      for (const piece of piecesOf(portion)) {
+        await take(piece);
+        patience.signal?.throwIfAborted();
+      }
   },
   async readings(files, { signal, onProgress }) {
     const { readCsv } = await import('../exchange/csv/read-csv.ts');
@@ -42,7 +54,7 @@ async function doneBy<T>(
   worker: ReadingWorker,
   job: ReadRequest,
   { signal, onProgress }: ProgressOptions,
-  resultOf: (said: ReadResponse) => T | undefined,
+  resultOf: (said: ReadResponse) => T | undefined | Promise<T | undefined>,
 ): Promise<T | undefined> {
   let hasSpoken = false;
   try {
@@ -50,13 +62,16 @@ async function doneBy<T>(
       signal?.throwIfAborted();
       signal?.addEventListener('abort', () => reject(signal.reason as Error), { once: true });
       worker.onerror = ({ message }) => (hasSpoken ? reject(new Error(message)) : resolve(undefined));
+      const hear = async (said: ReadResponse) => {
+        if ('share' in said) onProgress?.(said.share);
+        else if ('problems' in said) reject(new FormatError(said.problems));
+        else if ('failed' in said) reject(new Error(said.failed));
+        const result = await resultOf(said);
+        if (result !== undefined) resolve(result);
+      };
       worker.onmessage = ({ data }) => {
         hasSpoken = true;
-        if ('share' in data) onProgress?.(data.share);
-        else if ('problems' in data) reject(new FormatError(data.problems));
-        else if ('failed' in data) reject(new Error(data.failed));
-        const result = resultOf(data);
-        if (result !== undefined) resolve(result);
+        hear(data).catch(reject);
       };
       worker.postMessage(job);
     });
@@ -75,14 +90,17 @@ const SMALL_BYTES = 50_000;
  */
 export function readerIn(start: () => ReadingWorker): Reader {
   return {
-    async library(file, patience) {
-      if (file.size < SMALL_BYTES) return readHere.library(file, patience);
-      const pieces: WholeLibrary[] = [];
-      const whole = await doneBy(start(), { job: 'library', file }, patience, (said) => {
-        if ('piece' in said) pieces.push(said.piece);
-        return 'whole' in said ? joined(pieces) : undefined;
+    async library(file, patience, take) {
+      if (file.size < SMALL_BYTES) return readHere.library(file, patience, take);
+      const worker = start();
+      const isDone = await doneBy(worker, { job: 'library', file }, patience, async (said) => {
+        if ('piece' in said) {
+          await take(said.piece);
+          worker.postMessage({ job: 'more' });
+        }
+        return 'whole' in said ? true : undefined;
       });
-      return whole ?? readHere.library(file, patience);
+      if (!isDone) await readHere.library(file, patience, take);
     },
     async readings(files, patience) {
       const size = files.reduce((sum, { bytes }) => sum + bytes.length, 0);

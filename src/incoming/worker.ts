@@ -3,6 +3,7 @@ import '../../shared/without-code-generation.ts';
 import { FormatError } from '../../shared/errors.ts';
 import { readCsv } from '../exchange/csv/read-csv.ts';
 import { backupPortions } from '../ledger/bundle/read.ts';
+import type { WholeLibrary } from '../ledger/whole-library.ts';
 import { piecesOf, type ReadRequest, type ReadResponse } from './pieces.ts';
 
 const scope = self as unknown as {
@@ -12,18 +13,27 @@ const scope = self as unknown as {
 
 const onProgress = (share: number) => scope.postMessage({ share });
 
-async function read(job: ReadRequest): Promise<ReadResponse> {
+let isTaken: () => void = () => undefined;
+
+/** Gives a piece away, and waits until it is taken. */
+function give(piece: WholeLibrary): Promise<void> {
+  const taken = new Promise<void>((resolve) => (isTaken = resolve));
+  scope.postMessage(
+    { piece },
+    piece.attachments.map(({ bytes }) => bytes.buffer),
+  );
+  return taken;
+}
+
+async function read(job: Exclude<ReadRequest, { job: 'more' }>): Promise<ReadResponse> {
   if (job.job === 'readings') return { outcome: await readCsv(job.files, { progress: onProgress }) };
   for await (const portion of backupPortions(job.file, { onProgress }))
-    for (const piece of piecesOf(portion))
-      scope.postMessage(
-        { piece },
-        piece.attachments.map(({ bytes }) => bytes.buffer),
-      );
+    for (const piece of piecesOf(portion)) await give(piece);
   return { whole: true };
 }
 
 scope.onmessage = async ({ data }) => {
+  if (data.job === 'more') return isTaken();
   try {
     scope.postMessage(await read(data));
   } catch (error) {

@@ -34,9 +34,45 @@ const ENVELOPE = { format: 'hundredths-library', formatVersion: FORMAT_VERSION }
  */
 export function libraryText(holdings: Holdings): string {
   const text = canonicalJson({ ...ENVELOPE, ...inOrder(holdings) });
-  if (text.length <= BOUNDS.maxChars) return text;
+  if (text.length > BOUNDS.maxChars) throw tooLarge();
+  return text;
+}
+
+const tooLarge = () => {
   const what = `As one text the library would be larger than ${BOUNDS.maxChars / 1e6} MB, and nothing could read it again. Keep a copy of the library instead.`;
-  throw new FormatError([{ where: 'file', what }]);
+  return new FormatError([{ where: 'file', what }]);
+};
+
+const LISTS = ['documents', 'acts', 'notChosen', 'gone'] as const;
+
+/**
+ * A library file part by part, in no particular order: no more than one portion is in memory.
+ *
+ * @param portions Documents first, then acts, and so on in the order of the lists.
+ * @throws FormatError when it would be too large to be read again.
+ */
+export async function* libraryTextParts(portions: AsyncIterable<Holdings>): AsyncGenerator<string> {
+  let list = 0;
+  let isFirst = true;
+  let length = 0;
+  yield `{"format":"${ENVELOPE.format}","formatVersion":${FORMAT_VERSION},"documents":[`;
+  const open = (to: number) => {
+    const between = LISTS.slice(list + 1, to + 1).map((name) => `],"${name}":[`);
+    if (to > list) isFirst = true;
+    list = Math.max(list, to);
+    return between.join('');
+  };
+  for await (const portion of portions)
+    for (const [i, name] of LISTS.entries()) {
+      const items = portion[name] ?? [];
+      if (items.length === 0) continue;
+      const text = `${open(i)}${isFirst ? '' : ','}${items.map((item) => JSON.stringify(item)).join(',')}`;
+      isFirst = false;
+      length += text.length;
+      if (length > BOUNDS.maxChars) throw tooLarge();
+      yield text;
+    }
+  yield `${open(LISTS.length - 1)}]}`;
 }
 
 /** Some holdings as an entry of a bundle, readings packed; nothing when there is nothing in them. */

@@ -127,7 +127,7 @@ describe('bench-arrivals', () => {
     await madeIn(store, ...two(one.id));
     const el = await shown(store);
     await until(() => asks(el) === 'Passes of one number');
-    expect(words(el)).to.contain('K-1 has 2 passes 3');
+    expect(words(el)).to.contain('K-1 has 2 passes numbered 3');
     press(el, 'Number them so');
     await until(() => asks(el) === undefined);
     expect(store.passesOf(one.id).map(({ index, takenAt }) => [index, takenAt?.slice(8, 10)])).to.deep.equal([

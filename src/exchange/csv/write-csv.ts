@@ -2,6 +2,7 @@ import Papa from 'papaparse';
 import type { Reading } from '../../../shared/reading.ts';
 import { COLUMN_NAMES, COLUMNS, type Column } from './columns.ts';
 import type { PassDraft, ReedDraft } from './drafts.ts';
+import { csvOf, type CsvForm } from './in-parts.ts';
 import { numberText, type DecimalSign } from './number-text.ts';
 import { ownHeading, shielded } from './own-text.ts';
 
@@ -24,25 +25,46 @@ interface Line {
   readonly reading: Reading;
 }
 
+/** What the rows of the long form need: columns that stand besides those that always do, and the maker's own headings. */
+interface LongLayout {
+  readonly unusual: ReadonlySet<Column>;
+  readonly headings: ReadonlySet<string>;
+}
+
+const linesOf = ({ label, passes }: ReedDraft): readonly Line[] =>
+  inOrder(passes).flatMap((pass) => pass.readings.map((reading) => ({ label, pass, reading })));
+const columnsOf = ({ unusual }: LongLayout) =>
+  COLUMN_NAMES.filter((column) => ALWAYS.includes(column) || unusual.has(column));
+
+export const longForm: CsvForm<LongLayout> = {
+  start: { unusual: new Set(), headings: new Set() },
+  with({ unusual, headings }, reed) {
+    const lines = linesOf(reed);
+    const open = COLUMN_NAMES.filter((column) => !ALWAYS.includes(column) && !unusual.has(column));
+    const more = open.filter((column) => lines.some((line) => isUnusual(column, line)));
+    const own = lines.flatMap(({ reading }) => [...ownCells(reading).keys()]);
+    return { unusual: new Set([...unusual, ...more]), headings: new Set([...headings, ...own]) };
+  },
+  head: (layout, decimal) => csvText([[...columnsOf(layout), ...layout.headings]], decimal),
+  rows(reed, layout, decimal) {
+    const columns = columnsOf(layout);
+    const rows = linesOf(reed).map((line) => {
+      const own = ownCells(line.reading);
+      return [
+        ...columns.map((column) => cellText(valueIn(column, line), decimal)),
+        ...[...layout.headings].map((heading) => own.get(heading) ?? ''),
+      ];
+    });
+    return csvText(rows, decimal);
+  },
+};
+
 /**
  * One reading a row, in mm, with the maker's own columns behind ours: decimal points between commas, or decimal commas
  * between semicolons. Texts that a spreadsheet would run get an apostrophe before them.
  */
-export function writeLongCsv(reeds: readonly ReedDraft[], decimal: DecimalSign): string {
-  const lines = reeds.flatMap(({ label, passes }) =>
-    inOrder(passes).flatMap((pass) => pass.readings.map((reading): Line => ({ label, pass, reading }))),
-  );
-  const columns = COLUMN_NAMES.filter(
-    (column) => ALWAYS.includes(column) || lines.some((line) => isUnusual(column, line)),
-  );
-  const own = lines.map(({ reading }) => ownCells(reading));
-  const headings = [...new Set(own.flatMap((cells) => [...cells.keys()]))];
-  const rows = lines.map((line, i) => [
-    ...columns.map((column) => cellText(valueIn(column, line), decimal)),
-    ...headings.map((heading) => own[i]!.get(heading) ?? ''),
-  ]);
-  return csvText([[...columns, ...headings], ...rows], decimal);
-}
+export const writeLongCsv = (reeds: readonly ReedDraft[], decimal: DecimalSign): string =>
+  csvOf(longForm, reeds, decimal);
 
 /** The cells of the maker's own columns by their headings, both as they are written. */
 function ownCells({ extra = {} }: Reading): Map<string, string> {
@@ -51,6 +73,7 @@ function ownCells({ extra = {} }: Reading): Map<string, string> {
 
 /** Rows as RFC 4180 text, a line break after each. */
 export function csvText(rows: readonly (readonly string[])[], decimal: DecimalSign): string {
+  if (rows.length === 0) return '';
   const delimiter = decimal === 'point' ? ',' : ';';
   return `${Papa.unparse(rows as string[][], { delimiter, newline: '\r\n' })}\r\n`;
 }

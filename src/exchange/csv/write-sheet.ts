@@ -1,26 +1,34 @@
 import type { Reading } from '../../../shared/reading.ts';
 import { COLUMN_NAMES, COLUMNS } from './columns.ts';
 import type { PassDraft, ReedDraft } from './drafts.ts';
+import { csvOf, type CsvForm } from './in-parts.ts';
 import type { DecimalSign } from './number-text.ts';
 import { cellText, csvText, factIn, inOrder } from './write-csv.ts';
 
 const PASS_COLUMNS = COLUMN_NAMES.filter((column) => COLUMNS[column].of === 'pass');
+
+const sheetsOf = ({ label, passes }: ReedDraft, decimal: DecimalSign): string[][] =>
+  inOrder(passes).flatMap((pass) => sheetRows(label, pass, decimal));
+
+/** The layout is the number of columns: of all rows the same. */
+export const sheetForm: CsvForm<number> = {
+  start: 0,
+  with: (width, reed) => sheetsOf(reed, 'point').reduce((most, { length }) => Math.max(most, length), width),
+  head: () => '',
+  rows: (reed, width, decimal) =>
+    csvText(
+      sheetsOf(reed, decimal).map((row) => [...row, ...Array<string>(width - row.length).fill('')]),
+      decimal,
+    ),
+};
 
 /**
  * A sheet for each pass, as makers write it: rows are distances from the tip, columns positions across, one block a
  * blade, a further block for each repeat and for controls. In mm; a reading that is not sound carries its flag behind
  * it. Method, seconds and the maker's own columns have no place here: the long form keeps them.
  */
-export function writeSheetCsv(reeds: readonly ReedDraft[], decimal: DecimalSign): string {
-  const rows = reeds.flatMap(({ label, passes }) =>
-    inOrder(passes).flatMap((pass) => sheetRows(label, pass, decimal)),
-  );
-  const width = Math.max(0, ...rows.map(({ length }) => length));
-  return csvText(
-    rows.map((row) => [...row, ...Array<string>(width - row.length).fill('')]),
-    decimal,
-  );
-}
+export const writeSheetCsv = (reeds: readonly ReedDraft[], decimal: DecimalSign): string =>
+  csvOf(sheetForm, reeds, decimal);
 
 function sheetRows(label: string, pass: PassDraft, decimal: DecimalSign): string[][] {
   const blocks = new Map<string, Reading[]>();

@@ -3,13 +3,43 @@ import { parse } from 'csv-parse/sync';
 import { describe, expect, it } from 'vitest';
 import { shielded, unshielded } from '../../../src/exchange/csv/own-text.ts';
 import type { ReedDraft } from '../../../src/exchange/csv/drafts.ts';
-import { writeLongCsv } from '../../../src/exchange/csv/write-csv.ts';
-import { writeSheetCsv } from '../../../src/exchange/csv/write-sheet.ts';
+import { csvParts } from '../../../src/exchange/csv/in-parts.ts';
+import { longForm, writeLongCsv } from '../../../src/exchange/csv/write-csv.ts';
+import { sheetForm, writeSheetCsv } from '../../../src/exchange/csv/write-sheet.ts';
 import { readText, understood } from './csv-samples.ts';
 import { AWKWARD, reedDrafts } from './drafts-arbitrary.ts';
 
 const decimals = fc.constantFrom('point' as const, 'comma' as const);
 const withBreaksOf = (text: string) => text.replace(/\r\n?/g, '\n');
+
+describe('written reed by reed', () => {
+  it('is the same text as all at once, and holds one reed at a time', async () => {
+    await fc.assert(
+      fc.asyncProperty(reedDrafts, decimals, async (reeds, decimal) => {
+        async function* all() {
+          yield* reeds;
+        }
+        const textOf = async (parts: AsyncIterable<string>) => {
+          let text = '';
+          for await (const part of parts) text += part;
+          return text;
+        };
+        expect(await textOf(csvParts(longForm, all, decimal))).toBe(writeLongCsv(reeds, decimal));
+        expect(await textOf(csvParts(sheetForm, all, decimal))).toBe(writeSheetCsv(reeds, decimal));
+      }),
+      { numRuns: 50 },
+    );
+    const held: string[] = [];
+    async function* watched() {
+      for (const label of ['K-1', 'K-2']) {
+        held.push(`read ${label}`);
+        yield { label, passes: [] };
+      }
+    }
+    for await (const part of csvParts(longForm, watched, 'point')) held.push(`written ${part.length > 0}`);
+    expect(held.slice(2)).toEqual(['written true', 'read K-1', 'written false', 'read K-2', 'written false']);
+  });
+});
 
 describe('long form', () => {
   it('gives the same bytes when it is read and written again', async () => {

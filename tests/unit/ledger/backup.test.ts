@@ -5,9 +5,11 @@ import { FormatError } from '../../../shared/errors.ts';
 import type { Id } from '../../../shared/ids.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { writeBundle } from '../../../src/ledger/bundle/write.ts';
-import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
+import { libraryText, libraryTextParts, readLibraryText } from '../../../src/ledger/library-file.ts';
 import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Holdings } from '../../../src/ledger/merge.ts';
 import { sha256 } from '../../../src/ledger/sha256.ts';
+import { slicesOf } from '../../../src/ledger/slices.ts';
 import type { WholeLibrary } from '../../../src/ledger/whole-library.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 import { EMPTY, idOf, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
@@ -46,6 +48,32 @@ it('writes the same bytes again after export, import into an empty library, and 
   expect(await second.photoBytes(photo!.sha256)).toEqual(PICTURE);
   first.close();
   second.close();
+});
+
+it('writes a library file portion by portion that reads as the whole one, and stops where nothing could read it', async () => {
+  async function* portions(whole: Holdings): AsyncGenerator<Holdings> {
+    for (const documents of slicesOf(whole.documents, 3)) yield { documents, acts: [] };
+    for (const acts of slicesOf(whole.acts, 2)) yield { documents: [], acts };
+    yield { documents: [], acts: [], gone: [{ id: idOf(9), versions: { [idOf(1)]: 2 }, at: AT }] };
+  }
+  const AT = '2026-03-01T09:00:00+01:00';
+  await fc.assert(
+    fc.asyncProperty(threeLibraries, async ([library]) => {
+      let text = '';
+      for await (const part of libraryTextParts(portions(library))) text += part;
+      const { gone, ...read } = await readLibraryText(text);
+      expect(libraryText(read)).toBe(libraryText(library));
+      expect(gone).toHaveLength(1);
+    }),
+    { numRuns: 50, seed: 7 },
+  );
+  async function* endless(): AsyncGenerator<Holdings> {
+    for (;;) yield { documents: [reedOf(1, {}, 'x'.repeat(1e6))], acts: [] };
+  }
+  const drain = async () => {
+    for await (const part of libraryTextParts(endless())) void part;
+  };
+  await expect(drain()).rejects.toThrow(/nothing could read it again/);
 });
 
 it('writes the same text again for any library, in whatever order it is held', async () => {
