@@ -10,7 +10,7 @@ import type { BladeGrid, BladeMapData } from '../map/map-data.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { ReliefBlade, ReliefPrint } from '../relief/relief-data.ts';
 import type { ArchFacts } from '../scene/arch.ts';
-import type { Plate } from './plate-data.ts';
+import { thicknessPlate, type Plate } from './plate-data.ts';
 
 /** What is known of how a reed's blades are bent after a pass. */
 function archOf({ passes }: BenchedReed, pass: number, original: OriginalCane | undefined): ArchFacts {
@@ -71,6 +71,17 @@ export function reliefBlades(
       },
     ];
   });
+}
+
+/** A reed after a pass for a small picture: thickness alone, without lines and figures, and no ripple shaded. */
+export function smallBlades(benched: BenchedReed, pass: number): ReliefBlade[] {
+  return Object.values(thicknessPlate(benched, pass)).map((data) => ({
+    ...data,
+    zones: [],
+    marks: [],
+    arch: archOf(benched, pass, undefined),
+    rippleDoubtMm: new Float64Array(data.valuesMm.length).fill(Infinity),
+  }));
 }
 
 /** The same blades against a lamp; none unless both were read. */

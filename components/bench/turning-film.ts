@@ -6,7 +6,7 @@ import { rest, type ProgressOptions } from '../../src/ledger/patience.ts';
 import { numberText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { quantityText } from '../map/quantity-text.ts';
 import { ENLARGED, FIRST_LIGHT, type ReliefBlade } from '../relief/relief-data.ts';
-import { ReliefScene } from '../scene/relief-scene.ts';
+import { HiddenScene } from '../scene/hidden-scene.ts';
 import { HOME } from '../scene/stance.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
 import { ramp } from '../theme/ramp.ts';
@@ -83,22 +83,13 @@ function bare({ floorMm: _floorMm, originalMm: _originalMm, ...blade }: ReliefBl
 /** A scene out of sight, and the sheet that its pictures are put together on. */
 class Studio {
   private readonly reed: FilmedReed;
-  private readonly canvas = document.createElement('canvas');
-  private readonly room = document.createElement('div');
   private readonly sheet = document.createElement('canvas');
-  private readonly scene: ReliefScene;
+  private readonly hidden = new HiddenScene(SIZE.width, SIZE.reed);
   private blades: readonly ReliefBlade[] = [];
 
   constructor(reed: FilmedReed) {
     this.reed = reed;
     Object.assign(this.sheet, { width: SIZE.width, height: SIZE.reed + SIZE.words });
-    // Laid out, so that the scene knows its size, and out of sight.
-    Object.assign(this.room.style, { position: 'fixed', left: '-4000px', top: '0' });
-    Object.assign(this.canvas.style, { width: `${SIZE.width}px`, height: `${SIZE.reed}px` });
-    this.room.append(this.canvas);
-    document.body.append(this.room);
-    this.scene = new ReliefScene(this.canvas, () => undefined);
-    this.scene.isStill = true;
   }
 
   take(blades: readonly ReliefBlade[]): void {
@@ -107,13 +98,13 @@ class Studio {
     const { unit } = this.reed.writing;
     const light = { isEven: false, angle: FIRST_LIGHT };
     const settings = { blades, stance: 'staple', factor, differenceFactor, unit, lift: 1, light } as const;
-    this.scene.show(settings, this.reed.theme);
+    this.hidden.scene.show(settings, this.reed.theme);
   }
 
   /** @returns A PNG file. */
   async picture(turn: number, caption: string): Promise<Uint8Array> {
-    this.scene.circleTo({ ...HOME.staple, turn: HOME.staple.turn + turn });
-    const drawn = this.scene.snapshot(1 / devicePixelRatio);
+    this.hidden.scene.circleTo({ ...HOME.staple, turn: HOME.staple.turn + turn });
+    const drawn = this.hidden.scene.snapshot(1 / devicePixelRatio);
     const paper = this.sheet.getContext('2d')!;
     const { plate, ink } = PALETTE[this.reed.theme];
     Object.assign(paper, { fillStyle: plate, textAlign: 'center', textBaseline: 'middle' });
@@ -129,15 +120,14 @@ class Studio {
   }
 
   close(): void {
-    this.scene.dispose();
-    this.room.remove();
+    this.hidden.close();
   }
 
   /** The letter of each blade that looks at the eye. */
   private name(paper: CanvasRenderingContext2D) {
     paper.font = '30px serif';
     for (const { blade } of this.blades) {
-      const at = this.scene.onCanvas({ blade, fromTipMm: -NAME_AHEAD_MM, across: 0 }, 'name');
+      const at = this.hidden.scene.onCanvas({ blade, fromTipMm: -NAME_AHEAD_MM, across: 0 }, 'name');
       if (at && at.facing > 0) paper.fillText(blade, at.left, at.top);
     }
   }
@@ -145,7 +135,7 @@ class Studio {
   private caption(paper: CanvasRenderingContext2D, caption: string) {
     Object.assign(paper, { textAlign: 'left', font: '16px sans-serif' });
     paper.fillText(caption, 20, SIZE.reed + 22);
-    const from = this.scene.isFromTip
+    const from = this.hidden.scene.isFromTip
       ? 'Seen from the tip: left and right have changed places. The dot is side 1.'
       : 'Seen from the cork. The dot is side 1.';
     paper.fillText(from, 20, SIZE.reed + 48);

@@ -9,6 +9,7 @@ import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
 import { caseSlots } from '../../src/rotation/case-slots.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
+import { smallBlades } from '../bench/relief-blades.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
@@ -16,6 +17,7 @@ import { hrefOf } from '../frame/routes.ts';
 import type { Spine } from '../passes/spine-multiples.ts';
 import '../passes/spine-multiples.ts';
 import '../picture/picture.ts';
+import { SMALL, smallBody } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { otherPorts } from '../store/library-ports.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -28,7 +30,7 @@ import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
 import { slotFacts } from './slot-facts.ts';
-import { BLANK, slotPicture } from './slot-picture.ts';
+import { BARK, BLANK, slotPicture } from './slot-picture.ts';
 import { spineOf } from './spine-of.ts';
 
 /** A case has at least this many slots. */
@@ -53,12 +55,16 @@ export class CaseScreen extends LitElement {
   private readonly asked = new Map<string, string>();
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
+  /** Pictures of the reeds as bodies, once they are drawn, by what they show. */
+  @state() private bodies: ReadonlyMap<string, string> = new Map();
+  private readonly fitted = new Map<string, BenchedReed>();
   @state() private blends: ReadonlyMap<string, Estimate> = new Map();
   @state() private spines: ReadonlyMap<string, Spine> = new Map();
 
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
     const { store } = this.library;
+    if (store) this.askForBodies();
     for (const reed of store ? [...this.inCase, ...this.lastRetired] : []) {
       const passes = store!.passesOf(reed.id);
       const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
@@ -68,8 +74,26 @@ export class CaseScreen extends LitElement {
     }
   }
 
+  /** What a reed's body is drawn of, in the look of the page. */
+  private bodyKey({ id }: Reed): string {
+    return `${this.theme.name} ${this.fitted.has(id) ? this.asked.get(id) : 'bark'}`;
+  }
+
+  private askForBodies() {
+    for (const reed of this.inCase) {
+      const key = this.bodyKey(reed);
+      if (this.bodies.has(key)) continue;
+      const benched = this.fitted.get(reed.id);
+      const blades = () => (benched ? smallBlades(benched, benched.passes.length - 1) : BARK);
+      void smallBody(key, this.theme.name, blades).then((address) => {
+        if (address && !this.bodies.has(key)) this.bodies = new Map([...this.bodies, [key, address]]);
+      });
+    }
+  }
+
   private take(benched: BenchedReed) {
     const { id } = benched.reed;
+    if (benched.model?.blades.A) this.fitted.set(id, benched);
     const picture = slotPicture(benched);
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
     const spine = spineOf(benched);
@@ -196,7 +220,7 @@ export class CaseScreen extends LitElement {
         </ul></bench-picture
       >
       <div class="foot">
-        <span>As it looks with the lid open, blade A up. Arrow keys move, Enter opens.</span>
+        <span>As it looks with the lid open, blade A up, side 1 left. Arrow keys move, Enter opens.</span>
         ${elsewhere > 0 ? html`<a href=${hrefOf({ at: 'find' })}>${elsewhere} more without a slot</a>` : nothing}
         ${
           retired > 0
@@ -215,20 +239,28 @@ export class CaseScreen extends LitElement {
   }
 
   private renderSlot(reed: Reed, isOnBench: boolean) {
-    const picture = this.pictures.get(reed.id);
     return html`<li ?data-bench=${isOnBench}>
       <a href=${this.benchOf(reed)}>
-        <bench-blade-map
-          plain
-          ?blank=${!picture}
-          .data=${picture ?? BLANK}
-          aria-hidden="true"
-        ></bench-blade-map>
+        ${this.renderBody(reed)}
         <span class="bars" ?data-favourite=${reed.favourite !== undefined}></span>
         <span class="label" part="words">${reed.label}</span>
         ${slotFacts(this.library.store!, reed, this.library.writing).map((fact) => html`<span class="fact" part="words">${fact}</span>`)}
       </a>
     </li>`;
+  }
+
+  /** The reed as a body, and flat until that is drawn, or where it cannot be. */
+  private renderBody(reed: Reed) {
+    const body = this.bodies.get(this.bodyKey(reed));
+    if (body)
+      return html`<img part="picture" alt="" width=${SMALL.width} height=${SMALL.height} src=${body} />`;
+    const picture = this.pictures.get(reed.id);
+    return html`<bench-blade-map
+      plain
+      ?blank=${!picture}
+      .data=${picture ?? BLANK}
+      aria-hidden="true"
+    ></bench-blade-map>`;
   }
 
   private renderActs() {

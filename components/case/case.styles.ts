@@ -36,7 +36,7 @@ export const styles = css`
   }
   .slots {
     display: grid;
-    grid-template-columns: repeat(auto-fill, minmax(98px, 1fr));
+    grid-template-columns: repeat(auto-fill, minmax(200px, 1fr));
     gap: var(--bench-space-2);
     margin: 0;
     padding: var(--bench-space-4) 0;
@@ -58,8 +58,12 @@ export const styles = css`
   }
   bench-blade-map {
     width: min(92px, 100%);
-    height: 220px;
+    height: 150px;
     pointer-events: none;
+  }
+  .slots img {
+    max-width: 100%;
+    height: auto;
   }
   .bars {
     width: 56px;
@@ -81,7 +85,7 @@ export const styles = css`
   .arch {
     display: block;
     width: 28px;
-    height: 220px;
+    height: 120px;
     margin: var(--bench-space-3) auto 0;
     border: 1.5px solid var(--bench-rule);
     border-bottom: 0;
@@ -186,34 +190,29 @@ export const styles = css`
       grid-template-columns: minmax(0, 1fr);
     }
     .slots {
-      grid-template-columns: repeat(4, minmax(0, 1fr));
+      grid-template-columns: repeat(3, minmax(0, 1fr));
       padding: var(--bench-space-2) 0;
     }
     bench-blade-map {
       width: 56px;
-      height: 134px;
+      height: 96px;
     }
     .arch {
-      height: 134px;
+      height: 84px;
     }
     .slots li[data-empty]:nth-child(n + 5) {
       display: none;
     }
   }
-  /* Eight slots in one row of a tablet held across. */
+  /* A tablet held across. */
   @media (min-width: 861px) and (max-width: 1200px) {
     .page {
       grid-template-columns: minmax(0, 1fr) 300px;
       column-gap: var(--bench-space-5);
     }
     .slots {
-      grid-template-columns: repeat(8, minmax(0, 1fr));
-      gap: 0;
+      grid-template-columns: repeat(4, minmax(0, 1fr));
       padding: var(--bench-space-3) var(--bench-space-2);
-    }
-    bench-blade-map,
-    .arch {
-      height: 170px;
     }
   }
   @media (forced-colors: active) {

@@ -1,5 +1,6 @@
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { mapGrid, thicknessMap } from '../../src/figures/surface-map.ts';
+import { BLADES } from '../../shared/blade.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import { bladeMapData } from '../map/map-of-figures.ts';
 
@@ -14,6 +15,9 @@ export const BLANK: BladeMapData = {
   marks: [],
   zones: [],
 };
+
+/** The same as a body of bark, both blades. */
+export const BARK: readonly BladeMapData[] = BLADES.map((blade) => ({ ...BLANK, blade }));
 
 const ALONG = 31;
 const ACROSS = 15;

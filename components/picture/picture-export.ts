@@ -1,4 +1,4 @@
-import type { PictureParts, Words } from './picture-parts.ts';
+import type { Picture, PictureParts, Words } from './picture-parts.ts';
 
 /** What a picture's file says under it. */
 export interface PictureNote {
@@ -51,14 +51,19 @@ function writeStyles(from: Element, to: Element, prefix: string): void {
   Array.from(from.children).forEach((child, k) => writeStyles(child, to.children[k]!, prefix));
 }
 
+function imageOf(address: string): SVGElement {
+  const image = document.createElementNS(SVG, 'image');
+  image.setAttribute('href', address);
+  return image;
+}
+
 /** A copy that needs no style sheet and no document. */
-function standingAlone(picture: SVGSVGElement | HTMLCanvasElement, prefix: string): SVGElement {
+function standingAlone(picture: Picture, prefix: string): SVGElement {
+  if (picture instanceof HTMLImageElement) return imageOf(picture.src);
   if (picture instanceof HTMLCanvasElement) {
     // Whoever draws it may draw it finer for the file, at once.
     picture.dispatchEvent(new Event('bench-picture-take'));
-    const image = document.createElementNS(SVG, 'image');
-    image.setAttribute('href', picture.toDataURL('image/png'));
-    return image;
+    return imageOf(picture.toDataURL('image/png'));
   }
   const copy = picture.cloneNode(true) as SVGSVGElement;
   writeStyles(picture, copy, prefix);

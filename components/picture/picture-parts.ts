@@ -1,4 +1,6 @@
-type Picture = SVGSVGElement | HTMLCanvasElement;
+export type Picture = SVGSVGElement | HTMLCanvasElement | HTMLImageElement;
+
+const DRAWINGS = [SVGSVGElement, HTMLCanvasElement, HTMLImageElement];
 
 /** A drawing, or a line of words of the page, and where it stands there, CSS pixels. */
 export interface Placed<Part = Picture | string> {
@@ -60,9 +62,9 @@ export function pictureParts(root: Element | ShadowRoot): PictureParts {
       words.push(...inside.words);
     }
     if (!element.hasAttribute('part') || !element.checkVisibility()) continue;
-    const isDrawing = element instanceof SVGSVGElement || element instanceof HTMLCanvasElement;
+    const isDrawing = DRAWINGS.some((kind) => element instanceof kind);
     if (isDrawing && isOf(element, /picture|canvas/))
-      pictures.push(placed(element, element.getBoundingClientRect()));
+      pictures.push(placed(element as Picture, element.getBoundingClientRect()));
     else if (isOf(element, /words/)) words.push(...linesOf(element));
   }
   return { pictures, words };

@@ -4,6 +4,15 @@ import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
 
+async function pixelsOf(image: HTMLImageElement): Promise<ImageData> {
+  await image.decode();
+  const canvas = document.createElement('canvas');
+  Object.assign(canvas, { width: image.naturalWidth, height: image.naturalHeight });
+  const paper = canvas.getContext('2d')!;
+  paper.drawImage(image, 0, 0);
+  return paper.getImageData(0, 0, canvas.width, canvas.height);
+}
+
 async function opened() {
   const { store, host } = await emptyLibrary();
   const reed = (label: string, slot?: number, state = 'playing' as const) => ({
@@ -42,5 +51,21 @@ describe('bench-case', () => {
       'slot 7 empty',
       'slot 8 empty',
     ]);
+  });
+
+  it('draws reeds as bodies when the page is idle, one not read as bark, and keeps each picture', async () => {
+    const { el } = await opened();
+    const bodies = () => [...el.shadowRoot!.querySelectorAll<HTMLImageElement>('.slots img')];
+    await until(() => bodies().length === 3);
+    const [first, second] = bodies();
+    expect(first!.src)
+      .to.match(/^data:image\/png/)
+      .and.to.equal(second!.src);
+    const { data } = await pixelsOf(first!);
+    const warm = Array.from({ length: data.length / 4 }, (_, k) => data.slice(4 * k, 4 * k + 4)).filter(
+      ([red, , blue, alpha]) => alpha! > 200 && red! - blue! > 50,
+    );
+    // Bark is yellow-brown: more of it than the cork alone.
+    expect(warm.length).to.be.above(0.12 * (data.length / 4));
   });
 });
