@@ -1,13 +1,10 @@
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { clippedMm, dayOfPass, LEAST_CLIP_MM } from '../../src/rotation/life-strip.ts';
 import { numberText, type Writing } from '../../src/words/format.ts';
 import { hrefOf, type BenchRoute } from '../frame/routes.ts';
 import type { PassMark } from '../pass-strip/pass-strip.ts';
-
-const DAY_MS = 86_400_000;
-/** A clip shorter than this is not written on the strip, mm. */
-const LEAST_CLIP_MM = 0.04;
 
 interface Strip {
   readonly reed: Reed;
@@ -20,21 +17,11 @@ interface Strip {
   readonly writing: Writing;
 }
 
-function clipMm(pass: PassFacts, before: PassFacts | undefined): number {
-  if (pass.clipMm !== undefined) return pass.clipMm;
-  if (before?.overallLengthMm === undefined || pass.overallLengthMm === undefined) return 0;
-  return before.overallLengthMm - pass.overallLengthMm;
-}
-
 /** The passes of a reed as they stand on the strip. */
 export function passMarks({ reed, passes, trials, question, shown, earlier, writing }: Strip): PassMark[] {
-  const first = passes.find(({ takenAt }) => takenAt)?.takenAt;
   return passes.map((pass, i) => {
-    const clip = clipMm(pass, passes[i - 1]);
-    const day =
-      first && pass.takenAt
-        ? Math.round((Date.parse(pass.takenAt) - Date.parse(first)) / DAY_MS) + 1
-        : undefined;
+    const clip = clippedMm(pass, passes[i - 1]);
+    const day = dayOfPass(passes, pass);
     const role = i === shown ? 'after' : i === earlier && question === 'taken' ? 'before' : undefined;
     return {
       index: pass.index,

@@ -1,5 +1,6 @@
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/standing-readings.ts';
 import { believableAtMm, believableMap } from '../../src/figures/believable-map.ts';
 import { estimate, pointFunctional, valueMm } from '../../src/figures/functional.ts';
@@ -90,6 +91,15 @@ export function thicknessPlate(benched: BenchedReed, pass: number): Plate {
       ...(near.has(placeKey(reading)) && { nearFloor: true, odd: 'near its floor' }),
     })),
   }));
+}
+
+/** What a pass took off since the one before it, without numbers. */
+export function removalPlate(benched: BenchedReed, pass: number): Plate {
+  const { maps } = figuresOf({ benched, pass }).taken(pass - 1);
+  return plateOf(benched, pass, (blade) => {
+    const map = maps[blade];
+    return map && { map, marks: [], isDifference: true };
+  });
 }
 
 /** The 95 % doubt of the thickness after a pass, at the places that were read and between them. */

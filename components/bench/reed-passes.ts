@@ -2,7 +2,6 @@ import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/map-legend.ts';
@@ -11,19 +10,10 @@ import '../passes/small-multiples.ts';
 import '../picture/picture.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { WhenSeen } from '../when-seen.ts';
-import { plateOf, thicknessPlate, type Plate } from './plate-data.ts';
+import { removalPlate, thicknessPlate } from './plate-data.ts';
 
 type Printed = 'thickness' | 'difference';
 const PRINTED: Readonly<Record<Printed, string>> = { thickness: 'Thickness', difference: 'Taken off' };
-
-/** What a pass took off since the one before it, without numbers. */
-function removalPlate(benched: BenchedReed, pass: number): Plate {
-  const { maps } = figuresOf({ benched, pass }).taken(pass - 1);
-  return plateOf(benched, pass, (blade) => {
-    const map = maps[blade];
-    return map && { map, marks: [], isDifference: true };
-  });
-}
 
 /**
  * All passes of a reed as small pictures at one scale: thickness after each, or what each took off. One of them leads to its

@@ -1,3 +1,4 @@
+import { Task } from '@lit/task';
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
@@ -5,7 +6,10 @@ import { reedSchema, type Reed } from '../../shared/reed.ts';
 import { quantityText } from '../../src/words/format.ts';
 import { lotOf } from '../../src/cane/lot-of.ts';
 import { hoursPlayed, timesPlayed } from '../../src/reed/waiting.ts';
+import { airLog } from '../../src/climate/air-log.ts';
+import { lifeOf, sayLife, type LifePass } from '../../src/rotation/life-strip.ts';
 import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
+import { fitKey } from '../bench/desk-fit.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -14,6 +18,7 @@ import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../rotation/played-form.ts';
+import './life-pictures.ts';
 import './photo-strip.ts';
 import { dayWords } from '../day-words.ts';
 
@@ -36,10 +41,32 @@ export class HistoryScreen extends LitElement {
     pages,
     css`
       header {
-        display: flex;
-        flex-wrap: wrap;
+        display: grid;
+        grid-template-columns: auto minmax(0, 1fr) auto;
         gap: var(--bench-space-2) var(--bench-space-5);
-        align-items: baseline;
+        align-items: center;
+      }
+      .page {
+        gap: var(--bench-space-3);
+      }
+      .facts {
+        margin: 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      .facts .say {
+        display: block;
+        color: var(--bench-ink);
+        font: var(--bench-font-say);
+      }
+      .none {
+        padding: var(--bench-space-6);
+        border: 1px dashed var(--bench-rule2);
+      }
+      @media (max-width: 860px) {
+        header {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
       h1 {
         font: var(--bench-font-reed);
@@ -67,6 +94,7 @@ export class HistoryScreen extends LitElement {
           display: table;
         }
         .two > section:not(.life),
+        .pictures + .two,
         .acts,
         .note {
           display: none;
@@ -77,14 +105,8 @@ export class HistoryScreen extends LitElement {
           display: block;
           padding: 0;
         }
-        table {
-          font-size: 13pt;
-        }
         h1 {
-          font-size: 40pt;
-        }
-        .facts {
-          font-size: 14pt;
+          font-size: 24pt;
         }
         tr {
           break-inside: avoid;
@@ -96,8 +118,34 @@ export class HistoryScreen extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
+  private readonly page = new CSSStyleSheet();
+
+  private readonly fit = new Task(this, {
+    task: ([key], { signal }) => {
+      const { reed } = this;
+      const { store } = this.library;
+      return key && store && reed
+        ? store.models.settled(reed, store.passesOf(reed.id), signal)
+        : Promise.resolve(undefined);
+    },
+    args: () => {
+      const { reed } = this;
+      return [reed ? fitKey(this.library.store!, reed) : ''];
+    },
+  });
 
   @property({ attribute: false }) reedId: Id | undefined;
+
+  override connectedCallback() {
+    super.connectedCallback();
+    this.page.replaceSync('@page { size: A4 landscape; margin: 10mm; }');
+    document.adoptedStyleSheets = [...document.adoptedStyleSheets, this.page];
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    document.adoptedStyleSheets = document.adoptedStyleSheets.filter((sheet) => sheet !== this.page);
+  }
 
   private get reed(): Reed | undefined {
     return this.reedId === undefined ? undefined : this.library.store?.reed(this.reedId);
@@ -139,33 +187,71 @@ export class HistoryScreen extends LitElement {
         <h1>This reed is not in the library.</h1>
         <p><a href=${hrefOf({ at: 'find' })}>All reeds</a></p>
       </div>`;
+    const passes = store.passesOf(reed.id);
+    const { air } = store.snapshot.live;
+    const trials = store.trialsOf(reed.id);
+    const life = lifeOf(passes, trials, airLog({ air, trials, passes }));
     return html`<div class="page">
       <header>
         <h1>${unbroken(reed.label)}</h1>
-        <p class="facts">${this.facts(reed)}</p>
+        <p class="facts">
+          ${life.length > 0 ? html`<span class="say">${sayLife(life)}</span>` : nothing} ${this.facts(reed)}
+        </p>
+        <div class="acts">
+          <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>To the bench</a>
+          <a href=${hrefOf({ at: 'lesson', reedIds: [reed.id] })}>Lesson card</a>
+          <button @click=${this.handlePrint}>Print one page</button>
+        </div>
       </header>
-      <div class="acts">
-        <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>To the bench</a>
-        <a href=${hrefOf({ at: 'lesson', reedIds: [reed.id] })}>Lesson card</a>
-
-        <button @click=${this.handlePrint}>Print one page</button>
-      </div>
-      <div class="two">
-        ${this.renderLife(reed)}
-        <section>
-          <h2>Played</h2>
-          ${
-            reed.state === 'retired'
-              ? html`<p class="note">A retired reed is not played.</p>`
-              : html`<bench-played-form .reeds=${[reed]}></bench-played-form>`
-          }
-          <h2>About it</h2>
-          ${this.renderFacts(reed)}
-          <h2>Photographs</h2>
-          <bench-photo-strip .reed=${reed}></bench-photo-strip>
-        </section>
-      </div>
+      ${this.renderPictures(reed, life)}
+      <div class="two">${this.renderLife(reed)} ${this.renderForms(reed)}</div>
     </div>`;
+  }
+
+  private renderPictures(reed: Reed, life: readonly LifePass[]) {
+    if (life.every(({ pass }) => !('readingCount' in pass) || pass.readingCount === 0))
+      return html`<section class="none">
+        <p class="say">
+          Nothing is read yet. The blades after each pass will stand here, and between them what went.
+          <a href=${hrefOf({ at: 'round', reedId: reed.id })}>Start a round</a>.
+        </p>
+      </section>`;
+    return html`<section class="pictures" aria-label="Its life in pictures">
+      ${this.fit.render({
+        pending: () => html`<p role="status">Working out the passes.</p>`,
+        complete: (benched) =>
+          benched &&
+          html`<bench-life-pictures
+            .benched=${benched}
+            .life=${life}
+            .writing=${this.library.writing}
+          ></bench-life-pictures>`,
+        error: (error) => html`<p>${error instanceof Error ? error.message : String(error)}</p>`,
+      })}
+      ${life.length === 1 ? html`<p class="say">One pass so far. The next one will stand beside it.</p>` : nothing}
+    </section>`;
+  }
+
+  /** What can be written here, folded: the place is for looking. */
+  private renderForms(reed: Reed) {
+    return html`<section class="forms">
+      ${
+        reed.state === 'retired'
+          ? nothing
+          : html`<details>
+              <summary>Write down a playing</summary>
+              <bench-played-form .reeds=${[reed]}></bench-played-form>
+            </details>`
+      }
+      <details>
+        <summary>What it is for, its number, its tags</summary>
+        ${this.renderFacts(reed)}
+      </details>
+      <details>
+        <summary>Photographs</summary>
+        <bench-photo-strip .reed=${reed}></bench-photo-strip>
+      </details>
+    </section>`;
   }
 
   private facts(reed: Reed): string {

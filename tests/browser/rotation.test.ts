@@ -116,6 +116,7 @@ describe('bench-history', () => {
 
   it('keeps tags, and a photograph that is one', async () => {
     const { store, el } = await shownWith('bench-history', await newId());
+    for (const folded of el.shadowRoot!.querySelectorAll('details')) folded.open = true;
     deep<HTMLInputElement>(el, 'input[name="tags"]').focus();
     await sendKeys({ type: 'soft, tour, soft' });
     await sendKeys({ press: 'Enter' });
