@@ -95,6 +95,7 @@ export class HistoryScreen extends LitElement {
         }
         .two > section:not(.life),
         .pictures + .two,
+        .pictures > .say,
         .acts,
         .note {
           display: none;

@@ -126,6 +126,7 @@ export const lifeStyles = css`
       overflow: visible;
     }
     table {
+      width: min(100%, calc(100px + var(--columns, 1) * 150px));
       min-width: 0;
       font-size: 10px;
       print-color-adjust: exact;

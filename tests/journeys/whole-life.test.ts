@@ -144,7 +144,7 @@ describe('one reed from its lot to its end', () => {
     await page.getByRole('heading', { name: /Retired on .*: chipped/ }).waitFor();
     await page.goBack();
     await page.goBack();
-    await page.locator('bench-history').waitFor();
+    await page.locator('bench-life-pictures table').waitFor();
     const life = await page.locator('bench-history table.screen tbody tr').allTextContents();
     expect(life.map((row) => /Tied|Scraped|Tried|Played|Retired/.exec(row)?.[0])).toEqual([
       'Tied',
