@@ -67,6 +67,8 @@ const NUISANCES: readonly (OffsetSuspicion & { readonly sd: number })[] = [
 ];
 /** How large a fault is, one standard deviation. Common practice, no source. */
 const FAULT_SD = { shifted: 0.8, swelling: 0.025, zero: 0.025 };
+/** Offsets of sound passes never win back as much log-likelihood: what begins so far below is not searched. */
+const HOPELESS = 40;
 const STARTS = [-1, -0.4, 0.4, 1];
 /** Where tip, blend and heart end, mm from the tip. */
 const ZONES_END_MM = [3.5, 5.5, 9, Infinity];
@@ -133,7 +135,10 @@ export function explain(
     noise,
     suspicions,
   );
-  const best = climb(score, startOf(axes, score, bound, from), bound);
+  const start = startOf(axes, score, bound, from);
+  const value = from ? score(start) : Infinity;
+  const isHopeless = from !== undefined && value < from.logLikelihood - HOPELESS;
+  const best = isHopeless ? { x: start, value } : climb(score, start, bound);
   const offsets = offsetsAt(best.x);
   return {
     suspicions,

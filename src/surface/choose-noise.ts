@@ -80,7 +80,22 @@ export function fromPairs(
   const { noise, from } = knownNoise(options, stepMm);
   const known = { seating: from !== 'declared', placement: options.placementMm !== undefined };
   if (known.seating && known.placement) return undefined;
-  return noiseFromPairs(settledPairs(passes, drafts, options.unsettled), stepMm, noise, known);
+  return noiseFromPairs(amongPasses(settledPairs(passes, drafts, options.unsettled)), stepMm, noise, known);
+}
+
+/** So many passes, spread evenly, tell the noise to 2 %, the step in which it goes. */
+const MOST_PASSES = 8;
+
+function amongPasses(pairs: readonly ReadingPair[]): readonly ReadingPair[] {
+  const passes = [...new Set(pairs.map(({ pass }) => pass))].sort((a, b) => a - b);
+  if (passes.length <= MOST_PASSES) return pairs;
+  const kept = new Set(
+    Array.from(
+      { length: MOST_PASSES },
+      (_, k) => passes[Math.round((k * (passes.length - 1)) / (MOST_PASSES - 1))],
+    ),
+  );
+  return pairs.filter(({ pass }) => kept.has(pass));
 }
 
 /**

@@ -61,16 +61,28 @@ function fullestPass(readings: readonly CaneReading[]): CaneReading[] {
   return readings.filter(({ pass }) => pass === fullest);
 }
 
+/** A draft's surface at a place. */
+interface Facet {
+  readonly value: number;
+  readonly slope: { readonly along: number; readonly across: number };
+}
+
 function surfaceAt(space: BaseSpace, theta: Float64Array, readings: readonly CaneReading[]) {
   const at = (zMm: number, u: number, dz: number, du: number) =>
     sparseDot(baseRow(space, zMm, u, dz, du), theta);
-  return {
-    slopes: readings.map(({ zMm, reading }) => ({
-      along: at(zMm, reading.across, 1, 0),
-      across: at(zMm, reading.across, 0, 1),
-    })),
-    values: readings.map(({ zMm, reading }) => at(zMm, reading.across, 0, 0)),
-  };
+  // Passes come back to the same places.
+  const known = new Map<number, Map<number, Facet>>();
+  const places = readings.map(({ zMm, reading: { across: u } }) => {
+    const line = known.get(u) ?? new Map<number, Facet>();
+    known.set(u, line);
+    const place = line.get(zMm) ?? {
+      value: at(zMm, u, 0, 0),
+      slope: { along: at(zMm, u, 1, 0), across: at(zMm, u, 0, 1) },
+    };
+    line.set(zMm, place);
+    return place;
+  });
+  return { slopes: places.map(({ slope }) => slope), values: places.map(({ value }) => value) };
 }
 
 function varianceOf(

@@ -1,3 +1,4 @@
+import { group } from 'd3-array';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { rowsTimes, sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
 import type { BasePrior } from './base-prior.ts';
@@ -68,9 +69,12 @@ export function sweepPasses(
 ): Sweep {
   const sweeping = BLADES.flatMap((blade) => {
     const toFit = blades[blade];
-    return toFit ? [{ blade, readings: toFit.readings, ...beginSweep(toFit, errors.length) }] : [];
+    if (!toFit) return [];
+    return [
+      { blade, byPass: group(toFit.readings, ({ pass }) => pass), ...beginSweep(toFit, errors.length) },
+    ];
   });
-  const passes = new Set(sweeping.flatMap(({ readings }) => readings.map(({ pass }) => pass)));
+  const passes = new Set(sweeping.flatMap(({ byPass }) => [...byPass.keys()]));
   for (const pass of [...passes].sort((a, b) => a - b)) takePass(sweeping, pass, errors);
   return {
     blades: Object.fromEntries(sweeping.map(({ blade, state, steps }) => [blade, { state, steps }])),
@@ -98,14 +102,14 @@ function sharedOf(
 
 /** Both blades' readings of one pass. What they say of the shared errors tells in the passes after it. */
 function takePass(
-  sweeping: readonly (Sweeping & Pick<BladeToFit, 'readings'>)[],
+  sweeping: readonly (Sweeping & { readonly byPass: ReadonlyMap<number, readonly NoisyReading[]> })[],
   pass: number,
   errors: readonly SharedError[],
 ): void {
   const shared = sharedOf(sweeping, errors, errorsUpTo(errors, pass));
   for (const one of sweeping) {
-    const readings = one.readings.filter((reading) => reading.pass === pass);
-    if (readings.length > 0) takeReadings(one, pass, readings, errors, shared);
+    const readings = one.byPass.get(pass);
+    if (readings) takeReadings(one, pass, readings, errors, shared);
   }
 }
 
