@@ -20,7 +20,7 @@ export type ReadResponse =
   | { readonly failed: string };
 
 /** Documents in one piece: what the page takes in one go, readings and all. */
-const PIECE = 10;
+const PIECE = 25;
 
 /** A library in pieces that are each soon taken. */
 export const piecesOf = (whole: WholeLibrary): Iterable<WholeLibrary> => portionsOf(whole, PIECE);

@@ -1,5 +1,6 @@
 // Makes a library as it is after many years, in the browser that then opens it.
 import { openLedger } from '../../src/ledger/ledger.ts';
+import { sha256 } from '../../src/ledger/sha256.ts';
 import { makeId } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
 import { seededRandom } from '../seeded-random.ts';
@@ -12,22 +13,27 @@ const ALIVE = 40;
 const DAY_MS = 86_400_000;
 const START_MS = Date.parse('2026-01-05T09:00:00Z');
 
+/** As a telephone's picture that its maker has made smaller. */
+const PHOTO_BYTES = 1_000_000;
+
 const random = seededRandom(1);
 const bytes = (count: number) => Uint8Array.from({ length: count }, () => Math.floor(random() * 256));
 const idAt = (ms: number) => makeId(ms, bytes(10));
 
+const DEVICE = idAt(START_MS);
+const stampAt = (ms: number, write = 1) => ({
+  formatVersion: 1 as const,
+  id: idAt(ms),
+  versions: { [DEVICE]: write },
+  createdAt: new Date(ms).toISOString(),
+  updatedAt: new Date(ms).toISOString(),
+  invented: true as const,
+});
+
 /** Invented: one reed and its passes, each a little thinner than the one before. */
 function reedWithPasses(number: number, count: number): LibraryDocument[] {
   const madeMs = START_MS + number * DAY_MS * 0.7;
-  const deviceId = idAt(START_MS);
-  const stamp = (ms: number) => ({
-    formatVersion: 1 as const,
-    id: idAt(ms),
-    versions: { [deviceId]: number + 1 },
-    createdAt: new Date(ms).toISOString(),
-    updatedAt: new Date(ms).toISOString(),
-    invented: true as const,
-  });
+  const stamp = (ms: number) => stampAt(ms, number + 1);
   const reed = {
     ...stamp(madeMs),
     kind: 'reed' as const,
@@ -82,6 +88,33 @@ const grown = {
     }
     ledger.close();
     return performance.now() - start;
+  },
+  /** Adds photographs of one reed, each with bytes of its own. @returns How many there are now. */
+  async photos(from: number, to: number): Promise<number> {
+    const ledger = await openLedger();
+    const [reed] = reedWithPasses(0, 1);
+    for (let n = from; n < to; n++) {
+      const bytes = new Uint8Array(PHOTO_BYTES);
+      for (let at = 0; at < bytes.length; at += 65_536)
+        crypto.getRandomValues(bytes.subarray(at, at + 65_536));
+      bytes.set([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+      const hash = await sha256(bytes);
+      const photo: LibraryDocument = {
+        ...stampAt(START_MS + n),
+        kind: 'photo',
+        of: reed!.id,
+        sha256: hash,
+        bytes: bytes.length,
+        mediaType: 'image/png',
+      };
+      await ledger.merge({
+        documents: n === 0 ? [reed!, photo] : [photo],
+        acts: [],
+        attachments: [{ sha256: hash, bytes }],
+      });
+    }
+    ledger.close();
+    return to;
   },
   /** A file with one reed, to be brought in. */
   one: (number: number) => reedWithPasses(number, number),

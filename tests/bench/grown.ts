@@ -3,11 +3,10 @@ import type { Page } from 'playwright-core';
 import { openBench, type Bench } from '../journeys/launch.ts';
 import { aloneMs } from './alone.ts';
 import type { Grown } from './grown-page.ts';
+import { PATIENCE_MS, returned } from './returned.ts';
 
 declare const grown: Grown;
 
-/** For a machine that is busy with other things. */
-const PATIENCE_MS = 900_000;
 const LOADS = 3;
 /** Reeds that are made before the page is asked anew: the browser takes its breath. */
 const AT_ONCE = 100;
@@ -135,18 +134,6 @@ async function heapMb(page: Page): Promise<number> {
   return metrics.find(({ name }) => name === 'JSHeapUsedSize')!.value / 1e6;
 }
 
-/** From the click to the file, ms. */
-async function exportedMs(page: Page, log: Log): Promise<number> {
-  await page.evaluate(() => (location.hash = '#/setup'));
-  const download = page.waitForEvent('download', { timeout: PATIENCE_MS });
-  const start = performance.now();
-  await page.getByRole('button', { name: 'Keep a copy of the library' }).click();
-  const file = await download;
-  const ms = performance.now() - start;
-  log(`copy written: ${(await file.path()) ? 'whole' : 'not'}`);
-  return ms;
-}
-
 /** What a library of so many reeds, with 20 passes of 140 readings each, asks of the page. */
 export async function grownLibrary(reeds: number, log: Log = () => undefined) {
   const bench = await openBench({ viewport: { width: 1440, height: 900 } });
@@ -168,7 +155,8 @@ export async function grownLibrary(reeds: number, log: Log = () => undefined) {
       return wentMs(page, `#/bench/${ids.pop()}/notes`, STRIP);
     });
     const note = await aloneMs(LOADS, () => keptMs(page));
-    const one = await longestMs(page, reeds + 1);
+    let number = reeds;
+    const one = await aloneMs(LOADS, () => longestMs(page, ++number));
     const list = await aloneMs(LOADS, async () => {
       await wentMs(page, '#/case', LIST);
       return wentMs(page, '#/find', ALL);
@@ -182,21 +170,41 @@ export async function grownLibrary(reeds: number, log: Log = () => undefined) {
       return wentMs(page, '#/alike', ANSWER);
     });
     const heapAfter = await heapMb(page);
-    const exported = await aloneMs(1, () => exportedMs(page, log));
+    const back = await returned(bench, `a copy of ${reeds} reeds`);
     const of = `${reeds} reeds`;
     return [
       { name: `the page opens with ${of}`, limit: 1000, ...opened },
       { name: `one of ${of} is on the bench`, limit: 500, ...reed },
       { name: `a note among ${of} is kept`, limit: 50, ...note },
-      { name: `longest task while one reed comes to ${of}`, value: one, unit: 'ms' },
+      { name: `longest task while one reed comes to ${of}`, limit: 100, ...one },
       { name: `the list of ${of}`, limit: 1000, ...list },
       { name: `the list of ${of}, filtered`, limit: 100, ...filtered },
       { name: `what good reeds share of ${of}, worked out before`, limit: 3000, ...answer },
       { name: `what good reeds share of ${of}, for the first time`, ...first },
       { name: `memory after opening ${of}`, value: heap, unit: 'MB', limit: 300 },
       { name: `memory after all of it with ${of}`, value: heapAfter, unit: 'MB', limit: 300 },
-      { name: `a copy of ${of} is written`, ...exported },
+      ...back,
     ];
+  } finally {
+    await bench.close();
+  }
+}
+
+/** A library of so many photographs goes away and comes back. */
+export async function photographs(count: number, log: Log = () => undefined) {
+  const bench = await openBench();
+  try {
+    const page = await bench.context.newPage();
+    page.setDefaultTimeout(PATIENCE_MS);
+    await page.goto(`${bench.served.url}icon.svg`);
+    await page.evaluate(await maker());
+    for (let at = 0; at < count; at += AT_ONCE)
+      log(
+        `${await page.evaluate(([from, to]) => grown.photos(from!, to!), [at, Math.min(count, at + AT_ONCE)])} photographs made`,
+      );
+    await page.close();
+    await bench.page.reload();
+    return await returned(bench, `${count} photographs`);
   } finally {
     await bench.close();
   }
