@@ -50,6 +50,7 @@ function answerView(question: CsvQuestion, answers: Answers, answer: Answer, lab
         .question=${question}
         @bench-block-answer=${({ block }: BlockAnswerEvent) => answer(file, { block })}
       ></bench-block-question>`;
+    case 'hidden':
     case 'unit':
     case 'decimal':
       return optionsView(question, answer);

@@ -23,14 +23,14 @@ export function answersFor(
   return new Map(found);
 }
 
-/** The remembered shapes with the answers just given; the label of a reed is of its own file and is not kept. */
+/** The remembered shapes with the answers just given; the label of a reed and what it hides are of its own file and are not kept. */
 export function withAnswers(
   remembered: readonly FileShape[],
   shapes: ReadonlyMap<string, string>,
   given: ReadonlyMap<string, CsvAnswers>,
 ): FileShape[] {
   const fresh = [...given].flatMap(([name, all]) => {
-    const { label: _, ...answers } = all;
+    const { label: _, hidden: __, ...answers } = all;
     const shape = shapes.get(name);
     return shape === undefined || Object.keys(answers).length === 0 ? [] : [{ shape, answers }];
   });

@@ -1,6 +1,8 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
+import { hiddenIn } from '../../src/words/hidden-characters.ts';
+import { hiddenProblem } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -75,6 +77,8 @@ export class NewReed extends LitElement {
     if (store.reeds.some((reed) => reed.label === label)) {
       this.problem = `There is a ${label} already. Labels are never used twice.`;
     }
+    if (hiddenIn(label).length > 0)
+      this.problem = hiddenProblem(form.elements.namedItem('label') as HTMLInputElement, label);
     if (this.problem) return;
     const id = store.ledger.newId();
     const styleId = String(data.get('style'));

@@ -2,13 +2,22 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { LateRound } from '../../src/ledger/late-acts.ts';
-import { equalLabels, equalNumbers, freeLabel, renumbered, type Equal } from '../../src/reed/equal-names.ts';
+import {
+  equalLabels,
+  equalNumbers,
+  freeLabel,
+  hiddenLabels,
+  renumbered,
+  type NameQuestion,
+} from '../../src/reed/equal-names.ts';
 import { decided, lateReadings, withLate } from '../../src/round/late-readings.ts';
 import { placeWords } from '../../src/round/place-words.ts';
+import { hiddenIn, withoutHidden } from '../../src/words/hidden-characters.ts';
 import { readingText, UNIT_WORDS } from '../../src/words/format.ts';
 import { dayWords } from '../day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
+import { hiddenProblem } from '../form-fields.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
@@ -105,10 +114,12 @@ export class Arrivals extends LitElement {
     }
   }
 
-  private equals(store: LibraryStore): Equal[] {
+  private equals(store: LibraryStore): NameQuestion[] {
     const alive = store.reeds.filter(({ state: now }) => now !== 'retired');
     const numbers = alive.flatMap((reed) => equalNumbers(reed, store.passesOf(reed.id)));
-    return [...equalLabels(store.reeds), ...numbers].filter(({ key }) => !this.left.has(key));
+    return [...hiddenLabels(store.reeds), ...equalLabels(store.reeds), ...numbers].filter(
+      ({ key }) => !this.left.has(key),
+    );
   }
 
   private async run(work: () => Promise<unknown>): Promise<void> {
@@ -131,7 +142,7 @@ export class Arrivals extends LitElement {
     });
   }
 
-  private leave(store: LibraryStore, { key }: Equal) {
+  private leave(store: LibraryStore, { key }: NameQuestion) {
     void this.run(async () => {
       await store.ledger.remember(LEFT, [...this.left, key]);
       await this.look(store);
@@ -143,6 +154,7 @@ export class Arrivals extends LitElement {
     if (label === '') this.problem = 'A reed needs a label: it stands on its thread.';
     else if (store.reeds.some((other) => other.label.toLowerCase() === label.toLowerCase()))
       this.problem = `There is a ${label} already. Labels are never used twice.`;
+    else if (hiddenIn(label).length > 0) this.problem = hiddenProblem(this.label, label);
     else void this.run(() => store.keep([{ ...reed, label }], `the label ${label}`));
   }
 
@@ -153,9 +165,7 @@ export class Arrivals extends LitElement {
     if (late) return html`<div role="status">${this.renderLate(store, late)}</div>`;
     const [equal] = this.equals(store);
     if (!equal) return nothing;
-    return html`<div role="status">
-      ${equal.of === 'label' ? this.renderLabels(store, equal) : this.renderNumbers(store, equal)}
-    </div>`;
+    return html`<div role="status">${this.renderName(store, equal)}</div>`;
   }
 
   private renderLate(store: LibraryStore, late: LateRound) {
@@ -211,7 +221,27 @@ export class Arrivals extends LitElement {
     </details>`;
   }
 
-  private renderLabels(store: LibraryStore, equal: Extract<Equal, { of: 'label' }>) {
+  private renderName(store: LibraryStore, asked: NameQuestion) {
+    if (asked.of === 'hidden') return this.renderHidden(store, asked);
+    return asked.of === 'label' ? this.renderLabels(store, asked) : this.renderNumbers(store, asked);
+  }
+
+  private renderHidden(store: LibraryStore, asked: Extract<NameQuestion, { of: 'hidden' }>) {
+    const { reed } = asked;
+    const label = withoutHidden(reed.label) || freeLabel('?', new Set(store.reeds.map((one) => one.label)));
+    return html`<section aria-label="A label with more than can be seen">
+      <p>The label ${label} has more than can be seen: ${hiddenIn(reed.label).join(', ')}.</p>
+      <button
+        ?disabled=${this.busy}
+        @click=${() => this.run(() => store.keep([{ ...reed, label }], `the label ${label}`))}
+      >
+        Leave that out
+      </button>
+      <button ?disabled=${this.busy} @click=${() => this.leave(store, asked)}>Keep it as it is</button>
+    </section>`;
+  }
+
+  private renderLabels(store: LibraryStore, equal: Extract<NameQuestion, { of: 'label' }>) {
     const last = equal.reeds.at(-1)!;
     const taken = new Set(store.reeds.map(({ label }) => label));
     const read = ({ id }: Reed) => {
@@ -232,7 +262,7 @@ export class Arrivals extends LitElement {
     </section>`;
   }
 
-  private renderNumbers(store: LibraryStore, equal: Extract<Equal, { of: 'number' }>) {
+  private renderNumbers(store: LibraryStore, equal: Extract<NameQuestion, { of: 'number' }>) {
     const { reed, passes } = equal;
     const words = passes.map(
       ({ takenAt, createdAt, readingCount }) =>

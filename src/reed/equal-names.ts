@@ -1,10 +1,12 @@
 import type { Id } from '../../shared/ids.ts';
 import type { PassFacts, PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import { hiddenIn } from '../words/hidden-characters.ts';
 
-/** Things that were given one name on devices that did not know of each other, the one made first first. */
-export type Equal = { readonly key: string } & (
+/** Names to be asked about: one that two things were given on devices that did not know of each other, or that is not what it looks like. */
+export type NameQuestion = { readonly key: string } & (
   | { readonly of: 'label'; readonly reeds: readonly Reed[] }
+  | { readonly of: 'hidden'; readonly reed: Reed }
   | { readonly of: 'number'; readonly reed: Reed; readonly passes: readonly PassHead[] }
 );
 
@@ -26,8 +28,15 @@ const keyOf = (all: readonly { readonly id: Id }[]) =>
 const byMade = (a: { readonly createdAt: string }, b: { readonly createdAt: string }) =>
   Date.parse(a.createdAt) - Date.parse(b.createdAt);
 
+/** Labels with more than can be seen, whatever way they came in. */
+export function hiddenLabels(reeds: readonly Reed[]): NameQuestion[] {
+  return reeds
+    .filter(({ label }) => hiddenIn(label).length > 0)
+    .map((reed) => ({ of: 'hidden', key: `${reed.id} ${reed.label}`, reed }));
+}
+
 /** Reeds of one label. Invented ones may be called as they like. */
-export function equalLabels(reeds: readonly Reed[]): Equal[] {
+export function equalLabels(reeds: readonly Reed[]): NameQuestion[] {
   const own = reeds.filter(({ invented }) => !invented);
   return groups(own, ({ label }) => label.toLowerCase()).map((alike) => ({
     of: 'label',
@@ -37,7 +46,7 @@ export function equalLabels(reeds: readonly Reed[]): Equal[] {
 }
 
 /** Passes of one reed with one number. */
-export function equalNumbers(reed: Reed, passes: readonly PassHead[]): Equal[] {
+export function equalNumbers(reed: Reed, passes: readonly PassHead[]): NameQuestion[] {
   return groups(passes, ({ index }) => index).map((alike) => ({
     of: 'number',
     key: keyOf(alike),

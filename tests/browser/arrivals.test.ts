@@ -142,4 +142,16 @@ describe('bench-arrivals', () => {
     await again.updateComplete;
     await until(() => asks(again) === undefined);
   });
+
+  it('asks about a label with more than can be seen that came from elsewhere, and shows it without that', async () => {
+    const { store } = await emptyLibrary();
+    await madeIn(store, reed('K\u202e-1'));
+    const el = await shown(store);
+    await until(() => asks(el) === 'A label with more than can be seen');
+    expect(words(el)).to.contain('a mark that turns the direction of writing');
+    expect(words(el)).not.to.contain('\u202e');
+    press(el, 'Leave that out');
+    await until(() => asks(el) === undefined);
+    expect(store.reeds.map(({ label }) => label)).to.deep.equal(['K-1']);
+  });
 });

@@ -1,5 +1,6 @@
 import type { ThicknessUnit } from '../../../shared/units.ts';
 import type { BlockAnswer } from '../../../shared/settings.ts';
+import { hiddenIn, withoutHidden } from '../../words/hidden-characters.ts';
 import { quoted } from '../file-problem.ts';
 import { COLUMN_NAMES, COLUMNS } from './columns.ts';
 import type { Form } from './form.ts';
@@ -17,7 +18,11 @@ export interface CsvAnswers {
   readonly block?: BlockAnswer;
   /** Label of the reed, for a file that names none. */
   readonly label?: string;
+  /** What becomes of characters in labels that cannot be seen. */
+  readonly hidden?: (typeof HIDDEN_OPTIONS)[number];
 }
+
+const HIDDEN_OPTIONS = ['leave them out', 'keep them'] as const;
 
 /** What a file leaves open. */
 export type CsvQuestion = { readonly file: string; readonly sentence: string } & (
@@ -25,6 +30,7 @@ export type CsvQuestion = { readonly file: string; readonly sentence: string } &
   | { readonly about: 'decimal'; readonly options: readonly DecimalSign[]; readonly example: string }
   | ({ readonly about: 'columns' } & Pick<Form, 'lacking' | 'headings' | 'columns'>)
   | { readonly about: 'label' }
+  | { readonly about: 'hidden'; readonly options: typeof HIDDEN_OPTIONS }
   | { readonly about: 'block'; readonly rows: readonly TableRow[]; readonly offered: BlockAnswer }
 );
 
@@ -55,6 +61,8 @@ export function decideWriting(
   if (!answers.label && form.rows.some(({ cells }) => cells.reed === undefined)) {
     return { about: 'label', file, sentence: 'The file names no reed. Which one is it?' };
   }
+  const hidden = answers.hidden ? undefined : hiddenSentence(form, answers.label);
+  if (hidden !== undefined) return { about: 'hidden', file, options: HIDDEN_OPTIONS, sentence: hidden };
   const sign = answers.decimal
     ? { decimal: answers.decimal, seen: true }
     : decideDecimal(numberTexts(form), delimiter);
@@ -69,6 +77,14 @@ export function decideWriting(
   const options = decision.open;
   const sentence = `Are the thicknesses in ${options.map((option) => UNIT_NAMES[option]).join(' or in ')}? The numbers leave it open; a heading such as thickness_hundredths or thickness_thou would say it.`;
   return { about: 'unit', file, options, sentence };
+}
+
+/** Asks about the first label that is not what it looks like. */
+function hiddenSentence({ rows }: Form, answered = ''): string | undefined {
+  const labels = new Set([answered, ...rows.map(({ cells }) => cells.reed?.text ?? '')]);
+  const label = [...labels].find((text) => hiddenIn(text).length > 0);
+  if (label === undefined) return undefined;
+  return `The label ${quoted(withoutHidden(label))} has more than can be seen: ${hiddenIn(label).join(', ')}. What becomes of characters in labels that cannot be seen?`;
 }
 
 function columnsSentence({ lacking, headings }: Form): string {

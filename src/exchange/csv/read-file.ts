@@ -1,3 +1,4 @@
+import { withoutHidden } from '../../words/hidden-characters.ts';
 import { FormatError } from '../../../shared/errors.ts';
 import type { ThicknessUnit } from '../../../shared/units.ts';
 import type { FileProblem } from '../file-problem.ts';
@@ -119,7 +120,8 @@ async function readRows(
   const file = { name, hasRepeats: form.hasRepeats };
   for (const [i, formRow] of form.rows.entries()) {
     const row = readRow(formRow, writing, answers?.label ?? '', problems);
-    if (row) rows.push({ ...row, file });
+    const label = row && answers?.hidden === 'leave them out' ? withoutHidden(row.label) : row?.label;
+    if (row && label !== undefined) rows.push({ ...row, label, file });
     if (i % ROWS_A_SLICE === ROWS_A_SLICE - 1) await pause(i / form.rows.length);
   }
   problems.forEach(report);

@@ -304,3 +304,18 @@ describe('long work', () => {
     );
   });
 });
+
+describe('labels with more than can be seen', () => {
+  // A right-to-left override: on screen it is K-1.
+  const text = [HEAD, ...rows].join('\n').replaceAll('K-1', 'K\u202e-1');
+
+  it('are asked about, and come in as the maker answers', async () => {
+    const [question] = questionsOf(await readText(text));
+    expect(question).toMatchObject({ about: 'hidden', options: ['leave them out', 'keep them'] });
+    expect(question!.sentence).toContain('a mark that turns the direction of writing');
+    const labels = async (hidden: 'leave them out' | 'keep them') =>
+      understood(await readText(text, { hidden })).reeds.map(({ label }) => label);
+    expect(await labels('leave them out')).toEqual(['K-1']);
+    expect(await labels('keep them')).toEqual(['K\u202e-1']);
+  });
+});
