@@ -307,7 +307,9 @@ describe('long work', () => {
 
 describe('labels with more than can be seen', () => {
   // A right-to-left override: on screen it is K-1.
-  const text = [HEAD, ...rows].join('\n').replaceAll('K-1', 'K\u202e-1');
+  const text = [HEAD, 'K-1,0,70.2,wet,A,5,0,0.43', 'K-1,0,70.2,wet,B,5,0,0.42']
+    .join('\n')
+    .replaceAll('K-1', 'K\u202e-1');
 
   it('are asked about, and come in as the maker answers', async () => {
     const [question] = questionsOf(await readText(text));
