@@ -1,26 +1,39 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, query } from 'lit/decorators.js';
+import { customElement, property, query, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
-import { lotOf } from '../../src/cane/lot-of.ts';
 import { byGouger, gougeDrift, hasMoved } from '../../src/cane/gouge-drift.ts';
+import { gougeNoise } from '../../src/cane/gouge-noise.ts';
+import { lotFlow } from '../../src/cane/lot-flow.ts';
+import { lotOf } from '../../src/cane/lot-of.ts';
+import { pieceColumns, type PieceColumn } from '../../src/cane/lot-pieces.ts';
+import { originalCane } from '../../src/cane/original-cane.ts';
+import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
 import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
+import { differenceFigure, joined } from '../../src/words/format.ts';
+import { unbroken } from '../bench/question-element.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
+import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../caution/caution.ts';
 import './gouge-drift.ts';
+import './gouge-picture.ts';
+import './lot-chart.ts';
+import './lot-flow.ts';
 import './lot-panel.ts';
 import './lot-table.ts';
 import './new-cane.ts';
 import type { NewCane } from './new-cane.ts';
+import type { PieceChosenEvent } from './piece-chosen-event.ts';
 import './piece-panel.ts';
+import './shape-outlines.ts';
 import './shape-panel.ts';
 
-/** The cane: lots and what became of them, pieces and how they were gouged, shapes and how they differ. */
+/** The cane: which piece went wrong, whether the gouger is moving, and what a lot becomes. */
 @customElement('bench-cane')
 export class CaneScreen extends LitElement {
   static override styles = [
@@ -29,51 +42,48 @@ export class CaneScreen extends LitElement {
     forms,
     fields,
     pages,
+    marks,
     css`
       .page {
-        display: grid;
-        grid-template-columns: minmax(0, 440px) minmax(0, 1fr);
-        gap: var(--bench-space-5) 44px;
-        padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+        gap: var(--bench-space-4);
       }
       h1 {
-        grid-column: 1 / -1;
+        max-width: none;
       }
-      .left {
+      .three {
         display: grid;
-        gap: var(--bench-space-6);
-        align-content: start;
+        grid-template-columns: 1fr 1fr 1.3fr;
+        gap: var(--bench-space-4);
       }
-      li a {
+      .three > * {
+        min-width: 0;
+      }
+      .over {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--bench-space-5);
+        justify-content: space-between;
+        align-items: center;
+      }
+      .lots {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--bench-space-4);
+        align-items: center;
+      }
+      .lots a {
         display: inline-flex;
         align-items: center;
         min-height: var(--bench-touch);
-        padding-right: var(--bench-space-4);
-        font: var(--bench-font-aside);
-        text-underline-offset: 3px;
       }
-      ul {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      li {
-        border-bottom: 1px solid var(--bench-rule);
-      }
-      .back {
-        display: none;
-        align-items: center;
-        min-height: var(--bench-touch);
+      .lots a[aria-current] {
+        font-weight: 600;
+        text-decoration: none;
+        border-bottom: 3px solid var(--bench-ink);
       }
       @media (max-width: 1000px) {
-        .page {
+        .three {
           grid-template-columns: minmax(0, 1fr);
-        }
-        .page[data-shown] .left {
-          display: none;
-        }
-        .page[data-shown] .back {
-          display: inline-flex;
         }
       }
     `,
@@ -82,49 +92,195 @@ export class CaneScreen extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('bench-new-cane') private readonly asker!: NewCane;
+  @state() private chosenId = '';
 
   @property({ attribute: false }) route: CaneRoute = { at: 'cane' };
 
-  private get lots(): readonly Lot[] {
-    return this.library.store!.snapshot.live.lot;
-  }
-
-  private get shapes(): readonly Shape[] {
-    return this.library.store!.snapshot.live.shape;
-  }
-
   override render() {
-    if (!this.library.store) return nothing;
-    const { lots } = this;
-    return html`<div class="page" ?data-shown=${this.route.shown !== undefined}>
-      <h1>${this.sentence(lots)}</h1>
-      <div class="left">
-        <section>
-          <bench-lot-table .shownId=${this.shownLotId}></bench-lot-table>
-          <div class="acts"><button @click=${() => this.asker.show('lot')}>New lot</button></div>
-        </section>
-        <section>
-          <h2>Shapes</h2>
-          ${this.renderShapes()}
-          <div class="acts"><button @click=${() => this.asker.show('shape')}>New shape</button></div>
-        </section>
-        <bench-caution about="machine knife dust"></bench-caution>
-      </div>
-      <div>
-        <a class="back" href=${hrefOf({ at: 'cane' })}>All lots and shapes</a>
-        ${this.renderShown(lots)}
-      </div>
+    const { store } = this.library;
+    if (!store) return nothing;
+    const { lot: lots, shape: shapes } = store.snapshot.live;
+    const back = html`<a href=${hrefOf({ at: 'cane' })}>All lots and shapes</a>`;
+    const { piece, shape } = this;
+    return html`<div class="page">
+      ${
+        piece
+          ? html`${back}${keyed(piece.id, html`<bench-piece-panel .piece=${piece}></bench-piece-panel>`)}`
+          : shape
+            ? html`${back}${keyed(shape.id, html`<bench-shape-panel .shape=${shape} .shapes=${shapes}></bench-shape-panel>`)}`
+            : this.renderLots(lots, shapes)
+      }
+      <bench-caution about="machine knife dust"></bench-caution>
       <bench-new-cane></bench-new-cane>
     </div>`;
   }
 
-  private sentence(lots: readonly Lot[]) {
+  private get piece(): Piece | undefined {
+    const { shown } = this.route;
+    return shown?.kind === 'piece'
+      ? this.library.store!.snapshot.live.piece.find(({ id }) => id === shown.id)
+      : undefined;
+  }
+
+  private get shape(): Shape | undefined {
+    const { shown } = this.route;
+    return shown?.kind === 'shape'
+      ? this.library.store!.snapshot.live.shape.find(({ id }) => id === shown.id)
+      : undefined;
+  }
+
+  /** The lot of the address; else the one with the most pieces that were read. */
+  private lotOfRoute(lots: readonly Lot[]): Lot | undefined {
+    const { shown } = this.route;
+    const own = lots.find(({ id }) => shown?.kind === 'lot' && id === shown.id);
+    const count = ({ id }: Lot) =>
+      this.library.store!.snapshot.live.piece.filter((one) => one.lotId === id && one.readings.length > 0)
+        .length;
+    return own ?? [...lots].sort((a, b) => count(b) - count(a))[0];
+  }
+
+  private renderLots(lots: readonly Lot[], shapes: readonly Shape[]) {
+    const lot = this.lotOfRoute(lots);
+    const { piece, reed, gauge } = this.library.store!.snapshot.live;
+    const wished = this.library.choices.gouge ?? STARTING_GOUGE;
+    const noise = gougeNoise(gauge.at(-1));
+    const own = lot ? piece.filter(({ lotId }) => lotId === lot.id) : [];
+    const columns = pieceColumns(own, reed, wished, noise);
+    const chosen = this.chosen(columns);
+    return html`<h1>${this.sentence(lots, columns)}</h1>
+      <section class="plate">
+        <div class="over">
+          <h2>
+            ${lot ? `Lot ${lot.code}, piece by piece` : 'Lots'}
+            <small>${lot?.invented ? 'invented' : ''}</small>
+          </h2>
+          ${this.renderChoice(lots, shapes, lot?.id)}
+        </div>
+        ${
+          lot
+            ? html`<bench-lot-chart
+                .columns=${columns}
+                .wished=${wished}
+                .writing=${this.library.writing}
+                .code=${lot.code}
+                .chosenId=${chosen?.piece.id ?? ''}
+                @bench-piece-chosen=${({ pieceId }: PieceChosenEvent) => (this.chosenId = pieceId)}
+              ></bench-lot-chart>`
+            : html`<p class="say">
+                A lot is drawn here piece by piece: the gouge at the middle and at both sides, the cut across,
+                and what became of each.
+              </p>`
+        }
+      </section>
+      <div class="three">
+        ${chosen ? this.renderChosen(chosen) : nothing} ${this.renderShapes(shapes)}
+        ${lot ? this.renderFlow(lot) : nothing}
+      </div>
+      ${lot ? this.renderMore(lot, lots) : nothing}`;
+  }
+
+  private renderFlow(lot: Lot) {
+    const { piece: pieces, reed: reeds, trial: trials } = this.library.store!.snapshot.live;
+    return html`<section class="plate">
+      <h2>From cane to good reed <small>lot ${lot.code}</small></h2>
+      <bench-lot-flow
+        .stages=${lotFlow(lot, { pieces, reeds, trials })}
+        .code=${lot.code}
+        .decimal=${this.library.choices.decimal}
+      ></bench-lot-flow>
+    </section>`;
+  }
+
+  private renderMore(lot: Lot, lots: readonly Lot[]) {
+    return html`${keyed(lot.id, html`<bench-lot-panel .lot=${lot}></bench-lot-panel>`)}
+      <details>
+        <summary>All lots side by side</summary>
+        <bench-lot-table .shownId=${lot.id}></bench-lot-table>
+        ${this.renderMachines(lots)}
+      </details>`;
+  }
+
+  private renderChoice(lots: readonly Lot[], shapes: readonly Shape[], shown: Id | undefined) {
+    return html`<nav class="lots" aria-label="Lots and shapes">
+      ${[...lots]
+        .sort((a, b) => a.code.localeCompare(b.code))
+        .map(
+          ({ id, code }) =>
+            html`<a
+              href=${hrefOf({ at: 'cane', shown: { kind: 'lot', id } })}
+              aria-current=${id === shown ? 'true' : nothing}
+              >Lot ${code}</a
+            >`,
+        )}
+      ${shapes.map(
+        ({ id, name }) =>
+          html`<a href=${hrefOf({ at: 'cane', shown: { kind: 'shape', id } })}>Shape ${name}</a>`,
+      )}
+      <button @click=${() => this.asker.show('lot')}>New lot</button>
+      <button @click=${() => this.asker.show('shape')}>New shape</button>
+    </nav>`;
+  }
+
+  /** The piece that was come to; else the last over its limit, else the last one read. */
+  private chosen(columns: readonly PieceColumn[]): PieceColumn | undefined {
+    return (
+      columns.find(({ piece }) => piece.id === this.chosenId) ??
+      columns.findLast(({ judged }) => judged === 'too different') ??
+      columns.findLast(({ centre }) => centre !== undefined)
+    );
+  }
+
+  private renderChosen(column: PieceColumn) {
+    const { piece, reed, sideDifference, judged } = column;
+    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
+    const { writing } = this.library;
+    const apart = sideDifference ? joined(differenceFigure(sideDifference, writing)) : '';
+    return html`<section class="plate">
+      <h2>
+        <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>Piece ${piece.number}</a>
+        <small>cut across, laid flat</small>
+      </h2>
+      <bench-picture caption=${`Piece ${piece.number}, cut across and laid flat`} file-name="piece">
+        <bench-gouge-picture
+          .readings=${piece.readings}
+          .curve=${originalCane(piece, noise)?.curve}
+          .wished=${this.library.choices.gouge ?? STARTING_GOUGE}
+          .writing=${writing}
+        ></bench-gouge-picture>
+      </bench-picture>
+      <p class="quiet">
+        ${apart ? `Side 1 less side 2: ${apart}${judged === 'too different' ? ', over your limit' : ''}. ` : 'Its sides were not read. '}
+        ${reed ? html`It became <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>${unbroken(reed.label)}</a>.` : nothing}
+      </p>
+    </section>`;
+  }
+
+  private renderShapes(shapes: readonly Shape[]) {
+    if (shapes.length === 0)
+      return html`<p class="quiet">No shapes yet. A shape gives a blade its outline.</p>`;
+    return html`<section class="plate">
+      <h2>Shapes <small>over each other; flare ten times</small></h2>
+      <bench-shape-outlines .shapes=${shapes} .decimal=${this.library.choices.decimal}></bench-shape-outlines>
+    </section>`;
+  }
+
+  private sentence(lots: readonly Lot[], columns: readonly PieceColumn[]) {
     if (lots.length === 0) return 'No lots. A reed needs none.';
     const { piece, reed } = this.library.store!.snapshot.live;
+    const machine = this.machineWords(piece);
+    const wrong = columns.findLast(({ judged }) => judged === 'too different');
+    if (wrong?.sideDifference) {
+      const { piece: one, reed: made, sideDifference } = wrong;
+      const apart = joined(differenceFigure(sideDifference, this.library.writing));
+      const of = made ? `${made.label} came from piece ${one.number}, whose` : `The`;
+      const which = made ? '' : ` of piece ${one.number}`;
+      return html`${unbroken(`${of} sides${which} are ${apart} apart, over your limit.`)}
+        <em>${machine}</em>`;
+    }
     const ofLots = reed.filter((one) => lotOf(one, lots)).length;
     const counted = (count: number, one: string) => `${countWord(count)} ${count === 1 ? one : `${one}s`}`;
     const words = `${counted(lots.length, 'lot')}, ${counted(piece.length, 'piece')} gouged, ${counted(ofLots, 'reed')} made.`;
-    return html`${sentence(words)} <em>${this.machineWords(piece)}</em>`;
+    return html`${sentence(words)} <em>${machine}</em>`;
   }
 
   private machineWords(pieces: readonly Piece[]): string {
@@ -138,53 +294,6 @@ export class CaneScreen extends LitElement {
     if (moved.length > 0)
       return `${sentence(listed(moved))} ${moved.length === 1 ? 'has' : 'have'} changed lately: look at the blade.`;
     return judged.some((one) => one.moved === false) ? 'The gouge is steady.' : '';
-  }
-
-  private get shownLotId(): Id | undefined {
-    const { shown } = this.route;
-    if (shown?.kind === 'lot') return shown.id;
-    return this.shownPiece?.lotId;
-  }
-
-  private get shownPiece(): Piece | undefined {
-    const { shown } = this.route;
-    return shown?.kind === 'piece'
-      ? this.library.store!.snapshot.live.piece.find(({ id }) => id === shown.id)
-      : undefined;
-  }
-
-  private renderShapes() {
-    const { shapes } = this;
-    if (shapes.length === 0) return html`<p class="quiet">None yet. A shape gives a blade its outline.</p>`;
-    return html`<ul>
-      ${shapes.map(
-        ({ id, name, invented }) =>
-          html`<li>
-            <a href=${hrefOf({ at: 'cane', shown: { kind: 'shape', id } })}
-              >${name}${invented ? ', invented' : ''}</a
-            >
-          </li>`,
-      )}
-    </ul>`;
-  }
-
-  private renderShown(lots: readonly Lot[]) {
-    const { shown } = this.route;
-    if (shown?.kind === 'shape') {
-      const shape = this.shapes.find(({ id }) => id === shown.id);
-      return shape
-        ? keyed(
-            shape.id,
-            html`<bench-shape-panel .shape=${shape} .shapes=${this.shapes}></bench-shape-panel>`,
-          )
-        : nothing;
-    }
-    const piece = this.shownPiece;
-    if (piece) return keyed(piece.id, html`<bench-piece-panel .piece=${piece}></bench-piece-panel>`);
-    const lot = lots.find(({ id }) => id === this.shownLotId);
-    return lot
-      ? keyed(lot.id, html`<bench-lot-panel .lot=${lot}></bench-lot-panel>`)
-      : this.renderMachines(lots);
   }
 
   /** The gouge of every machine over all lots. */

@@ -2,21 +2,10 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import * as z from 'zod';
 import { lotSchema, type Lot, type Piece } from '../../shared/cane.ts';
-import { compareGouge, STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
-import { lotYield, type LotYield } from '../../src/cane/lot-yield.ts';
-import { gougeNoise } from '../../src/cane/gouge-noise.ts';
-import { pieceEvenness } from '../../src/cane/evenness.ts';
-import {
-  differenceFigure,
-  numberText,
-  thicknessFigure,
-  UNIT_WORDS,
-  type FigureText,
-} from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { base, controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './gouge-drift.ts';
@@ -26,9 +15,11 @@ const HARDNESS_FIELDS: readonly Field<'value' | 'unit'>[] = [
   { name: 'value', words: 'Hardness or flex, measured', kind: 'number' },
   { name: 'unit', words: 'in what', kind: 'text' },
 ];
+/** As many fields as one looks over; the others are folded. */
+const FIRST_FIELDS = 7;
 const HARDNESS = z.object({ value: z.number().optional(), unit: z.string().max(40).optional() });
 
-/** One lot: what is known of it, what became of it, its pieces and the drift of the gouge. */
+/** One lot: its next piece, what is known of it, and the limits of the gouge over its pieces. */
 @customElement('bench-lot-panel')
 export class LotPanel extends LitElement {
   static override styles = [
@@ -37,35 +28,10 @@ export class LotPanel extends LitElement {
     forms,
     fields,
     pages,
-    tables,
     css`
       .panel {
         display: grid;
-        gap: var(--bench-space-6);
-      }
-      h2.name {
-        margin: 0;
-        font: var(--bench-font-reed);
-      }
-      th a {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--bench-touch);
-        padding-right: var(--bench-space-4);
-        text-underline-offset: 3px;
-      }
-      td a {
-        display: inline-flex;
-        align-items: center;
-        min-height: var(--bench-touch);
-        text-underline-offset: 3px;
-        white-space: nowrap;
-      }
-      td small {
-        color: var(--bench-ink3);
-      }
-      .odd {
-        color: var(--bench-excess);
+        gap: 0;
       }
     `,
   ];
@@ -135,102 +101,32 @@ export class LotPanel extends LitElement {
     const { lot } = this;
     const { store } = this.library;
     if (!lot || !store) return nothing;
-    const { piece, reed, trial } = store.snapshot.live;
-    const found = lotYield(lot, { pieces: piece, reeds: reed, trials: trial });
     return html`<div class="panel">
-      <section>
-        <h2 class="name">${lot.code}</h2>
-        <p class="aside">${this.yieldWords(found)}</p>
-        ${lot.invented ? html`<p class="quiet">Invented, as an example.</p>` : nothing}
-        <div class="acts"><button class="main" @click=${this.handleNewPiece}>New piece</button></div>
-      </section>
-      ${this.renderPieces()}
-      <bench-gouge-drift .pieces=${this.pieces}></bench-gouge-drift>
+      <div class="acts">
+        <button class="main" @click=${this.handleNewPiece}>New piece</button>
+        ${lot.invented ? html`<span class="quiet">Invented, as an example.</span>` : nothing}
+      </div>
       <details ?open=${this.pieces.length === 0}>
         <summary>About this lot</summary>
         ${this.renderForm(lot)}
       </details>
+      <details>
+        <summary>Is the gouge drifting? Limits of a control chart</summary>
+        <bench-gouge-drift .pieces=${this.pieces}></bench-gouge-drift>
+      </details>
     </div>`;
-  }
-
-  private percent({ share, lower, upper }: NonNullable<LotYield['keptShare']>): string {
-    const text = (value: number) => numberText(100 * value, 0, this.library.writing);
-    return `${text(share)}\u00a0% (${text(lower)} to ${text(upper)})`;
-  }
-
-  private yieldWords({ pieces, kept, rejected, reasons, reeds, goodReeds, keptShare, goodShare }: LotYield) {
-    if (pieces === 0 && reeds === 0) return 'Nothing is made of it yet.';
-    const why = reasons.map(({ reason, count }) => `${count} ${reason}`).join(', ');
-    const parts = [
-      keptShare && `Kept ${kept} of ${kept + rejected} judged, ${this.percent(keptShare)}`,
-      rejected > 0 && `rejected ${rejected}: ${why}`,
-      goodShare && `${goodReeds} of ${reeds} reeds good, ${this.percent(goodShare)}`,
-    ].filter(Boolean);
-    return parts.length === 0
-      ? `${pieces} ${pieces === 1 ? 'piece' : 'pieces'}, none judged yet.`
-      : `${parts.join('; ')}. In brackets the range that 95 % of such counts leave open.`;
-  }
-
-  private renderPieces() {
-    const { pieces } = this;
-    if (pieces.length === 0) return nothing;
-    const { writing } = this.library;
-    return html`<section class="scroll">
-      <table>
-        <caption>
-          Pieces, ${UNIT_WORDS[writing.unit].caption}, ± 95 %. Difference is side 1 less side 2.
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">Piece</th>
-            <th scope="col">Centre</th>
-            <th scope="col">Sides</th>
-            <th scope="col">Difference</th>
-            <th scope="col">Fate</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${pieces.map((piece) => this.renderPiece(piece))}
-        </tbody>
-      </table>
-    </section>`;
-  }
-
-  private renderPiece(piece: Piece) {
-    const { writing } = this.library;
-    const wished = this.library.choices.gouge ?? STARTING_GOUGE;
-    const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
-    const cell = (text: FigureText | undefined) =>
-      text ? html`${text.value} <small>${text.doubt}</small>` : '–';
-    const { centre, sides, sideDifference } = pieceEvenness(piece.readings, noise);
-    const { sides: judged } = compareGouge({ ...(sideDifference && { sideDifference }) }, undefined, wished);
-    return html`<tr>
-      <th scope="row">
-        <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>${piece.number}</a>
-      </th>
-      <td>${cell(centre && thicknessFigure(centre, writing))}</td>
-      <td>${cell(sides && thicknessFigure(sides, writing))}</td>
-      <td class=${judged === 'too different' ? 'odd' : ''}>
-        ${judged === 'too different' ? '◊ ' : ''}${cell(sideDifference && differenceFigure(sideDifference, writing))}
-      </td>
-      <td>${[piece.fate, piece.reason].filter(Boolean).join(', ') || '–'} ${this.renderReed(piece)}</td>
-    </tr>`;
-  }
-
-  private renderReed({ id }: Piece) {
-    const made = this.library.store!.reeds.find(({ pieceId }) => pieceId === id);
-    return made
-      ? html`<a href=${hrefOf({ at: 'bench', reedId: made.id, question: 'there' })}>${made.label}</a>`
-      : nothing;
   }
 
   private renderForm(lot: Lot) {
     return html`<form @submit=${this.handleKeep}>
-      <div class="fields">
-        ${renderFields(LOT_FIELDS.slice(0, -1), lot, this.library.writing)}
-        ${renderFields(HARDNESS_FIELDS, lot.hardness, this.library.writing)}
-        ${renderFields(LOT_FIELDS.slice(-1), lot, this.library.writing)}
-      </div>
+      <div class="fields">${renderFields(LOT_FIELDS.slice(0, FIRST_FIELDS), lot, this.library.writing)}</div>
+      <details>
+        <summary>More of this lot</summary>
+        <div class="fields">
+          ${renderFields(LOT_FIELDS.slice(FIRST_FIELDS), lot, this.library.writing)}
+          ${renderFields(HARDNESS_FIELDS, lot.hardness, this.library.writing)}
+        </div>
+      </details>
       ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
       <div class="acts">
         <button class="main">Keep</button>

@@ -1,90 +1,138 @@
+import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
-import { numberText, type Writing } from '../../src/words/format.ts';
-import { base } from '../theme/base.styles.ts';
+import { flareOf } from '../../src/cane/flare.ts';
+import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { levels } from '../marks/axes.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { sameAsTable } from '../marks/twin.ts';
+import { WidthController } from '../marks/width-controller.ts';
+import '../picture/picture.ts';
+import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const WIDTH = 420;
-const SCALE = { along: 10, across: 28 };
-const TOP = 16;
+const HEIGHT = 214;
+const MOST_SHAPES = 4;
+/** What stands out from the straight taper is drawn this many times larger. */
+const ENLARGED = 10;
 
-/** Outlines of one or two shapes, laid over each other at the fold; width drawn 2.8 times length. */
+/** Outlines of shapes laid over each other on one straight taper; what stands out from it is drawn ten times. */
 @customElement('bench-shape-outlines')
 export class ShapeOutlines extends LitElement {
   static override styles = [
     base,
+    tables,
+    marks,
     css`
-      svg {
-        display: block;
-        width: 100%;
-        max-width: 460px;
-        border: 1px solid var(--bench-rule);
-        background: var(--bench-plate);
+      .shape-0 {
+        stroke-width: 2.2;
       }
-      text {
-        fill: var(--bench-ink2);
-        font-size: 13px;
-        font-variant-numeric: tabular-nums;
+      .shape-1 {
+        stroke-dasharray: 6 3;
       }
-      .own {
-        fill: none;
-        stroke: var(--bench-ink);
-        stroke-width: 2;
+      .shape-2 {
+        stroke-dasharray: 1.5 4;
       }
-      .other {
-        fill: none;
-        stroke: var(--bench-ink2);
-        stroke-width: 2;
-        stroke-dasharray: 8 4;
-      }
-      p {
-        margin: var(--bench-space-1) 0 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
+      .shape-3 {
+        stroke-dasharray: 9 3 2 3;
       }
     `,
   ];
 
   protected readonly theme = new ThemeController(this);
+  private readonly size = new WidthController(this);
 
-  @property({ attribute: false }) shape: Shape | undefined;
-  @property({ attribute: false }) other: Shape | undefined;
+  @property({ attribute: false }) shapes: readonly Shape[] = [];
   @property() decimal: Writing['decimal'] = 'point';
 
   override render() {
-    const { shape, other } = this;
-    if (!shape) return nothing;
-    const longest = Math.max(...[shape, other].map((one) => one?.widths.at(-1)?.fromFoldMm ?? 0));
-    const height = TOP * 2 + longest * SCALE.along;
-    const side = ({ widths }: Shape, sign: 1 | -1) =>
-      widths.map(
-        ({ fromFoldMm, widthMm }) =>
-          `${WIDTH / 2 + (sign * widthMm * SCALE.across) / 2} ${TOP + fromFoldMm * SCALE.along}`,
-      );
-    const outline = (one: Shape) => `M${[...side(one, -1), ...side(one, 1).reverse()].join('L')}`;
-    const ticks = Array.from({ length: Math.floor(longest / 5) + 1 }, (_, i) => 5 * i);
-    return html`<svg
+    const shapes = this.shapes.slice(0, MOST_SHAPES);
+    const { width } = this.size;
+    if (shapes.length === 0 || width === 0) return nothing;
+    const { along, taper, outlines } = drawn(shapes, width);
+    return html`<bench-picture caption=${CAPTION} file-name="shapes">
+      <svg
         part="picture"
-        viewBox="0 0 ${WIDTH} ${height}"
         role="img"
-        aria-label=${this.words(shape, other)}
+        aria-label=${`${CAPTION}: ${this.words}`}
+        width=${width}
+        height=${HEIGHT}
+        viewBox="0 0 ${width} ${HEIGHT}"
       >
-        ${ticks.map((mm) => svg`<text x="6" y=${TOP + mm * SCALE.along + 4}>${mm}</text>`)}
-        <path class="own" d=${outline(shape)}></path>
-        ${other ? svg`<path class="other" d=${outline(other)}></path>` : nothing}
+        ${levels(along, [26, width - 4], along.ticks(5), (mm) => numberText(mm, 0, this))}
+        <path class="whisker" d=${taper}></path>
+        ${outlines.map((d, k) => svg`<path class=${`line shape-${k}`} d=${d}></path>`)}
       </svg>
-      <p part="words">
-        mm from the fold; width drawn 2.8 times length${other ? `; dashes: ${other.name}` : ''}
-      </p>`;
+      <ul class="key">
+        ${shapes.map(
+          ({ name }, k) =>
+            html`<li>
+              <svg part="picture key" viewBox="-13 -8 26 16" width="26" height="16" aria-hidden="true">
+                <path class=${`line shape-${k}`} d="M-12 0H12"></path></svg
+              ><span part="words">${name}</span>
+            </li>`,
+        )}
+      </ul>
+      ${this.renderTable(shapes)}
+    </bench-picture>`;
   }
 
-  private words(shape: Shape, other: Shape | undefined): string {
-    const { widths, name } = shape;
+  private renderTable(shapes: readonly Shape[]) {
+    return sameAsTable({
+      caption: 'Widths of the shapes at distances from the fold, mm, each ±0.02',
+      heads: ['Shape', 'mm from the fold', 'Width'],
+      rows: shapes.flatMap(({ name, widths }) =>
+        widths.map((one) => [
+          name,
+          numberText(one.fromFoldMm, 1, this),
+          withUnit(numberText(one.widthMm, 2, this), 'mm'),
+        ]),
+      ),
+    });
+  }
+
+  private get words(): string {
     const text = (mm: number) => numberText(mm, 2, this);
-    return `Outline of ${name}: ${text(widths[0]!.widthMm)} mm wide at the fold, ${text(widths.at(-1)!.widthMm)} at the end${other ? `; with ${other.name} over it` : ''}`;
+    return this.shapes
+      .map(
+        ({ name, widths }) =>
+          `${name}, ${text(widths[0]!.widthMm)} mm wide at the fold, ${text(widths.at(-1)!.widthMm)} at the end`,
+      )
+      .join('; ');
   }
 }
+
+/** Paths of outlines about the middle of a drawing, with the taper that they stand out from. */
+function drawn(shapes: readonly Shape[], width: number) {
+  const { taper, outlines } = flareOf(shapes.map(({ widths }) => widths));
+  const longest = Math.max(...shapes.map(({ widths }) => widths.at(-1)!.fromFoldMm));
+  const along = scaleLinear([0, longest], [12, HEIGHT - 12]);
+  const straight = scaleLinear(
+    taper.map(({ fromFoldMm }) => fromFoldMm),
+    taper.map(({ widthMm }) => widthMm),
+  );
+  const halves = outlines.map((one) =>
+    one.map(({ fromFoldMm, outMm }) => ({ fromFoldMm, half: (straight(fromFoldMm) + ENLARGED * outMm) / 2 })),
+  );
+  const widest = Math.max(4, ...halves.flat().map(({ half }) => Math.abs(half)));
+  const across = (width / 2 - 34) / widest;
+  const both = (places: readonly { readonly fromFoldMm: number; readonly half: number }[]) =>
+    [-1, 1]
+      .map(
+        (sign) =>
+          `M${places.map(({ fromFoldMm, half }) => `${(width / 2 + sign * half * across).toFixed(1)} ${along(fromFoldMm).toFixed(1)}`).join('L')}`,
+      )
+      .join('');
+  return {
+    along,
+    taper: both(taper.map(({ fromFoldMm, widthMm }) => ({ fromFoldMm, half: widthMm / 2 }))),
+    outlines: halves.map(both),
+  };
+}
+
+const CAPTION =
+  'Outlines of shapes over each other, mm from the fold; what stands out from a straight taper is drawn ten times';
 
 declare global {
   interface HTMLElementTagNameMap {

@@ -7,7 +7,6 @@ import { COVERAGE, doubtDigits, numberText, signedText } from '../../src/words/f
 import { plainText } from '../figure-text.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';
-import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
@@ -128,15 +127,10 @@ export class ShapePanel extends LitElement {
           </div>
         </form>
         <section>
-          <bench-picture
-            caption=${`Outline of ${shape.name}${other ? ` with ${other.name} over it` : ''}, mm`}
-            file-name=${`shape ${shape.name}`}
-            ><bench-shape-outlines
-              .shape=${shape}
-              .other=${other}
-              .decimal=${this.library.choices.decimal}
-            ></bench-shape-outlines
-          ></bench-picture>
+          <bench-shape-outlines
+            .shapes=${other ? [shape, other] : [shape]}
+            .decimal=${this.library.choices.decimal}
+          ></bench-shape-outlines>
           ${this.renderOthers(shape)} ${this.renderFigures(shape, other)}
         </section>
       </div>

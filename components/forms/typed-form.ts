@@ -127,6 +127,8 @@ export function showFault(form: HTMLFormElement, name?: string): HTMLElement | u
   const field = name === undefined ? undefined : form.elements.namedItem(name);
   if (!(field instanceof HTMLElement)) return undefined;
   field.setAttribute('aria-invalid', 'true');
+  for (let fold = field.closest('details'); fold; fold = fold.parentElement?.closest('details') ?? null)
+    fold.open = true;
   return field;
 }
 

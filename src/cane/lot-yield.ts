@@ -24,10 +24,10 @@ interface Kept {
   readonly trials: readonly Trial[];
 }
 
-const NO_REASON = 'no reason written';
+export const NO_REASON = 'no reason written';
 
 /** A good reed is a favourite, or one that a trial found fit for a rehearsal or a concert. */
-function isGood(reed: Reed, trials: readonly Trial[]): boolean {
+export function isGood(reed: Reed, trials: readonly Trial[]): boolean {
   return (
     reed.favourite !== undefined ||
     trials.some(

@@ -107,8 +107,19 @@ describe('bench-cane', () => {
     location.hash = `#/cane/lot/${lotId}`;
     await until(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('bench-gouge-drift'));
     const drift = part(el, 'bench-lot-panel').shadowRoot!.querySelector('bench-gouge-drift')!;
+    drift.closest('details')!.open = true;
     await until(() => drift.shadowRoot!.querySelector('svg'));
     expect(drift.shadowRoot!.textContent).to.contain('six rising or falling');
+    const chart = part(el, 'bench-lot-chart').shadowRoot!;
+    await until(() => chart.querySelector('[data-stop][tabindex="0"]'));
+    chart.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
+    await sendKeys({ press: 'ArrowLeft' });
+    await until(() => chart.activeElement?.getAttribute('aria-label')?.includes('piece 9; middle 59.9'));
+    await until(() => el.shadowRoot!.textContent!.includes('Piece 9'));
+    expect(chart.querySelectorAll('tbody tr')).to.have.length(10);
+    expect(
+      part(el, 'bench-lot-flow').shadowRoot!.querySelector('tbody tr')!.textContent!.replace(/\s+/g, ' '),
+    ).to.contain('gouged 10');
     await expectAccessible(el);
     close();
   });

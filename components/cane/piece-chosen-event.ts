@@ -1,0 +1,15 @@
+/** A piece of a lot was come to: what stands beside the chart follows. */
+export class PieceChosenEvent extends Event {
+  readonly pieceId: string;
+
+  constructor(pieceId: string) {
+    super('bench-piece-chosen');
+    this.pieceId = pieceId;
+  }
+}
+
+declare global {
+  interface HTMLElementEventMap {
+    'bench-piece-chosen': PieceChosenEvent;
+  }
+}
