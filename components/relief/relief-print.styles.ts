@@ -109,10 +109,11 @@ export const styles = css`
     padding-inline: var(--bench-space-3);
     font: var(--bench-font-caption);
   }
-  label {
-    display: inline-flex;
-    gap: var(--bench-space-2);
-    align-items: center;
+  .switches label {
+    flex-wrap: nowrap;
+  }
+  .switches input {
+    width: 110px;
   }
   .views {
     display: grid;

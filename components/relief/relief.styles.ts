@@ -108,5 +108,10 @@ export const styles = css`
     .frame {
       border: 1px solid CanvasText;
     }
+    /* Shadows of letters are taken away: figures get a ground. */
+    .labels span:not(.dot) i {
+      background: Canvas;
+      color: CanvasText;
+    }
   }
 `;

@@ -136,7 +136,9 @@ export class ReliefScene {
   look(view: ReliefView): void {
     if (!this.settings) return;
     const { stance } = this.settings;
-    this.go(view === 'cork' ? this.home(stance) : { ...this.pose, ...ANGLES[view], nearer: 1 });
+    // On its way to another stance it goes on to that.
+    const { closed, flat } = this.wish ?? this.pose;
+    this.go(view === 'cork' ? this.home(stance) : { closed, flat, ...ANGLES[view], nearer: 1 });
   }
 
   /** Turns by angles, rad, and comes nearer by a factor below 1. */

@@ -11,7 +11,10 @@ import { PALETTE, THEMES } from '../../components/theme/palette.ts';
 import { chooseTheme } from '../../components/theme/theme-controller.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
 import type { Place } from '../../shared/blade.ts';
+import { pictureParts } from '../../components/picture/picture-parts.ts';
+import { svgText } from '../../components/picture/picture-export.ts';
 import { expectAccessible } from './accessible.ts';
+import { emulateFeatures } from './emulate.ts';
 import { halfWidthMm, inventedBlade, inventedMm } from './blades.ts';
 
 const toLab = converter('lab');
@@ -288,6 +291,71 @@ describe('bench-relief', () => {
     el.look('cork');
     await atRest(el);
     expect(x('A', -0.8)).to.be.below(x('A', 0.8));
+  });
+
+  it('keeps every corner’s figure on its side in each view and in the picture that is saved', async () => {
+    // Hundredths that tell the corner: A left 11, A right 12, B left 21, B right 22.
+    const corner = (blade: 'A' | 'B', first: number): ReliefBlade => ({
+      ...bare(blade),
+      marks: [-0.8, 0.8].map((across, k) => ({ fromTipMm: 1.5, across, valueMm: (first + k) / 100 })),
+    });
+    const el = await shown({ blades: [corner('A', 11), corner('B', 21)], readings: true });
+    el.style.setProperty('width', '480px');
+    el.style.setProperty('height', '480px');
+    const onScreen = () =>
+      [...el.shadowRoot!.querySelectorAll<HTMLElement>('.reading:not([hidden]):not(.dot)')].map((label) => ({
+        text: label.textContent.trim(),
+        left: label.getBoundingClientRect().left,
+      }));
+    const inFile = () => {
+      const text = svgText(pictureParts(el.shadowRoot!), { caption: '', date: '' });
+      const file = new DOMParser().parseFromString(text, 'image/svg+xml');
+      return [...file.querySelectorAll('text:not([fill="rgba(0, 0, 0, 0)"])')].map((word) => ({
+        text: word.textContent,
+        left: Number(word.getAttribute('x')),
+      }));
+    };
+    const fromTheLeft = (found: { text: string; left: number }[]) =>
+      found
+        .filter(({ text }) => /^[12][12]$/.test(text))
+        .sort((one, other) => one.left - other.left)
+        .map(({ text }) => text);
+    const views = [
+      ['opened', 'cork', ['11', '12', '21', '22']],
+      ['opened', 'above', ['11', '12', '21', '22']],
+      ['opened', 'tip', ['22', '21', '12', '11']],
+      ['staple', 'above', ['11', '12']],
+      ['staple', 'tip', ['12', '11']],
+      // From below B shows with the tip down: its right edge lies under A's left.
+      ['staple', 'below', ['22', '21']],
+    ] as const;
+    for (const [stance, view, order] of views) {
+      el.stance = stance;
+      await el.updateComplete;
+      el.look(view);
+      await atRest(el);
+      const found = fromTheLeft(onScreen());
+      // Figures without room are dots; those that stand are in their order.
+      expect(found, `${stance}, ${view}`).to.deep.equal(order.filter((text) => found.includes(text)));
+      expect(found.length).to.be.above(1);
+      expect(fromTheLeft(inFile()), `${stance}, ${view}, saved`).to.deep.equal(found);
+    }
+  });
+
+  it('stands in a frame and keeps its figures where the system chooses the colours', async () => {
+    await emulateFeatures({ 'forced-colors': 'active' });
+    try {
+      const el = await shown({ blades: [laden('A')], readings: true });
+      expect(getComputedStyle(el.shadowRoot!.querySelector('.frame')!).borderStyle).to.equal('solid');
+      const label = el.shadowRoot!.querySelector('.reading:not([hidden]):not(.dot) i')!;
+      const ground = getComputedStyle(label).backgroundColor;
+      // The figure stands on its own ground: the cane under it keeps its colours.
+      expect(ground).not.to.equal('rgba(0, 0, 0, 0)');
+      const place: Place = { blade: 'A', fromTipMm: 10, across: 0.3 };
+      expect(colourAt(el, place).reduce((sum, channel) => sum + channel, 0)).to.be.above(60);
+    } finally {
+      await emulateFeatures({});
+    }
   });
 
   it('writes readings level and apart, and drops those that turn away', async () => {
