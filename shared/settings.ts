@@ -58,6 +58,10 @@ export const settingsSchema = z.strictObject({
   takes: z.enum(['enter', 'digits']).optional(),
   /** How the digits of the round's own keys stand: 1 at the top, or 7 at the top. */
   digits: z.enum(['telephone', 'number-pad']).optional(),
+  /** Zones of the tip are advised after the others. */
+  tipLast: z.boolean().optional(),
+  /** No stroke is advised nearer to a floor or to a lack, mm. The bounds catch a slip. Common practice, no source. */
+  marginMm: z.number().min(0.5).max(6).optional(),
   /** Answers to what files left open, the latest last. */
   fileShapes: z.array(fileShapeSchema).max(40).optional(),
   gouge: wishedGougeSchema.optional(),

@@ -61,7 +61,7 @@ export async function fitForDesk(
   { alone, signal }: { alone?: (fit: DeskFit) => void; signal?: AbortSignal } = {},
 ): Promise<DeskFit> {
   const piece = pieceOf(store, reed);
-  const own = store.models.bench(reed, store.passesOf(reed.id), signal).then((fitted) => {
+  const own = store.models.settled(reed, store.passesOf(reed.id), signal).then((fitted) => {
     const fit: DeskFit = {
       benched: withFloors(fitted, ownFloors(store, reed)?.floors),
       favourites: [],
@@ -71,11 +71,11 @@ export async function fitForDesk(
     alone?.(fit);
     return fit;
   });
-  const [fit, favourites, followed] = await Promise.all([
+  const [fit, favourites] = await Promise.all([
     own,
     Promise.all(favouritesOf(store, reed).map((example) => favouriteAt(store, example, signal))),
-    resolveFollow(store, followOf(store, reed)),
   ]);
+  const followed = await resolveFollow(store, followOf(store, reed));
   return {
     ...fit,
     favourites: favourites.filter((favourite) => favourite !== undefined),

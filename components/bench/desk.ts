@@ -167,7 +167,7 @@ export class Desk extends LitElement {
       <div class="reed">
         <h1>${reed.label}</h1>
         <p class="facts">
-          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}${this.faults.isSettling(this.fit.value?.benched) ? html`<span class="refining" role="status">, figures still settling</span>` : nothing}
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}
         </p>
       </div>
       <bench-pass-strip
@@ -235,9 +235,8 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched: fitted, favourites, original, followed, gouges }: DeskFit) {
+  private renderFitted({ benched, favourites, original, followed, gouges }: DeskFit) {
     const [favourite] = favourites;
-    const benched = this.faults.settled(fitted);
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
     switch (this.route.question) {

@@ -11,7 +11,7 @@ import type { Followed } from '../../src/plan/make-target.ts';
 import type { Point } from '../../src/numerics/polygon.ts';
 import { sayStep } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
-import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
+import { numberText, stationText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { targetCrossing } from '../../src/plan/target-crossing.ts';
 import type { Target } from '../../src/plan/target.ts';
@@ -30,6 +30,7 @@ import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
 import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
@@ -45,6 +46,7 @@ const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
 export class NextQuestion extends QuestionElement {
   private readonly library = new LibraryController(this);
   private readonly knife = new KnifeController(this, this.library);
+  private advice: Advice = USUAL_CHOICES;
   private made: MadePlan | undefined;
   private problem = '';
   private plate: Plate = {};
@@ -57,7 +59,6 @@ export class NextQuestion extends QuestionElement {
   /** How reeds' cane was gouged, by the reed's id. */
   @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
   @state() private shownStep = 0;
-  @state() private tipLast = true;
   @state() private clipMm = 0;
 
   private get own(): ReedAtPass {
@@ -66,7 +67,10 @@ export class NextQuestion extends QuestionElement {
 
   override willUpdate(changed: PropertyValues) {
     if (!this.benched?.model) return;
-    if (isStale(changed, ['benched', 'pass', 'followed', 'tipLast'])) {
+    const advice = adviceOf(this.library.choices);
+    const isOther = isOtherAdvice(advice, this.advice);
+    this.advice = advice;
+    if (isOther || isStale(changed, ['benched', 'pass', 'followed'])) {
       this.shownStep = 0;
       this.clipMm = 0;
       this.makePlan();
@@ -84,7 +88,7 @@ export class NextQuestion extends QuestionElement {
     if (!this.followed) return;
     const { own } = this;
     try {
-      this.made = planTowards(own, this.followed, { tipLast: this.tipLast });
+      this.made = planTowards(own, this.followed, this.advice);
       const { target } = this.made;
       this.asItIs = previewClip(own, target, 0);
       this.lines = [...downLines(own, 0, undefined), targetCentre(target).line];
@@ -130,6 +134,10 @@ export class NextQuestion extends QuestionElement {
     const { made, step } = this;
     if (store && made && step)
       await takeUp(store, this.own, made, step, this.knife.inHand(this.benched?.reed.id));
+  }
+
+  private handleTipLast({ target }: Event) {
+    void this.library.store?.choose({ tipLast: (target as HTMLInputElement).checked });
   }
 
   private handleOther() {
@@ -195,17 +203,14 @@ export class NextQuestion extends QuestionElement {
         .writing=${writing}
       ></bench-leave-list>
       <label class="line">
-        <input
-          type="checkbox"
-          .checked=${this.tipLast}
-          @change=${(event: Event) => (this.tipLast = (event.target as HTMLInputElement).checked)}
-        />
+        <input type="checkbox" .checked=${this.advice.tipLast} @change=${this.handleTipLast} />
         Leave the tip until last
       </label>
       <bench-caution about="knife dust"></bench-caution>
       <p class="note">
-        At most half the excess, one zone at a time, planned above your floors. Strokes stay 2 mm from a floor
-        or a lack. ${PATCHES_NOTE} Thickness explains only a part of how a reed plays.
+        At most half the excess, one zone at a time, planned above your floors. Strokes stay
+        ${stationText(this.advice.marginMm, writing)} from a floor or a lack. ${PATCHES_NOTE} Thickness
+        explains only a part of how a reed plays.
       </p>
       ${this.renderTry()}`;
   }

@@ -30,7 +30,7 @@ export class ReedFiles extends LitElement {
     const { store } = this.library;
     if (!reed || !pass || !store) return;
     try {
-      const benched = await store.models.bench(reed, store.passesOf(reed.id));
+      const benched = await store.models.settled(reed, store.passesOf(reed.id));
       const at = benched.passes.findIndex(({ id }) => id === pass.id);
       const [extension, content, type] = await make({ benched, pass: at });
       download(`blades-pass-${pass.index}.${extension}`, content, type);

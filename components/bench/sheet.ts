@@ -18,6 +18,7 @@ import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../map/blade-pair.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
+import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { tokens } from '../theme/tokens.ts';
 import { openingOf } from './opening-data.ts';
@@ -40,6 +41,7 @@ export class Sheet extends QuestionElement {
   /** Pages are set in the document: a shadow's own sheets cannot say how paper is cut. */
   private readonly page = new CSSStyleSheet();
   private plate: Plate = {};
+  private advice: Advice = USUAL_CHOICES;
   private opening: OpeningData | undefined;
   private step: { readonly first: Step | undefined; readonly towards: string } | undefined;
   private readonly library = new LibraryController(this);
@@ -70,7 +72,10 @@ export class Sheet extends QuestionElement {
       this.page.replaceSync(`@page { size: ${size}; margin: ${marginMm}mm; }`);
       this.style.setProperty('--sheet-width', `${widthMm}mm`);
     }
-    if (!benched?.model || !isStale(changed, ['benched', 'pass', 'followed'])) return;
+    const advice = adviceOf(this.library.choices);
+    const isOther = isOtherAdvice(advice, this.advice);
+    this.advice = advice;
+    if (!benched?.model || !(isOther || isStale(changed, ['benched', 'pass', 'followed']))) return;
     this.plate = thicknessPlate(benched, pass);
     this.opening = openingOf(benched, pass);
     this.step = this.nextStep();
@@ -79,7 +84,7 @@ export class Sheet extends QuestionElement {
   private nextStep(): typeof this.step {
     const { benched, pass, followed } = this;
     if (!followed) return undefined;
-    const { plan, target } = planTowards({ benched: benched!, pass }, followed);
+    const { plan, target } = planTowards({ benched: benched!, pass }, followed, this.advice);
     return { first: plan.steps[0], towards: target.name };
   }
 

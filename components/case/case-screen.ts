@@ -70,7 +70,7 @@ export class CaseScreen extends LitElement {
       const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
       if (passes.length === 0 || this.asked.get(reed.id) === key) continue;
       this.asked.set(reed.id, key);
-      void store!.models.bench(reed, passes).then((benched) => this.take(benched));
+      void store!.models.settled(reed, passes).then((benched) => this.take(benched));
     }
   }
 

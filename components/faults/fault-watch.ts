@@ -1,23 +1,14 @@
-import { Task, TaskStatus } from '@lit/task';
+import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass, PassHead } from '../../shared/pass.ts';
-import { withSurfaces } from '../../src/answers/concurrent/fit-request.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
 
-/** What was found in a reed's passes, and the reed as it is fitted when that is known. */
-interface Watched {
-  readonly found: readonly PassFaults[];
-  readonly reed: BenchedReed;
-  /** The reed that was looked at. */
-  readonly of: BenchedReed;
-}
-
-/** Looks for faults in the reed on the bench when its picture stands, and shows those of the shown pass. */
+/** Shows what was found in the shown pass of the reed on the bench. */
 export class FaultWatch {
-  private readonly search: Task<[BenchedReed | undefined], Watched | undefined>;
+  private readonly search: Task<[BenchedReed | undefined], readonly PassFaults[] | undefined>;
   private readonly library: LibraryController;
 
   constructor(
@@ -30,31 +21,20 @@ export class FaultWatch {
       task: async ([reed], { signal }) => {
         const { store } = library;
         if (!reed || !store) return undefined;
-        const [{ found, settled }] = await Promise.all([
+        const [{ found }] = await Promise.all([
           store.models.faults(reed.reed, reed.passes, signal),
           import('./fault-notice.ts'),
         ]);
-        return { found, reed: settled ? withSurfaces(reed, settled) : reed, of: reed };
+        return found;
       },
       args: () => [benched()],
     });
   }
 
-  /** Figures may still move: the noise of the gauge is judged by passes that are being looked through for faults. */
-  isSettling(reed: BenchedReed | undefined): boolean {
-    return this.search.status === TaskStatus.PENDING && reed?.model?.noiseFrom === 'passes';
-  }
-
-  /** The reed as it is fitted once its faults are known; as it came until then. */
-  settled(reed: BenchedReed): BenchedReed {
-    const watched = this.search.value;
-    return watched?.of === reed ? watched.reed : reed;
-  }
-
   /** The notice for a pass; what was taken for it shows at once. */
   render(pass: Pass | PassHead | undefined): TemplateResult | typeof nothing {
     if (!pass) return nothing;
-    const found = this.search.value?.found.find(({ index }) => index === pass.index);
+    const found = this.search.value?.find(({ index }) => index === pass.index);
     return html`<bench-fault-notice
       .found=${found}
       .remedies=${pass.remedies}

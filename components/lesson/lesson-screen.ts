@@ -15,6 +15,7 @@ import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
+import { adviceOf } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -147,7 +148,7 @@ export class LessonScreen extends LitElement {
     if (!example)
       return html`${this.renderUnread(unread)}${chosen[0] ? nothing : html`<p class="say">Choose the example: a favourite, or the teacher’s reed.</p>`}`;
     const { writing } = this.library;
-    const lesson = pupil && lessonOf(pupil, example);
+    const lesson = pupil && lessonOf(pupil, example, adviceOf(this.library.choices));
     return html`${this.renderUnread(unread)}
       <div class="two">
         <section>

@@ -35,7 +35,7 @@ export interface Knives {
 export async function readKnives(store: LibraryStore): Promise<Knives> {
   const work: LoggedWork[] = [];
   for (const reed of loggedReeds(store)) {
-    const benched = await store.models.bench(reed, store.passesOf(reed.id));
+    const benched = await store.models.settled(reed, store.passesOf(reed.id));
     if (benched.model) work.push(...loggedWork(benched));
   }
   const names = [...new Set(work.map(({ knife }) => knife))];

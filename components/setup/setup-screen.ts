@@ -60,6 +60,15 @@ const ROWS = [
     'Your A',
     [438, 440, 441, 442, 443, 444, 446].map((hz) => [hz, `${hz} Hz`] as const),
   ),
+  row('tipLast', 'The tip', [
+    [true, 'is left until last'],
+    [false, 'is scraped in its turn'],
+  ]),
+  row(
+    'marginMm',
+    'Strokes stay away from a floor or a lack by',
+    [1, 2, 3, 4].map((mm) => [mm, `${mm} mm`] as const),
+  ),
   row('letterKeys', 'Single-letter keys', [
     [true, 'on'],
     [false, 'off'],

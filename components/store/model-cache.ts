@@ -21,10 +21,9 @@ export interface AtRest {
   readonly open?: LeftOpen;
 }
 
-/** What was found in a reed's passes, and the surfaces by the noise that is judged without passes in doubt. */
+/** What was found in a reed's passes. */
 interface Found {
   readonly found: readonly PassFaults[];
-  readonly settled?: SurfaceParts;
 }
 
 /** Fitted reeds, kept until one of their documents changes. */
@@ -41,7 +40,7 @@ export interface ModelCache {
   readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
   readonly faults: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<Found>;
-  /** The fit by the noise that is judged without passes in doubt: as the bench shows it once its faults are known. */
+  /** The fit while its faults are asked, as every figure is shown: the first that is seen stays. Rejects when it is given up. */
   readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<BenchedReed>;
 }
 
@@ -54,15 +53,25 @@ interface Fit {
   done?: BenchedReed;
 }
 
-/** A fit that its faults have no say in is settled as it is. */
+/** First the fit, so that the search for faults finds it at hand where it has to be made anew. */
 async function settledBy(
   { bench, faults }: Pick<ModelCache, 'bench' | 'faults'>,
   ...asked: Parameters<ModelCache['settled']>
 ): Promise<BenchedReed> {
-  const benched = await bench(...asked);
-  if (benched.model?.noiseFrom !== 'passes') return benched;
+  await bench(...asked);
   await faults(...asked);
   return bench(...asked);
+}
+
+function giveUp(fit: Fit): void {
+  fit.wanted -= 1;
+  if (fit.wanted > 0 || fit.done) return;
+  fit.stop.abort();
+}
+
+/** Keeps the last of them. */
+function leaveOut(kept: Map<string, unknown>): void {
+  for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);
 }
 
 /** @param gauges Those that passes may name, as they are now. */
@@ -72,7 +81,7 @@ export function makeModelCache(
   readings: Pick<ReadingsCache, 'whole'>,
 ): ModelCache {
   const fits = new Map<string, Fit>();
-  let lastFound: (Found & { readonly key: string }) | undefined;
+  const searched = new Map<string, Found & { readonly key: string }>();
 
   const namedBy = (passes: Passes) =>
     gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
@@ -101,14 +110,8 @@ export function makeModelCache(
       (done) => (fit.done ??= done),
       () => fits.get(id) === fit && fits.delete(id),
     );
-    for (const old of [...fits.keys()].slice(0, Math.max(0, fits.size - MOST_KEPT))) fits.delete(old);
+    leaveOut(fits);
     return fit;
-  }
-
-  function giveUp(fit: Fit): void {
-    fit.wanted -= 1;
-    if (fit.wanted > 0 || fit.done) return;
-    fit.stop.abort();
   }
 
   /** From now on whoever asks for the reed has it so. */
@@ -121,12 +124,16 @@ export function makeModelCache(
   }
 
   async function faults(reed: Reed, passes: Passes, signal?: AbortSignal): Promise<Found> {
-    if (lastFound?.key === keyOf(reed, passes)) return lastFound;
+    const kept = searched.get(reed.id);
+    if (kept?.key === keyOf(reed, passes)) return kept;
     const order = await orderOf(reed, passes);
     const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
-    lastFound = { key: order.key, found, ...(settled && { settled }) };
+    const now = { key: order.key, found };
+    searched.delete(reed.id);
+    searched.set(reed.id, now);
+    leaveOut(searched);
     if (settled) settle(order.key, reed, settled);
-    return lastFound;
+    return now;
   }
 
   const cache: ModelCache = {

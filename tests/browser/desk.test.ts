@@ -48,6 +48,34 @@ describe('bench-desk', () => {
     host.remove();
   });
 
+  it('prints no figure of a reed before its faults are known: the first value that is seen stays', async () => {
+    const { store, host, idOf } = await inventedBench();
+    const searched = held();
+    const { faults } = store.models;
+    Object.assign(store.models, {
+      faults: async (...given: Parameters<typeof faults>) => {
+        await searched.promise;
+        return faults(...given);
+      },
+    });
+    const el = document.createElement('bench-desk');
+    const reedId = idOf('M-142');
+    el.route = { at: 'bench', reedId, question: 'there' };
+    host.append(el);
+    const passes = store.passesOf(reedId);
+    const fitted = await store.models.bench(store.reed(reedId)!, passes);
+    await new Promise((resolve) => setTimeout(resolve, 100));
+    expect(el.shadowRoot!.querySelector('bench-there-now')).to.equal(null);
+    expect(el.shadowRoot!.querySelector('[role=status]')!.textContent).to.equal('Fitting');
+    searched.letGo();
+    await until(() => el.shadowRoot!.querySelector('bench-there-now'));
+    const settled = await store.models.settled(store.reed(reedId)!, passes);
+    expect(settled.model, 'its forgotten clip widens the fit').not.to.equal(fitted.model);
+    const shown = el.shadowRoot!.querySelector('bench-there-now')!.benched!;
+    expect(shown.model).to.equal(settled.model);
+    host.remove();
+  });
+
   it('never shows what another reed had under the name of the next', async () => {
     const { host, el, shown, letThrough, idOf } = await desk('there');
     letThrough();

@@ -8,8 +8,9 @@ import type { ClipRuler, ClipSlideEvent } from '../../components/plan/clip-ruler
 import { benchReed } from '../../src/answers/benched-reed.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { planContent } from '../../src/plan/kept-plan.ts';
-import { makePlan } from '../../src/plan/make-plan.ts';
+import { makePlan, planTowards } from '../../src/plan/make-plan.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
+import { sayStep } from '../../src/plan/say-step.ts';
 import { expectAccessible } from './accessible.ts';
 import { inventedBench } from './invented-bench.ts';
 import { until } from './until.ts';
@@ -63,6 +64,32 @@ describe('bench-next', function () {
     await until(() => /^Corners/.test(place(inner('bench-plan-step'))));
     tipLast.click();
     await until(() => /^Heart/.test(place(inner('bench-plan-step'))));
+  });
+
+  it('keeps the strokes as far from a floor and a lack as Setup says, and says so', async () => {
+    const { el, inner, store } = await next();
+    const zones = [
+      { name: 'heart', meanMm: 0.38 },
+      { name: 'blend', meanMm: 0.6 },
+    ];
+    const besideLack: Followed = { ...followed, recipe: { from: 'zones', zones } };
+    el.followed = besideLack;
+    const planned = (marginMm: number) => {
+      const own = { benched: el.benched!, pass: 0 };
+      const [first] = planTowards(own, besideLack, { marginMm }).plan.steps;
+      const { where } = sayStep(first!, 'thinner', { name: undefined, known: undefined }, el.writing);
+      return where.replace(/\s+/g, ' ');
+    };
+    const shows = async (marginMm: number) => {
+      await until(() =>
+        words(el.shadowRoot!).includes(`Strokes stay ${marginMm} mm from a floor or a lack.`),
+      );
+      await until(() => place(inner('bench-plan-step')).startsWith(planned(marginMm)));
+    };
+    await shows(2);
+    await store.choose({ marginMm: 1 });
+    await shows(1);
+    expect(planned(1)).not.to.equal(planned(2));
   });
 
   it('shows another step, and keeps the one that is taken up', async () => {

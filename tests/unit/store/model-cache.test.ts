@@ -147,14 +147,22 @@ describe('a reed with a pass in doubt', () => {
     expect(cache.peek(own, read)).toBe(settled);
   });
 
-  it('is looked through for faults only where they have a say in its noise', async () => {
+  it('is looked through for faults once, whoever asks, and whatever its noise is judged by', async () => {
     const thread = copying();
     const single = passes.slice(0, 1);
-    await makeModelCache(
+    const cache = makeModelCache(
       () => [],
       thread,
       makeReadingsCache(() => Promise.resolve([])),
-    ).settled(reed, single);
-    expect(thread.ask.mock.calls.map(([wish]) => wish.want)).toEqual(['surfaces']);
+    );
+    const other: Reed = { ...reed, id: 'other' };
+    await cache.settled(reed, single);
+    await cache.settled(other, single);
+    await cache.settled(reed, single);
+    await cache.faults(other, single);
+    expect(thread.ask.mock.calls.map(([wish]) => wish.want)).toEqual([
+      ...['surfaces', 'faults'],
+      ...['surfaces', 'faults'],
+    ]);
   });
 });
