@@ -7,6 +7,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './bin.ts';
+import './check-all.ts';
 import './copies.ts';
 import './keeping-state.ts';
 import './not-chosen.ts';
@@ -158,6 +159,7 @@ export class SetupScreen extends LitElement {
         <h2>Keeping and copies</h2>
         <bench-keeping-state .copies=${this.copies}></bench-keeping-state>
         <bench-copies></bench-copies>
+        <bench-check-all></bench-check-all>
       </section>
       <bench-two-sides></bench-two-sides>
       <bench-not-chosen></bench-not-chosen>

@@ -154,23 +154,28 @@ export async function grownLibrary(reeds: number, log: Log = () => undefined) {
       await wentMs(page, '#/case', LIST);
       return wentMs(page, `#/bench/${ids.pop()}/notes`, STRIP);
     });
+    log('a reed on the bench');
     const note = await aloneMs(LOADS, () => keptMs(page));
+    log('a note kept');
     let number = reeds;
     const one = await aloneMs(LOADS, () => longestMs(page, ++number));
+    log('one reed taken in');
     const list = await aloneMs(LOADS, async () => {
       await wentMs(page, '#/case', LIST);
       return wentMs(page, '#/find', ALL);
     });
     const searched = ['concert', 'L-01', 'k', ''];
     const filtered = await aloneMs(searched.length, () => filteredMs(page, searched.shift()!));
+    log('searched');
     const first = await aloneMs(1, () => wentMs(page, '#/alike', ANSWER));
     await page.waitForTimeout(3000);
     const answer = await aloneMs(1, async () => {
       await openedMs(page);
       return wentMs(page, '#/alike', ANSWER);
     });
+    log('what good reeds share answered');
     const heapAfter = await heapMb(page);
-    const back = await returned(bench, `a copy of ${reeds} reeds`);
+    const back = await returned(bench, `a copy of ${reeds} reeds`, log);
     const of = `${reeds} reeds`;
     return [
       { name: `the page opens with ${of}`, limit: 1000, ...opened },
@@ -204,7 +209,7 @@ export async function photographs(count: number, log: Log = () => undefined) {
       );
     await page.close();
     await bench.page.reload();
-    return await returned(bench, `${count} photographs`);
+    return await returned(bench, `${count} photographs`, log);
   } finally {
     await bench.close();
   }

@@ -76,13 +76,15 @@ async function broughtIn(context: BrowserContext, url: string, paths: readonly s
 }
 
 /** What came back of a library, and how long that took on a machine with nothing else to do. */
-export async function returned({ page, browser, served }: Bench, of: string) {
+export async function returned({ page, browser, served }: Bench, of: string, log: (line: string) => void) {
   const away = await besideReference(() => timed(() => exported(page)));
+  log(`${of}: written`);
   const tools = toolsRead(away.value.result.paths);
   const context = await browser.newContext();
   const back = await besideReference(() =>
     timed(() => broughtIn(context, served.url, away.value.result.paths)),
   );
+  log(`${of}: brought in elsewhere`);
   const again = await exported(back.value.result);
   await context.close();
   const { bytes, hash, paths, hadProgress } = away.value.result;

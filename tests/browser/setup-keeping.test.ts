@@ -37,6 +37,8 @@ const pass = (reedId: string, index: number, readings: number): Draft => ({
 });
 
 let count = 0;
+/** Of the libraries that were opened, the last one last. */
+const names: string[] = [];
 
 /** Setup over a library of its own, in a browser that keeps storage in this way. */
 async function setup(storage: Partial<StorageManagerLike> = {}, clock = () => new Date()) {
@@ -45,7 +47,8 @@ async function setup(storage: Partial<StorageManagerLike> = {}, clock = () => ne
     persist: async () => false,
     estimate: async () => ({ usage: 3.2e6, quota: 10.7e9 }),
   };
-  const name = `setup ${Date.now()} ${count++}`;
+  names.push(`${Date.now()} ${count++}`);
+  const name = `setup ${names.at(-1)}`;
   return shown(await openLedger({ name, storage: { ...unasked, ...storage }, clock }));
 }
 
@@ -106,6 +109,27 @@ describe('Setup: how the library is kept', () => {
     await expectAccessible(screen);
     for (const words of ['Two sides', 'Set aside', 'The bin', '3.2 MB used of the 11 GB'])
       expect(textIn(screen).replace(/\u00a0/g, ' ')).to.contain(words);
+  });
+
+  it('checks everything when it is asked to, and reports what is not sound', async () => {
+    const { store, screen } = await setup();
+    await store.keep([reed('K-1'), reed('K-2')], 'reeds');
+    await press(screen, 'Check everything');
+    await until(() => textIn(screen).includes('2 records were looked at, and all are sound'));
+    const raw = await new Promise<IDBDatabase>((resolve) => {
+      const request = indexedDB.open(`setup ${names.at(-1)}`);
+      request.onsuccess = () => resolve(request.result);
+    });
+    const documents = raw.transaction('documents', 'readwrite').objectStore('documents');
+    const [row] = await new Promise<{ sides: object[] }[]>((resolve) => {
+      const request = documents.getAll();
+      request.onsuccess = () => resolve(request.result as { sides: object[] }[]);
+    });
+    documents.put({ ...row, sides: [{ ...row!.sides[0], label: '' }] });
+    await press(screen, 'Check everything');
+    await until(() => textIn(screen).includes('2 records were looked at. 1 cannot be read: see Set aside.'));
+    await until(() => textIn(screen).includes('These records cannot be read'));
+    raw.close();
   });
 
   it('says so when the browser does not promise to keep the library', async () => {

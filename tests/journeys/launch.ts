@@ -60,25 +60,31 @@ export interface Bench extends Watched {
   readonly close: () => Promise<void>;
 }
 
-/** Opens the built page in a browser of its own, with an empty library. */
-export async function openBench(options: BrowserContextOptions = {}): Promise<Bench> {
-  if (!existsSync('dist/index.html')) throw new Error('There is no built page: run "npm run build" first.');
-  const [served, browser] = await Promise.all([serve(), launchBrowser()]);
+async function opened(browser: Browser, served: Served, options?: BrowserContextOptions) {
   const context = await browser.newContext(options);
   const openAnother = async () => {
     const watched = await watchedPage(context);
     await watched.page.goto(served.url);
     return watched;
   };
+  return { ...(await openAnother()), browser, context, served, openAnother };
+}
+
+/** Opens the built page in a browser of its own, with an empty library. */
+export async function openBench(options: BrowserContextOptions = {}): Promise<Bench> {
+  if (!existsSync('dist/index.html')) throw new Error('There is no built page: run "npm run build" first.');
+  const [served, browser] = await Promise.all([serve(), launchBrowser()]);
   return {
-    ...(await openAnother()),
-    browser,
-    context,
-    served,
-    openAnother,
+    ...(await opened(browser, served, options)),
     async close() {
       await browser.close();
       await served.close();
     },
   };
+}
+
+/** The built page once more in a browser that runs, with an empty library of its own. */
+export async function openFresh({ browser, served }: Pick<Bench, 'browser' | 'served'>): Promise<Bench> {
+  const fresh = await opened(browser, served);
+  return { ...fresh, close: () => fresh.context.close() };
 }

@@ -1,11 +1,16 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
-import { afterEach, beforeEach, expect, it } from 'vitest';
-import { openBench, watchedPage, type Bench } from './launch.ts';
+import { afterAll, afterEach, beforeAll, beforeEach, expect, it } from 'vitest';
+import { openBench, openFresh, watchedPage, type Bench } from './launch.ts';
 
+let first: Bench;
 let bench: Bench;
+beforeAll(async () => {
+  first = await openBench();
+});
+afterAll(() => first.close());
 beforeEach(async () => {
-  bench = await openBench();
+  bench = await openFresh(first);
   bench.page.setDefaultTimeout(15_000);
   await bench.page.getByText('Nothing here yet').waitFor();
 });
