@@ -1,7 +1,9 @@
 // Export of a whole library, its return into an empty one, and what ordinary tools say of the file.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { createReadStream } from 'node:fs';
+import { createReadStream, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join } from 'node:path';
 import type { BrowserContext, Page } from 'playwright-core';
 import { watchedPage, type Bench } from '../journeys/launch.ts';
 import { besideReference } from './alone.ts';
@@ -33,7 +35,12 @@ async function hashOf(paths: readonly string[]): Promise<{ hash: string; bytes: 
 export async function exported(page: Page): Promise<Exported> {
   await page.evaluate(() => (location.hash = '#/setup'));
   const downloads: Promise<string>[] = [];
-  page.on('download', (download) => downloads.push(download.path()));
+  const folder = mkdtempSync(join(tmpdir(), 'hundredths-away-'));
+  // What a file is goes by its name.
+  page.on('download', (download) => {
+    const path = join(folder, download.suggestedFilename());
+    downloads.push(download.saveAs(path).then(() => path));
+  });
   const first = page.waitForEvent('download', { timeout: PATIENCE_MS });
   await page.getByRole('button', { name: 'Keep a copy of the library' }).click();
   const progress = page.locator('bench-copies progress').waitFor({ timeout: PATIENCE_MS });
@@ -87,6 +94,8 @@ export async function returned({ page, browser, served }: Bench, of: string, log
   log(`${of}: brought in elsewhere`);
   const again = await exported(back.value.result);
   await context.close();
+  for (const [path] of [away.value.result.paths, again.paths])
+    if (path !== undefined) rmSync(dirname(path), { recursive: true });
   const { bytes, hash, paths, hadProgress } = away.value.result;
   const isSame = again.hash === hash && !tools.includes('DAMAGED');
   const size = `${(bytes / 1e6).toFixed(0)} MB in ${paths.length} part(s), ${hadProgress ? 'with' : 'too fast for'} progress`;
