@@ -1,4 +1,4 @@
-import { Box2, PerspectiveCamera, Raycaster, Scene, Sphere, Spherical, Vector2, Vector3 } from 'three';
+import { Raycaster, Scene, Vector2 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
@@ -8,6 +8,7 @@ import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
 import { BodyParts } from './blade-body.ts';
 import { makeLight } from './cane-material.ts';
 import { isOtherBody, isOtherSlice } from './changes.ts';
+import { Eye, type Sight } from './eye.ts';
 import { held, overTime } from './motion.ts';
 import { ReedModel } from './reed-model.ts';
 import { sceneSolids } from './scene-solids.ts';
@@ -15,13 +16,6 @@ import { RendererLease } from './shared-renderer.ts';
 import { ANGLES, HOME, POSES, STEEP, type Angles, type Pose } from './stance.ts';
 import type { Vec3 } from './vec3.ts';
 
-/** A long lens: the planform keeps its taper. */
-const FIELD_OF_VIEW = 11;
-/** Share of the picture that the reed fills. */
-const FILLED = 0.86;
-const FIT_ROUNDS = 3;
-/** A reed that turns is never as high as it is long: so much nearer may the eye come than its whole sphere asks for. */
-const IN_A_CIRCLE = 0.82;
 /** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
 const FINE_FROM_PX = 480;
 const COARSEST = 0.2;
@@ -40,10 +34,8 @@ export interface OnCanvas {
   readonly facing: number;
 }
 
-/** A pose seen from somewhere: `nearer` is 1 where all of the reed just fills the picture. */
-interface Shot extends Pose, Angles {
-  readonly nearer: number;
-}
+/** A pose seen from somewhere. */
+interface Shot extends Pose, Sight {}
 
 /**
  * The reed in space, seen through a camera that pointer and keys turn. Draws one frame when something has changed and
@@ -60,7 +52,7 @@ export class ReliefScene {
   private readonly drawn: () => void;
   private readonly lease: RendererLease;
   private readonly scene = new Scene();
-  private readonly camera = new PerspectiveCamera(FIELD_OF_VIEW, 1, 1, 900);
+  private readonly eye = new Eye();
   private readonly controls: OrbitControls;
   private readonly observer: ResizeObserver;
   private readonly ray = new Raycaster();
@@ -76,8 +68,6 @@ export class ReliefScene {
   private peeling: (() => void) | undefined;
   /** Where the view is on its way to. */
   private wish: Shot | undefined;
-  /** Distance at which all of the reed is in sight. */
-  private fit = 100;
   /** Of the canvas, CSS pixels, as last observed: asked of the page, it would be laid out anew for every label. */
   private size = { width: 0, height: 0 };
   private ratio = 1;
@@ -90,8 +80,8 @@ export class ReliefScene {
     this.lease = new RendererLease(() => this.invalidate());
     this.canvas = canvas;
     this.drawn = drawn;
-    this.camera.up.set(0, 0, 1);
-    this.controls = new OrbitControls(this.camera, canvas);
+    this.controls = new OrbitControls(this.eye.camera, canvas);
+    this.controls.target = this.eye.target;
     this.controls.enablePan = false;
     // The page scrolls under the wheel; pinching comes nearer.
     this.controls.enableZoom = false;
@@ -166,9 +156,7 @@ export class ReliefScene {
   /** Looks at once from an angle, from as far as the reed is in sight from everywhere: it keeps its size as it turns. */
   circleTo(angles: Angles): void {
     if (!this.model) return;
-    const { center, radius } = new Sphere().setFromPoints(this.model.extent());
-    this.controls.target.copy(center);
-    this.aim(angles, (radius * IN_A_CIRCLE) / Math.sin((FIELD_OF_VIEW * Math.PI) / 360));
+    this.eye.circle(this.model.extent(), angles);
     this.invalidate();
   }
 
@@ -186,7 +174,7 @@ export class ReliefScene {
   placeUnder(left: number, top: number): Place | undefined {
     const { width, height } = this.size;
     if (!this.model) return undefined;
-    this.ray.setFromCamera(new Vector2((2 * left) / width - 1, 1 - (2 * top) / height), this.camera);
+    this.ray.setFromCamera(new Vector2((2 * left) / width - 1, 1 - (2 * top) / height), this.eye.camera);
     const hit = this.ray.intersectObjects(this.model.barks, false)[0];
     const place = hit && this.model.placeOn(hit.object, hit.point);
     return place && this.model.seat(place) ? place : undefined;
@@ -200,9 +188,9 @@ export class ReliefScene {
     const lift = { bark: 0, name: model.nameLiftMm(blade), print: model.printHeightMm(blade) }[over];
     const seat = model.seat(place, lift);
     if (!seat) return undefined;
-    const towards = this.camera.position.clone().sub(seat.point).normalize();
+    const towards = this.eye.camera.position.clone().sub(seat.point).normalize();
     const look = seat.normal.dot(towards);
-    const { x, y } = seat.point.project(this.camera);
+    const { x, y } = seat.point.project(this.eye.camera);
     const { width, height } = this.size;
     return { left: ((x + 1) / 2) * width, top: ((1 - y) / 2) * height, facing: look };
   }
@@ -289,42 +277,9 @@ export class ReliefScene {
     if (!model) return;
     this.pose = { closed, flat };
     model.pose(this.pose);
-    this.fit = this.frame({ turn, tilt });
-    this.aim({ turn, tilt }, this.fit * nearer);
+    this.eye.look(model.extent(), { turn, tilt, nearer });
     this.controls.update();
     this.invalidate();
-  }
-
-  /**
-   * Turns the eye so that the reed stands in the middle.
-   *
-   * @returns Distance at which all of it is inside the picture.
-   */
-  private frame(angles: Angles): number {
-    const points = this.model!.extent();
-    const sphere = new Sphere().setFromPoints(points);
-    this.controls.target.copy(sphere.center);
-    let distance = this.fit;
-    for (let round = 0; round < FIT_ROUNDS; round++) {
-      this.aim(angles, distance);
-      const seen = new Box2().setFromPoints(
-        points.map((point) => {
-          const { x, y } = point.clone().project(this.camera);
-          return new Vector2(x, y);
-        }),
-      );
-      const { x, y } = seen.getCenter(new Vector2());
-      const depth = distance * Math.tan((FIELD_OF_VIEW * Math.PI) / 360);
-      this.controls.target
-        .addScaledVector(
-          new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 0),
-          x * depth * this.camera.aspect,
-        )
-        .addScaledVector(new Vector3().setFromMatrixColumn(this.camera.matrixWorld, 1), y * depth);
-      const size = seen.getSize(new Vector2());
-      distance *= Math.max(size.x, size.y) / (2 * FILLED);
-    }
-    return distance;
   }
 
   private readonly invalidate = () => {
@@ -337,7 +292,7 @@ export class ReliefScene {
 
   private draw() {
     if (!this.model || this.size.width === 0) return;
-    const cost = this.lease.draw(this.scene, this.camera, this.canvas);
+    const cost = this.lease.draw(this.scene, this.eye.camera, this.canvas);
     if (!cost) return;
     this.frames++;
     this.drawCalls = cost.drawCalls;
@@ -356,23 +311,12 @@ export class ReliefScene {
     if (this.canvas.height !== pixels[1]) this.canvas.height = pixels[1];
     this.model?.setRatio(this.ratio);
     this.mark?.setRatio(this.ratio);
-    this.camera.aspect = width / height;
-    this.camera.updateProjectionMatrix();
+    this.eye.aspect = width / height;
     if (this.model && isOther) this.set(this.shot);
   }
 
-  /** What is seen now: the pointer may have turned the camera since it was set. */
   private get shot(): Shot {
-    const { x, y, z } = this.camera.position.clone().sub(this.controls.target);
-    const { radius, phi, theta } = new Spherical().setFromVector3(new Vector3(x, z, y));
-    return { ...this.pose, turn: theta, tilt: phi, nearer: radius / this.fit };
-  }
-
-  private aim({ turn, tilt }: Angles, distance: number) {
-    const { x, y, z } = new Vector3().setFromSpherical(new Spherical(distance, tilt, turn));
-    this.camera.position.copy(this.controls.target).add(new Vector3(x, z, y));
-    this.camera.lookAt(this.controls.target);
-    this.camera.updateMatrixWorld(true);
+    return { ...this.pose, ...this.eye.sight };
   }
 
   /** A ring on the bark about a place. */
