@@ -2,7 +2,7 @@ import { isBurst, padKey, type PadKey } from '../../src/round/pad-keys.ts';
 
 /** A key or pedal held this long means back one. */
 const HOLD_MS = 700;
-/** Enter this soon after a reading went on by itself is a habit of the hand. Common practice, no source. */
+/** An Enter, or the key that takes, this soon after a reading went on by itself is a habit of the hand. Common practice, no source. */
 const HABIT_MS = 600;
 const NO_MODIFIERS = { ctrlKey: false, metaKey: false, altKey: false, shiftKey: false };
 
@@ -62,6 +62,12 @@ export class PadTyping {
   /** A key of the round's own, on the screen. */
   tap(key: PadKey): void {
     this.press(key, performance.now());
+  }
+
+  /** The key of a question was tapped: it says what it answers, and no habit of the hand leads there. */
+  answer(): void {
+    this.wentOnMs = -Infinity;
+    this.enter(performance.now());
   }
 
   /** Screen keyboards and pasted text come as input, not as keys. */

@@ -17,6 +17,8 @@ import { lastTaken, spoken, type HeardHooks, type RoundView } from './round-view
 /** What the round does for its own keys. */
 export interface PocketHooks extends HeardHooks {
   readonly tap: (key: PadKey) => void;
+  /** A question on the screen was answered with yes, or passed on. */
+  readonly answer: () => void;
   readonly press: (command: PadCommand) => void;
   /** What the gauge shows now, as it is written. */
   readonly live: () => string;
@@ -167,7 +169,7 @@ export class PocketRound {
     const nOdd = desk.oddPlaces.filter(({ station }) => station.blade === before).length;
     const done = `${before} is done: ${read.length} read, ${inWords(nOdd)} odd.`;
     return html`${views.turnView(blade, this.saidNo, hooks.outline(blade), done, {
-      yes: () => hooks.tap({ kind: 'enter' }),
+      yes: () => hooks.answer(),
       no: () => this.set(() => (this.saidNo = true)),
       zero: () => this.askZero(),
     })}
@@ -183,7 +185,7 @@ export class PocketRound {
     const { slip } = odd;
     const again = { words: 'Read again', press: () => hooks.press('again') };
     const asRead = { words: `${spoken(count, taken.thicknessMm)}, as read`, press: () => desk.confirm() };
-    const goOn = { words: 'Go on', under: 'leave it open', press: () => hooks.tap({ kind: 'enter' }) };
+    const goOn = { words: 'Go on', under: 'leave it open', press: () => hooks.answer() };
     const keys: SideKey[] = slip
       ? [
           {

@@ -15,7 +15,7 @@ export interface LayoutParts {
 }
 
 /** What is done from either layout. */
-export interface LayoutHooks extends views.HeardHooks, Pick<PocketHooks, 'tap'> {
+export interface LayoutHooks extends views.HeardHooks, Pick<PocketHooks, 'tap' | 'answer'> {
   readonly press: (command: PadCommand) => void;
   /** Finishes with this zero; without one, with what stands in the field for it. */
   readonly finish: (zeroText?: string) => void;

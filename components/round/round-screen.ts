@@ -263,6 +263,7 @@ export class RoundScreen extends LitElement {
   private readonly hooks: LayoutHooks = {
     press: this.press,
     tap: (key) => this.typing.tap(key),
+    answer: () => this.typing.answer(),
     finish: (zeroText) => this.finish(zeroText),
     focus: () => this.focus(),
     anyKey: (event) => this.handleAnyKey(event),

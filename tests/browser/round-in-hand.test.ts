@@ -13,6 +13,8 @@ const PORTRAIT = [
   [390, 844],
   [320, 640],
 ] as const;
+/** Held upright, the desk's own layout. */
+const TABLET = [820, 1180] as const;
 const LANDSCAPE = [
   [844, 390],
   [640, 320],
@@ -93,6 +95,28 @@ describe('bench-round in the hand', () => {
     }
   });
 
+  it('has everything in sight on a tablet', async () => {
+    const [width, height] = TABLET;
+    await setViewport({ width, height });
+    document.body.style.margin = '0';
+    for (const read of [0, 70]) {
+      const { el } = await shown({}, read);
+      for (const selector of ['input', '.next', 'aside', 'button']) {
+        const seen = all(el, selector).filter((one) => one.checkVisibility());
+        expect(seen.length, selector).to.be.greaterThan(0);
+        for (const one of seen) {
+          const { left, right, top, bottom } = one.getBoundingClientRect();
+          const what = `${selector} ${one.className} ${one.textContent?.trim().slice(0, 20)}, ${read} read`;
+          expect(Math.min(left, top), what).to.be.at.least(-1);
+          expect(right, what).to.be.at.most(width + 1);
+          expect(bottom, what).to.be.at.most(height + 1);
+        }
+      }
+      el.remove();
+    }
+    document.body.style.margin = '';
+  });
+
   it('has its keys under one thumb: large, and in the lower two thirds', async () => {
     for (const [width, height] of PORTRAIT) {
       await setViewport({ width, height });
@@ -127,6 +151,20 @@ describe('bench-round in the hand', () => {
     await sendKeys({ press: 'Enter' });
     await el.updateComplete;
     expect(thicknesses(acts).at(-1)).to.equal(0.12);
+  });
+
+  it('hears the key of a question at once, though the reading before it went on by itself', async () => {
+    const { el, acts } = await shown({ takes: 'digits' }, 69);
+    await tap(el, '4', '1');
+    expect(text(el, 'h1')).to.contain('Turn the reed over to B');
+    // A habitual Enter and the habitual key that takes are not heard; the question's own key is.
+    await sendKeys({ press: 'Enter' });
+    expect(text(el, 'h1')).to.contain('Turn the reed over to B');
+    await tap(el, /^Yes, on my right/);
+    expect(text(el, '.where')).to.match(/^B/);
+    await tap(el, '4', '2', /^Take/);
+    expect(thicknesses(acts).slice(-2)).to.deep.equal([0.41, 0.42]);
+    expect(foldRound(inventedRound(), acts).stations.filter(({ skipped }) => skipped)).to.have.length(0);
   });
 
   it('goes back, skips with a reason and reads again by touch', async () => {
