@@ -115,11 +115,11 @@ export function makeModelCache(
   }
 
   /** From now on whoever asks for the reed has it so. */
-  function settle(key: string, reed: Reed, surfaces: SurfaceParts): void {
+  function settle(key: string, reed: Reed, surfaces: SurfaceParts, found: readonly PassFaults[]): void {
     const fit = fits.get(reed.id);
     if (fit?.key !== key) return;
     fit.benched = Promise.all([fit.benched, together()]).then(
-      ([benched, { withSurfaces }]) => (fit.done = withSurfaces(benched, surfaces)),
+      ([benched, { withSurfaces }]) => (fit.done = { ...withSurfaces(benched, surfaces), found }),
     );
   }
 
@@ -132,7 +132,7 @@ export function makeModelCache(
     searched.delete(reed.id);
     searched.set(reed.id, now);
     leaveOut(searched);
-    if (settled) settle(order.key, reed, settled);
+    if (settled) settle(order.key, reed, settled, found);
     return now;
   }
 

@@ -12,10 +12,12 @@ import { unfittedReed, type UnfittedReed } from './unfitted-reed.ts';
 export interface BenchedReed extends UnfittedReed {
   /** Absent while nothing was read. */
   readonly model?: FittedReed;
+  /** What is asked of its passes, in their order, where that widens its figures. */
+  readonly found?: readonly PassFaults[];
 }
 
 /** As much of it as its figures are made of. */
-export type FiguredReed = Pick<BenchedReed, 'assembled' | 'model'> & {
+export type FiguredReed = Pick<BenchedReed, 'assembled' | 'model' | 'found'> & {
   readonly reed: Pick<Reed, 'label'>;
 };
 
@@ -40,7 +42,7 @@ export function benchReed(
 export function settled(benched: BenchedReed, found: readonly PassFaults[]): BenchedReed {
   if (!benched.model || !isOpen(found)) return benched;
   const { passes, options } = whileOpen(benched.assembled.passes, found, benched.assembled.options);
-  return { ...benched, model: fitReed(passes, options) };
+  return { ...benched, model: fitReed(passes, options), found };
 }
 
 /** A reed's zones on one of its passes. */

@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { believableByZone } from '../answers/record/believable.ts';
 import type { ReedFigures } from '../answers/record/record.ts';
 import { reedFigures } from '../answers/record/reed-figures.ts';
-import { TABLES } from '../answers/record/tables.ts';
+import { TABLE_NAMES } from '../answers/record/record.ts';
 import { takenByZone } from '../answers/record/taken-tables.ts';
 import type { Figure, FigureTable } from '../figures/figure.ts';
 import { sayFault, sayReadAgain } from '../answers/fault-words.ts';
@@ -109,7 +109,7 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
   const open = whileOpen(passes, found, reed.options);
   const model = fitReed(open.passes, open.options);
-  const benched = { reed: documents.reed, assembled: { ...reed, passes }, model };
+  const benched = { reed: documents.reed, assembled: { ...reed, passes }, model, found };
   const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
     rectangleZone(name, fromMm, toMm),
   );
@@ -191,7 +191,7 @@ function reportPass(
     ratios: figures.ratios.map(({ upper, lower, ratio }) => ({ upper, lower, ratio })),
     ...(own.pass > 0 && { removed: reportRemoved(model, figures, options) }),
     tables: [
-      ...Object.values(TABLES).map((table) => table(figures)),
+      ...TABLE_NAMES.map(figures.table),
       ...(own.pass > 0 ? [takenByZone(figures, own.pass - 1)] : []),
     ],
   };

@@ -7,7 +7,8 @@ import type { NearFloor, SeenZone, StandingReading } from '../standing-readings.
 import type { RemovedByZone, TakenOff } from '../taken-off.ts';
 
 /** Tables of a record, in the order in which they are looked at. */
-export type TableName = 'zones' | 'balance' | 'crossings' | 'ratios' | 'extent' | 'believable';
+export const TABLE_NAMES = ['zones', 'balance', 'crossings', 'ratios', 'extent', 'believable'] as const;
+export type TableName = (typeof TABLE_NAMES)[number];
 
 /** A reed at a pass, as far as its figures ask. */
 export interface FiguredAtPass {

@@ -6,6 +6,7 @@ import { zoneRatios } from '../../figures/zone-ratios.ts';
 import { zonesAt } from '../benched-reed.ts';
 import { nearFloors, seenInZone, standingReadings } from '../standing-readings.ts';
 import { removedOff, takenOff } from '../taken-off.ts';
+import { leftOpen, whileOpen } from './left-open.ts';
 import type { Crossing, FiguredAtPass, ReedFigures, TableName } from './record.ts';
 import { TABLES } from './tables.ts';
 
@@ -65,7 +66,7 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     },
     removed,
     taken: onceFor((before: number) => takenOff(benched, { before, after: pass }, placed(), removed(before))),
-    table: onceFor((name: TableName) => TABLES[name](figures)),
+    table: onceFor((name: TableName) => whileOpen(TABLES[name](figures), leftOpen(benched, [pass]))),
   };
   return figures;
 }

@@ -4,6 +4,7 @@ import type { ZoneRemoval } from '../../figures/removed.ts';
 import { placeOnBlade } from '../answer-words.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
 import type { ReedFigures } from './record.ts';
+import { leftOpen, whileOpen } from './left-open.ts';
 import { tableOf, type ColumnOf } from './tables.ts';
 
 const notRead = (blade: Blade) => `${blade} was not read both before and in this pass`;
@@ -19,6 +20,9 @@ const bladeColumns = (
     figure: ({ blades }) => (blades[blade] ? figure(blades[blade]) : notRead(blade)),
   }));
 
+/** The questions of both passes. */
+const openOf = ({ own }: ReedFigures, before: number) => leftOpen(own.benched, [before, own.pass]);
+
 /** Whose the figures are: `M-142, pass 3 since pass 2`. */
 function spanOf({ of, own }: ReedFigures, { pair }: Pick<RemovedByZone, 'pair'>): string {
   return `${of} since pass ${own.benched.assembled.passes[pair.before]!.index}`;
@@ -26,6 +30,10 @@ function spanOf({ of, own }: ReedFigures, { pair }: Pick<RemovedByZone, 'pair'>)
 
 /** What came off each zone since an earlier pass, by its place among the passes. */
 export function takenByZone(figures: ReedFigures, before: number): FigureTable {
+  return whileOpen(byZone(figures, before), openOf(figures, before));
+}
+
+function byZone(figures: ReedFigures, before: number): FigureTable {
   const removed = figures.removed(before);
   return tableOf(
     spanOf(figures, removed),
@@ -44,9 +52,9 @@ export function takenByZone(figures: ReedFigures, before: number): FigureTable {
 /** The same with the zone's largest place and its blade. */
 export function takenTable(figures: ReedFigures, before: number): FigureTable {
   const { mostOf } = figures.taken(before);
-  const table = takenByZone(figures, before);
+  const table = byZone(figures, before);
   const of = spanOf(figures, figures.removed(before));
-  return {
+  const withMost: FigureTable = {
     ...table,
     caption: (unit) => `${table.caption(unit)} “Most” is the zone’s largest place and its blade.`,
     columns: [...table.columns, { head: 'Most' }],
@@ -64,11 +72,12 @@ export function takenTable(figures: ReedFigures, before: number): FigureTable {
       };
     }),
   };
+  return whileOpen(withMost, openOf(figures, before));
 }
 
 export function takenVolumes(figures: ReedFigures, before: number): FigureTable {
   const removed = figures.removed(before);
-  return tableOf(
+  const table = tableOf(
     spanOf(figures, removed),
     'taken-volume',
     {
@@ -79,6 +88,7 @@ export function takenVolumes(figures: ReedFigures, before: number): FigureTable 
     removed.rows,
     bladeColumns('volume taken', ({ volumeMm3, uMm3 }) => ({ value: volumeMm3, u: uMm3 })),
   );
+  return whileOpen(table, openOf(figures, before));
 }
 
 /** The stretches that measurably lost cane, the largest loss first. */
@@ -86,7 +96,7 @@ export function takenPatches(figures: ReedFigures, before: number): FigureTable 
   const { patches, pair } = figures.taken(before);
   const of = spanOf(figures, { pair });
   const mm = (value: number) => value.toFixed(1);
-  return tableOf(
+  const table = tableOf(
     of,
     'patch',
     {
@@ -111,4 +121,5 @@ export function takenPatches(figures: ReedFigures, before: number): FigureTable 
       },
     ],
   );
+  return whileOpen(table, openOf(figures, before));
 }
