@@ -27,6 +27,9 @@ import { checkStrip } from './check-strip.ts';
 import './known-check.ts';
 import { lineAndRest } from './line-and-rest.ts';
 import './repeat-study.ts';
+import './study-points.ts';
+import './causes-chart.ts';
+import { marks } from '../marks/marks.styles.ts';
 import { dayWords } from '../day-words.ts';
 
 const CHECKS_SHOWN = 12;
@@ -45,6 +48,9 @@ const NEW_GAUGE: Omit<Gauge, keyof Stamp> = {
   repeatStudies: [],
 };
 
+/** What is usual, where nothing was checked yet. */
+const USUAL_GAUGE = { stepMm: 0.01, checks: [], repeatStudies: [] };
+
 /** The gauge's page, over the library around it: may it be trusted today? */
 @customElement('bench-gauge-page')
 export class GaugePage extends LitElement {
@@ -53,16 +59,31 @@ export class GaugePage extends LitElement {
     controls,
     tables,
     gaugeStyles,
+    marks,
     css`
       :host {
-        max-width: 1100px;
-        padding: var(--bench-space-5) var(--bench-page-margin);
+        padding: var(--bench-space-4) var(--bench-page-margin);
       }
       .parts {
         display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(100%, 340px), 1fr));
-        gap: var(--bench-space-6) var(--bench-space-7);
-        margin-top: var(--bench-space-5);
+        grid-template-columns: minmax(0, 1.6fr) minmax(0, 1fr);
+        gap: var(--bench-space-4) 28px;
+        align-items: start;
+        margin-top: var(--bench-space-4);
+      }
+      h1 {
+        margin: 0;
+        max-width: none;
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        cursor: pointer;
+      }
+      @media (max-width: 1000px) {
+        .parts {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
       section {
         min-width: 0;
@@ -149,21 +170,29 @@ export class GaugePage extends LitElement {
         @bench-gauge-connection=${({ connection }: GaugeConnectionEvent) =>
           void this.change(() => ({ connection }), 'how the gauge is plugged in')}
       >
+        <section class="plate">
+          ${this.renderBelievable(judged ?? judgeGauge(USUAL_GAUGE), judged?.from ?? 'usual')}
+        </section>
+        <section>${this.renderZero(stepMm)}</section>
+        <section class="plate">
+          ${gauge ? this.renderStudy(gauge, judged?.sdMm ?? 0.005) : this.renderStudy(undefined, 0.005)}
+        </section>
+        <section class="plate">
+          ${gauge ? this.renderHistory(gauge, judged?.sdMm ?? 0.005) : this.renderNoHistory()}
+        </section>
         <section>
-          ${this.renderZero(stepMm)} <bench-gauge-facts .gauge=${gauge ?? NEW_GAUGE}></bench-gauge-facts>
+          <bench-gauge-facts .gauge=${gauge ?? NEW_GAUGE}></bench-gauge-facts>
+          <details>
+            <summary>Read known thicknesses</summary>
+            <bench-known-check
+              .count=${count}
+              .stepMm=${stepMm}
+              .sdMm=${judged?.sdMm ?? 0.005}
+            ></bench-known-check>
+          </details>
           <bench-caution about="ball"></bench-caution>
         </section>
-        <section class="later">${judged ? this.renderBelievable(judged) : nothing}</section>
-        <section class="later">
-          <bench-known-check
-            .count=${count}
-            .stepMm=${stepMm}
-            .sdMm=${judged?.sdMm ?? 0.005}
-          ></bench-known-check>
-        </section>
-        <section class="later"><bench-repeat-study .count=${count}></bench-repeat-study></section>
-        <section class="later">${gauge ? this.renderHistory(gauge, judged?.sdMm ?? 0.005) : nothing}</section>
-        <section class="later">
+        <section>
           <bench-gauge-connection
             .connection=${gauge?.connection}
             .source=${this.library.store.gauge}
@@ -212,32 +241,42 @@ export class GaugePage extends LitElement {
       </div>`;
   }
 
-  private renderBelievable({ believable, sdMm, from, dof, placementMm }: GaugeJudgement) {
+  private renderBelievable(
+    { believable, sdMm, dof, placementMm }: GaugeJudgement,
+    from: GaugeJudgement['from'],
+  ) {
     const study = Number.isFinite(dof) ? `, ${dof} degrees of freedom` : '';
-    return html`<table>
-      <caption>
-        Smallest believable change between two readings, ${this.count}, 95 %. Scatter of one reading
-        ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study}; places found to
-        ${numberText(placementMm, 2, this.library.choices)} mm; usual slopes of a finished blade. The map of a
-        reed’s own slopes is under There now.
-      </caption>
-      <tbody>
-        ${believable.map(
-          ({ name, changeMm }) =>
-            html`<tr>
-              <th scope="row">${name}</th>
-              <td>${this.change95(changeMm)}</td>
-            </tr>`,
-        )}
-      </tbody>
-    </table>`;
+    return html`<h2>What can be told today <small>smallest change between two readings, 95 %</small></h2>
+      <bench-causes-chart
+        .believable=${believable}
+        .writing=${this.library.writing}
+        .assumed=${from === 'usual'}
+      ></bench-causes-chart>
+      <p class="quiet">
+        Scatter of one reading ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study};
+        places found to ${numberText(placementMm, 2, this.library.choices)} mm; usual slopes of a finished
+        blade.
+      </p>`;
+  }
+
+  private renderStudy(gauge: Gauge | undefined, sdMm: number) {
+    const last = gauge?.repeatStudies.at(-1);
+    return html`<bench-repeat-study .count=${this.count}></bench-repeat-study>
+      <bench-study-points
+        .study=${last}
+        .sdMm=${sdMm}
+        .writing=${this.library.writing}
+      ></bench-study-points>`;
+  }
+
+  private renderNoHistory() {
+    return html`<h2>Checks</h2>
+      <p class="quiet">None yet: a dot for every zero stands here, by day.</p>`;
   }
 
   private renderHistory(gauge: Gauge, sdMm: number) {
     const history = checkHistory(gauge.checks, gauge.stepMm, sdMm).slice(-CHECKS_SHOWN);
-    if (history.length === 0)
-      return html`<h2>Checks</h2>
-        <p class="quiet">None yet.</p>`;
+    if (history.length === 0) return this.renderNoHistory();
     const last = gauge.checks.findLast(({ known }) => known.length > 1);
     return html`${
         last
@@ -246,30 +285,33 @@ export class GaugePage extends LitElement {
           : nothing
       }
       ${checkStrip(history.flatMap(({ zeroMm }) => zeroMm ?? []))}
-      <table>
-        <caption>
-          Checks, the last ${history.length}; zero in ${this.count}, span in per cent
-        </caption>
-        <thead>
-          <tr>
-            <th scope="col">When</th>
-            <th scope="col">Zero</th>
-            <th scope="col">Span</th>
-          </tr>
-        </thead>
-        <tbody>
-          ${[...history].reverse().map(
-            ({ takenAt, zeroMm, line, spanMoved }) =>
-              html`<tr>
-                <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
-                <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
-                <td>
-                  ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
-                </td>
-              </tr>`,
-          )}
-        </tbody>
-      </table>`;
+      <details class="twin">
+        <summary>The same as a table</summary>
+        <table>
+          <caption>
+            Checks, the last ${history.length}; zero in ${this.count}, span in per cent
+          </caption>
+          <thead>
+            <tr>
+              <th scope="col">When</th>
+              <th scope="col">Zero</th>
+              <th scope="col">Span</th>
+            </tr>
+          </thead>
+          <tbody>
+            ${[...history].reverse().map(
+              ({ takenAt, zeroMm, line, spanMoved }) =>
+                html`<tr>
+                  <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
+                  <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
+                  <td>
+                    ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
+                  </td>
+                </tr>`,
+            )}
+          </tbody>
+        </table>
+      </details>`;
   }
 
   private signed(mm: number): string {

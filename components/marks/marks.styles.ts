@@ -68,7 +68,7 @@ export const marks = css`
   .doubtful {
     fill: url(#doubt);
   }
-  .dot {
+  .speck {
     fill: var(--bench-ink);
     fill-opacity: 0.34;
   }

@@ -35,7 +35,7 @@ export function whisker(x: number, low: number, high: number): SVGTemplateResult
 /** What every chart may fill with: doubt is dots on bare paper. Ids are each shadow's own. */
 export const textures = svg`<defs>
   <pattern id="doubt" width="6" height="6" patternUnits="userSpaceOnUse">
-    <circle class="dot" cx="1.5" cy="1.5" r="0.9"></circle><circle class="dot" cx="4.5" cy="4.5" r="0.9"></circle>
+    <circle class="speck" cx="1.5" cy="1.5" r="0.9"></circle><circle class="speck" cx="4.5" cy="4.5" r="0.9"></circle>
   </pattern>
   <pattern id="more" width="7" height="7" patternUnits="userSpaceOnUse" patternTransform="rotate(45)">
     <path class="more" d="M3.5 0V7"></path>

@@ -1,6 +1,7 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import { believableChangeMm, scatterAtMm, type Slope } from './believable-change.ts';
-import { readingNoise } from './reading-noise.ts';
+import { believableChangeMm, type Slope } from './believable-change.ts';
+import { calibrationLine } from './calibration.ts';
+import { readingNoise, type NoiseModel } from './reading-noise.ts';
 import { repeatability } from './repeatability.ts';
 import { resolutionU } from './uncertainty-budget.ts';
 
@@ -8,17 +9,31 @@ import { resolutionU } from './uncertainty-budget.ts';
 interface PlaceKind {
   readonly name: string;
   readonly slope: Slope;
+  readonly thicknessMm: number;
 }
 
-/** Slopes of a finished blade, mm per mm. Common practice, no source. */
+/** Slopes of a finished blade, mm per mm, and its thickness. Common practice, no source. */
 const PLACES: readonly PlaceKind[] = [
-  { name: 'Tip', slope: { along: 0.04, across: 0.01 } },
-  { name: 'Blend', slope: { along: 0.1, across: 0.03 } },
-  { name: 'Heart', slope: { along: 0.02, across: 0.01 } },
-  { name: 'Channels', slope: { along: 0.01, across: 0.07 } },
+  { name: 'Tip', slope: { along: 0.04, across: 0.01 }, thicknessMm: 0.12 },
+  { name: 'Blend', slope: { along: 0.1, across: 0.03 }, thicknessMm: 0.3 },
+  { name: 'Heart', slope: { along: 0.02, across: 0.01 }, thicknessMm: 0.45 },
+  { name: 'Channels', slope: { along: 0.01, across: 0.07 }, thicknessMm: 0.42 },
 ];
 /** Of a careful hand. Common practice, no source. */
 const USUAL_SEATING_MM = 0.005;
+
+/** What spoils a reading. */
+export const CAUSES = ['step', 'seating', 'placement', 'zero', 'line'] as const;
+export type Cause = (typeof CAUSES)[number];
+
+/** A kind of place with the smallest change that may be believed there, and what makes it so large. */
+export interface Believable {
+  readonly name: string;
+  /** Between two single readings of two sittings, 95 %. */
+  readonly changeMm: number;
+  /** Standard uncertainty that each cause gives one reading, mm; their squares add up to that of the reading. */
+  readonly causes: Readonly<Record<Cause, number>>;
+}
 
 /** What may be believed of a gauge. */
 export interface GaugeJudgement {
@@ -29,11 +44,14 @@ export interface GaugeJudgement {
   readonly dof: number;
   /** How well places are found along a blade, as declared or as is usual; one standard deviation. */
   readonly placementMm: number;
-  /** Smallest change between two single readings that is more than scatter, 95 %: by kind of place, the least first. */
-  readonly believable: readonly { readonly name: string; readonly changeMm: number }[];
+  /** By kind of place, the least first. */
+  readonly believable: readonly Believable[];
 }
 
-function seating(gauge: Gauge): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
+/** What a judgement goes by. */
+export type JudgedBy = Pick<Gauge, 'stepMm' | 'checks' | 'repeatStudies' | 'seatingSdMm' | 'placementSdMm'>;
+
+function seating(gauge: JudgedBy): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
   const stations = gauge.repeatStudies.flatMap((study) => study.stations);
   if (stations.length > 0) {
     const { sdMm, dof } = repeatability(stations, gauge.stepMm);
@@ -44,14 +62,46 @@ function seating(gauge: Gauge): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
   return { sdMm, dof: Infinity, from: 'usual' };
 }
 
+/** Drops of the ball before a zero is read. */
+const ZERO_DROPS = 3;
+
+/** What each cause gives one reading. The zero of a sitting is one reading of three drops; the line errs with the thickness. */
+function causesAt(
+  { slope, thicknessMm }: PlaceKind,
+  stepMm: number,
+  noise: NoiseModel,
+  uSlope: number,
+): Believable['causes'] {
+  const step = Math.min(resolutionU(stepMm), noise.seatingMm);
+  const seated = Math.sqrt(noise.seatingMm ** 2 - step ** 2);
+  return {
+    step,
+    seating: seated,
+    placement: Math.hypot(slope.along * noise.alongMm, slope.across * noise.acrossMm),
+    zero: Math.hypot(step, seated / Math.sqrt(ZERO_DROPS)),
+    line: uSlope * thicknessMm,
+  };
+}
+
+/** Standard uncertainty of the slope of the last line through known thicknesses; 0 where none was read. */
+function slopeU({ checks, stepMm }: JudgedBy, sdMm: number): number {
+  const last = checks.findLast(({ known }) => known.length > 1);
+  return (last && calibrationLine(last, stepMm, sdMm)?.uSlope) ?? 0;
+}
+
 /** Judges a gauge by its repeat studies, or by what was declared, or by what is usual. */
-export function judgeGauge(gauge: Gauge): GaugeJudgement {
+export function judgeGauge(gauge: JudgedBy): GaugeJudgement {
   const { sdMm, from, dof } = seating(gauge);
   const noise = readingNoise(sdMm, gauge.placementSdMm);
-  const believable = PLACES.map(({ name, slope }) => ({
-    name,
-    changeMm: believableChangeMm(scatterAtMm(noise, slope), 1, dof),
-  }));
+  const uSlope = slopeU(gauge, sdMm);
+  const believable = PLACES.map((place): Believable => {
+    const causes = causesAt(place, gauge.stepMm, noise, uSlope);
+    return {
+      name: place.name,
+      causes,
+      changeMm: believableChangeMm(Math.hypot(...Object.values(causes)), 1, dof),
+    };
+  });
   return {
     sdMm,
     from,

@@ -70,6 +70,7 @@ describe('bench-gauge-page', () => {
   it('fits the line through known thicknesses and keeps the check', async () => {
     const { store, host, el } = await page();
     const known = el.shadowRoot!.querySelector('bench-known-check')!;
+    known.closest('details')!.open = true;
     const inside = <E extends HTMLElement>(selector: string) => known.shadowRoot!.querySelector<E>(selector)!;
     for (const [nominal, shown] of [
       ['10', '10 10 11'],
@@ -112,6 +113,13 @@ describe('bench-gauge-page', () => {
       store.snapshot.live.gauge[0]!.repeatStudies[0]!.stations.map((station) => station.length),
     ).to.deep.equal([5, 5, 5, 5]);
     await waitUntil(() => text(el).includes('from your repeat studies, 16 degrees of freedom'));
+    const points = el.shadowRoot!.querySelector('bench-study-points')!.shadowRoot!;
+    await waitUntil(() => points.querySelectorAll('[data-stop]').length === 20, 'every reading is a mark');
+    const causes = el.shadowRoot!.querySelector('bench-causes-chart')!.shadowRoot!;
+    causes.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
+    await sendKeys({ press: 'Home' });
+    await waitUntil(() => /placement ±0\.\d\d/.test(causes.querySelector('.card')?.textContent ?? ''));
+    await expectAccessible(el);
     host.remove();
   });
 

@@ -43,3 +43,27 @@ it('takes the scatter from repeats before anything declared', () => {
   expect(judged.sdMm).toBeCloseTo(0.0032, 3);
   expect(judgeGauge({ ...gauge, seatingSdMm: 0.02 })).toMatchObject({ from: 'declared', sdMm: 0.02 });
 });
+
+it('splits what spoils a reading by cause, and the causes make up the bar', () => {
+  const checks = [
+    {
+      takenAt: '2026-03-01T20:00:00+01:00',
+      known: [0.1, 0.5].map((nominalMm) => ({ nominalMm, nominalUMm: 0.001, shownMm: [nominalMm] })),
+    },
+  ];
+  const [heart] = judgeGauge({ ...gauge, stepMm: 0.01, seatingSdMm: 0.005, checks }).believable.filter(
+    ({ name }) => name === 'Heart',
+  );
+  const { step, seating, placement, zero, line } = heart!.causes;
+  // By hand: 0.01 / sqrt(12); sqrt(0.005^2 - step^2); 0.15 mm on 0.02 and 0.05 mm on 0.01.
+  expect(step).toBeCloseTo(0.0028868, 7);
+  expect(seating).toBeCloseTo(0.0040825, 7);
+  expect(placement).toBeCloseTo(Math.hypot(0.003, 0.0005), 10);
+  // Three drops of the ball, read once to the step.
+  expect(zero).toBeCloseTo(Math.hypot(0.0028868, 0.0040825 / Math.sqrt(3)), 7);
+  // Each point errs by hypot(0.001, step, 0.005) = 0.0058595; two of them 0.4 apart; 0.45 mm of cane.
+  expect(line).toBeCloseTo(((0.0058595 * Math.SQRT2) / 0.4) * 0.45, 6);
+  // Repeatability limit of ISO 5725-6 over all of them.
+  const all = Math.sqrt([step, seating, placement, zero, line].reduce((sum, u) => sum + u * u, 0));
+  expect(heart!.changeMm).toBeCloseTo(1.959964 * Math.SQRT2 * all, 9);
+});
