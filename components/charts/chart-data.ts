@@ -48,22 +48,6 @@ export interface Edge {
   readonly thicknessMm: ArrayLike<number>;
 }
 
-/** A figure at a place across. */
-interface NumberAcross {
-  readonly across: number;
-  readonly valueMm: number;
-  readonly uMm: number;
-}
-
-/** Both blades cut across; a blade that was not read there is absent. */
-export interface CrossSectionData {
-  readonly fromTipMm: number;
-  readonly widthMm: number;
-  readonly edges: Readonly<Partial<Record<Blade, Edge>>>;
-  /** What is written at places of the section, from each blade's own left. */
-  readonly numbers: Readonly<Partial<Record<Blade, readonly NumberAcross[]>>>;
-}
-
 /** The opening of a reed at the tip. */
 export interface OpeningData {
   /** Thickness of each corner, mm. */

@@ -2,15 +2,13 @@ import type { Figure, TableRow } from '../../src/figures/figure.ts';
 import { expect } from 'chai';
 import { fixture, html } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
-import '../../components/charts/cross-section.ts';
-import type { CrossSection } from '../../components/charts/cross-section.ts';
 import '../../components/charts/opening.ts';
 import type { Opening } from '../../components/charts/opening.ts';
 import '../../components/charts/profile-chart.ts';
 import type { ProfileChart } from '../../components/charts/profile-chart.ts';
 import '../../components/charts/whiskers.ts';
 import type { Whiskers } from '../../components/charts/whiskers.ts';
-import type { ChartLine, CrossSectionData, OpeningData } from '../../components/charts/chart-data.ts';
+import type { ChartLine, OpeningData } from '../../components/charts/chart-data.ts';
 import { expectAccessible } from './accessible.ts';
 
 const at = Array.from({ length: 41 }, (_, k) => k / 2);
@@ -188,47 +186,5 @@ describe('bench-opening', () => {
     };
     expect(edge('A', -1)).to.be.above(edge('A', 1));
     expect(edge('B', 1)).to.be.above(edge('B', -1));
-  });
-});
-
-describe('bench-cross-section', () => {
-  const across = [-1, -0.5, 0, 0.5, 1];
-  const figures = (values: readonly number[]) =>
-    [-0.4, 0.4].map((u, k) => ({ across: u, valueMm: values[k]!, uMm: 0.005 }));
-  const data: CrossSectionData = {
-    fromTipMm: 10,
-    widthMm: 6,
-    edges: {
-      A: { across, thicknessMm: [0.5, 0.4, 0.5, 0.45, 0.4] },
-      B: { across, thicknessMm: [0.5, 0.3, 0.5, 0.45, 0.4] },
-    },
-    numbers: { A: figures([0.4, 0.45]), B: figures([0.3, 0.45]) },
-  };
-  const shown = () => fixture<CrossSection>(html`<bench-cross-section .data=${data}></bench-cross-section>`);
-
-  it('is accessible, with all its figures in words', async () => {
-    const el = await shown();
-    await expectAccessible(el);
-    expect(parts(el, 'svg')[0]!.getAttribute('aria-label')).to.contain('left 30.0\u00a0±1.0');
-  });
-
-  it('has A above, and under each place of A what faces it on B, side 1 on the left', async () => {
-    const el = await shown();
-    const text = (blade: string, u: number) =>
-      parts<SVGTextElement>(el, `text[data-blade=${blade}][data-across="${u}"]`)[0]!;
-    const x = (blade: string, u: number) => text(blade, u).x.baseVal[0]!.value;
-    const y = (blade: string, u: number) => text(blade, u).y.baseVal[0]!.value;
-    expect(x('A', -0.4)).to.be.closeTo(x('B', 0.4), 1e-3);
-    expect(x('A', -0.4)).to.be.below(x('A', 0.4));
-    expect(y('A', 0.4)).to.be.below(y('B', 0.4));
-    expect(parts<SVGCircleElement>(el, '.side-1')[0]!.cx.baseVal.value).to.be.below(x('A', -0.4));
-  });
-
-  it('is as high as the thickness times what it says', async () => {
-    const el = await shown();
-    const box = parts<SVGPathElement>(el, 'path.blade[data-blade=A]')[0]!.getBBox();
-    // 36 units are a millimetre; thickness is drawn three times larger. Paths are rounded to a tenth of a unit.
-    expect(box.height / 36 / 3).to.be.closeTo(0.5, 0.002);
-    expect(box.width / 36).to.be.closeTo(6, 0.01);
   });
 });

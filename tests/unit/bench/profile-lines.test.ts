@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { crossSection } from '../../../components/bench/cross-section-data.ts';
 import { bladeLines, favouritesBand, floorLine, passLines } from '../../../components/bench/profile-lines.ts';
 import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
@@ -64,15 +63,5 @@ describe('the band of favourites', () => {
       expect(thicknessMm[k]).toBeLessThan(band.highMm[near]! + 0.01);
     }
     Array.from(band.lowMm).forEach((low, k) => expect(low).toBeLessThanOrEqual(band.highMm[k]!));
-  });
-});
-
-describe('crossSection', () => {
-  it('has the width of the blade there, and figures with their doubt at the usual stations', () => {
-    const { widthMm, numbers } = crossSection(reed, 3, 10);
-    expect(widthMm).toBeCloseTo(2 * reed.assembled.passes[3]!.halfWidthMm(10), 12);
-    const dig = numbers.B!.find(({ across }) => across === 0.4)!;
-    expect(dig.valueMm).toBeCloseTo(thickness('B', 3, 10, 0.4), 12);
-    expect(dig.uMm).toBeGreaterThan(0);
   });
 });
