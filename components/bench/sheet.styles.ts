@@ -33,6 +33,7 @@ export const sheetStyles = css`
     --bench-plate: #ffffff;
     --bench-paper: #ffffff;
     --bench-row-padding: 2px;
+    --bench-copy-display: none;
     --bench-font-table: 400 11.5px / 1.35 var(--bench-sans);
     --bench-font-aside: 400 13px / 1.35 var(--bench-serif);
     --bench-font-caption: 400 10.5px / 1.35 var(--bench-sans);

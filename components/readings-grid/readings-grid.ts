@@ -11,7 +11,7 @@ import { countFor } from '../../src/round/gauge-count.ts';
 import { dotSide } from '../../src/round/place-words.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
 import { isOtherWriting } from '../store/library-controller.ts';
-import { copyButton } from './copy-cells.ts';
+import { copyButton } from '../figures-table/copy-cells.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { flagChips } from './flag-chips.ts';
@@ -266,6 +266,7 @@ export class ReadingsGrid extends LitElement {
         `Copy blade ${blade}`,
         () => this.textsOf(blade),
         (said) => (this.said = said),
+        ', or onto the first cell of a blade',
       )}
       <table role="grid" aria-labelledby=${`name-${blade}`}>
         ${gridHead(across)}
