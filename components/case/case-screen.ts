@@ -9,7 +9,6 @@ import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
 import { caseSlots } from '../../src/rotation/case-slots.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
-import { smallBlades } from '../bench/relief-blades.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
@@ -17,7 +16,7 @@ import { hrefOf } from '../frame/routes.ts';
 import type { Spine } from '../passes/spine-multiples.ts';
 import '../passes/spine-multiples.ts';
 import '../picture/picture.ts';
-import { SMALL, smallBody } from '../relief/small-bodies.ts';
+import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { otherPorts } from '../store/library-ports.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -30,7 +29,8 @@ import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
 import { slotFacts } from './slot-facts.ts';
-import { BARK, BLANK, slotPicture } from './slot-picture.ts';
+import { SlotBodies } from './slot-bodies.ts';
+import { BLANK, slotPicture } from './slot-picture.ts';
 import { spineOf } from './spine-of.ts';
 
 /** A case has at least this many slots. */
@@ -55,16 +55,13 @@ export class CaseScreen extends LitElement {
   private readonly asked = new Map<string, string>();
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
-  /** Pictures of the reeds as bodies, once they are drawn, by what they show. */
-  @state() private bodies: ReadonlyMap<string, string> = new Map();
-  private readonly fitted = new Map<string, BenchedReed>();
+  private readonly bodies = new SlotBodies(this);
   @state() private blends: ReadonlyMap<string, Estimate> = new Map();
   @state() private spines: ReadonlyMap<string, Spine> = new Map();
 
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
     const { store } = this.library;
-    if (store) this.askForBodies();
     for (const reed of store ? [...this.inCase, ...this.lastRetired] : []) {
       const passes = store!.passesOf(reed.id);
       const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
@@ -74,26 +71,9 @@ export class CaseScreen extends LitElement {
     }
   }
 
-  /** What a reed's body is drawn of, in the look of the page. */
-  private bodyKey({ id }: Reed): string {
-    return `${this.theme.name} ${this.fitted.has(id) ? this.asked.get(id) : 'bark'}`;
-  }
-
-  private askForBodies() {
-    for (const reed of this.inCase) {
-      const key = this.bodyKey(reed);
-      if (this.bodies.has(key)) continue;
-      const benched = this.fitted.get(reed.id);
-      const blades = () => (benched ? smallBlades(benched, benched.passes.length - 1) : BARK);
-      void smallBody(key, this.theme.name, blades).then((address) => {
-        if (address && !this.bodies.has(key)) this.bodies = new Map([...this.bodies, [key, address]]);
-      });
-    }
-  }
-
   private take(benched: BenchedReed) {
     const { id } = benched.reed;
-    if (benched.model?.blades.A) this.fitted.set(id, benched);
+    this.bodies.take(this.asked.get(id)!, benched);
     const picture = slotPicture(benched);
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
     const spine = spineOf(benched);
@@ -251,7 +231,7 @@ export class CaseScreen extends LitElement {
 
   /** The reed as a body, and flat until that is drawn, or where it cannot be. */
   private renderBody(reed: Reed) {
-    const body = this.bodies.get(this.bodyKey(reed));
+    const body = this.bodies.of(reed.id, this.theme.name);
     if (body)
       return html`<img part="picture" alt="" width=${SMALL.width} height=${SMALL.height} src=${body} />`;
     const picture = this.pictures.get(reed.id);

@@ -1,0 +1,43 @@
+import type { ReactiveControllerHost } from 'lit';
+import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { smallBlades } from '../bench/relief-blades.ts';
+import { smallBody } from '../relief/small-bodies.ts';
+import type { Theme } from '../theme/palette.ts';
+import { BARK } from './slot-picture.ts';
+
+/** A reed that was read, and what tells its readings from others. */
+interface Read {
+  readonly key: string;
+  readonly benched: BenchedReed;
+}
+
+/** Pictures of the reeds of a case as small bodies, of bark where nothing was read; they come as the page finds time. */
+export class SlotBodies {
+  private readonly host: Pick<ReactiveControllerHost, 'requestUpdate'>;
+  private readonly read = new Map<string, Read>();
+  private readonly addresses = new Map<string, string | undefined>();
+
+  constructor(host: Pick<ReactiveControllerHost, 'requestUpdate'>) {
+    this.host = host;
+  }
+
+  /** Takes the readings of a reed whose blade A, which lies above, was read. */
+  take(key: string, benched: BenchedReed): void {
+    if (benched.model?.blades.A) this.read.set(benched.reed.id, { key, benched });
+  }
+
+  /** The address of a reed's picture; undefined until it is drawn, and where it cannot be. */
+  of(id: string, theme: Theme): string | undefined {
+    const read = this.read.get(id);
+    const name = `${theme} ${read?.key ?? 'bark'}`;
+    if (!this.addresses.has(name)) void this.ask(name, theme, read?.benched);
+    return this.addresses.get(name);
+  }
+
+  private async ask(name: string, theme: Theme, benched: BenchedReed | undefined) {
+    this.addresses.set(name, undefined);
+    const blades = () => (benched ? smallBlades(benched, benched.passes.length - 1) : BARK);
+    this.addresses.set(name, await smallBody(name, theme, blades));
+    this.host.requestUpdate();
+  }
+}
