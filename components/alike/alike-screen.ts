@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { listed } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS } from '../../src/words/format.ts';
+import { claimsOf } from '../../src/traits/claims.ts';
 import { commonTraits, type StyleTraits } from '../../src/traits/common-traits.ts';
 import { CLAIM_RATE, type Relation } from '../../src/traits/relations.ts';
 import {
@@ -10,18 +11,18 @@ import {
   sayTraits,
   sayVariation,
   silentOutcomes,
+  wayName,
 } from '../../src/traits/trait-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { marks } from '../marks/marks.styles.ts';
+import './claim-chart.ts';
 import './portraits.ts';
 import { knownReeds, type Progress } from './summaries.ts';
 import './teachings.ts';
 import './way-view.ts';
-
-const ORDINALS = ['The first way', 'The second way', 'The third way'];
-const SHOWN = 6;
 
 /** What the maker's good reeds have in common, what the hand and the gouge do, and what failures teach. */
 @customElement('bench-alike')
@@ -32,6 +33,7 @@ export class AlikeScreen extends LitElement {
     tables,
     forms,
     pages,
+    marks,
     css`
       ol {
         margin: 0;
@@ -52,6 +54,27 @@ export class AlikeScreen extends LitElement {
         min-height: var(--bench-touch);
         align-content: center;
         cursor: pointer;
+      }
+      .page {
+        gap: var(--bench-space-4);
+      }
+      h1 {
+        max-width: none;
+      }
+      .claims {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(340px, 100%), 1fr));
+        gap: var(--bench-space-4);
+      }
+      .sides {
+        display: grid;
+        grid-template-columns: minmax(0, 2fr) minmax(0, 1fr);
+        gap: var(--bench-space-5) 36px;
+      }
+      @media (max-width: 1000px) {
+        .sides {
+          grid-template-columns: minmax(0, 1fr);
+        }
       }
       .ways {
         display: grid;
@@ -132,11 +155,11 @@ export class AlikeScreen extends LitElement {
   }
 
   private renderStyle(style: StyleTraits) {
-    return html`<div class="two">
-        ${this.renderRelations(style)}
+    return html`${this.renderRelations(style)}
+      <div class="sides">
+        ${this.renderWays(style)}
         <bench-portraits .reeds=${style.reeds}></bench-portraits>
       </div>
-      ${this.renderWays(style)}
       <bench-teachings .traits=${style}></bench-teachings>
       <p class="note">
         What goes together need not be the cause: lots, weather and the hand change too. Thickness explains
@@ -144,27 +167,24 @@ export class AlikeScreen extends LitElement {
       </p>`;
   }
 
-  private renderRelations({ relations }: StyleTraits) {
+  private renderRelations(style: StyleTraits) {
+    const { relations } = style;
     const { writing } = this.library;
     const said = relations.filter((relation) => relation.said);
     const silent = silentOutcomes(relations);
     const item = (relation: Relation) =>
       html`<li>${relationWords(relation)}<small>${relationFigures(relation, writing)}</small></li>`;
     return html`<section>
-      <h2>What goes with good trials</h2>
+      <h2>What goes with good trials <small>they go together; that is not yet a cause</small></h2>
+      <div class="claims">
+        ${claimsOf(style).map((claim) => html`<bench-claim class="plate" .claim=${claim} .writing=${writing}></bench-claim>`)}
+      </div>
       ${
         said.length > 0
-          ? html`<ol>
-              ${said.slice(0, SHOWN).map(item)}
-            </ol>`
-          : nothing
-      }
-      ${
-        said.length > SHOWN
           ? html`<details>
-              <summary>${said.length - SHOWN} more that are sure enough</summary>
+              <summary>All ${said.length} that are sure enough</summary>
               <ol>
-                ${said.slice(SHOWN).map(item)}
+                ${said.map(item)}
               </ol>
             </details>`
           : nothing
@@ -185,7 +205,7 @@ export class AlikeScreen extends LitElement {
         <h2>How your reeds differ</h2>
         <p class="say">${silent}</p>
       </section>`;
-    const marks = reeds.map(({ reed }) => ({ label: reed.label, favourite: reed.favourite !== undefined }));
+    const placed = reeds.map(({ reed }) => ({ label: reed.label, favourite: reed.favourite !== undefined }));
     const favourites = (k: number) => {
       const told = relations.find(
         ({ figure, outcome, said }) => said && outcome.name === 'favourite' && figure.name === `way-${k + 1}`,
@@ -207,9 +227,10 @@ export class AlikeScreen extends LitElement {
           (way, k) =>
             html`<bench-way
               .way=${way}
-              heading=${ORDINALS[k]!}
+              heading=${wayName(way, this.library.writing)}
+              .reeds=${reeds.map(({ reed }) => reed)}
               .styleKey=${styleId}
-              .marks=${marks}
+              .marks=${placed}
               .writing=${this.library.writing}
               favourites=${favourites(k)}
             ></bench-way>`,

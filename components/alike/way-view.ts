@@ -1,6 +1,7 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, svg } from 'lit';
+import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Reed } from '../../shared/reed.ts';
 import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
@@ -8,6 +9,8 @@ import { numberText, type Writing } from '../../src/words/format.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { PrincipalComponent } from '../../src/traits/ways.ts';
+import { unbroken } from '../bench/question-element.ts';
+import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../picture/picture.ts';
@@ -80,6 +83,8 @@ export class WayView extends LitElement {
   @property() styleKey = '';
   @property({ attribute: false }) marks: readonly WayMark[] = [];
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  /** The reeds, in the order of the places. */
+  @property({ attribute: false }) reeds: readonly Reed[] = [];
   /** What can be said of where favourites lie. */
   @property() favourites = '';
 
@@ -118,7 +123,7 @@ export class WayView extends LitElement {
         <section>
           <h2>${this.heading}</h2>
           <p class="say">${words}</p>
-          ${this.renderPlaces(way)}
+          ${this.renderPlaces(way)} ${this.renderFurthest(way)}
           <p class="note">
             A line for each reed, double for a favourite; in standard deviations.
             ${this.favourites}${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
@@ -126,6 +131,18 @@ export class WayView extends LitElement {
         </section>
       </div></bench-picture
     >`;
+  }
+
+  /** The two reeds that lie furthest apart along it. */
+  private renderFurthest({ places }: PrincipalComponent) {
+    const ordered = this.reeds
+      .map((reed, i) => ({ reed, place: places[i]! }))
+      .sort((a, b) => a.place - b.place);
+    const [first, last] = [ordered[0]?.reed, ordered.at(-1)?.reed];
+    if (!first || !last) return nothing;
+    const link = ({ id, label }: Reed) =>
+      html`<a href=${hrefOf({ at: 'bench', reedId: id, question: 'there' })}>${unbroken(label)}</a>`;
+    return html`<p class="note">The furthest apart: ${link(first)} and ${link(last)}.</p>`;
   }
 
   private renderPlaces({ places }: PrincipalComponent) {

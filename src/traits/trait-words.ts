@@ -40,6 +40,13 @@ export function silentOutcomes(relations: readonly Relation[]): string[] {
   return [...titles.values()];
 }
 
+/** A way of varying named by what it is: `Thicker or thinner at 8 mm, at the edges`. */
+export function wayName({ largest }: PrincipalComponent, writing: Writing): string {
+  const { across, fromTipMm } = largest;
+  const where = across === 0 ? 'in the middle' : Math.abs(across) > 0.6 ? 'at the edges' : 'half way out';
+  return `Thicker or thinner at ${placeWords(fromTipMm, writing)}, ${where}`;
+}
+
 /** One way of varying in words. */
 export function wayWords({ share, uShare, largest }: PrincipalComponent, writing: Writing): string {
   const percent = (value: number) => numberText(100 * value, 0, writing);
