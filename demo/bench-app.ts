@@ -21,6 +21,7 @@ import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, startRound, stepUnit } from './commands.ts';
 import { watchHandedFiles } from './handed-files.ts';
 import { placeAt } from './places.ts';
+import { openMirror } from './start-compacting.ts';
 import { startFits } from './start-fits.ts';
 import { startJournal } from './start-journal.ts';
 import { startReader } from './start-reader.ts';
@@ -92,7 +93,7 @@ export class BenchApp extends LitElement {
     try {
       const { ledger, copy, broughtBack, copyTroubles } = await openLibrary(
         { onWaiting: () => this.wait() },
-        { journal: startJournal() },
+        { openMirror, journal: startJournal() },
       );
       const store = await LibraryStore.over(ledger, copy, {
         reader: startReader(),

@@ -1,4 +1,4 @@
-import { grownLibrary } from './grown.ts';
+import { grownLibrary, photographs } from './grown.ts';
 
-/** The short form: `npm run bench:library` takes the size to build for. */
-export default () => grownLibrary(500);
+/** The short form: `npm run bench:library` takes the sizes to build for. */
+export default async () => [...(await grownLibrary(500)), ...(await photographs(100))];

@@ -4,6 +4,8 @@ import * as z from 'zod';
 import type { NewDraft } from '../../src/ledger/drafts.ts';
 import { openJournal } from '../../src/ledger/journal/journal.ts';
 import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
+import { compactingIn } from '../../src/ledger/mirror/compacting.ts';
+import { openBrowserMirror } from '../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary, type SecondCopy } from '../../src/ledger/open-library.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Begun, Kept, Findings, Work } from './work.ts';
@@ -25,7 +27,11 @@ const BATCH = 200;
 /** The library as the bench opens it, with its journal and its second copy. */
 function open(): Promise<OpenedLibrary> {
   const journal = openJournal(new Worker('journal.js', { type: 'module', name: LIBRARY }));
-  return openLibrary({ name: LIBRARY }, { journal });
+  const openMirror = async () => {
+    const mirror = await openBrowserMirror();
+    return mirror && compactingIn(() => new Worker('compact.js', { type: 'module' }), mirror);
+  };
+  return openLibrary({ name: LIBRARY }, { openMirror, journal });
 }
 
 const reedDraft = (label: string): Extract<NewDraft, { kind: 'reed' }> => ({

@@ -35,7 +35,11 @@ function damageAfter(trial: number): keyof typeof DAMAGES | undefined {
 async function buildSite(): Promise<void> {
   mkdirSync(SITE, { recursive: true });
   await build({
-    entryPoints: { page: 'tests/torture/page.ts', journal: 'src/ledger/journal/worker.ts' },
+    entryPoints: {
+      page: 'tests/torture/page.ts',
+      journal: 'src/ledger/journal/worker.ts',
+      compact: 'src/ledger/mirror/compact-worker.ts',
+    },
     outdir: SITE,
     bundle: true,
     format: 'esm',

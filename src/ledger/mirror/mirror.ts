@@ -28,7 +28,9 @@ export interface Mirror {
   readonly add: (deviceId: Id, part: Counted) => Promise<void>;
   /** Puts new pieces in the place of all that were there when it began, once the new ones have been read back. */
   readonly renew: (deviceId: Id, part: Counted) => Promise<void>;
-  /** Puts small pieces together once they are many. */
+  /** Whether small pieces are many by now. */
+  readonly isScattered: (deviceId: Id) => Promise<boolean>;
+  /** Puts small pieces together. */
   readonly compact: (deviceId: Id) => Promise<void>;
   /**
    * Lets a copy go whose content is elsewhere by now.
@@ -88,6 +90,13 @@ async function isReadable(file: Blob): Promise<boolean> {
     if (error instanceof FormatError) return false;
     throw error;
   }
+}
+
+async function smallIn(folder: FolderLike): Promise<readonly string[]> {
+  const small: string[] = [];
+  for (const name of await piecesIn(folder))
+    if ((await fileIn(folder, name)).size < PIECE_BYTES / 2) small.push(name);
+  return small;
 }
 
 /** @param root The browser's private folder for this page. */
@@ -153,12 +162,11 @@ export async function openMirror(root: FolderLike): Promise<Mirror> {
         before.filter((name) => !written.has(name)),
       );
     },
+    isScattered: async (deviceId) => (await smallIn(await folderOf(deviceId))).length > MANY_PIECES,
     async compact(deviceId) {
       const folder = await folderOf(deviceId);
-      const small: string[] = [];
-      for (const name of await pieces(deviceId))
-        if ((await fileIn(folder, name)).size < PIECE_BYTES / 2) small.push(name);
-      if (small.length <= MANY_PIECES) return;
+      const small = await smallIn(folder);
+      if (small.length === 0) return;
       const [all, unreadable]: [WholeLibrary[], Unreadable[]] = [[], []];
       for (const name of small)
         for await (const portion of piecePortions(folder, name, unreadable)) all.push(portion);

@@ -128,7 +128,7 @@ export function startMirroring(
       // A device that has taken over a library has no copy of what was there before it.
       const isNew = (await mirror.piecesOf(ledger.deviceId)) === 0;
       if (isNew || !isExplained || (await ledger.recall(UNTIDY)) === true) waiting.all = true;
-      else await mirror.compact(ledger.deviceId);
+      else if (await mirror.isScattered(ledger.deviceId)) await mirror.compact(ledger.deviceId);
     } catch (error) {
       show(error);
     }
