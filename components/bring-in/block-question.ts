@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { BLADES, type Blade } from '../../shared/blade.ts';
+import { BLADES } from '../../shared/blade.ts';
 import type { BlockAnswer } from '../../shared/settings.ts';
 import {
   blockCells,
@@ -11,11 +11,10 @@ import {
 } from '../../src/exchange/csv/bare-block.ts';
 import type { CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import { acrossWords } from '../../src/round/place-words.ts';
-import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
-import { roundOutline, type Outline } from '../round/round-outline.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
+import { bladeToBe } from './blades-to-be.ts';
 
 /** How a bare block lies on the blades, as the maker said. */
 export class BlockAnswerEvent extends Event {
@@ -35,9 +34,6 @@ const BLADE_WORDS: Readonly<Record<BlockAnswer['blades'], string>> = {
   beside: 'A and then B, side by side',
   under: 'A and then B, one under the other',
 };
-
-/** Half the blade's width that a picture is drawn with, mm; the file does not tell it. */
-const halfWidthMm = (mm: number) => 3.5 - 0.048 * mm;
 
 const numberOf = (text: string) =>
   text.trim() === '' ? NaN : Number(text.trim().replace(',', '.').replace('\u2212', '-'));
@@ -178,7 +174,7 @@ export class BlockQuestionElement extends LitElement {
       <div class="sides">
         <div class="scroll">${this.renderTable(question, answer)}</div>
         <div class="blades">
-          ${problem ? nothing : BLADES.map((blade) => bladeView(question, answer, blade))}
+          ${problem ? nothing : BLADES.map((blade) => bladeToBe(blade, blockCells(question.rows, answer)))}
         </div>
       </div>
       <p role="status">${problem ?? ''}</p>
@@ -263,23 +259,6 @@ function placesFor(nLines: number, nColumns: number, { fromTipMm, across }: Bloc
     fromTipMm: fromTipMm.length === nLines ? fromTipMm : usualRows(nLines),
     across: across.length === nColumns ? across : usualAcross(nColumns),
   };
-}
-
-function bladeView({ rows }: BlockQuestion, answer: BlockAnswer, blade: Blade) {
-  const cells = blockCells(rows, answer).filter((cell) => cell.blade === blade);
-  if (cells.length === 0) return nothing;
-  const outline: Outline = {
-    blade,
-    stations: cells.map(({ fromTipMm, across, text }) => ({
-      key: `${fromTipMm} ${across}`,
-      ...{ fromTipMm, across, isOdd: false, isUnsure: false },
-      ...(text === '' ? { is: 'skipped' as const } : { is: 'taken' as const, text }),
-    })),
-    bladeLengthMm: Math.max(USUAL_BLADE_MM.long, ...answer.fromTipMm),
-    halfWidthMm,
-    label: `Blade ${blade} as it will be, bark side, tip up: ${cells.length} places.`,
-  };
-  return html`<div class="outline">${roundOutline(outline)}</div>`;
 }
 
 declare global {

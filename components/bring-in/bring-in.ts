@@ -280,7 +280,7 @@ export class BringIn extends LitElement {
             </p>`
           : nothing
       }
-      ${reedsView(putAt(outcome.reeds, this.placeOf(read)), this.library.choices)}
+      ${reedsView(putAt(outcome.reeds, this.placeOf(read)), this.library.writing)}
       ${this.renderPlace(read, outcome.reeds)}
       ${outcome.files.map((facts) => this.renderColumns(read, facts))} ${this.renderTakeBack(read)}
       <label

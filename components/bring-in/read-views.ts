@@ -4,6 +4,7 @@ import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.t
 import type { Writing } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import { columnChoices } from './column-choices.ts';
+import './blades-to-be.ts';
 import './block-question.ts';
 import type { BlockAnswerEvent } from './block-question.ts';
 import type { Answers } from './read-chosen.ts';
@@ -13,12 +14,13 @@ type Answer = (file: string, change: CsvAnswers) => void;
 const valueOf = (event: Event) => (event.target as HTMLInputElement | HTMLSelectElement).value;
 
 /** The reeds of what was read, with their passes. */
-export function reedsView(reeds: readonly ReedDraft[], writing: Pick<Writing, 'decimal'>) {
+export function reedsView(reeds: readonly ReedDraft[], writing: Writing) {
   const passWords = ({ index, readings, overallLengthMm }: ReedDraft['passes'][number]) =>
     `pass ${index}, ${readings.length} readings${overallLengthMm === undefined ? '' : `, ${plainText(overallLengthMm, writing)} mm overall`}`;
   return html`<ul>
-    ${reeds.map(({ label, passes }) => html`<li>${label}: ${passes.map(passWords).join('; ')}</li>`)}
-  </ul>`;
+      ${reeds.map(({ label, passes }) => html`<li>${label}: ${passes.map(passWords).join('; ')}</li>`)}
+    </ul>
+    <bench-blades-to-be .reeds=${reeds} .writing=${writing}></bench-blades-to-be>`;
 }
 
 /** What a file leaves open, and the ways to answer. */

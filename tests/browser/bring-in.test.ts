@@ -79,6 +79,28 @@ it('asks once which column is which, and remembers it for files of the same shap
   host.remove();
 });
 
+it('draws the two blades as they will be, the pass of choice, before anything is kept', async () => {
+  const { store, host, el, root, choose } = await page();
+  const rows = ['T-1,0,A,5,0,0.41', 'T-1,0,B,7,0.4,0.46', 'T-1,1,A,5,0,0.39', 'T-1,1,A,7,0,'];
+  choose(new File([['reed,pass,blade,from_tip_mm,across,thickness_mm', ...rows].join('\n')], 'T-1.csv'));
+  await waitUntil(() => root.querySelector('bench-blades-to-be')?.shadowRoot?.querySelector('svg'));
+  const blades = root.querySelector('bench-blades-to-be')!.shadowRoot!;
+  const drawn = () => [...blades.querySelectorAll('svg')].map((one) => one.getAttribute('aria-label'));
+  const select = blades.querySelector('select')!;
+  expect(select.value).to.equal('T-1, pass 1');
+  expect(drawn()[0]).to.match(/^Blade A as it will be/);
+  expect(blades.querySelector('svg')!.textContent).to.contain('39');
+  select.value = 'T-1, pass 0';
+  select.dispatchEvent(new Event('change'));
+  await waitUntil(() => drawn().length === 2);
+  expect([...blades.querySelectorAll('svg')].map((one) => /41|46/.exec(one.textContent!)?.[0])).to.deep.equal(
+    ['41', '46'],
+  );
+  await expectAccessible(el);
+  expect(store.reeds).to.have.length(0);
+  host.remove();
+});
+
 it('shows how much of a long file is read, and cancelling leaves everything as it was', async () => {
   const { store, host, el, root, button, choose } = await page();
   choose(small('T-1'));
