@@ -27,6 +27,9 @@ export interface Journal {
   readonly close: () => void;
 }
 
+/** What earlier windows have left may be the only place where it is: it is waited for so much longer. Our own number. */
+const LEFT_PATIENCE = 20;
+
 /**
  * @param worker Runs `worker.ts`.
  * @param patienceMs How long an answer is waited for: a change that the database has is not held up by its journal.
@@ -37,6 +40,8 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
   let appended = 0;
   let broken: string | undefined;
   let trouble: string | undefined;
+  /** What earlier windows left could not be read: nothing is forgotten then, and the next opening reads it. */
+  let unread: string | undefined;
 
   worker.onmessage = ({ data }) => waiting.get(data.number)?.(data);
   worker.onerror = ({ message }) => {
@@ -44,13 +49,13 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
     for (const answer of waiting.values()) answer({ trouble: broken });
   };
 
-  async function answerTo(wish: JournalRequest): Promise<JournalResponse> {
+  async function answerTo(wish: JournalRequest, patience: number): Promise<JournalResponse> {
     if (broken !== undefined) return { trouble: broken };
     const number = ++asked;
     let timer: ReturnType<typeof setTimeout> | undefined;
     const granted = await new Promise<JournalResponse>((resolve) => {
       waiting.set(number, resolve);
-      timer = setTimeout(() => resolve({ trouble: 'The journal does not answer.' }), patienceMs);
+      timer = setTimeout(() => resolve({ trouble: 'The journal does not answer.' }), patience);
       worker.postMessage({ number, ...wish });
     });
     clearTimeout(timer);
@@ -58,23 +63,27 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
     return granted;
   }
 
-  async function ask(wish: JournalRequest): Promise<readonly string[]> {
-    const granted = await answerTo(wish);
+  async function ask(wish: JournalRequest, patience = patienceMs): Promise<readonly string[]> {
+    const granted = await answerTo(wish, patience);
     trouble = 'trouble' in granted ? granted.trouble : undefined;
     return 'trouble' in granted ? [] : granted.lines;
   }
 
   return {
-    left: () => ask({ wish: 'read' }),
+    async left() {
+      const lines = await ask({ wish: 'read' }, LEFT_PATIENCE * patienceMs);
+      unread = trouble;
+      return lines;
+    },
     async append(line) {
       appended++;
       await ask({ wish: 'append', line });
     },
     count: () => appended,
     async forget(count) {
-      await ask({ wish: 'forget', count });
+      if (unread === undefined) await ask({ wish: 'forget', count });
     },
-    trouble: () => trouble,
+    trouble: () => trouble ?? unread,
     close: () => worker.terminate(),
   };
 }

@@ -109,4 +109,31 @@ describe('a journal', () => {
     expect(await journal.left()).toEqual([]);
     expect(journal.trouble()).toBe('no such file');
   });
+
+  it('forgets nothing as long as what a dead window left could not be read, and says so', async () => {
+    const wishes: string[] = [];
+    const worker = silent();
+    worker.postMessage = ({ number, wish }) => {
+      wishes.push(wish);
+      if (wish === 'read') return;
+      queueMicrotask(() => worker.onmessage!({ data: { number, lines: [] } } as never));
+    };
+    const journal = openJournal(worker, 1);
+    expect(await journal.left()).toEqual([]);
+    await journal.append('a');
+    await journal.forget(journal.count());
+    expect(wishes).toEqual(['read', 'append']);
+    expect(journal.trouble()).toMatch(/does not answer/);
+  });
+
+  it('waits longer for what was left than for a change to be written', async () => {
+    const worker = silent();
+    worker.postMessage = ({ number }) =>
+      void setTimeout(() => worker.onmessage!({ data: { number, lines: ['a'] } } as never), 100);
+    const journal = openJournal(worker, 25);
+    await journal.append('b');
+    expect(journal.trouble()).toMatch(/does not answer/);
+    expect(await journal.left()).toEqual(['a']);
+    expect(journal.trouble()).toBe(undefined);
+  });
 });
