@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { UNIT_WORDS } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -89,7 +89,40 @@ const ROWS = [
   ]),
 ] as const;
 
-/** The maker's choices, how the library is kept, copies of it, and the bin. */
+/** What a maker comes to Setup for. */
+interface Group {
+  readonly name: string;
+  readonly keys: readonly (keyof Choices)[];
+  readonly links: readonly (readonly [words: string, value: string, href: string])[];
+}
+
+const GROUPS: readonly Group[] = [
+  {
+    name: 'Reading a reed',
+    keys: ['takes', 'digits', 'sounds', 'letterKeys'],
+    links: [['Rounds and their stations', 'change', hrefOf({ at: 'grids' })]],
+  },
+  { name: 'Words and numbers', keys: ['unit', 'decimal', 'pitchHz'], links: [] },
+  { name: 'Look', keys: ['theme', 'textScale'], links: [] },
+  {
+    name: 'Scraping',
+    keys: ['handedness', 'tipLast', 'marginMm'],
+    links: [['Floors and habits', 'change', hrefOf({ at: 'practice' })]],
+  },
+  {
+    name: 'Sharing',
+    keys: [],
+    links: [
+      ['Bring in readings or a library', 'a file, or paste', hrefOf({ at: 'bring-in' })],
+      ['In a lesson', 'two reeds side by side', hrefOf({ at: 'lesson', reedIds: [] })],
+      ['What the bench is built from', 'licences, in full', './licences.html'],
+    ],
+  },
+];
+/** What the search finds the keeping by, besides what stands there. */
+const KEEPING = 'keeping and copies backup folder disk bin removed versions side by side set aside check all';
+
+/** The maker's choices grouped by what they are for, how the library is kept, copies of it, and the bin. */
 @customElement('bench-setup')
 export class SetupScreen extends LitElement {
   static override styles = [
@@ -102,16 +135,55 @@ export class SetupScreen extends LitElement {
         display: grid;
         grid-template-columns: minmax(0, 1fr);
         gap: var(--bench-space-5);
-        max-width: 760px;
-        padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
+        padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+      }
+      header {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-3) var(--bench-space-6);
+        align-items: center;
       }
       h1 {
         margin: 0;
         font: var(--bench-font-say);
       }
+      .groups {
+        columns: 3 340px;
+        column-gap: 36px;
+      }
+      .groups > section {
+        margin-bottom: var(--bench-space-5);
+        break-inside: avoid;
+      }
+      .keeping {
+        display: grid;
+        gap: var(--bench-space-5);
+        max-width: 760px;
+      }
+      .setting {
+        border-top: 1px solid var(--bench-rule);
+      }
+      .setting > summary,
+      .link {
+        display: flex;
+        gap: var(--bench-space-4);
+        justify-content: space-between;
+        align-items: center;
+        min-height: var(--bench-touch);
+      }
+      .link {
+        border-top: 1px solid var(--bench-rule);
+      }
+      .value {
+        color: var(--bench-ink2);
+        text-align: right;
+      }
       select {
-        max-width: min(100%, calc(100vw - 2 * var(--bench-page-margin)));
-        min-width: 14em;
+        width: 100%;
+        margin-bottom: var(--bench-space-3);
+      }
+      input[type='search'] {
+        width: min(320px, 100%);
       }
     `,
   ];
@@ -120,6 +192,7 @@ export class SetupScreen extends LitElement {
   private readonly library = new LibraryController(this);
   /** Raised by every copy that is made: what is said of the keeping is looked up anew. */
   @state() private copies = 0;
+  @state() private sought = '';
 
   private handleChoice(key: keyof Choices, event: Event) {
     const at = Number((event.target as HTMLSelectElement).value);
@@ -127,34 +200,68 @@ export class SetupScreen extends LitElement {
     void this.library.store?.choose({ [key]: options[at]![0] });
   }
 
+  /** Whether every word that is sought stands in some words. */
+  private finds(words: string): boolean {
+    const all = words.toLowerCase();
+    return this.sought.split(/\s+/).every((word) => all.includes(word));
+  }
+
   override render() {
-    const { store } = this.library;
-    if (!store) return nothing;
-    const { choices } = this.library;
+    if (!this.library.store) return nothing;
+    const groups = GROUPS.flatMap((group) => this.renderGroup(group) ?? []);
+    const keeping = this.finds(KEEPING);
     return html`<div class="page">
-      <h1>Setup</h1>
-      <section>
-        ${ROWS.map(
-          ({ key, words, options }) =>
-            html`<div class="row">
-              <label for=${key}>${words}</label>
-              <select id=${key} @change=${(event: Event) => this.handleChoice(key, event)}>
-                ${options.map(
-                  ([value, name], i) =>
-                    html`<option value=${i} ?selected=${value === choices[key]}>${name}</option>`,
-                )}
-              </select>
-            </div>`,
-        )}
-        <div class="row">
-          <span>Grids and rounds</span>
-          <a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a>
-        </div>
-        <div class="row">
-          <span>Floors and habits</span>
-          <a href=${hrefOf({ at: 'practice' })}>Change floors and what to try</a>
-        </div>
-      </section>
+      <header>
+        <h1>Setup</h1>
+        <input
+          type="search"
+          aria-label="Search in Setup"
+          placeholder="Search"
+          @input=${(event: Event) => (this.sought = (event.target as HTMLInputElement).value.trim().toLowerCase())}
+        />
+        <span role="status">${groups.length === 0 && !keeping ? 'Nothing here is called that.' : ''}</span>
+      </header>
+      <div class="groups">${groups}</div>
+      ${keeping ? this.renderKeeping() : nothing}
+    </div>`;
+  }
+
+  private renderGroup({ name, keys, links }: Group): TemplateResult | undefined {
+    const settings = keys.flatMap((key) => {
+      const { words, options } = ROWS.find((one) => one.key === key)!;
+      const names = options.map(([, option]) => option).join(' ');
+      return this.finds(`${name} ${words} ${names}`) ? [this.renderSetting(key, words, options)] : [];
+    });
+    const found = links.filter(([words, value]) => this.finds(`${name} ${words} ${value}`));
+    if (settings.length + found.length === 0) return undefined;
+    return html`<section>
+      <h2>${name}</h2>
+      ${settings}
+      ${found.map(
+        ([words, value, href]) =>
+          html`<div class="link"><a href=${href}>${words}</a><span class="value">${value}</span></div>`,
+      )}
+    </section>`;
+  }
+
+  private renderSetting(
+    key: keyof Choices,
+    words: string,
+    options: readonly (readonly [value: unknown, words: string])[],
+  ) {
+    const now = this.library.choices[key];
+    return html`<details class="setting" name="setting">
+      <summary>
+        <span>${words}</span><span class="value">${options.find(([value]) => value === now)?.[1]}</span>
+      </summary>
+      <select aria-label=${words} @change=${(event: Event) => this.handleChoice(key, event)}>
+        ${options.map(([value, name], i) => html`<option value=${i} ?selected=${value === now}>${name}</option>`)}
+      </select>
+    </details>`;
+  }
+
+  private renderKeeping() {
+    return html`<div class="keeping">
       <section @bench-copy-made=${() => this.copies++}>
         <h2>Keeping and copies</h2>
         <bench-keeping-state .copies=${this.copies}></bench-keeping-state>
@@ -166,13 +273,6 @@ export class SetupScreen extends LitElement {
       <bench-set-aside></bench-set-aside>
       <bench-set-aside-pieces></bench-set-aside-pieces>
       <bench-bin></bench-bin>
-      <section>
-        <h2>Licences</h2>
-        <div class="row">
-          <span>What the bench is built from</span>
-          <a href="./licences.html" target="_blank" rel="noopener">Licences, in full</a>
-        </div>
-      </section>
     </div>`;
   }
 }

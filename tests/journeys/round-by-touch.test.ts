@@ -110,6 +110,7 @@ describe('a round on a telephone, by touch alone', () => {
       .first()
       .tap();
     await page.getByRole('link', { name: 'Setup' }).tap();
+    await page.getByText('A reading in a round is taken').click();
     await page.getByLabel('A reading in a round is taken').selectOption({ index: 1 });
     await page.getByRole('link', { name: 'Case', exact: true }).tap();
     await page.getByRole('button', { name: 'New reed' }).tap();
