@@ -41,7 +41,7 @@ export async function everyPlace(page: Page): Promise<readonly Place[]> {
     { name: 'history', hash: `history/${own}`, ready: 'bench-history h1' },
     { name: 'lesson', hash: `lesson/${example}/${own}`, ready: 'bench-lesson h1' },
     plain('cane', 'bench-cane'),
-    { name: 'lot', hash: inCane[0]!.slice(2), ready: 'bench-lot-panel h2' },
+    { name: 'lot', hash: inCane[0]!.slice(2), ready: 'bench-lot-panel .acts' },
     { name: 'piece', hash: pieces[0]!.slice(2), ready: 'bench-piece-panel h2' },
     plain('gauge', 'bench-gauge-page h2'),
     plain('room', 'main h2'),
