@@ -3,7 +3,7 @@ import { dot } from '../numerics/quadratic-form.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
-import { digitsTurned, TENTH_MM, type OddReading } from './single-readings.ts';
+import { digitsTurned, NAMED_SDS, TENTH_MM, type OddReading } from './single-readings.ts';
 
 /**
  * What the blades of a reed have in common, and what each has of its own: standard deviations, mm, and ranges, mm along and
@@ -22,8 +22,6 @@ const FEWEST_READINGS = 30;
 const ODD = { sds: 4.6, mm: 0.03 };
 /** A slip put right lands within this many standard deviations of what was expected. */
 const LANDING_SDS = 2.5;
-/** Surer than this, a slip with a meaning goes by its name. */
-const NAMED_SDS = 7;
 const MOST_ODD = 4;
 
 /**

@@ -95,7 +95,7 @@ function ridges(passes: readonly (readonly CaneReading[])[]): number[] {
           pass
             .filter((reading) => reading.blade === blade)
             .map(({ zMm, thicknessMm }) => ({ zMm, thicknessMm })),
-        ) ?? [],
+        )?.zMm ?? [],
     );
     if (seen.length > 0) return seen;
   }

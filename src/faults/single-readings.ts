@@ -24,7 +24,7 @@ const SHARED_LOSS = 0.75;
 const LOCAL_U_MM = 0.004;
 const ODD = { sds: 4.5, mm: 0.03 };
 /** Growth that no seating makes. */
-const IMPOSSIBLE = { sds: 6, mm: 0.05 };
+const IMPOSSIBLE = { sds: 7.5, mm: 0.05 };
 /** A slip put right lands within this many standard deviations of what was expected. */
 const LANDING = { high: 2.5, low: 1.5, tenth: 1 };
 export const TENTH_MM = 0.1;
@@ -83,8 +83,8 @@ function low({ change, near, medianMm, stepMm }: Around, changes: readonly Chang
   return { ...odd, ...(lands && { meantMm: tenth }), grade: 'asked' };
 }
 
-/** A slip is named when it is this many standard deviations off: an unsure hand on a steep ridge reaches six. */
-const NAMED_SDS = 7;
+/** A slip is named when it is this many standard deviations off: an unsure hand on a steep ridge reaches seven. */
+export const NAMED_SDS = 8.5;
 
 const gradeOf = (sds: number): Grade => (Math.abs(sds) >= NAMED_SDS ? 'named' : 'asked');
 

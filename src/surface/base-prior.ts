@@ -11,11 +11,12 @@ export interface BasePrior {
   readonly covariance: Float64Array;
 }
 
-export function basePrior(space: BaseSpace, { logs }: Pick<Roughness, 'logs'>): BasePrior {
+/** @param rise How steep the ridge is between two rows, mm per mm; the usual where the readings leave it open. */
+export function basePrior(space: BaseSpace, { logs }: Pick<Roughness, 'logs'>, rise = USUAL_RISE): BasePrior {
   const { basis } = space;
   const spread = spreads(basis, logs);
   const covariance = smoothCovariance(basis, spread);
-  addUnseenShape(covariance, space);
+  addUnseenShape(covariance, space, rise);
   return { meanMm: PRIOR_MEAN_MM, covariance };
 }
 
@@ -29,7 +30,7 @@ export function usualBasePrior(space: BaseSpace): BasePrior {
  * zone: the profile between the stations, and the rails beyond the outermost ones. One standard deviation of a
  * coefficient; a sixth of the outermost one shows at the edge. Tuned on blades with a known truth.
  */
-const BETWEEN_SD_MM = 0.035;
+const BETWEEN_SD_MM = 0.045;
 const RIM_SD_MM = 0.13;
 /** The tip is thin, and strays in the same proportion. */
 const TIP_SHARE = 0.3;
@@ -40,6 +41,8 @@ const MIRROR_CORRELATION = 0.8;
  * coefficient, and where among the coefficients behind the ridge. Tuned on blades with a known truth.
  */
 const BEND_SD_MM = 0.01;
+/** Steeper than this, mm per mm, more of the bend hides between the rows: with the square, as the ridge is shorter too. */
+const USUAL_RISE = 0.12;
 const BEND_BEHIND = 2;
 const BEND_REACH = 2;
 
@@ -50,7 +53,8 @@ const BEND_REACH = 2;
 const BEGIN_SD_MM = 0.01;
 const BEGIN_BEHIND = [2, 8] as const;
 
-function addUnseenShape(covariance: Float64Array, space: BaseSpace): void {
+function addUnseenShape(covariance: Float64Array, space: BaseSpace, rise: number): void {
+  const bendMm = BEND_SD_MM * Math.max(1, (rise / USUAL_RISE) ** 2);
   const { along, across } = space.basis;
   const ridge = (warped(space.warp, space.warp.ridgeMm) - along.from) / knotSpacing(along);
   // Coefficient i acts about knot i - 1; z rises towards the tip.
@@ -62,7 +66,7 @@ function addUnseenShape(covariance: Float64Array, space: BaseSpace): void {
   );
   addAlikeAcross(
     covariance,
-    behind.map((x) => BEND_SD_MM * bump((x - BEND_BEHIND) / BEND_REACH)),
+    behind.map((x) => bendMm * bump((x - BEND_BEHIND) / BEND_REACH)),
     across.count,
   );
   const [from, to] = BEGIN_BEHIND;

@@ -34,13 +34,19 @@ export function caneSpan(passes: readonly FitPass[]): { fromZMm: number; toZMm: 
 
 const FEWEST_ROWS_FOR_RIDGE = 5;
 
+/** Where tip turns into heart, mm from the cork end, and how steeply, mm per mm. */
+export interface SteepestPlace {
+  readonly zMm: number;
+  readonly rise: number;
+}
+
 /**
- * Where tip turns into heart, mm from the cork end: the middle of the steepest step between the mean readings of
- * neighbouring distances in one pass; undefined with too few distances.
+ * The middle of the steepest step between the mean readings of neighbouring distances in one pass; undefined with too few
+ * distances.
  */
 export function steepestPlace(
   readings: readonly { readonly zMm: number; readonly thicknessMm: number }[],
-): number | undefined {
+): SteepestPlace | undefined {
   const rows = new Map<number, { sum: number; count: number }>();
   for (const { thicknessMm, zMm } of readings) {
     const row = rows.get(zMm) ?? { sum: 0, count: 0 };
@@ -50,11 +56,11 @@ export function steepestPlace(
     .map(([zMm, { sum, count }]) => ({ zMm, mean: sum / count }))
     .sort((a, b) => b.zMm - a.zMm);
   if (means.length < FEWEST_ROWS_FOR_RIDGE) return undefined;
-  let best: { rise: number; zMm: number } | undefined;
+  let best: SteepestPlace | undefined;
   means.slice(1).forEach((row, i) => {
     const before = means[i]!;
     const rise = (row.mean - before.mean) / (before.zMm - row.zMm);
     if (!best || rise > best.rise) best = { rise, zMm: (before.zMm + row.zMm) / 2 };
   });
-  return best?.zMm;
+  return best;
 }

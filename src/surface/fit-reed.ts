@@ -1,3 +1,4 @@
+import { mean } from 'd3-array';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import type { NoiseModel } from '../gauge/reading-noise.ts';
@@ -44,13 +45,13 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
     throw new InputError('passes: must hold readings, got none');
   const drafted = draftReed(passes, options);
   const { noise, from, base } = chooseNoise(drafted, options);
-  const { drafts, readBlades, span, stepMm } = drafted;
+  const { drafts, readBlades, span, stepMm, ridge } = drafted;
   const { shared = usualSharedErrors(stepMm), zerosMm, openErrors } = options;
   const errors = sharedErrors(passes.length, shared, zerosMm, openErrors);
   const removal = removalSpace(span.fromZMm, span.toZMm);
   const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {
-    const prior = basePrior(base.space, base.roughness[i]!);
+    const prior = basePrior(base.space, base.roughness[i]!, ridge.rise);
     toFit[readBlades[i]!] = {
       base: base.space,
       removal,
@@ -65,8 +66,9 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): F
 function draftReed(passes: readonly FitPass[], options: FitOptions) {
   const stepMm = options.stepMm ?? stepOf(passes);
   const span = caneSpan(passes);
-  const ridgeMm = ridgeZMm(passes, options);
-  const inWarp = (warp: (typeof WARPS)[number]) => baseSpace({ ridgeMm, ...warp }, span.fromZMm, span.toZMm);
+  const ridge = ridgeOf(passes, options);
+  const inWarp = (warp: (typeof WARPS)[number]) =>
+    baseSpace({ ridgeMm: ridge.zMm, ...warp }, span.fromZMm, span.toZMm);
   const spaces = [inWarp(WARPS[0]), inWarp(WARPS[1])] as const;
   const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
   const [space] = spaces;
@@ -76,7 +78,7 @@ function draftReed(passes: readonly FitPass[], options: FitOptions) {
     before.map((blade) => drawnAgain(passes, blade, space, noise));
   const second = drawn(first, known);
   const found = fromPairs({ passes, stepMm, drafts: second }, options);
-  return { passes, stepMm, span, spaces, readBlades, drafts: found ? drawn(second, found) : second };
+  return { passes, stepMm, span, spaces, readBlades, ridge, drafts: found ? drawn(second, found) : second };
 }
 
 /** Placement along the blade as far as it is known before faults are found. */
@@ -96,16 +98,16 @@ export function stepOf(passes: readonly Pick<FitPass, 'readings'>[]): number {
 }
 
 /** Mean of both blades' steepest places in the pass with the most readings; the usual place where they leave it open. */
-function ridgeZMm(
+function ridgeOf(
   passes: readonly FitPass[],
   { ridgeFromTipMm = USUAL_RIDGE_FROM_TIP_MM }: FitOptions,
-): number {
+): { zMm: number; rise?: number } {
   const fullest = passes.reduce((best, pass) => (pass.readings.length > best.readings.length ? pass : best));
   const places = BLADES.map((blade) =>
     steepestPlace(
       caneReadings([fullest], blade).map(({ zMm, reading }) => ({ zMm, thicknessMm: reading.thicknessMm })),
     ),
-  ).filter((z) => z !== undefined);
-  if (places.length === 0) return passes[0]!.overallLengthMm - ridgeFromTipMm;
-  return places.reduce((sum, z) => sum + z, 0) / places.length;
+  ).filter((place) => place !== undefined);
+  if (places.length === 0) return { zMm: passes[0]!.overallLengthMm - ridgeFromTipMm };
+  return { zMm: mean(places, ({ zMm }) => zMm)!, rise: mean(places, ({ rise }) => rise)! };
 }
