@@ -250,7 +250,7 @@ export class SetupScreen extends LitElement {
     options: readonly (readonly [value: unknown, words: string])[],
   ) {
     const now = this.library.choices[key];
-    return html`<details class="setting" name="setting">
+    return html`<details class="setting">
       <summary>
         <span>${words}</span><span class="value">${options.find(([value]) => value === now)?.[1]}</span>
       </summary>

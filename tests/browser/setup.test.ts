@@ -6,7 +6,7 @@ import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
 
 describe('the list of Setup', () => {
-  it('shows each value, finds by words, opens one at a time and keeps what is chosen', async () => {
+  it('shows each value, finds by words, opens in place and keeps what is chosen', async () => {
     const { store, host } = await emptyLibrary();
     const el = document.createElement('bench-setup');
     host.append(el);
