@@ -50,11 +50,6 @@ export class AlikeScreen extends LitElement {
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
       .page {
         gap: var(--bench-space-4);
       }

@@ -31,11 +31,6 @@ export class Portraits extends LitElement {
         display: grid;
         gap: var(--bench-space-6);
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
     `,
   ];
 

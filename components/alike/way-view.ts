@@ -148,7 +148,7 @@ export class WayView extends LitElement {
   private renderPlaces({ places }: PrincipalComponent) {
     const x = scaleLinear([-REACH_SD, REACH_SD], [12, WIDTH - 12]).clamp(true);
     const favourites = this.marks.flatMap(({ favourite, label }, i) =>
-      favourite ? [`${label} at ${places[i]!.toFixed(1)}`] : [],
+      favourite ? [`${label} at ${numberText(places[i]!, 1, this.writing)}`] : [],
     );
     const label = `${places.length} reeds along it. Favourites: ${favourites.join(', ') || 'none'}`;
     return html`<svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${label}>

@@ -146,9 +146,16 @@ export class GougeDriftStrip extends LitElement {
         </svg></bench-picture
       >
       <p class="quiet">
-        Limits three standard deviations either side, from the moving ranges of neighbouring pieces (ISO
-        7870-2); runs of nine and trends of six after Nelson 1984. A lozenge marks a signal.
-      </p>`;
+        A lozenge marks a piece outside what the machine usually does, nine in a row on one side of the
+        middle, or six that only rise or only fall.
+      </p>
+      <details>
+        <summary>Sources</summary>
+        <p class="quiet">
+          Limits three standard deviations either side, from the moving ranges of neighbouring pieces: ISO
+          7870-2. Runs of nine and trends of six: Nelson 1984.
+        </p>
+      </details>`;
   }
 
   private renderPoint(x: number, y: number, odd: boolean, name: string) {

@@ -43,7 +43,7 @@ const LEAST_REACH_MM = 0.012;
 
 const KEY = [
   [mark('over', 0, 0), 'over your limit'],
-  [mark('near', 0, 0), 'over it, inside its doubt'],
+  [mark('near', 0, 0), 'perhaps over: inside its doubt'],
   [svg`<path class="line dashed" d="M-12 0H12"></path>`, 'wished'],
   [svg`<path class="line limit" d="M-12 0H12"></path>`, 'limit'],
   [svg`<rect class="drawer" x="-11" y="-4" width="22" height="8"></rect>`, 'in the drawer'],

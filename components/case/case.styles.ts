@@ -162,10 +162,7 @@ export const styles = css`
     text-underline-offset: 3px;
   }
   .spines summary {
-    min-height: var(--bench-touch);
-    align-content: center;
     font: var(--bench-font-head);
-    cursor: pointer;
   }
   .first {
     display: grid;

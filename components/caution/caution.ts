@@ -10,6 +10,10 @@ import { base } from '../theme/base.styles.ts';
 const CAUTIONS = {
   knife:
     'Cut on a steady rest, the edge’s path clear of fingers and body; let a falling knife fall. Keep it sharp, and sheathed when it leaves the hand.',
+  paper: 'Sand wet or with a mask, and wipe the bench: dry dust is not blown away.',
+  tying: 'Mind the ends of the wire: they pierce fingers and lips. Bend them flat, away from the mouth.',
+  varnish:
+    'Varnish and ink in fresh air; let them dry hard before the reed goes near a mouth, and keep them off the cane that is played.',
   machine: 'Keep fingers out of the path of the gouger’s and the shaper’s blade.',
   dust: 'Fine dust of wood harms the lungs and is classed as a carcinogen; cane is not known to be safer. Work it wet or with extraction, and do not blow it about.',
   mouth:

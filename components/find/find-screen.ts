@@ -13,6 +13,7 @@ import {
   type Query,
   type Sorting,
 } from '../../src/rotation/find-reeds.ts';
+import '../caution/caution.ts';
 import { threadNumbers, type ThreadNumber } from '../../src/rotation/thread-number.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { unbroken } from '../bench/question-element.ts';
@@ -219,6 +220,7 @@ export class FindScreen extends LitElement {
           Flags of 45 by 18 mm. The figure after the dot is the number for the thread: write it under the
           varnish, with the dot at side 1.
         </p>
+        <bench-caution about="varnish"></bench-caution>
         <button @click=${this.handlePrint}>Print the labels</button>
         <bench-label-sheet
           .labelled=${this.labelling ? found : []}

@@ -42,11 +42,6 @@ export class TroubleNotice extends LitElement {
       details {
         color: var(--bench-ink2);
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
       pre {
         max-width: 100%;
         margin: 0 0 var(--bench-space-2);

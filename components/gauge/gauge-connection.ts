@@ -1,4 +1,5 @@
 import { html, LitElement, nothing } from 'lit';
+import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
 import { readingsOfLines, readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
@@ -57,6 +58,7 @@ export class GaugeConnection extends LitElement {
 
   /** How the gauge is plugged in, as it was taught. */
   @property({ attribute: false }) connection: Connection | undefined;
+  @property() decimal: Writing['decimal'] = 'point';
   /** The browser's Web Serial, or a stand-in. */
   @property({ attribute: false }) serial: SerialLike | undefined = browserSerial();
   /** The gauge that is heard now. */
@@ -194,7 +196,7 @@ export class GaugeConnection extends LitElement {
               ${this.offers.map(
                 (offer) =>
                   html`<button @click=${() => this.choose(offer)}>
-                    ${offer.thicknessMm.toFixed(3)} mm
+                    ${withUnit(numberText(offer.thicknessMm, 3, this), 'mm')}
                   </button>`,
               )}
             </div>`

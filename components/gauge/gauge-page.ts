@@ -4,10 +4,10 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import { checkHistory } from '../../src/gauge/calibration.ts';
 import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
+import { numberText, withUnit } from '../../src/words/format.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
 import { plainText } from '../figure-text.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -185,6 +185,7 @@ export class GaugePage extends LitElement {
           <details>
             <summary>Read known thicknesses</summary>
             <bench-known-check
+              .decimal=${this.library.choices.decimal}
               .count=${count}
               .stepMm=${stepMm}
               .sdMm=${judged?.sdMm ?? 0.005}
@@ -195,6 +196,7 @@ export class GaugePage extends LitElement {
         <section>
           <bench-gauge-connection
             .connection=${gauge?.connection}
+            .decimal=${this.library.choices.decimal}
             .source=${this.library.store.gauge}
             @bench-gauge-plug=${({ gauge: plugged }: GaugePlugEvent) => this.library.store?.useGauge(plugged)}
           ></bench-gauge-connection>
@@ -281,7 +283,7 @@ export class GaugePage extends LitElement {
     return html`${
         last
           ? html`<h2>Known thicknesses, ${dayWords(last.takenAt)}</h2>
-              ${lineAndRest(last.known, gauge.stepMm, sdMm)}`
+              ${lineAndRest(last.known, gauge.stepMm, sdMm, this.library.choices)}`
           : nothing
       }
       ${checkStrip(history.flatMap(({ zeroMm }) => zeroMm ?? []))}
@@ -305,7 +307,7 @@ export class GaugePage extends LitElement {
                   <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
                   <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
                   <td>
-                    ${line ? `${((line.slope - 1) * 100).toFixed(1).replace('-', '\u2212')}${spanMoved ? ', moved' : ''}` : '\u2013'}
+                    ${line ? `${numberText((line.slope - 1) * 100, 1, this.library.choices)}${spanMoved ? ', moved' : ''}` : '\u2013'}
                   </td>
                 </tr>`,
             )}

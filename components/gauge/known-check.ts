@@ -7,6 +7,7 @@ import { typedReading } from '../../src/round/typed-reading.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { lineAndRest } from './line-and-rest.ts';
 
 type Known = Gauge['checks'][number]['known'];
@@ -29,6 +30,7 @@ export class KnownCheck extends LitElement {
   @state() private problem = '';
 
   @property() count: GaugeCount = 'hundredths';
+  @property() decimal: Writing['decimal'] = 'point';
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number, attribute: 'sd-mm' }) sdMm = 0.005;
@@ -94,7 +96,7 @@ export class KnownCheck extends LitElement {
           )}
         </tbody>
       </table>
-      ${lineAndRest(this.known, this.stepMm, this.sdMm)}
+      ${lineAndRest(this.known, this.stepMm, this.sdMm, this)}
       <div class="row"><button @click=${this.handleKeep}>Keep these</button></div>`;
   }
 }

@@ -30,7 +30,7 @@ export function browserSerial(): SerialLike | undefined {
 }
 
 export const NO_SERIAL =
-  'This browser cannot hear a gauge on a cable. Use Chrome, Edge or a new Firefox on a computer, or a gauge that types like a keyboard; typing works everywhere.';
+  'This browser cannot hear a gauge on a cable. Use a browser that can read a serial port, on a computer, or a gauge that types like a keyboard; typing works everywhere.';
 
 /** What went wrong with a port, in a sentence that says what to do. */
 export function portTrouble(error: unknown): string {

@@ -53,11 +53,6 @@ export class Arrivals extends LitElement {
       details {
         color: var(--bench-ink2);
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
       ul {
         margin: 0;
         padding-left: var(--bench-space-4);

@@ -1,5 +1,6 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import '../caution/caution.ts';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { pointFunctional, valueMm } from '../../src/figures/functional.ts';
@@ -91,7 +92,13 @@ export class LessonCard extends LitElement {
       .disc {
         fill: var(--bench-ink);
       }
+      .on-paper {
+        display: none;
+      }
       @media print {
+        .on-paper {
+          display: block;
+        }
         text {
           fill: #000;
           stroke: #fff;
@@ -157,7 +164,8 @@ export class LessonCard extends LitElement {
       }
       <div class="blades">
         ${BLADES.filter((blade) => example.benched.model!.blades[blade]).map((blade) => this.renderBlade(example, blade))}
-      </div>`;
+      </div>
+      <bench-caution class="on-paper" about="knife dust sharing"></bench-caution>`;
   }
 
   private renderBlade({ benched, pass }: ReedAtPass, blade: Blade) {

@@ -167,8 +167,6 @@ export const marks = css`
   }
   .twin summary {
     width: fit-content;
-    min-height: 24px;
-    cursor: pointer;
   }
   .twin .scroll {
     max-height: 420px;

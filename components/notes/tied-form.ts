@@ -244,7 +244,7 @@ export class TiedForm extends LitElement {
         Kept as you write. Lots, pieces and shapes are made under
         <a href=${hrefOf({ at: 'cane' })}>Cane</a>.
       </p>
-      <bench-caution about="knife"></bench-caution>
+      <bench-caution about="knife tying varnish"></bench-caution>
     </section>`;
   }
 

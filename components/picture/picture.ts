@@ -37,8 +37,6 @@ export class BenchPicture extends LitElement {
       }
       summary {
         width: fit-content;
-        min-height: 24px;
-        cursor: pointer;
       }
       .save {
         flex-wrap: wrap;

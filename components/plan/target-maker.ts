@@ -30,7 +30,7 @@ const KINDS: readonly (readonly [Kind, string])[] = [
   ['zones', 'Zone values set by hand'],
 ];
 
-/** The tip goes over into the back within this, mm. Common practice, no source. */
+/** The tip meets the back within this, mm. Common practice, no source. */
 const OVER_MM = 2;
 
 /** A number with point or comma; NaN for a blank. */

@@ -1,4 +1,5 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import '../caution/caution.ts';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { ownHabits, whoSays } from '../../src/plan/own-habits.ts';
@@ -27,10 +28,6 @@ export class WhatToTry extends LitElement {
       }
       li.speaks {
         font-weight: 600;
-      }
-      summary {
-        padding: var(--bench-space-3) 0;
-        cursor: pointer;
       }
       .note {
         color: var(--bench-ink3);
@@ -91,6 +88,7 @@ export class WhatToTry extends LitElement {
       >
       <p class="note">${sayOrder(rows)}</p>
       <div role="status">${row ? this.renderRow(row) : nothing}</div>
+      <bench-caution about="knife paper tying"></bench-caution>
       <p><a href=${hrefOf({ at: 'practice' })}>Change floors and what to try</a></p>`;
   }
 

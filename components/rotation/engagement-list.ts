@@ -67,9 +67,6 @@ export class EngagementList extends LitElement {
       article details {
         grid-column: 3;
       }
-      article summary {
-        min-height: 24px;
-      }
       fieldset {
         display: flex;
         flex-basis: 100%;

@@ -188,7 +188,7 @@ export class LastingChart extends LitElement {
     })}
     ${sameAsTable(
       {
-        caption: `What ended the reeds that were played, by the greatest age at which any ended (${listed(causes.map(({ cause }) => cause))}). ${ended} ended of themselves; ${censored} alive, given away, lost or kept as an example count as having lasted at least so long; ${neverPlayed} never came to be played and are left out. The share is Kaplan and Meier’s; causes compete. ± is 95 %.`,
+        caption: `What ended the reeds that were played, by the greatest age at which any ended (${listed(causes.map(({ cause }) => cause))}). ${ended} ended of themselves; ${censored} alive, given away, lost or kept as a favourite count as having lasted at least so long; ${neverPlayed} never came to be played and are left out. A reed that one thing ended can no longer end of another. ± is 95 %.`,
         heads: ['Cause', 'Share'],
         rows: causes.map(({ cause, share, u }) => [cause, `${percent(share)} % ±${percent(COVERAGE * u)}`]),
       },

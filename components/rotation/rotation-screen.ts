@@ -90,7 +90,14 @@ export class RotationScreen extends LitElement {
       .filter(({ at }) => dayNumber(at) >= dayNumber(now))
       .map((engagement) => ({
         engagement,
-        advice: adviceFor(engagement, { rotation, reeds, lasting: lived, ...(here && { here }), now }),
+        advice: adviceFor(engagement, {
+          rotation,
+          reeds,
+          lasting: lived,
+          ...(here && { here }),
+          now,
+          writing,
+        }),
       }));
     const proposed = proposals(advised, lived, writing);
     const lives = livesOf({ reeds, passes, trials, uses }, rotation, writing);

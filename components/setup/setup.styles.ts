@@ -42,11 +42,6 @@ export const rows = css`
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
   }
-  summary {
-    min-height: var(--bench-touch);
-    align-content: center;
-    cursor: pointer;
-  }
   .warning {
     padding-left: var(--bench-space-3);
     border-left: 3px solid var(--bench-ink);

@@ -26,6 +26,12 @@ export const base = css`
     outline-offset: 2px;
     box-shadow: 0 0 0 2px var(--bench-paper);
   }
+  /* What folds out is pressed as a button is. */
+  summary {
+    min-height: var(--bench-touch);
+    align-content: center;
+    cursor: pointer;
+  }
   .said {
     position: absolute;
     width: 1px;

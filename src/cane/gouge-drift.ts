@@ -77,7 +77,7 @@ export function byGouger(
 /** How many of the last pieces tell how the machine is now. Common practice, no source. */
 const LATELY = 3;
 
-/** Whether the gouge has moved lately; undefined while there are no limits. */
+/** Whether the gouge has changed lately; undefined while there are no limits. */
 export function hasMoved({ chart }: GougeDrift): boolean | undefined {
   return chart?.signals.slice(-LATELY).some((signals) => signals.length > 0);
 }

@@ -3,6 +3,7 @@ import type { AirReading, Engagement } from '../../shared/room.ts';
 import { airChange, preparations } from '../climate/travel.ts';
 import type { InRotation } from './in-rotation.ts';
 import type { Lasting } from './lifetimes.ts';
+import { quantityText, type Writing } from '../words/format.ts';
 
 type Want = Engagement['wants'][number];
 
@@ -19,7 +20,7 @@ export interface Advice {
   readonly play: readonly Suggestion[];
   /** Whole days until then; negative when it is past. */
   readonly days: number;
-  /** What to make ready, when nothing is free of doubt. */
+  /** What to make ready, when no reed is a safe choice. */
   readonly makeReady?: string;
   readonly journey: readonly string[];
 }
@@ -118,14 +119,15 @@ const PLAYED_IN_HOURS = 2;
 const USUAL_HOURS = 15;
 export const EVENING_HOURS = 3;
 
-function ageRule(lasting: Lasting): Rule {
+function ageRule(lasting: Lasting, decimal: Pick<Writing, 'decimal'>): Rule {
+  const inHours = (hours: number) => quantityText('hours', hours, decimal);
   const known = lasting.medianHours !== undefined;
   const most = lasting.medianHours ?? USUAL_HOURS;
-  const span = known ? `half of your reeds last ${most.toFixed(0)} h` : `reeds often last ${most} h`;
+  const span = known ? `half of your reeds last ${inHours(most)}` : `reeds often last ${most}\u00a0h`;
   return ({ hours }) => {
-    if (hours < PLAYED_IN_HOURS) return no(`hardly played in: ${hours.toFixed(0)} h`);
-    if (hours + EVENING_HOURS > most) return no(`${hours.toFixed(0)} h played; ${span}`);
-    return yes(`played in, ${hours.toFixed(0)} h`);
+    if (hours < PLAYED_IN_HOURS) return no(`hardly played in: ${inHours(hours)}`);
+    if (hours + EVENING_HOURS > most) return no(`${inHours(hours)} played; ${span}`);
+    return yes(`played in, ${inHours(hours)}`);
   };
 }
 
@@ -162,6 +164,7 @@ export interface ForAdvice {
   /** The newest air at home, where it was read. */
   readonly here?: AirReading;
   readonly now: string;
+  readonly writing: Pick<Writing, 'decimal'>;
 }
 
 function journey(
@@ -186,12 +189,12 @@ function journey(
 /** What to play at an engagement, with reasons; a reed whose last verdict is "no" is left out. */
 export function adviceFor(
   engagement: Engagement,
-  { rotation, reeds, lasting, here, now }: ForAdvice,
+  { rotation, reeds, lasting, here, now, writing }: ForAdvice,
 ): Advice {
   const rules = [
     verdictRule,
     purposeRule,
-    ageRule(lasting),
+    ageRule(lasting, writing),
     ...engagement.wants.flatMap((want) => WISHES[want]),
   ];
   const play = rotation

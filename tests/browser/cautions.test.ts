@@ -19,7 +19,7 @@ const PLACES = {
   'bench-lesson': [/from mouth to mouth/, /knife/],
   'bench-rotation': [/Rinse a reed/, /mouldy/],
   'bench-trial-form': [/Rinse a reed/, /from mouth to mouth/],
-  'bench-tied-form': [/knife/],
+  'bench-tied-form': [/knife/, /ends of the wire/, /Varnish and ink/],
   'bench-reed-form': [/mouldy/],
 } as const;
 

@@ -88,6 +88,7 @@ export function misfits(): string[] {
   // Targets.
   const TARGETS =
     'a[href], button, input:not([type=hidden]), select, textarea, summary, [role=slider], [role=button]';
+  const PRESSED = 'button, summary, select, textarea, input:not([type=hidden])';
   const boxOf = (element: Element) => {
     const own = element.getBoundingClientRect();
     const label = element instanceof HTMLInputElement ? element.closest('label') : null;
@@ -124,7 +125,7 @@ export function misfits(): string[] {
     });
     if (crowded) found.push(`too near: ${nameOf(element)} and ${nameOf(crowded.element)}`);
     // A maker's own rule, stricter than the standard: what is pressed with wet hands is 44 px high.
-    else if (element.localName === 'button' && (box.height < 43.5 || box.width < 43.5))
+    else if (element.matches(PRESSED) && (box.height < 43.5 || box.width < 43.5))
       found.push(`small: ${nameOf(element)} ${Math.round(box.width)} by ${Math.round(box.height)}`);
   }
   return [...new Set(found)];

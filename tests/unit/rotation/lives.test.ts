@@ -65,7 +65,7 @@ describe('a reed for each engagement', () => {
     proposals(
       engagements.map((one) => ({
         engagement: one,
-        advice: adviceFor(one, { rotation, reeds, lasting: lived, now: NOW }),
+        advice: adviceFor(one, { rotation, reeds, lasting: lived, now: NOW, writing: POINT }),
       })),
       lived,
       POINT,
@@ -92,6 +92,7 @@ describe('a reed for each engagement', () => {
       reeds: [],
       lasting: lasting([], []),
       now: NOW,
+      writing: POINT,
     });
     expect(
       proposals([{ engagement: engagement(at('14'), {}), advice }], lasting([], []), POINT)[0],

@@ -111,6 +111,7 @@ describe('what to play', () => {
       reeds,
       lasting: lived,
       now: NOW,
+      writing: { decimal: 'point' },
     });
   const first = (own: Parameters<typeof engagement>[1]) => advise(own).play[0]!.row.reed.label;
 
@@ -124,7 +125,7 @@ describe('what to play', () => {
     expect(days).toBe(5);
     expect(play[0]!.speaksFor).toContain('holds its notes');
     const worn = play.find(({ row }) => row.reed.label === 'T-3')!;
-    expect(worn.speaksAgainst.join()).toMatch(/40 h played/);
+    expect(worn.speaksAgainst.join()).toMatch(/40\.0\u00a0h played; reeds often last 15\u00a0h/);
   });
 
   it('never offers a reed that was last called no', () => {
@@ -138,6 +139,7 @@ describe('what to play', () => {
       reeds: [reed({ label: 'T-9', state: 'blank' })],
       lasting: lasting([], []),
       now: NOW,
+      writing: { decimal: 'point' },
     });
     expect(nothing.makeReady).toMatch(/36 days: go on with T-9/);
   });
@@ -151,7 +153,7 @@ describe('what to play', () => {
     const here = { ...stamped, kind: 'air' as const };
     const advice = adviceFor(
       engagement('2026-03-15T19:00:00.000+01:00', { humidityPct: 25, elevationM: 1900 }),
-      { rotation, reeds, lasting: lived, here, now: NOW },
+      { rotation, reeds, lasting: lived, here, now: NOW, writing: { decimal: 'point' } },
     );
     expect(advice.journey.join(' ')).toMatch(/close and to leak.*stiff and slow.*leave the knife/);
   });
