@@ -13,7 +13,9 @@ import {
   thicknessMap,
   type FigureMap,
   type MapGrid,
+  type ValueMap,
 } from '../../src/figures/surface-map.ts';
+import { throughReadings } from '../../src/figures/through-readings.ts';
 import { COVERAGE } from '../../src/words/format.ts';
 import type { BladeMapData, MapMark } from '../map/map-data.ts';
 import { bladeMapData, doubtMap, mapZones, type Mapped } from '../map/map-of-figures.ts';
@@ -80,17 +82,34 @@ export function plateOf(
 /** Thickness after a pass, with the readings that stand. */
 export function thicknessPlate(benched: BenchedReed, pass: number): Plate {
   const grid = plateGrid(benched, pass);
+  return readPlate(benched, pass, (blade) => thicknessMap(benched.model!, blade, pass, grid));
+}
+
+/** The surface through every reading after a pass, of blades whose rows were all read at the same places. */
+export function throughPlate(benched: BenchedReed, pass: number): Plate {
+  const grid = plateGrid(benched, pass);
+  return readPlate(benched, pass, (_, standing) => throughReadings(standing, grid));
+}
+
+/** A map of thickness with the readings that stand. */
+function readPlate(
+  benched: BenchedReed,
+  pass: number,
+  mapOf: (blade: Blade, standing: readonly StandingReading[]) => ValueMap | undefined,
+): Plate {
   const near = new Set(nearFloors(benched, pass).map(({ reading }) => placeKey(reading)));
-  return plateOf(benched, pass, (blade, standing) => ({
-    map: thicknessMap(benched.model!, blade, pass, grid),
-    marks: standing.map((reading) => ({
+  const marksOf = (standing: readonly StandingReading[]) =>
+    standing.map((reading) => ({
       fromTipMm: reading.fromTipMm,
       across: reading.across,
       valueMm: reading.thicknessMm,
       ...(reading.pass !== pass && { older: `pass ${benched.assembled.passes[reading.pass]!.index}` }),
       ...(near.has(placeKey(reading)) && { nearFloor: true, odd: 'near its floor' }),
-    })),
-  }));
+    }));
+  return plateOf(benched, pass, (blade, standing) => {
+    const map = mapOf(blade, standing);
+    return map && { map, marks: marksOf(standing) };
+  });
 }
 
 /** What a pass took off since the one before it, without numbers. */

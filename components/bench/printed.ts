@@ -1,13 +1,23 @@
+import type { Quantity } from '../theme/ramp.ts';
 import type { Probed } from '../../src/answers/probe-words.ts';
 import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { PlacementSource } from '../../src/gauge/reading-noise.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
-import { believablePlate, doubtPlate, slopePlate, thicknessPlate, type Plate } from './plate-data.ts';
+import {
+  believablePlate,
+  doubtPlate,
+  slopePlate,
+  thicknessPlate,
+  throughPlate,
+  type Plate,
+} from './plate-data.ts';
 
 /** What may be printed on the blades, and so the colours under it. */
 export interface Printed {
   readonly words: string;
+  /** What its colours stand for. */
+  readonly quantity: Quantity;
   readonly plate: (benched: BenchedReed, pass: number) => Plate;
   /** What needs more words; empty where none are needed. */
   readonly note: (writing: Writing) => string;
@@ -16,22 +26,33 @@ export interface Printed {
 export const PRINTED: Readonly<Record<Probed, Printed>> = {
   thickness: {
     words: 'Thickness',
+    quantity: 'thickness',
     plate: thicknessPlate,
     note: () => '',
   },
+  through: {
+    words: 'Through every reading',
+    quantity: 'thickness',
+    plate: throughPlate,
+    note: () =>
+      'Not smoothed: the surface goes through every reading, its scatter and all. Between readings it has no ±, because how wrong it is there cannot be said. Drawn for a blade whose rows were all read at the same places.',
+  },
   doubt: {
     words: 'How sure',
+    quantity: 'doubt',
     plate: doubtPlate,
     note: () =>
       'The ± of each place, 95 % at each by itself: what the readings leave open, at the stations and between them.',
   },
   believable: {
     words: 'Change to believe',
+    quantity: 'believable',
     plate: believablePlate,
     note: () => 'By more than this must two single readings of a place differ, 95 %.',
   },
   slope: {
     words: 'Slope',
+    quantity: 'slope',
     plate: slopePlate,
     note: ({ unit }) =>
       `Slope along, in ${quantityUnit('slope', unit)}: how fast it thickens away from the tip.`,

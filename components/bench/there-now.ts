@@ -106,16 +106,16 @@ export class ThereNowQuestion extends QuestionElement {
     return html`<bench-blade-pair
       .a=${this.plate.A}
       .b=${this.plate.B}
-      .quantity=${printed}
+      .quantity=${PRINTED[printed].quantity}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
       heading=${PRINTED[printed].words}
-      caption=${`${sentence(quantityUnit(printed, writing.unit))}. ${SEEN}`}
+      caption=${`${sentence(quantityUnit(PRINTED[printed].quantity, writing.unit))}. ${SEEN}`}
       note=${PRINTED[printed].note(writing)}
       .print=${this.print}
       .prints=${PRINTS}
       label=${label}
-      .key=${printed === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
+      .key=${PRINTED[printed].quantity === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
       .probe=${this.probe}
       probe-text=${this.probeText}
       .line=${this.line}

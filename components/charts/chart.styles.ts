@@ -142,8 +142,4 @@ export const styles = css`
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
   }
-  summary {
-    min-height: 24px;
-    cursor: pointer;
-  }
 `;

@@ -32,7 +32,7 @@ export const gridStyles = css`
   input {
     width: 58px;
     min-width: 100%;
-    height: 36px;
+    height: var(--bench-touch);
     border: 0;
     background: var(--bench-plate);
     color: var(--bench-ink);
@@ -51,11 +51,6 @@ export const gridStyles = css`
     min-height: 1.5em;
     margin: var(--bench-space-2) 0 0;
     color: var(--bench-ink2);
-  }
-  @media (pointer: coarse) {
-    input {
-      height: 44px;
-    }
   }
   td {
     position: relative;

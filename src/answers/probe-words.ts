@@ -2,6 +2,7 @@ import { facing, type Place } from '../../shared/blade.ts';
 import { believableAtMm } from '../figures/believable-map.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
 import { isBeyond, reachOf } from '../figures/reach.ts';
+import { throughReadings } from '../figures/through-readings.ts';
 import { slopeAt } from '../figures/slopes.ts';
 import {
   COVERAGE,
@@ -16,7 +17,7 @@ import { placeOnBlade } from './answer-words.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** What a probe adds to the thickness: what the map under it shows. */
-export type Probed = 'thickness' | 'doubt' | 'believable' | 'slope';
+export type Probed = 'thickness' | 'through' | 'doubt' | 'believable' | 'slope';
 
 /** What a probe asks of any place. */
 interface Asked {
@@ -57,6 +58,12 @@ function alsoWords(place: Place, { benched, pass, probed, writing }: Asked): str
   if (probed === 'believable') {
     const leastMm = believableAtMm(model, { ...place, pass });
     return `, smallest change to believe ${thicknessFigure({ valueMm: leastMm, uMm: 0 }, writing).value}`;
+  }
+  if (probed === 'through') {
+    const own = standingReadings(benched, pass).filter((reading) => reading.blade === place.blade);
+    const throughMm = throughReadings(own, { ysMm: [place.fromTipMm], us: [place.across] })?.valuesMm[0];
+    if (throughMm === undefined || Number.isNaN(throughMm)) return '';
+    return `, through every reading ${thicknessFigure({ valueMm: throughMm, uMm: 0 }, writing).value}`;
   }
   if (probed !== 'slope') return '';
   const { valueMm, uMm } = estimate(model, slopeAt(model, { ...place, pass }, 'along'));
