@@ -88,7 +88,7 @@ export class WhatToTry extends LitElement {
       >
       <p class="note">${sayOrder(rows)}</p>
       <div role="status">${row ? this.renderRow(row) : nothing}</div>
-      <bench-caution about="knife paper tying"></bench-caution>
+      <bench-caution about="paper tying"></bench-caution>
       <p><a href=${hrefOf({ at: 'practice' })}>Change floors and what to try</a></p>`;
   }
 
