@@ -168,7 +168,7 @@ describe('bench-gauge-page', () => {
     await cable.updateComplete;
     expect(inside.textContent).to.contain('Which of these does the gauge show now?');
     const [first] = inside.querySelectorAll<HTMLElement>('[role=group] button');
-    expect(first!.textContent!.trim()).to.equal('0.470 mm');
+    expect(first!.textContent!.trim()).to.equal('0.470\u00a0mm');
     await expectAccessible(cable);
     first!.click();
     await waitUntil(() => store.snapshot.live.gauge[0]?.connection !== undefined);
