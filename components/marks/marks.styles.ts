@@ -169,8 +169,7 @@ export const marks = css`
     width: fit-content;
   }
   .twin .scroll {
-    max-height: 420px;
-    overflow: auto;
+    overflow-x: auto;
   }
   @media (forced-colors: active) {
     .stop:focus-visible .ring {
