@@ -6,7 +6,7 @@ import { zoneRatios } from '../../figures/zone-ratios.ts';
 import { zonesAt } from '../benched-reed.ts';
 import { nearFloors, seenInZone, standingReadings } from '../standing-readings.ts';
 import { removedOff, takenOff } from '../taken-off.ts';
-import { leftOpen, whileOpen } from './left-open.ts';
+import { questionOpen, withQuestion } from './question-open.ts';
 import type { Crossing, FiguredAtPass, ReedFigures, TableName } from './record.ts';
 import { TABLES } from './tables.ts';
 
@@ -66,7 +66,7 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     },
     removed,
     taken: onceFor((before: number) => takenOff(benched, { before, after: pass }, placed(), removed(before))),
-    table: onceFor((name: TableName) => whileOpen(TABLES[name](figures), leftOpen(benched, [pass]))),
+    table: onceFor((name: TableName) => withQuestion(TABLES[name](figures), questionOpen(benched, [pass]))),
   };
   return figures;
 }

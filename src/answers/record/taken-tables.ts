@@ -4,7 +4,7 @@ import type { ZoneRemoval } from '../../figures/removed.ts';
 import { placeOnBlade } from '../answer-words.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
 import type { ReedFigures } from './record.ts';
-import { leftOpen, whileOpen } from './left-open.ts';
+import { questionOpen, withQuestion } from './question-open.ts';
 import { tableOf, type ColumnOf } from './tables.ts';
 
 const notRead = (blade: Blade) => `${blade} was not read both before and in this pass`;
@@ -21,7 +21,7 @@ const bladeColumns = (
   }));
 
 /** The questions of both passes. */
-const openOf = ({ own }: ReedFigures, before: number) => leftOpen(own.benched, [before, own.pass]);
+const openOf = ({ own }: ReedFigures, before: number) => questionOpen(own.benched, [before, own.pass]);
 
 /** Whose the figures are: `M-142, pass 3 since pass 2`. */
 function spanOf({ of, own }: ReedFigures, { pair }: Pick<RemovedByZone, 'pair'>): string {
@@ -30,7 +30,7 @@ function spanOf({ of, own }: ReedFigures, { pair }: Pick<RemovedByZone, 'pair'>)
 
 /** What came off each zone since an earlier pass, by its place among the passes. */
 export function takenByZone(figures: ReedFigures, before: number): FigureTable {
-  return whileOpen(byZone(figures, before), openOf(figures, before));
+  return withQuestion(byZone(figures, before), openOf(figures, before));
 }
 
 function byZone(figures: ReedFigures, before: number): FigureTable {
@@ -72,7 +72,7 @@ export function takenTable(figures: ReedFigures, before: number): FigureTable {
       };
     }),
   };
-  return whileOpen(withMost, openOf(figures, before));
+  return withQuestion(withMost, openOf(figures, before));
 }
 
 export function takenVolumes(figures: ReedFigures, before: number): FigureTable {
@@ -88,7 +88,7 @@ export function takenVolumes(figures: ReedFigures, before: number): FigureTable 
     removed.rows,
     bladeColumns('volume taken', ({ volumeMm3, uMm3 }) => ({ value: volumeMm3, u: uMm3 })),
   );
-  return whileOpen(table, openOf(figures, before));
+  return withQuestion(table, openOf(figures, before));
 }
 
 /** The stretches that measurably lost cane, the largest loss first. */
@@ -121,5 +121,5 @@ export function takenPatches(figures: ReedFigures, before: number): FigureTable 
       },
     ],
   );
-  return whileOpen(table, openOf(figures, before));
+  return withQuestion(table, openOf(figures, before));
 }

@@ -15,14 +15,14 @@ const ASKED: Readonly<Record<Exclude<Fault['kind'], 'increase'>, string>> = {
 };
 
 /** The questions about some passes that are not settled, by their places; absent where there are none. */
-export function leftOpen({ found }: FiguredReed, passes: readonly number[]): string | undefined {
+export function questionOpen({ found }: FiguredReed, passes: readonly number[]): string | undefined {
   const kinds = passes.flatMap((pass) => found?.[pass]?.faults.map(({ kind }) => kind) ?? []);
   const asked = [...new Set(kinds)].flatMap((kind) => (kind === 'increase' ? [] : [ASKED[kind]]));
   return asked.length === 0 ? undefined : listed(asked);
 }
 
 /** A table whose doubts cover the answers to an open question: each figure has it, and the caption says it once. */
-export function whileOpen(table: FigureTable, open: string | undefined): FigureTable {
+export function withQuestion(table: FigureTable, open: string | undefined): FigureTable {
   const isWidened = ({ u }: Figure) => u !== undefined;
   if (open === undefined || !table.rows.some(({ figures }) => figures.some(isWidened))) return table;
   return {
