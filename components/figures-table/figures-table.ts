@@ -42,7 +42,7 @@ export class FiguresTable extends LitElement {
       }
       .copy {
         display: var(--bench-copy-display, inline-block);
-        min-height: 24px;
+        min-height: var(--bench-touch);
         padding: 0 var(--bench-space-2);
         border: 0;
         background: none;
@@ -51,11 +51,6 @@ export class FiguresTable extends LitElement {
         text-decoration: underline;
         text-underline-offset: 3px;
         cursor: pointer;
-      }
-      @media (pointer: coarse) {
-        .copy {
-          min-height: var(--bench-touch);
-        }
       }
       @media print {
         .copy {

@@ -98,6 +98,8 @@ export class TopBar extends LitElement {
       summary {
         display: flex;
         align-items: center;
+        justify-content: flex-end;
+        min-width: var(--bench-touch);
         min-height: var(--bench-touch);
         color: var(--bench-ink2);
         cursor: pointer;

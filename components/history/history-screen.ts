@@ -3,7 +3,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
-import { quantityText } from '../../src/words/format.ts';
+import { quantityText, UNIT_WORDS } from '../../src/words/format.ts';
 import { lotOf } from '../../src/cane/lot-of.ts';
 import { hoursPlayed, timesPlayed } from '../../src/reed/waiting.ts';
 import { airLog } from '../../src/climate/air-log.ts';
@@ -13,6 +13,7 @@ import { fitKey } from '../bench/desk-fit.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
+import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -58,6 +59,9 @@ export class HistoryScreen extends LitElement {
         display: block;
         color: var(--bench-ink);
         font: var(--bench-font-say);
+      }
+      bench-picture {
+        min-width: 0;
       }
       .none {
         padding: var(--bench-space-6);
@@ -222,11 +226,15 @@ export class HistoryScreen extends LitElement {
         pending: () => html`<p role="status">Working out the passes.</p>`,
         complete: (benched) =>
           benched &&
-          html`<bench-life-pictures
-            .benched=${benched}
-            .life=${life}
-            .writing=${this.library.writing}
-          ></bench-life-pictures>`,
+          html`<bench-picture
+            caption=${`The life of ${reed.label}: thickness after each pass, and what went between, ${UNIT_WORDS[this.library.writing.unit].caption}`}
+            file-name=${`${reed.label} life`}
+            ><bench-life-pictures
+              .benched=${benched}
+              .life=${life}
+              .writing=${this.library.writing}
+            ></bench-life-pictures
+          ></bench-picture>`,
         error: (error) => html`<p>${error instanceof Error ? error.message : String(error)}</p>`,
       })}
       ${life.length === 1 ? html`<p class="say">One pass so far. The next one will stand beside it.</p>` : nothing}

@@ -188,7 +188,7 @@ export class LifePictures extends LitElement {
         .join(', ');
       const clip = clipMm > LEAST_CLIP_MM ? `clip ${distanceText(clipMm, writing)}` : '';
       const done = [clip, strokes, pass.scrape?.accident].filter(Boolean).join('; ');
-      return html`<td class=${this.early(column)} colspan="2">
+      return html`<td part="words" class=${this.early(column)} colspan="2">
         ${clip ? html`<span class="clip" aria-hidden="true">//</span>` : nothing}${done || 'nothing written'}
         <span class="say">${column.answer?.say} ${column.answer?.mind ?? nothing}</span>
       </td>`;
@@ -199,7 +199,7 @@ export class LifePictures extends LitElement {
       overallLengthMm === undefined ? '' : distanceText(overallLengthMm, writing),
       wetness ? `${wetness}${soakMin === undefined ? '' : ` ${numberText(soakMin, 0, writing)} min`}` : '',
     ];
-    return html`<td class=${this.early(column)} colspan="2">
+    return html`<td part="words" class=${this.early(column)} colspan="2">
       <strong>Pass ${pass.index}</strong> ${facts.filter(Boolean).join(', ')}
       ${trial?.words ? html`<em>${trial.words}</em>` : nothing}
     </td>`;
@@ -207,7 +207,7 @@ export class LifePictures extends LitElement {
 
   private renderZone({ name, title }: Zone) {
     return html`<tr>
-      <th scope="row">${title}</th>
+      <th scope="row" part="words">${title}</th>
       ${this.columns.map((column) => {
         const figures = column.figures.get(name) ?? [];
         const span = column.kind === 'pass' ? 2 : 1;
@@ -223,6 +223,7 @@ export class LifePictures extends LitElement {
     const isSure =
       typeof text === 'object' && 'value' in text && columnClass.startsWith('taken') && !text.inDoubt;
     return html`<td
+      part="words"
       class=${isSure ? `${columnClass} sure` : columnClass}
       colspan=${span}
       data-figure=${figureName(figure)}
@@ -260,11 +261,11 @@ export class LifePictures extends LitElement {
         ? ''
         : `${numberText(here.humidityPct, 0, this.writing)} %, ${numberText(here.temperatureC, 1, this.writing)} °C`;
     return html`<td class=${this.early(column)} colspan="2">
-      <svg viewBox="0 0 ${ROOM.width} ${ROOM.height}" aria-hidden="true">
+      <svg part="picture" viewBox="0 0 ${ROOM.width} ${ROOM.height}" aria-hidden="true">
         ${drawn.length > 1 ? svg`<path d=${`M${drawn.map(([x, height]) => `${x} ${height}`).join('L')}`}></path>` : nothing}
         ${kind === 'pass' && own !== undefined ? svg`<circle cx=${ROOM.width / 2} cy=${y(own)} r="4"></circle>` : nothing}
       </svg>
-      ${kind === 'pass' ? html`<span>${said || 'no reading of the room'}</span>` : nothing}
+      ${kind === 'pass' ? html`<span part="words">${said || 'no reading of the room'}</span>` : nothing}
     </td>`;
   }
 }

@@ -82,6 +82,8 @@ export const controls = css`
   }
   .choice {
     display: inline-flex;
+    flex-wrap: wrap;
+    max-width: 100%;
   }
   .choice > button:not(:first-child) {
     margin-left: -1px;

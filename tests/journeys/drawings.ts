@@ -1,6 +1,6 @@
 /**
  * Drawings that are not pictures to keep: a ruler under the bar, ways through passes and clips, aids while a round is read,
- * and pages that are printed as a whole.
+ * scales that a value is written on, and pages that are printed as a whole.
  */
 export const NOT_KEPT = [
   'bench-graduations',
@@ -12,6 +12,7 @@ export const NOT_KEPT = [
   'bench-station-picker',
   'bench-two-sides',
   'bench-light-dial',
+  'bench-note-field',
 ];
 
 /** Runs in the page: drawings in sight, each as its element and whether it can be saved. */
