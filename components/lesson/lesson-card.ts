@@ -48,6 +48,7 @@ export class LessonCard extends LitElement {
         font: 15px / 1.4 var(--bench-sans);
       }
       .blades {
+        position: relative;
         display: flex;
         flex-wrap: wrap;
         gap: 4mm;
@@ -97,7 +98,13 @@ export class LessonCard extends LitElement {
       }
       @media print {
         .on-paper {
+          --bench-font-caption: 400 7pt / 1.25 var(--bench-sans);
+          position: absolute;
+          bottom: 8mm;
+          /* Beside the back of B, where paper is left. */
+          left: 168mm;
           display: block;
+          width: 22mm;
         }
         text {
           fill: #000;
@@ -164,8 +171,8 @@ export class LessonCard extends LitElement {
       }
       <div class="blades">
         ${BLADES.filter((blade) => example.benched.model!.blades[blade]).map((blade) => this.renderBlade(example, blade))}
-      </div>
-      <bench-caution class="on-paper" about="knife dust sharing"></bench-caution>`;
+        <bench-caution class="on-paper" about="knife dust sharing"></bench-caution>
+      </div>`;
   }
 
   private renderBlade({ benched, pass }: ReedAtPass, blade: Blade) {

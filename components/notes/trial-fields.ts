@@ -119,6 +119,7 @@ export function trialValues(trial: TrialContent, writing: Pick<Writing, 'decimal
 
 type Typed = Record<string, unknown>;
 type Problem = { readonly name: string; readonly problem: string };
+const isProblem = (read: Typed | Problem): read is Problem => 'problem' in read;
 
 /** What a page of the form says, beside what the trial said already; or the first field that cannot be taken. */
 export function withTyped(
@@ -130,9 +131,9 @@ export function withTyped(
   const typed = readFields(data, others, typedSchema);
   if ('problem' in typed) return typed;
   const notes = readNoteFields(data, fields);
-  if ('problem' in notes) return notes as Problem;
+  if (isProblem(notes)) return notes;
   const { octaves, rattle, steadiness, ...own } = typed.values as Typed;
-  const { peep, crow, pitch } = notes as Typed;
+  const { peep, crow, pitch } = notes;
   const has = (name: string) => fields.some((field) => field.name === name);
   const changed = {
     ...trial,

@@ -239,7 +239,10 @@ export class SetupScreen extends LitElement {
       ${settings}
       ${found.map(
         ([words, value, href]) =>
-          html`<div class="link"><a href=${href}>${words}</a><span class="value">${value}</span></div>`,
+          html`<div class="link">
+            <a href=${href} target=${href.startsWith('#') ? nothing : '_blank'}>${words}</a
+            ><span class="value">${value}</span>
+          </div>`,
       )}
     </section>`;
   }

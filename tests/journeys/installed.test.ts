@@ -125,7 +125,7 @@ it('has the licences of everything that is built in, in full, one step from Setu
   const { page, problems } = await watchedPage(bench.context);
   await page.goto(`${bench.served.url}#/setup`);
   const opened = bench.context.waitForEvent('page');
-  await page.getByRole('link', { name: 'Licences, in full' }).click();
+  await page.getByRole('link', { name: 'What the bench is built from' }).click();
   const licences = await opened;
   await licences.getByRole('heading', { name: /^Licences of what/ }).waitFor();
   const text = (await licences.locator('body').textContent())!;
