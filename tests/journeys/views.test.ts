@@ -4,6 +4,26 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axeFaults } from './axe-faults.ts';
 import { openBench, type Bench } from './launch.ts';
 
+/** Runs in the page: whether the body has a frame, and its figures a ground, where the system chooses the colours. */
+function inForcedColours() {
+  const within = (root: Document | ShadowRoot, selector: string): Element[] => [
+    ...root.querySelectorAll(selector),
+    ...[...root.querySelectorAll('*')].flatMap(({ shadowRoot }) =>
+      shadowRoot ? within(shadowRoot, selector) : [],
+    ),
+  ];
+  const [relief] = within(document, 'bench-relief');
+  const inside = relief!.shadowRoot!;
+  const words = [...inside.querySelectorAll('.labels span:not([hidden]):not(.dot) i')];
+  const colourOf = (element: Element) => getComputedStyle(element).backgroundColor;
+  return {
+    hasFrame: getComputedStyle(inside.querySelector('.frame')!).borderStyle === 'solid',
+    isOnGround:
+      words.length > 0 &&
+      words.every((word) => colourOf(word) === 'rgb(255, 255, 255)' || colourOf(word) === 'rgb(0, 0, 0)'),
+  };
+}
+
 let bench: Bench;
 let reedId = '';
 beforeAll(async () => {
@@ -200,6 +220,9 @@ describe('the views of a reed', () => {
           )
           .toBeGreaterThan(0);
       }
+      await page.emulateMedia({ forcedColors: 'active' });
+      expect(await page.evaluate(inForcedColours)).toEqual({ hasFrame: true, isOnGround: true });
+      await page.emulateMedia({ forcedColors: null });
       expect(await axeFaults(page)).toEqual([]);
       await page.getByRole('button', { name: 'Flat map' }).click();
       await page.locator(`${element} .plate bench-blade-map`).first().waitFor();

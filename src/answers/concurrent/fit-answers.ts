@@ -35,6 +35,7 @@ function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick
 /** Faults of a reed's passes, one pass after the other with room between them for other work. */
 async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly PassFaults[]> {
   const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges);
+  if (assembled.passes.length === 0) return [];
   const search = faultSearch(judgedPasses(assembled, ordered), faultOptions(assembled));
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve));
