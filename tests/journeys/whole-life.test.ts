@@ -131,6 +131,8 @@ describe('one reed from its lot to its end', () => {
   it('comes to its end with a cause and a sentence', async () => {
     await page.locator('bench-rotation').getByRole('link', { name: /Q.001/ }).first().click();
     await page.locator('bench-history').waitFor();
+    // The forms stand under the pictures, which come when the passes are worked out.
+    await page.locator('bench-life-pictures table').waitFor();
     await page.getByText('What it is for, its number, its tags').click();
     await page.getByLabel('Tags').fill('tour');
     await page.locator('bench-history').getByRole('button', { name: 'Keep', exact: true }).click();
