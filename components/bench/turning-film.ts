@@ -5,7 +5,7 @@ import { writeVtt } from '../../src/exchange/web-vtt.ts';
 import { rest, type ProgressOptions } from '../../src/ledger/patience.ts';
 import { numberText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { quantityText } from '../map/quantity-text.ts';
-import { ENLARGED, FIRST_LIGHT, type ReliefBlade } from '../relief/relief-data.ts';
+import { ENLARGED, type ReliefBlade } from '../relief/relief-data.ts';
 import { HiddenScene } from '../scene/hidden-scene.ts';
 import { HOME } from '../scene/stance.ts';
 import { PALETTE, type Theme } from '../theme/palette.ts';
@@ -94,11 +94,7 @@ class Studio {
 
   take(blades: readonly ReliefBlade[]): void {
     this.blades = blades;
-    const { thickness: factor, difference: differenceFactor } = ENLARGED;
-    const { unit } = this.reed.writing;
-    const light = { isEven: false, angle: FIRST_LIGHT };
-    const settings = { blades, stance: 'staple', factor, differenceFactor, unit, lift: 1, light } as const;
-    this.hidden.scene.show(settings, this.reed.theme);
+    this.hidden.show(blades, this.reed.writing.unit, this.reed.theme);
   }
 
   /** @returns A PNG file. */

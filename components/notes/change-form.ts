@@ -1,19 +1,15 @@
-import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { css, html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type PassFacts, type PassHead } from '../../shared/pass.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import '../caution/caution.ts';
-import { KeepWhenWritten } from '../forms/keep-when-written.ts';
-import { readFields, renderFields, showFault, type Field } from '../forms/typed-form.ts';
+import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../pass-details/scrape-places.ts';
 import type { ScrapePlacesEvent } from '../pass-details/scrape-places.ts';
-import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { WrittenForm } from './written-form.ts';
 
 const same = (values: readonly string[]) => values.map((value) => [value, value] as const);
 
@@ -69,17 +65,10 @@ const momentTyped = (text: string, before: string | undefined) =>
 
 /** What was done to a reed before a pass, and how the pass was read: kept as it is written, and used everywhere at once. */
 @customElement('bench-change-form')
-export class ChangeForm extends LitElement {
+export class ChangeForm extends WrittenForm {
   static override styles = [
-    base,
-    controls,
-    forms,
-    fields,
-    pages,
+    ...WrittenForm.styles,
     css`
-      h2 {
-        font: var(--bench-font-say);
-      }
       .fields {
         grid-template-columns: repeat(auto-fill, minmax(min(100%, 220px), 1fr));
         align-items: start;
@@ -87,12 +76,6 @@ export class ChangeForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
-  private readonly library = new LibraryController(this);
-  private readonly keeping = new KeepWhenWritten(this, () => this.keep());
-  @query('form') private readonly form!: HTMLFormElement | null;
-  @state() private problem = '';
-  @state() private page = 0;
   private shown: PassFacts | undefined;
 
   @property({ attribute: false }) reed: Reed | undefined;
@@ -111,12 +94,11 @@ export class ChangeForm extends LitElement {
     void store.keepLatest(() => latest().map(change), `notes of pass ${pass.index}`);
   }
 
-  private keep() {
+  protected override keep() {
     const { form, pass } = this;
     if (!form || !pass) return;
     const typed = readFields(new FormData(form), PAGES[this.page]!.fields, typedSchema);
-    this.problem = 'problem' in typed ? typed.problem : '';
-    showFault(form, 'problem' in typed ? typed.name : undefined);
+    this.tell('problem' in typed ? typed : undefined);
     if ('problem' in typed) return;
     const all = Object.entries(typed.values) as (readonly [Name, unknown])[];
     const { takenAt, ...own } = Object.fromEntries(all.filter(([name]) => !KNIFE[name]));
@@ -136,11 +118,6 @@ export class ChangeForm extends LitElement {
     this.change((pass) => ({ ...pass, scrape: { ...pass.scrape, places: [...places] } }));
   }
 
-  private handlePage(page: number) {
-    this.keeping.flush();
-    this.page = page;
-  }
-
   private async handleRemove() {
     const { reed, pass } = this;
     await this.library.store!.remove([pass!.id], `pass ${pass!.index} of ${reed!.label} into the bin`);
@@ -148,7 +125,7 @@ export class ChangeForm extends LitElement {
   }
 
   override render() {
-    const { reed, pass, problem } = this;
+    const { reed, pass } = this;
     if (!reed || !this.library.store) return nothing;
     const round = html`<a href=${hrefOf({ at: 'round', reedId: reed.id })}>round</a>`;
     if (!pass)
@@ -158,16 +135,9 @@ export class ChangeForm extends LitElement {
       </section>`;
     return html`<section>
       <h2>Changed before pass ${pass.index}</h2>
-      <div class="pages" role="group" aria-label="What is asked">
-        ${PAGES.map(
-          ({ title }, page) =>
-            html`<button aria-pressed=${page === this.page} @click=${() => this.handlePage(page)}>
-              ${title}
-            </button>`,
-        )}
-      </div>
+      ${this.renderPages(PAGES)}
       ${this.page === PLACES_PAGE ? this.renderPlaces(reed, pass) : this.renderFields()}
-      ${problem ? html`<p class="problem" role="alert">${problem} It is kept when it is put right.</p>` : nothing}
+      ${this.renderProblem()}
       <p class="quiet">
         Kept as you write, and used everywhere at once. What the knife does after the last pass is written in
         the next ${round}.
@@ -187,13 +157,7 @@ export class ChangeForm extends LitElement {
       knifeMinutes: scrape?.minutes,
       accident: scrape?.accident,
     };
-    return html`<form
-      @submit=${(event: Event) => event.preventDefault()}
-      @input=${this.keeping.written}
-      @change=${this.keeping.written}
-    >
-      <div class="fields">${renderFields(PAGES[this.page]!.fields, values, this.library.writing)}</div>
-    </form>`;
+    return this.renderForm(renderFields(PAGES[this.page]!.fields, values, this.library.writing));
   }
 
   private renderPlaces(reed: Reed, { scrape }: PassFacts) {

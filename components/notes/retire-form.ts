@@ -1,14 +1,10 @@
-import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { css, html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import { retirementSchema, type Reed } from '../../shared/reed.ts';
-import { KeepWhenWritten } from '../forms/keep-when-written.ts';
-import { readFields, renderFields, showFault, type Field } from '../forms/typed-form.ts';
+import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { dayWords } from '../day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { WrittenForm } from './written-form.ts';
 
 const FIELDS: readonly Field<keyof typeof retirementSchema.shape>[] = [
   {
@@ -24,25 +20,9 @@ const fieldsSchema = retirementSchema.partial();
 
 /** Ends a reed, with a cause and one sentence for the next; mends that, or brings the reed back. */
 @customElement('bench-retire-form')
-export class RetireForm extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    forms,
-    fields,
-    pages,
-    css`
-      h2 {
-        font: var(--bench-font-say);
-      }
-    `,
-  ];
+export class RetireForm extends WrittenForm {
+  static override styles = [...WrittenForm.styles, css``];
 
-  protected readonly theme = new ThemeController(this);
-  private readonly library = new LibraryController(this);
-  private readonly keeping = new KeepWhenWritten(this, () => this.keep());
-  @query('form') private readonly form!: HTMLFormElement;
-  @state() private problem = '';
   private shown: Reed['retirement'];
 
   @property({ attribute: false }) reed: Reed | undefined;
@@ -56,9 +36,9 @@ export class RetireForm extends LitElement {
   }
 
   private typed() {
+    if (!this.form) return undefined;
     const typed = readFields(new FormData(this.form), FIELDS, fieldsSchema);
-    this.problem = 'problem' in typed ? typed.problem : '';
-    showFault(this.form, 'problem' in typed ? typed.name : undefined);
+    this.tell('problem' in typed ? typed : undefined);
     if ('problem' in typed) return undefined;
     const { cause, on = this.today, lesson } = typed.values;
     if (cause) return { on, cause, ...(lesson !== undefined && { lesson }) };
@@ -67,7 +47,7 @@ export class RetireForm extends LitElement {
   }
 
   /** Before the reed is retired nothing is kept: that is an act of its own. */
-  private keep() {
+  protected override keep() {
     if (this.reed?.state === 'retired') this.retire('the end of');
   }
 

@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { css, html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
 import type { Planform } from '../../shared/planform.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
@@ -11,14 +11,10 @@ import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { numberText, withUnit } from '../../src/words/format.ts';
 import '../caution/caution.ts';
 import { dayWords } from '../day-words.ts';
-import { KeepWhenWritten } from '../forms/keep-when-written.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { readFields, renderFields, showFault, type Field } from '../forms/typed-form.ts';
-import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { tiedDrawing } from './tied-drawing.ts';
+import { WrittenForm } from './written-form.ts';
 
 const stapleSchema = reedSchema.shape.staple.unwrap();
 const tieSchema = reedSchema.shape.tie.unwrap();
@@ -67,17 +63,10 @@ const PAGES: readonly {
 
 /** The cane a reed was made of and how it was tied, kept as it is written; the blade's outline follows from shape and length. */
 @customElement('bench-tied-form')
-export class TiedForm extends LitElement {
+export class TiedForm extends WrittenForm {
   static override styles = [
-    base,
-    controls,
-    forms,
-    fields,
-    pages,
+    ...WrittenForm.styles,
     css`
-      h2 {
-        font: var(--bench-font-say);
-      }
       ul {
         margin: 0;
         padding-left: 1.2em;
@@ -118,12 +107,6 @@ export class TiedForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
-  private readonly library = new LibraryController(this);
-  private readonly keeping = new KeepWhenWritten(this, () => this.keep());
-  @query('form') private readonly form!: HTMLFormElement | null;
-  @state() private problem = '';
-  @state() private page = 0;
   private shown: Reed | undefined;
 
   @property({ attribute: false }) reed: Reed | undefined;
@@ -141,7 +124,7 @@ export class TiedForm extends LitElement {
     if (!this.keeping.isWriting) this.shown = this.reed;
   }
 
-  private keep() {
+  protected override keep() {
     const { form } = this;
     const reed = this.reed!;
     if (!form) return;
@@ -150,8 +133,7 @@ export class TiedForm extends LitElement {
     const staple = readFields(data, ofStaple, stapleSchema);
     const tie = readFields(data, ofTie, tieSchema);
     const bad = 'problem' in staple ? staple : 'problem' in tie ? tie : undefined;
-    this.problem = bad?.problem ?? '';
-    showFault(form, bad?.name);
+    this.tell(bad);
     if (!('values' in staple) || !('values' in tie)) return;
     const cane = this.page === 0 ? this.caneIn(data) : { lotId: this.lotId };
     const store = this.library.store!;
@@ -202,43 +184,24 @@ export class TiedForm extends LitElement {
     );
   }
 
-  private handlePage(page: number) {
-    this.keeping.flush();
-    this.page = page;
-  }
-
   override render() {
-    const { reed, shown, problem } = this;
+    const { reed, shown } = this;
     if (!reed || !shown || !this.library.store) return nothing;
     const { writing } = this.library;
     const { staple, tie } = PAGES[this.page]!;
     return html`<section>
       <h2>Tied${reed.tiedOn ? ` on ${dayWords(reed.tiedOn)}` : ''}</h2>
-      ${tiedDrawing(reed, writing)}
-      <div class="pages" role="group" aria-label="What is asked">
-        ${PAGES.map(
-          ({ title }, page) =>
-            html`<button aria-pressed=${page === this.page} @click=${() => this.handlePage(page)}>
-              ${title}
-            </button>`,
-        )}
-      </div>
-      <form
-        @submit=${(event: Event) => event.preventDefault()}
-        @input=${this.keeping.written}
-        @change=${this.keeping.written}
-      >
-        <div class="fields">
-          ${
-            this.page === 0
-              ? html`${this.renderCane(reed)}
-                  <label>Tied on<input name="tiedOn" type="date" .value=${shown.tiedOn ?? ''} /></label>`
-              : nothing
-          }
-          ${renderFields(staple, shown.staple, writing)} ${renderFields(tie, shown.tie, writing)}
-        </div>
-        ${problem ? html`<p class="problem" role="alert">${problem} It is kept when it is put right.</p>` : nothing}
-      </form>
+      ${tiedDrawing(reed, writing)} ${this.renderPages(PAGES)}
+      ${this.renderForm(
+        html`${
+          this.page === 0
+            ? html`${this.renderCane(reed)}
+                <label>Tied on<input name="tiedOn" type="date" .value=${shown.tiedOn ?? ''} /></label>`
+            : nothing
+        }
+        ${renderFields(staple, shown.staple, writing)} ${renderFields(tie, shown.tie, writing)}`,
+        this.renderProblem(),
+      )}
       ${this.renderGeometry(reed)}
       <p class="quiet">
         Kept as you write. Lots, pieces and shapes are made under

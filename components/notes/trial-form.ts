@@ -1,5 +1,5 @@
-import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { css, html, nothing } from 'lit';
+import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -10,15 +10,11 @@ import '../caution/caution.ts';
 import '../crow/crow-listener.ts';
 import type { CrowHeardEvent } from '../crow/crow-listener.ts';
 import { dayWords } from '../day-words.ts';
-import { KeepWhenWritten } from '../forms/keep-when-written.ts';
-import { renderFields, showFault } from '../forms/typed-form.ts';
-import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { renderFields } from '../forms/typed-form.ts';
 import './note-field.ts';
 import { TRIAL_PAGES, trialValues, withTyped, type TrialContent, type TrialField } from './trial-fields.ts';
 import { noteText } from './trial-notes.ts';
+import { WrittenForm } from './written-form.ts';
 
 const NOTHING_YET: TrialContent = { pitchCents: [] };
 const round1 = (value: number) => Math.round(value * 10) / 10;
@@ -38,17 +34,10 @@ export class TrialChosenEvent extends Event {
  * @event bench-trial-chosen - A new trial was begun, or is wanted.
  */
 @customElement('bench-trial-form')
-export class TrialForm extends LitElement {
+export class TrialForm extends WrittenForm {
   static override styles = [
-    base,
-    controls,
-    forms,
-    fields,
-    pages,
+    ...WrittenForm.styles,
     css`
-      h2 {
-        font: var(--bench-font-say);
-      }
       .fields {
         grid-template-columns: repeat(auto-fill, minmax(min(100%, 300px), 1fr));
         align-items: start;
@@ -56,12 +45,6 @@ export class TrialForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
-  private readonly library = new LibraryController(this);
-  private readonly keeping = new KeepWhenWritten(this, () => this.keep());
-  @query('form') private readonly form!: HTMLFormElement;
-  @state() private problem = '';
-  @state() private page = 0;
   private heard: Crow | undefined;
   private shown: TrialContent = NOTHING_YET;
 
@@ -87,14 +70,13 @@ export class TrialForm extends LitElement {
     if (!this.keeping.isWriting) this.shown = this.trial ?? NOTHING_YET;
   }
 
-  private keep() {
+  protected override keep() {
     const { reed, form, fields } = this;
-    if (!reed || !this.library.store) return;
+    if (!reed || !form || !this.library.store) return;
     const data = new FormData(form);
     const before = this.trial ?? NOTHING_YET;
     const typed = withTyped(before, data, fields);
-    this.problem = 'problem' in typed ? typed.problem : '';
-    showFault(form, 'problem' in typed ? typed.name : undefined);
+    this.tell('problem' in typed ? typed : undefined);
     if ('problem' in typed || JSON.stringify(typed.trial) === JSON.stringify(before)) return;
     this.write((trial) => {
       const now = withTyped(trial, data, fields);
@@ -148,11 +130,6 @@ export class TrialForm extends LitElement {
     };
   }
 
-  private handlePage(page: number) {
-    this.keeping.flush();
-    this.page = page;
-  }
-
   private handleAnother() {
     this.keeping.flush();
     this.heard = undefined;
@@ -166,7 +143,7 @@ export class TrialForm extends LitElement {
   }
 
   override render() {
-    const { reed, pass, trial, problem } = this;
+    const { reed, pass, trial } = this;
     if (!reed || !this.library.store) return nothing;
     const { pitchHz, decimal } = this.library.choices;
     const after = trial ? trial.afterPass : pass?.index;
@@ -176,28 +153,20 @@ export class TrialForm extends LitElement {
         ${trial ? `on ${dayWords(trial.playedAt)}` : 'today'}${after === undefined ? '' : `, after pass ${after}`},
         at A ${pitchHz} Hz
       </h2>
-      <div class="pages" role="group" aria-label="What is asked">
-        ${TRIAL_PAGES.map(
-          ({ title }, page) =>
-            html`<button aria-pressed=${page === this.page} @click=${() => this.handlePage(page)}>
-              ${title}
-            </button>`,
-        )}
-      </div>
-      <form
-        @submit=${(event: Event) => event.preventDefault()}
-        @input=${this.keeping.written}
-        @change=${this.keeping.written}
-        @bench-crow-heard=${this.handleHeard}
-      >
-        <div class="fields">${this.fields.map((field) => this.renderField(field))}</div>
-        ${
+      ${this.renderPages(TRIAL_PAGES)}
+      ${this.renderForm(
+        this.fields.map((field) => this.renderField(field)),
+        html`${
           this.page === 0
-            ? html`<bench-crow-listener .standardHz=${pitchHz} .decimal=${decimal}></bench-crow-listener>`
+            ? html`<bench-crow-listener
+                .standardHz=${pitchHz}
+                .decimal=${decimal}
+                @bench-crow-heard=${this.handleHeard}
+              ></bench-crow-listener>`
             : nothing
         }
-        ${problem ? html`<p class="problem" role="alert">${problem} It is kept when it is put right.</p>` : nothing}
-      </form>
+        ${this.renderProblem()}`,
+      )}
       <p class="quiet" role="status">
         ${trial ? 'Kept as you write.' : 'It is kept as you write; what you leave blank stays blank.'}
       </p>

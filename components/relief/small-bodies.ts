@@ -1,5 +1,6 @@
 import type { Theme } from '../theme/palette.ts';
-import { ENLARGED, FIRST_LIGHT, type ReliefBlade } from './relief-data.ts';
+import type { HiddenScene } from '../scene/hidden-scene.ts';
+import type { ReliefBlade } from './relief-data.ts';
 
 /** Size of a small body's picture, CSS pixels; it is drawn so many times finer. */
 export const SMALL = { width: 190, height: 150, scale: 2 } as const;
@@ -47,24 +48,15 @@ function inTurn<T>(work: () => Promise<T>): Promise<T> {
 async function draw(theme: Theme, blades: () => readonly ReliefBlade[] | undefined) {
   const drawn = blades();
   if (!drawn) return undefined;
-  const { HiddenScene } = await import('../scene/hidden-scene.ts');
+  const { HiddenScene: Hidden } = await import('../scene/hidden-scene.ts');
+  let hidden: HiddenScene | undefined;
   try {
-    const hidden = new HiddenScene(SMALL.width, SMALL.height);
-    const { thickness: factor, difference: differenceFactor } = ENLARGED;
-    const light = { isEven: false, angle: FIRST_LIGHT };
-    const settings = {
-      stance: 'staple',
-      factor,
-      differenceFactor,
-      unit: 'hundredths',
-      lift: 1,
-      light,
-    } as const;
-    hidden.scene.show({ ...settings, blades: drawn }, theme);
-    const address = hidden.scene.snapshot(SMALL.scale / devicePixelRatio).toDataURL();
-    hidden.close();
-    return address;
+    hidden = new Hidden(SMALL.width, SMALL.height);
+    hidden.show(drawn, 'hundredths', theme);
+    return hidden.scene.snapshot(SMALL.scale / devicePixelRatio).toDataURL();
   } catch {
     return undefined;
+  } finally {
+    hidden?.close();
   }
 }

@@ -1,3 +1,6 @@
+import type { ThicknessUnit } from '../../shared/units.ts';
+import { ENLARGED, FIRST_LIGHT, type ReliefBlade } from '../relief/relief-data.ts';
+import type { Theme } from '../theme/palette.ts';
 import { ReliefScene } from './relief-scene.ts';
 
 /** A scene that is laid out, so that it has a size, and out of sight: for pictures that are kept. Its maker calls `close`. */
@@ -22,6 +25,13 @@ export class HiddenScene {
       throw error;
     }
     this.scene.isStill = true;
+  }
+
+  /** Shows a reed on its staple, by the light's first place. */
+  show(blades: readonly ReliefBlade[], unit: ThicknessUnit, theme: Theme): void {
+    const { thickness: factor, difference: differenceFactor } = ENLARGED;
+    const light = { isEven: false, angle: FIRST_LIGHT };
+    this.scene.show({ blades, stance: 'staple', factor, differenceFactor, unit, lift: 1, light }, theme);
   }
 
   close(): void {
