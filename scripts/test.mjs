@@ -28,24 +28,9 @@ const LANES = [
     ['journeys', vitest('journeys')],
   ],
   [
-    [
-      'format',
-      ['prettier', '--check', '--log-level', 'warn', '--cache', '--cache-location', `${CACHE}/format`, '.'],
-    ],
-    [
-      'lint',
-      [
-        'eslint',
-        '-c',
-        'eslint.typed.config.js',
-        '.',
-        '--max-warnings',
-        '0',
-        '--cache',
-        '--cache-location',
-        `${CACHE}/lint`,
-      ],
-    ],
+    ['format', ['oxfmt', '--check']],
+    ['lint that knows types', ['oxlint', '--type-aware']],
+    ['lint', ['eslint', '.', '--max-warnings', '0', '--cache', '--cache-location', `${CACHE}/lint`]],
     ['unused code', ['knip']],
     ['browser', ['wtr']],
   ],

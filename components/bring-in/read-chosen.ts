@@ -25,7 +25,8 @@ export interface ReadReadings {
 
 /** A whole library and what it would add, or why it cannot be brought in. */
 export type ReadLibrary = { readonly what: 'library' } & (
-  { readonly file: File; readonly report: MergeReport } | { readonly problems: readonly Problem[] }
+  | { readonly file: File; readonly report: MergeReport }
+  | { readonly problems: readonly Problem[] }
 );
 
 const NO_ANSWERS: Answers = new Map();

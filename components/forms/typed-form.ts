@@ -84,7 +84,8 @@ function control({ name, kind, options }: Field, text: string) {
 
 /** What was typed into a form, checked; or the first field that cannot be taken, with a sentence. */
 export type Typed<S extends z.ZodObject> =
-  { readonly values: Partial<z.output<S>> } | { readonly problem: string; readonly name: string };
+  | { readonly values: Partial<z.output<S>> }
+  | { readonly problem: string; readonly name: string };
 
 /** A number with point, comma or a true minus; NaN when it is none. */
 export function typedNumber(text: string): number {

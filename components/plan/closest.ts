@@ -44,7 +44,8 @@ export class Closest extends LitElement {
   @property({ attribute: false }) asItIs: ClipPreview | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
   @state() private found:
-    { readonly version: Version; readonly then: ClipPreview; readonly name: string } | undefined;
+    | { readonly version: Version; readonly then: ClipPreview; readonly name: string }
+    | undefined;
 
   override willUpdate(changed: PropertyValues) {
     if (changed.has('asItIs')) this.found = undefined;

@@ -65,7 +65,9 @@ const PROBE_STEP: Readonly<Record<string, readonly [alongMm: number, across: num
 const PROBE_START = { fromTipMm: 10, across: 0 };
 
 type Stage =
-  { readonly is: 'waiting' } | { readonly is: 'missing' } | { readonly is: 'shown'; scene: ReliefScene };
+  | { readonly is: 'waiting' }
+  | { readonly is: 'missing' }
+  | { readonly is: 'shown'; scene: ReliefScene };
 
 /**
  * The reed as a body that is turned in the hand: both blades opened, on the staple, or flattened, in the colours of the

@@ -6,7 +6,8 @@ const BOUNCE_MS = 600;
 /** The reading taken last, and whether what comes next is only its echo. */
 export class LastTaken {
   private last:
-    { readonly thicknessMm: number; readonly atMs: number; readonly from: 'keys' | 'gauge' } | undefined;
+    | { readonly thicknessMm: number; readonly atMs: number; readonly from: 'keys' | 'gauge' }
+    | undefined;
 
   /** Whether a reading came just now by the other road; otherwise it is the last one from now on. */
   isTold(thicknessMm: number, atMs: number, from: 'keys' | 'gauge'): boolean {

@@ -9,7 +9,9 @@ export const SIGNS_ON_THREAD = 5;
 
 /** What to write on the thread, or why there is nothing short enough. */
 export type ThreadNumber =
-  { readonly text: string } | { readonly none: 'too long' } | { readonly none: 'taken'; readonly by: string };
+  | { readonly text: string }
+  | { readonly none: 'too long' }
+  | { readonly none: 'taken'; readonly by: string };
 
 /** Without what a pen leaves out: hyphens, dots, spaces, and noughts before a number. */
 export function shortened(label: string): string {

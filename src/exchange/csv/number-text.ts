@@ -69,7 +69,8 @@ function withPoint(digits: string): string {
 
 /** A decimal sign that the numbers settle, or the first that they leave open. */
 export type DecimalDecision =
-  { readonly decimal: DecimalSign; readonly seen: boolean } | { readonly open: string };
+  | { readonly decimal: DecimalSign; readonly seen: boolean }
+  | { readonly open: string };
 
 /**
  * Decides between decimal points and decimal commas from all numbers of a file. `1.234` by itself is open: it may be a
