@@ -100,7 +100,7 @@ const functionsUpTo = (max, files) => ({
 });
 
 export default tseslint.config(
-  { ignores: ['dist', 'node_modules', 'coverage', '.mutants'] },
+  { ignores: ['dist', 'dist-package', 'node_modules', 'coverage', '.mutants'] },
   js.configs.recommended,
   ...tseslint.configs.strict,
   ...tseslint.configs.stylistic,

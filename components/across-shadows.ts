@@ -7,3 +7,6 @@
  * bench-round-put-down, bench-round-start
  */
 export const ACROSS_SHADOWS: EventInit = { bubbles: true, composed: true };
+
+/** For `change` of what stands in a form, which others hear as they hear a field's. */
+export const AS_NATIVE: EventInit = { bubbles: true };

@@ -1,4 +1,4 @@
-import { scriptAddress } from './script-address.ts';
+import { scriptAddress } from '../components/script-address.ts';
 
 /** Calls back when a worker stands ready behind the one in charge. */
 function watchWaiting(

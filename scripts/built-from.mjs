@@ -4,7 +4,14 @@ import { existsSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 
 const FOLDERS = ['demo', 'components', 'src', 'shared', 'scripts'];
-const FILES = ['package.json', 'package-lock.json', 'tsconfig.json', 'vite.config.ts'];
+const FILES = [
+  'package.json',
+  'package-lock.json',
+  'tsconfig.json',
+  'vite.config.ts',
+  'tsconfig.package.json',
+  'docs/package.md',
+];
 /** Written into the build, and no part of the page. */
 export const BUILT_FROM = 'built-from.txt';
 

@@ -12,4 +12,5 @@ export const FLOORS = [
   ['faults'],
   ['answers'],
   ['plan', 'traits', 'report'],
+  ['face'],
 ];

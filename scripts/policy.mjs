@@ -13,7 +13,7 @@ const SOURCES = {
   'base-uri': "'none'",
   'form-action': "'none'",
   'require-trusted-types-for': "'script'",
-  'trusted-types': 'lit-html app-url',
+  'trusted-types': 'lit-html hundredths',
 };
 
 const policyText = (sources) =>

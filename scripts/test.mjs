@@ -25,6 +25,7 @@ const LANES = [
     ['types', ['tsc', '--noEmit']],
     ['build', ['vite', 'build', '--logLevel', 'error']],
     ['size', ['node', 'scripts/size.mjs']],
+    ['package', ['node', 'scripts/package.mjs']],
     ['journeys', vitest('journeys')],
   ],
   [

@@ -17,7 +17,8 @@ import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from 
 import { wayChoice } from '../plan/way-choice.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
-import { isStale, PRINTS, QuestionElement, unbroken } from './question-element.ts';
+import { isStale } from './is-stale.ts';
+import { PRINTS, QuestionElement, unbroken } from './question-element.ts';
 
 /** How far a reed is from what it is brought to. */
 @customElement('bench-beside')

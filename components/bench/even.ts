@@ -21,7 +21,8 @@ import '../map/blade-pair.ts';
 import type { PrintChooseEvent } from '../map/prints.ts';
 import { openingOf } from './opening-data.ts';
 import { differenceMarks, plateGrid, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
-import { isStale, PRINTS, QuestionElement } from './question-element.ts';
+import { isStale } from './is-stale.ts';
+import { PRINTS, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 
 /** What the ends of the colours stand for. */

@@ -10,7 +10,7 @@ import type { ProfileLine } from '../map/map-data.ts';
 import { MapLineMoveEvent } from '../map/map-events.ts';
 import '../picture/picture.ts';
 import { base, adjusters } from '../theme/base.styles.ts';
-import { isStale } from './question-element.ts';
+import { isStale } from './is-stale.ts';
 import {
   bladeLines,
   favouriteLine,

@@ -34,7 +34,8 @@ import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/ch
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
 import type { Plate } from './plate-data.ts';
-import { isStale, PRINTS, QuestionElement } from './question-element.ts';
+import { isStale } from './is-stale.ts';
+import { PRINTS, QuestionElement } from './question-element.ts';
 
 const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
 

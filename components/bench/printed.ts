@@ -3,6 +3,7 @@ import type { Probed } from '../../src/answers/probe-words.ts';
 import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { PlacementSource } from '../../src/gauge/reading-noise.ts';
+import type { KeyEntry } from '../map/map-key.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import {
   believablePlate,
@@ -12,6 +13,18 @@ import {
   throughPlate,
   type Plate,
 } from './plate-data.ts';
+
+/** Marks of readings and of where a zone ends. */
+const KEY = [
+  { mark: 'from-tip', words: 'hangs from the tip' },
+  { mark: 'from-thread', words: 'hangs from the thread' },
+  { mark: 'beyond', words: 'beyond the outermost readings' },
+  { mark: 'lozenge', words: 'near its floor' },
+] as const;
+
+/** The key beside a map: only a thickness can be near its floor. */
+export const readingKey = (quantity: Quantity): readonly KeyEntry[] =>
+  quantity === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge');
 
 /** What may be printed on the blades, and so the colours under it. */
 export interface Printed {

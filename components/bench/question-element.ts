@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues, type TemplateResult } from 'lit';
+import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { zonesAt, type BenchedReed, type ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { differenceWords, type DifferenceMaps } from '../../src/answers/difference-words.ts';
@@ -22,11 +22,6 @@ const NO_BREAK_HYPHEN = '\u2011';
 /** A sentence in which labels such as K-117 stay in one line. */
 export function unbroken(words: string): string {
   return words.replace(/(\p{L})-(\d)/gu, `$1${NO_BREAK_HYPHEN}$2`);
-}
-
-/** Whether any of these properties changed. */
-export function isStale(changed: PropertyValues, names: readonly string[]): boolean {
-  return names.some((name) => changed.has(name));
 }
 
 /** What a question's body carries beside its thickness. */
@@ -111,8 +106,8 @@ export abstract class QuestionElement extends LitElement {
   protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings): unknown {
     if (this.print === 'flat') return nothing;
     // Only for those who look at it.
-    void import('./reed-relief.ts');
-    return html`<bench-reed-relief
+    void import('./fitted-relief.ts');
+    return html`<bench-fitted-relief
       slot="print"
       .benched=${this.benched}
       .pass=${this.pass}
@@ -125,7 +120,7 @@ export abstract class QuestionElement extends LitElement {
       .writing=${this.writing}
       .probe=${this.probe}
       probe-text=${this.probeText}
-    ></bench-reed-relief>`;
+    ></bench-fitted-relief>`;
   }
 
   protected handlePrint({ print }: PrintChooseEvent) {

@@ -23,7 +23,8 @@ import { LibraryController } from '../store/library-controller.ts';
 import { tokens } from '../theme/tokens.ts';
 import { openingOf } from './opening-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
-import { isStale, QuestionElement, unbroken } from './question-element.ts';
+import { isStale } from './is-stale.ts';
+import { QuestionElement, unbroken } from './question-element.ts';
 import { PAPERS, sheetStyles, type Paper } from './sheet.styles.ts';
 import { dayWords } from '../day-words.ts';
 

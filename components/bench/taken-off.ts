@@ -8,7 +8,7 @@ import type { TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import { isMeasurable, placeWords, sentence } from '../../src/words/figure-words.ts';
+import { placeWords, sentence } from '../../src/words/figure-words.ts';
 import {
   COVERAGE,
   joined,
@@ -22,40 +22,14 @@ import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
-import type { BladeMapData } from '../map/map-data.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
-import { differenceMarks, plateOf, type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
-import { isStale, PRINTS, QuestionElement } from './question-element.ts';
+import { type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
+import { isStale } from './is-stale.ts';
+import { PRINTS, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
-
-/** What the ends of the colours stand for. */
-const ENDS = ['reads thicker', 'taken off'] as const;
-
-const KEY = [
-  { mark: 'more', words: 'taken off' },
-  { mark: 'less', words: 'reads thicker: look for a fault' },
-  { mark: 'between', words: 'between rows that were read: part of the patch' },
-  { mark: 'bare', words: 'not measurable, or not read' },
-] as const;
-
-/** What a name in brackets says. */
-const NAMES_NOTE = 'A zone’s name in brackets: its mean is not measurable.';
-
-/** A map with what is certain of whole zones and patches, though their places alone are not. */
-function withCertainty(data: BladeMapData, { rows, between }: TakenOff): BladeMapData {
-  const amid = between[data.blade];
-  const isSure = (zone: string) => {
-    const mean = rows.find(({ name }) => name === zone)?.blades[data.blade]?.mean;
-    return mean !== undefined && isMeasurable(mean);
-  };
-  const zones = data.zones.map((zone) => ({
-    ...zone,
-    title: isSure(zone.name) ? zone.title : `(${zone.title})`,
-  }));
-  return { ...data, zones, ...(amid && { between: amid }) };
-}
+import { NAMES_NOTE, TAKEN_ENDS, TAKEN_KEY, takenPlate } from './taken-plate.ts';
 
 const pairStyles = css`
   .pair {
@@ -78,26 +52,9 @@ export class TakenOffQuestion extends QuestionElement {
     if (!benched?.model || !isStale(changed, ['benched', 'pass', 'earlier'])) return;
     this.taken = pass > before ? figuresOf({ benched, pass }).taken(before) : undefined;
     if (!this.taken) return;
-    const { maps } = this.taken;
-    this.maps = maps;
+    this.maps = this.taken.maps;
     this.probe = undefined;
-    const { passes } = benched.assembled;
-    const clippedMm = passes[before]!.overallLengthMm - passes[pass]!.overallLengthMm;
-    const { taken } = this;
-    const plate = plateOf(benched, pass, (blade, standing) => {
-      const map = maps[blade];
-      return (
-        map && {
-          map,
-          marks: differenceMarks(map, standing, map.factor()),
-          isDifference: true,
-          clippedMm,
-        }
-      );
-    });
-    this.plate = Object.fromEntries(
-      Object.entries(plate).map(([blade, data]) => [blade, withCertainty(data, taken)]),
-    );
+    this.plate = takenPlate(benched, pass, before);
     const { blade, across } = this.mostPlace;
     this.lines = passLines({ benched, pass }, { kind: 'down', across }, blade, [before]);
   }
@@ -141,11 +98,11 @@ export class TakenOffQuestion extends QuestionElement {
         .unit=${writing.unit}
         .decimal=${writing.decimal}
         heading=${`Taken off between pass ${before} and pass ${after}`}
-        .ends=${ENDS}
+        .ends=${TAKEN_ENDS}
         caption=${`${sentence(unit.caption)}. ${SEEN}`}
         note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
         label=${answer.say}
-        .key=${KEY}
+        .key=${TAKEN_KEY}
         >${this.renderBody({ plate: this.plate, carried: 'lifted' })} ${this.renderPair()}</bench-blade-pair
       >`,
       html`<section>

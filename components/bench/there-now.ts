@@ -16,17 +16,11 @@ import type { MapLineMoveEvent } from '../map/map-events.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import './line-profile.ts';
 import { SEEN, thicknessPlate, type Plate } from './plate-data.ts';
-import { believableWords, PRINTED } from './printed.ts';
-import { isStale, PRINTS, QuestionElement } from './question-element.ts';
+import { believableWords, PRINTED, readingKey } from './printed.ts';
+import { isStale } from './is-stale.ts';
+import { PRINTS, QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 import '../read-next/read-next.ts';
-
-const KEY = [
-  { mark: 'from-tip', words: 'hangs from the tip' },
-  { mark: 'from-thread', words: 'hangs from the thread' },
-  { mark: 'beyond', words: 'beyond the outermost readings' },
-  { mark: 'lozenge', words: 'near its floor' },
-] as const;
 
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
@@ -115,7 +109,7 @@ export class ThereNowQuestion extends QuestionElement {
       .print=${this.print}
       .prints=${PRINTS}
       label=${label}
-      .key=${PRINTED[printed].quantity === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge')}
+      .key=${readingKey(PRINTED[printed].quantity)}
       .probe=${this.probe}
       probe-text=${this.probeText}
       .line=${this.line}

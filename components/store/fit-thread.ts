@@ -65,8 +65,18 @@ export function makeFitThread(start: () => FitWorker = workerHere): FitThread {
   let running: Task | undefined;
   let waiting: readonly Task[] = [];
 
+  /** Where the page's policy, or the place of the script, forbids a worker, starting one throws. */
+  function startedOrHere(): FitWorker {
+    try {
+      return starting();
+    } catch {
+      starting = workerHere;
+      return starting();
+    }
+  }
+
   function started(): FitWorker {
-    const one = starting();
+    const one = startedOrHere();
     one.onmessage = ({ data }) => finish(data);
     one.onerror = () => {
       starting = workerHere;

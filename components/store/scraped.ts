@@ -1,5 +1,5 @@
 import type { Reed } from '../../shared/reed.ts';
-import type { Draft } from '../../src/index.ts';
+import type { Draft } from '../../src/ledger/drafts.ts';
 
 const isRead = (draft: Draft) =>
   draft.kind === 'pass' && 'readings' in draft && (draft.readings?.length ?? 0) > 0;

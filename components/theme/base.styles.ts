@@ -5,6 +5,7 @@ export const base = css`
   :host {
     display: block;
     color: var(--bench-ink);
+    color-scheme: var(--bench-color-scheme);
     font: var(--bench-font-body);
     font-variant-numeric: tabular-nums lining-nums;
   }

@@ -8,11 +8,11 @@ export type ThemeChoice = Theme | 'system';
 const LOOKS = ['(prefers-color-scheme: dark)', '(prefers-contrast: more)', '(forced-colors: active)'];
 const changes = new EventTarget();
 
-/** Gives a document the tokens, once. Elements of the bench do it by themselves when they are first shown. */
-export function adoptTokens(document: Document): void {
+/** Gives a document, or a shadow inside it, the tokens, once. Elements do it by themselves when they are first shown. */
+export function adoptTokens(root: DocumentOrShadowRoot): void {
   const sheet = tokens.styleSheet;
-  if (!sheet || document.adoptedStyleSheets.includes(sheet)) return;
-  document.adoptedStyleSheets = [...document.adoptedStyleSheets, sheet];
+  if (!sheet || root.adoptedStyleSheets.includes(sheet)) return;
+  root.adoptedStyleSheets = [...root.adoptedStyleSheets, sheet];
 }
 
 /** Sets the look of everything inside `root`, or of the page when `root` is its `html` element. */
@@ -49,6 +49,12 @@ export class ThemeController implements ReactiveController {
 
   hostDisconnected(): void {
     this.listening?.abort();
+  }
+
+  /** Lets `data-theme` decide on the host too where that stands inside somebody's shadow. */
+  adoptInside(): void {
+    const root = this.host.getRootNode();
+    if (root instanceof ShadowRoot) adoptTokens(root);
   }
 
   /** The look in force at the host. */

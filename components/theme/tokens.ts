@@ -31,7 +31,7 @@ function bands(theme: Theme): Declarations {
 
 function look(theme: Theme): Declarations {
   return [
-    ['color-scheme', theme === 'day' ? 'light' : 'dark'],
+    ['--bench-color-scheme', theme === 'day' ? 'light' : 'dark'],
     ['--bench-theme', theme],
     ...ROLES.map((role) => [property(role), PALETTE[theme][role]] as const),
     ...bands(theme),

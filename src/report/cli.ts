@@ -3,6 +3,7 @@ import { basename, extname } from 'node:path';
 import { FormatError, IllPosedError, InputError } from '../../shared/errors.ts';
 import { readCsv } from '../exchange/csv/read-csv.ts';
 import type { ReedDraft } from '../exchange/csv/drafts.ts';
+import { reedsOf } from '../exchange/csv/reeds-of.ts';
 import { readPoints } from '../exchange/csv/read-points.ts';
 import type { ReedDocuments } from '../reed/assemble.ts';
 import { USUAL_OVERALL_MM } from '../reed/overall-lengths.ts';
@@ -68,10 +69,7 @@ async function readReeds(paths: readonly string[]): Promise<readonly ReedDraft[]
       answers: { label: basename(path, extname(path)) },
     })),
   );
-  const outcome = await readCsv(files);
-  if (outcome.outcome === 'understood') return outcome.reeds;
-  if (outcome.outcome === 'refused') throw new FormatError(outcome.problems);
-  throw new FormatError(outcome.questions.map(({ file, sentence }) => ({ where: file, what: sentence })));
+  return reedsOf(await readCsv(files));
 }
 
 async function bytesOf(path: string): Promise<Uint8Array> {

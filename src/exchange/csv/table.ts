@@ -74,8 +74,15 @@ function consistency(rows: readonly (readonly string[])[]): number {
   return Math.max(0, ...counts.values()) / Math.max(1, filled.length);
 }
 
+interface SplitRows {
+  readonly data: readonly string[][];
+  readonly errors: readonly { readonly row?: number | undefined }[];
+  /** How much of the text was split. */
+  readonly meta: { readonly cursor: number };
+}
+
 /** Cells of the first `preview` rows. */
-export function splitRows(text: string, delimiter: Delimiter, preview: number) {
+export function splitRows(text: string, delimiter: Delimiter, preview: number): SplitRows {
   return Papa.parse<string[]>(text, { delimiter, newline: '\n', preview, fastMode: false });
 }
 

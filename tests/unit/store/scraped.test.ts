@@ -1,7 +1,7 @@
 import { expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import { withScraped } from '../../../components/store/scraped.ts';
-import type { Draft } from '../../../src/index.ts';
+import type { Draft } from '../../../src/ledger/drafts.ts';
 
 const reed = (state: Reed['state']) => ({ kind: 'reed', id: 'one', label: 'K-1', state }) as unknown as Reed;
 const pass = (readings: number) =>

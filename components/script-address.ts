@@ -12,7 +12,15 @@ const { trustedTypes } = globalThis as {
   trustedTypes?: { createPolicy: (name: string, rules: Policy) => Policy };
 };
 const rules = { createScriptURL: sameOriginOnly };
-const policy = trustedTypes?.createPolicy('app-url', rules) ?? rules;
+let policy: Policy | undefined;
 
-/** The address of a worker as the page's Trusted Types demand it, where the browser knows them. */
-export const scriptAddress = (url: string): string => policy.createScriptURL(url);
+/**
+ * The address of a worker as the page's Trusted Types demand it, where the browser knows them; the policy is named
+ * `hundredths`.
+ *
+ * @throws TypeError for a script from elsewhere, and where the page allows no policy of that name.
+ */
+export function scriptAddress(url: string): string {
+  policy ??= trustedTypes?.createPolicy('hundredths', rules) ?? rules;
+  return policy.createScriptURL(url);
+}

@@ -16,8 +16,8 @@ import { thicknessPlate, type Plate } from './plate-data.ts';
 import { carrying, lampBlades, reliefBlades, type Carried } from './relief-blades.ts';
 
 /** A reed after a pass as a body on the plate, with what the question prints on its flat map. */
-@customElement('bench-reed-relief')
-export class ReedRelief extends LitElement {
+@customElement('bench-fitted-relief')
+export class FittedRelief extends LitElement {
   static override styles = [base];
 
   private readonly library = new LibraryController(this);
@@ -91,6 +91,6 @@ export class ReedRelief extends LitElement {
 
 declare global {
   interface HTMLElementTagNameMap {
-    'bench-reed-relief': ReedRelief;
+    'bench-fitted-relief': FittedRelief;
   }
 }

@@ -1,0 +1,3 @@
+// For a script tag: every public element, unless the page has them already from elsewhere.
+export {};
+if (!customElements.get('bench-reed')) await import('./elements.ts');

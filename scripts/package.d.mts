@@ -1,0 +1,3 @@
+/** The folder of the built package. */
+export const PACKAGE: string;
+export function buildPackage(): Promise<void>;
