@@ -16,6 +16,9 @@ import { svgText } from '../../components/picture/picture-export.ts';
 import { expectAccessible } from './accessible.ts';
 import { halfWidthMm, inventedBlade, inventedMm } from './blades.ts';
 
+/** 40 in every run, more than the contexts that a browser lends a page; `npm run study:openings` takes 200. */
+declare const OPENINGS: number;
+
 const toLab = converter('lab');
 const deltaE = differenceEuclidean('lab');
 const rgbOf = ([r, g, b]: readonly number[]) => ({
@@ -134,14 +137,18 @@ async function atRest(el: Relief) {
   }
 }
 
-/** Colour of a place in the picture, 0 to 255. */
-function colourAt(el: Relief, place: Place): number[] {
-  const { left, top } = el.where(place)!;
+/** Colours of places in one picture, 0 to 255. */
+function coloursAt(el: Relief, places: readonly Place[]): number[][] {
   const { data, width } = picture(el);
   const ratio = width / canvasOf(el).clientWidth;
-  const first = 4 * (Math.floor(top * ratio) * width + Math.floor(left * ratio));
-  return Array.from(data.slice(first, first + 3));
+  return places.map((place) => {
+    const { left, top } = el.where(place)!;
+    const first = 4 * (Math.floor(top * ratio) * width + Math.floor(left * ratio));
+    return Array.from(data.slice(first, first + 3));
+  });
 }
+
+const colourAt = (el: Relief, place: Place) => coloursAt(el, [place])[0]!;
 
 describe('bench-relief', () => {
   afterEach(() => chooseTheme(document.documentElement, 'system'));
@@ -187,13 +194,9 @@ describe('bench-relief', () => {
       const off = async (light: Partial<Relief>) => {
         Object.assign(el, light);
         await el.updateComplete;
-        const { data, width } = picture(el);
-        const ratio = width / canvasOf(el).clientWidth;
-        return places.map((place) => {
-          const { left, top } = el.where(place)!;
-          const first = 4 * (Math.floor(top * ratio) * width + Math.floor(left * ratio));
-          const band = bandOf(scale, inventedMm(place.fromTipMm, place.across));
-          return Math.abs(nearest(Array.from(data.slice(first, first + 3))) - band);
+        return coloursAt(el, places).map((colour, k) => {
+          const { fromTipMm, across } = places[k]!;
+          return Math.abs(nearest(colour) - bandOf(scale, inventedMm(fromTipMm, across)));
         });
       };
       const even = await off({ evenLight: true });
@@ -457,11 +460,11 @@ describe('bench-relief', () => {
     const outside = (): Place => ({ blade: 'A', fromTipMm: 17, across: 0.3 });
     el.look('above');
     await atRest(el);
-    const before = [colourAt(el, inside()), colourAt(el, outside())];
+    const before = coloursAt(el, [inside(), outside()]);
     el.blades = [{ ...bare('A'), print: { is: 'lifted', difference } }];
     await el.updateComplete;
     await atRest(el);
-    const after = [colourAt(el, inside()), colourAt(el, outside())];
+    const after = coloursAt(el, [inside(), outside()]);
     // Orange: more red than blue by far; cane there is grey-green.
     expect(after[0]![0]! - after[0]![2]!).to.be.above(before[0]![0]! - before[0]![2]! + 40);
     after[1]!.forEach((channel, k) => expect(channel).to.be.closeTo(before[1]![k]!, 3));
@@ -587,9 +590,10 @@ describe('bench-relief', () => {
         await atRest(el);
         // Half of the places or more, for the sign of an excess is drawn in lines across it.
         const apart = (fromTipMm: number) => {
-          const found = [-0.4, -0.3, -0.2, 0.2, 0.3, 0.4, 0.5].map((across) =>
-            deltaE(rgbOf(colourAt(el, { blade: 'A', fromTipMm, across })), colour),
-          );
+          const places = [-0.4, -0.3, -0.2, 0.2, 0.3, 0.4, 0.5].map((across): Place => ({
+            ...{ blade: 'A', fromTipMm, across },
+          }));
+          const found = coloursAt(el, places).map((seen) => deltaE(rgbOf(seen), colour));
           return found.sort((one, other) => one - other)[3]!;
         };
         expect(apart(10), `${name} inside`).to.be.below(14);
@@ -613,7 +617,7 @@ describe('bench-relief', () => {
     el.blades = [{ ...bare('A'), print: { is: 'strokes', outlines } }];
     await el.updateComplete;
     await atRest(el);
-    const [inside, outside] = places.map((place) => colourAt(el, place));
+    const [inside, outside] = coloursAt(el, places);
     const warmth = ([red, , blue]: readonly number[]) => red! - blue!;
     expect(warmth(inside!)).to.be.above(60);
     expect(warmth(outside!)).to.be.below(40);
@@ -638,7 +642,7 @@ describe('bench-relief', () => {
     console.log = log;
   });
 
-  it('leaves no context, geometry, texture or listener behind after 200 times on the page', async function (this: Mocha.Context) {
+  it(`leaves no context, geometry, texture or listener behind after ${OPENINGS} times on the page`, async function (this: Mocha.Context) {
     this.timeout(60_000);
     // One of the same stays, so that programs of the graphics card are made once.
     const settings = { blades: [small('A'), small('B')], cutAtMm: 8 };
@@ -646,7 +650,7 @@ describe('bench-relief', () => {
     await aTimeout(500);
     const { geometries, textures } = heldResources();
     const listeners = countListeners([window, document]);
-    for (let k = 0; k < 200; k++) {
+    for (let k = 0; k < OPENINGS; k++) {
       const el = document.createElement('bench-relief');
       el.style.setProperty('width', '80px');
       Object.assign(el, settings);

@@ -8,6 +8,12 @@ export interface Place {
   readonly ready: string;
 }
 
+/** The fields that take text. */
+export const TEXT_FIELDS = ['input[type="text"]', 'input[type="search"]', 'input:not([type])', 'textarea'];
+
+/** Whether a place is one of the five questions to a reed. */
+export const isQuestion = ({ name }: Place) => ['there', 'taken', 'even', 'beside', 'next'].includes(name);
+
 /** Every place that the page has, with the invented reeds in the library. */
 export async function everyPlace(page: Page): Promise<readonly Place[]> {
   await page.getByRole('button', { name: 'Look at invented reeds' }).click();

@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import validator from 'gltf-validator';
 import { COLUMN_NAMES } from '../../src/exchange/csv/columns.ts';
-import { everyPlace, unfolded } from './every-place.ts';
+import { everyPlace, isQuestion, TEXT_FIELDS, unfolded } from './every-place.ts';
 import { openBench, type Bench } from './launch.ts';
 
 /** Each would set `hit` if anything of it were run. */
@@ -86,8 +86,6 @@ async function openNew(page: Page): Promise<boolean> {
   return false;
 }
 
-const TEXT_FIELDS = ['input[type="text"]', 'input[type="search"]', 'input:not([type])', 'textarea'];
-
 /**
  * Types a string into every text field that can be seen, the first of them from the string `from` on. The cells of a
  * sheet are one field: as many of them as there are strings.
@@ -127,6 +125,8 @@ describe('text from outside', () => {
     const { page } = invented;
     let filled = 0;
     for (const place of await everyPlace(page)) {
+      // The questions have no field for text, which the first path sees to.
+      if (isQuestion(place)) continue;
       await unfolded(page, place);
       const opened = await openNew(page);
       filled += await fillFields(page, filled);

@@ -6,8 +6,8 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { seededRandom } from '../seeded-random.ts';
 import { launchBrowser } from './launch.ts';
 
-/** 12 in every run; set KILLS=200 for the long one. */
-const KILLS = Number(process.env['KILLS'] ?? 12);
+/** 8 in every run; set KILLS=200 for the long one. */
+const KILLS = Number(process.env['KILLS'] ?? 8);
 /** Longest life of a page, ms, on a machine that shows a first station as taken within half of it. */
 const LONGEST_LIFE_MS = 500;
 

@@ -25,7 +25,17 @@ function file(name: string, content: string | Uint8Array): string {
   return path;
 }
 
-async function reportOf(...args: string[]): Promise<ReedReport> {
+const reported = new Map<string, Promise<ReedReport>>();
+
+/** The report of some arguments as JSON; one that was asked for before is not made again. */
+function reportOf(...args: string[]): Promise<ReedReport> {
+  const key = args.join(' ');
+  const report = reported.get(key) ?? freshReportOf(args);
+  reported.set(key, report);
+  return report;
+}
+
+async function freshReportOf(args: readonly string[]): Promise<ReedReport> {
   const { out, err, code } = await run(...args, '--json');
   expect([err, code]).toEqual(['', 0]);
   const { reeds } = JSON.parse(out) as { reeds: ReedReport[] };

@@ -98,7 +98,7 @@ describe('figures of any readings and zones', () => {
         };
         expect(off(0, 1) + off(1, 2) + off(2, 3)).toBeCloseTo(off(0, last), 10);
       }),
-      { numRuns: 20 },
+      { numRuns: 8 },
     );
   });
 });
