@@ -135,6 +135,27 @@ describe('a step', () => {
   });
 });
 
+it('keeps the margin from a lack that may be sure between two places of the grid, though it is at none', () => {
+  const toldIn = (share: number) => ({
+    ...mapOf(() => 0.5),
+    told: Float64Array.from({ length: ysMm.length * us.length }, (_, k) => (k === MIDDLE ? share : 5)),
+  });
+  const read = new Uint8Array(ysMm.length * us.length).fill(1);
+  const apartMm = (share: number) =>
+    strokeLimits({
+      map: toldIn(share),
+      floors: floorsOf(null),
+      closed: [],
+      read,
+      halfWidthMm: half,
+      marginMm: 2,
+    }).apartMm[MIDDLE + 4 * us.length]!;
+  // Four rows of 0.25 mm further down: 1 mm from it, or a little less where its border is drawn, less the margin of 2 mm.
+  expect(apartMm(-0.98)).toBeGreaterThan(-1.25);
+  expect(apartMm(-0.98)).toBeLessThanOrEqual(-1);
+  expect(apartMm(-0.8)).toBe(Infinity);
+});
+
 describe('excess over a favourite', () => {
   const m142 = { benched: scenarioReed('M-142'), pass: 3 };
   const k117 = { benched: scenarioReed('K-117'), pass: 0 };

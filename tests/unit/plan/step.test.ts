@@ -94,6 +94,11 @@ describe('a step in words', () => {
   });
 });
 
+it('keeps away from a lack whose peak lies between two places of the plan’s grid', () => {
+  // A lack of two places of 0.1 mm by a sixtieth of the width, sure by 0.02 and at no place of the grid.
+  expect(cutByPlans(1, 870)).toMatchObject({ plansWithSteps: 1, nearerThanMargin: 0 });
+});
+
 it('outlines only what may be scraped, in simulated plans looked at finer than they were drawn', () => {
   const found = cutByPlans(12, 1);
   expect(found.plansWithSteps).toBeGreaterThan(5);
