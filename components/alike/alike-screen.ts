@@ -188,7 +188,7 @@ export class AlikeScreen extends LitElement {
       <p class="note">
         Rank correlation, from −1 (more of one, less of the other) to +1, with an interval of 95 % that allows
         for having been picked out. Corrected for so many comparisons: were nothing related, something would
-        be said in less than ${numberText(1000 * CLAIM_RATE, 0, writing)} of 1000 such libraries.
+        be said in fewer than ${numberText(1000 * CLAIM_RATE, 0, writing)} of 1000 such libraries.
       </p>
     </section>`;
   }

@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
+import { zoneWords } from '../../src/blade/starting-styles.ts';
 import type { StyleTraits } from '../../src/traits/common-traits.ts';
 import { learnedFloors } from '../../src/traits/learned-floors.ts';
 import { timeSpent } from '../../src/traits/time-spent.ts';
@@ -103,7 +104,7 @@ export class Teachings extends LitElement {
           ? html`<bench-figures-table
               caption="Strokes written down, by place"
               .heads=${['Place', 'Strokes', 'Share', 'Minutes a reed']}
-              .rows=${spent.places.slice(0, SHOWN).map(({ zone, strokes, share, minutes }): FigureRow => ({ title: zone, cells: [String(strokes), `${number(100 * share)} %`, minutes === undefined ? { none: 'no minutes written down' } : number(minutes)] }))}
+              .rows=${spent.places.slice(0, SHOWN).map(({ zone, strokes, share, minutes }): FigureRow => ({ title: zoneWords(zone), cells: [String(strokes), `${number(100 * share)} %`, minutes === undefined ? { none: 'no minutes written down' } : number(minutes)] }))}
             ></bench-figures-table>`
           : nothing
       }

@@ -132,7 +132,6 @@ export class BesideQuestion extends QuestionElement {
         .ends=${TARGET_ENDS}
         caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}.`}
         note=${this.placed}
-        label=${answer.say}
         .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}
         >${this.renderBody({ plate: this.plate, carried: 'ghost' })}</bench-blade-pair
       >`,

@@ -138,7 +138,6 @@ export class EvenQuestion extends QuestionElement {
         .ends=${ENDS}
         caption=${`${sentence(unit.caption)}. ${SEEN}`}
         note=${`${AGAINST[this.against].caption} ${WHOLE_MAP_NOTE}`}
-        label=${answer.say}
         .key=${KEY}
       >
         ${this.renderBody({ plate: this.plate, carried: this.against === 'facing' ? 'bridges' : 'lifted', withLamp: true })}

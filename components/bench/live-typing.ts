@@ -111,10 +111,10 @@ export class LiveTyping implements ReactiveController {
   private judge(pass: Pass | undefined, reading: Reading): string | undefined {
     const expected = this.live && expectedReading(this.live, reading);
     if (!expected || reading.thicknessMm === undefined) return undefined;
-    const { unit } = this.library.writing;
+    const { unit, decimal } = this.library.writing;
     const count = countFor(pass?.gaugeStepMm ?? USUAL_STEP_MM, unit === 'thou' ? 'thou' : 'hundredths');
     const odd = oddness(reading.thicknessMm, { valueMm: expected.valueMm, sdMm: expected.uMm }, count);
-    return odd && oddSentence(reading, odd, count);
+    return odd && oddSentence(reading, odd, { count, unit, decimal });
   }
 
   private putOff(): void {

@@ -1,6 +1,7 @@
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { zoneWords } from '../../src/blade/starting-styles.ts';
 import { clippedMm, dayOfPass, LEAST_CLIP_MM } from '../../src/rotation/life-strip.ts';
 import { numberText, type Writing } from '../../src/words/format.ts';
 import { hrefOf, type BenchRoute } from '../frame/routes.ts';
@@ -29,7 +30,7 @@ export function passMarks({ reed, passes, trials, question, shown, earlier, writ
       facts: [day && `day ${day}`, clip > LEAST_CLIP_MM && `clip ${numberText(clip, 1, writing)}`]
         .filter(Boolean)
         .join(', '),
-      done: (pass.scrape?.places ?? []).map(({ zone }) => zone).join(', ') || (pass.note ?? ''),
+      done: (pass.scrape?.places ?? []).map(({ zone }) => zoneWords(zone)).join(', ') || (pass.note ?? ''),
       heard: trials.find(({ afterPass }) => afterPass === pass.index)?.words ?? '',
       clipped: clip > LEAST_CLIP_MM,
       ...(role && { role }),

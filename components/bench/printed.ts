@@ -84,5 +84,6 @@ export function believableWords(benched: BenchedReed, writing: Writing): string 
   const { seatingMm, alongMm, placementFrom } = benched.model!.noise;
   const seating = thicknessFigure({ valueMm: 0, uMm: seatingMm / COVERAGE }, writing).doubt.slice(1);
   const placed = numberText(alongMm, 2, writing);
-  return `The smallest change to believe is 1.96 \u221a2 u: u is the scatter of one reading (one standard deviation), from seating, ${seating} ${UNIT_WORDS[writing.unit].caption}, and from places found to ${placed} mm (${PLACEMENT_WORDS[placementFrom]}) times the slope.`;
+  const times = numberText(COVERAGE * Math.SQRT2, 2, writing);
+  return `The smallest change to believe is ${times} times the scatter of one reading: \u221a2 for two readings, times ${numberText(COVERAGE, 2, writing)} for 95 %. That scatter, one standard deviation, comes from seating, ${seating} ${UNIT_WORDS[writing.unit].caption}, and from places found to ${placed} mm (${PLACEMENT_WORDS[placementFrom]}), times the slope there.`;
 }

@@ -5,6 +5,7 @@ import type { Pass, PassFacts } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
+import { COUNT_WORDS, countFor } from '../../src/round/gauge-count.ts';
 import { olderReadings, type OlderReading } from '../../src/round/older-readings.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
@@ -192,6 +193,7 @@ export class ReadPass extends LitElement {
     const { readings } = this;
     const older = this.showsOlder ? this.older : NONE_OLDER;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
+    const stepMm = pass?.gaugeStepMm ?? 0.01;
     return html`${this.faults.render(pass)}
       <div class="page">
         <div class="acts">
@@ -207,9 +209,10 @@ export class ReadPass extends LitElement {
           ${pass && count > 0 ? html`<button @click=${this.handleNew}>New pass</button>` : nothing}
         </div>
         <p>
-          Digits and Enter; 46 is 0.46 mm. Arrows move, + and digits read a station once more, − goes back
-          one, * is no cane, / is unsure, a blank cell and Enter clears, Ctrl Z takes back. Each reading is
-          kept as you type it. Lower the ball gently: it dents a thin wet tip.
+          Digits and Enter, in ${COUNT_WORDS[countFor(stepMm, library.writing.unit)]}. Arrows move, + and
+          digits read a station once more, − goes back one, * is no cane, / is unsure, a blank cell and Enter
+          clears, Ctrl Z takes back. Each reading is kept as you type it. Lower the ball gently: it dents a
+          thin wet tip.
         </p>
         <bench-readings-grid
           .readings=${readings}
@@ -217,7 +220,7 @@ export class ReadPass extends LitElement {
           .odd=${this.typing.odd}
           .older=${older}
           .writing=${library.writing}
-          .stepMm=${pass?.gaugeStepMm ?? 0.01}
+          .stepMm=${stepMm}
           @bench-readings-change=${this.handleReadings}
         ></bench-readings-grid>
         <bench-live-reed

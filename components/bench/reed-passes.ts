@@ -2,6 +2,7 @@ import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import { zoneWords } from '../../src/blade/starting-styles.ts';
 import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/map-legend.ts';
@@ -62,7 +63,7 @@ export class ReedPasses extends LitElement {
     this.items = benched.assembled.passes.flatMap(({ index }, pass) => {
       if (printed === 'difference' && pass === 0) return [];
       const data = (printed === 'difference' ? removalPlate : thicknessPlate)(benched, pass)[this.blade];
-      const done = (benched.passes[pass]?.scrape?.places ?? []).map(({ zone }) => zone).join(', ');
+      const done = (benched.passes[pass]?.scrape?.places ?? []).map(({ zone }) => zoneWords(zone)).join(', ');
       return data ? [{ id: String(index), title: `Pass ${index}`, notes: done ? [done] : [], data }] : [];
     });
   }

@@ -26,7 +26,7 @@ import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
 import { QuestionElement, unbroken } from './question-element.ts';
 import { PAPERS, sheetStyles, type Paper } from './sheet.styles.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 
 const KEY = [
   { mark: 'from-tip', words: 'hangs from the tip' },
@@ -142,7 +142,6 @@ export class Sheet extends QuestionElement {
           .unit=${writing.unit}
           .decimal=${writing.decimal}
           caption=${`${sentence(unit.name)}, bark side, tip up.`}
-          label=${say}
           .key=${KEY}
         ></bench-blade-pair>
       </div>
@@ -173,7 +172,7 @@ export class Sheet extends QuestionElement {
   }
 
   private get noteOfAssumed(): string {
-    const { assumed } = this.benched!.assembled;
+    const assumed = this.benched!.assembled.assumed(this.writing);
     return assumed.length > 0 ? `assumed: ${assumed.join('; ')}; ` : '';
   }
 

@@ -8,14 +8,13 @@ import type { TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/benched-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import { placeWords, sentence } from '../../src/words/figure-words.ts';
+import { acrossWords, placeWords, sentence } from '../../src/words/figure-words.ts';
 import {
-  COVERAGE,
   joined,
-  numberText,
+  quantityText,
   thicknessFigure,
-  signedText,
   UNIT_WORDS,
+  volumeFigure,
   withUnit,
 } from '../../src/words/format.ts';
 import type { ChartLine } from '../charts/chart-data.ts';
@@ -101,17 +100,13 @@ export class TakenOffQuestion extends QuestionElement {
         .ends=${TAKEN_ENDS}
         caption=${`${sentence(unit.caption)}. ${SEEN}`}
         note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
-        label=${answer.say}
         .key=${TAKEN_KEY}
         >${this.renderBody({ plate: this.plate, carried: 'lifted' })} ${this.renderPair()}</bench-blade-pair
       >`,
       html`<section>
           <h2>
             Where most went
-            <small
-              >${blade}, ${withUnit(signedText(across, 1, writing), 'of the half-width')}, ${unit.caption}, mm
-              from the tip</small
-            >
+            <small>${blade}, ${acrossWords(across)}, ${unit.caption}, mm from the tip</small>
           </h2>
           ${this.renderPicture(
             'where most went',
@@ -141,8 +136,8 @@ export class TakenOffQuestion extends QuestionElement {
     const outside = outsideMeant(benched!, taken);
     if (typeof outside === 'string') return html`<p class="note">${outside}</p>`;
     const { volumeMm3, uMm3, allMm3, most } = outside;
-    const mm3 = (value: number) => numberText(value, 2, writing);
-    const volume = `${withUnit(`${mm3(volumeMm3)} ±${mm3(COVERAGE * uMm3)}`, 'mm³')} of ${withUnit(mm3(allMm3), 'mm³')} in all`;
+    const gone = joined(volumeFigure({ value: volumeMm3, u: uMm3 }, writing));
+    const volume = `${withUnit(gone, 'mm³')} of ${quantityText('volume', allMm3, writing)} in all`;
     const where = most && placeOnBlade(zonesAt(benched!, pass), most.blade, most.fromTipMm, most.across);
     return html`<p>${volume} went where no strokes are written down. ± is 95 %.</p>
       <p>

@@ -70,7 +70,7 @@ export class ThereNowQuestion extends QuestionElement {
     return this.renderColumns(
       this.renderAnswer(answer),
       html`${this.renderTable(figures.table('zones'))} ${this.renderFolds(figures)}`,
-      this.renderPlate(answer.say),
+      this.renderPlate(),
       html`<bench-line-profile
         .benched=${benched}
         .pass=${pass}
@@ -95,7 +95,7 @@ export class ThereNowQuestion extends QuestionElement {
     ></bench-lamp-blade>`;
   }
 
-  private renderPlate(label: string) {
+  private renderPlate() {
     const { writing, printed } = this;
     return html`<bench-blade-pair
       .a=${this.plate.A}
@@ -108,7 +108,6 @@ export class ThereNowQuestion extends QuestionElement {
       note=${PRINTED[printed].note(writing)}
       .print=${this.print}
       .prints=${PRINTS}
-      label=${label}
       .key=${readingKey(PRINTED[printed].quantity)}
       .probe=${this.probe}
       probe-text=${this.probeText}
@@ -134,7 +133,7 @@ export class ThereNowQuestion extends QuestionElement {
     const unit = UNIT_WORDS[writing.unit];
     const { noiseMm, noiseFrom } = benched!.model!;
     const noise = { valueMm: 0, uMm: noiseMm.A ?? noiseMm.B ?? 0 };
-    const { assumed } = benched!.assembled;
+    const assumed = benched!.assembled.assumed(writing);
     return html`<div class="folds">
       ${FOLDED.map(([name, title]) => this.renderFold(title, () => this.renderTable(figures.table(name))))}
       ${this.renderFold(

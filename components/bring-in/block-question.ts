@@ -11,6 +11,7 @@ import {
 } from '../../src/exchange/csv/bare-block.ts';
 import type { CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import { acrossWords } from '../../src/round/place-words.ts';
+import { plainText, type Writing } from '../../src/words/format.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
@@ -127,6 +128,7 @@ export class BlockQuestionElement extends LitElement {
   @property({ attribute: false }) question: BlockQuestion | undefined;
   /** How it was said to lie before. */
   @property({ attribute: false }) said: BlockAnswer | undefined;
+  @property() decimal: Writing['decimal'] = 'point';
 
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('question')) this.answer = this.said ?? this.question?.offered;
@@ -214,12 +216,12 @@ export class BlockQuestionElement extends LitElement {
   private renderColumnHead({ across, blades }: BlockAnswer, share: number, j: number) {
     const isFirst = blades === 'beside' && j % across.length === 0;
     return html`<th scope="col">
-      ${isFirst ? `Blade ${BLADES[j / across.length]}` : ''} ${acrossWords(share)}
+      ${isFirst ? `Blade ${BLADES[j / across.length]}` : ''} ${acrossWords(share, this)}
       ${
         j < across.length
           ? html`<input
               aria-label="Place across of column ${j + 1}, from -1 to 1"
-              .value=${Number.isNaN(share) ? '' : String(share)}
+              .value=${Number.isNaN(share) ? '' : plainText(share, this)}
               @change=${(event: Event) => this.handlePlace('across', j, event)}
             />`
           : nothing
@@ -228,12 +230,12 @@ export class BlockQuestionElement extends LitElement {
   }
 
   private renderLineHead({ fromTipMm }: BlockAnswer, mm: number, i: number) {
-    if (i >= fromTipMm.length) return html`<th scope="row">B ${mm}</th>`;
+    if (i >= fromTipMm.length) return html`<th scope="row">B ${plainText(mm, this)}</th>`;
     return html`<th scope="row">
       <input
         aria-label="Distance of line ${i + 1} from the tip, mm"
         inputmode="decimal"
-        .value=${Number.isNaN(mm) ? '' : String(mm)}
+        .value=${Number.isNaN(mm) ? '' : plainText(mm, this)}
         @change=${(event: Event) => this.handlePlace('fromTipMm', i, event)}
       />
     </th>`;

@@ -270,7 +270,7 @@ export class BringIn extends LitElement {
     const { outcome } = read;
     if (outcome.outcome === 'refused') return this.renderProblems(read, outcome.problems);
     if (outcome.outcome === 'asks')
-      return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change), this.library.store?.reeds.map(({ label }) => label) ?? []))}${this.renderTakeBack(read)}`;
+      return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change), this.library.store?.reeds.map(({ label }) => label) ?? [], this.library.writing))}${this.renderTakeBack(read)}`;
     return html`<p class="say">${outcome.understood.sentence}</p>
       ${
         read.isAsLastTime

@@ -2,7 +2,7 @@ import { html } from 'lit';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import type { Writing } from '../../src/words/format.ts';
-import { plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
 import { columnChoices } from './column-choices.ts';
 import './blades-to-be.ts';
 import './block-question.ts';
@@ -29,14 +29,21 @@ export function questionView(
   answers: Answers,
   answer: Answer,
   labels: readonly string[],
+  writing: Writing,
 ) {
   return html`<section aria-label="A question">
     <p class="say">${question.sentence}</p>
-    ${answerView(question, answers, answer, labels)}
+    ${answerView(question, answers, answer, labels, writing)}
   </section>`;
 }
 
-function answerView(question: CsvQuestion, answers: Answers, answer: Answer, labels: readonly string[]) {
+function answerView(
+  question: CsvQuestion,
+  answers: Answers,
+  answer: Answer,
+  labels: readonly string[],
+  { decimal }: Writing,
+) {
   const { file } = question;
   switch (question.about) {
     case 'label':
@@ -50,6 +57,7 @@ function answerView(question: CsvQuestion, answers: Answers, answer: Answer, lab
     case 'block':
       return html`<bench-block-question
         .question=${question}
+        .decimal=${decimal}
         @bench-block-answer=${({ block }: BlockAnswerEvent) => answer(file, { block })}
       ></bench-block-question>`;
     case 'hidden':

@@ -11,7 +11,8 @@ import { pieceColumns, type PieceColumn } from '../../src/cane/lot-pieces.ts';
 import { originalCane } from '../../src/cane/original-cane.ts';
 import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
 import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
-import { differenceFigure, joined } from '../../src/words/format.ts';
+import type { Estimate } from '../../shared/estimate.ts';
+import { differenceFigure, joined, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { marks } from '../marks/marks.styles.ts';
@@ -234,7 +235,7 @@ export class CaneScreen extends LitElement {
     const { piece, reed, sideDifference, judged } = column;
     const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
     const { writing } = this.library;
-    const apart = sideDifference ? joined(differenceFigure(sideDifference, writing)) : '';
+    const apart = sideDifference ? this.differenceWords(sideDifference) : '';
     return html`<section class="plate">
       <h2>
         <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>Piece ${piece.number}</a>
@@ -271,7 +272,7 @@ export class CaneScreen extends LitElement {
     const wrong = columns.findLast(({ judged }) => judged === 'too different');
     if (wrong?.sideDifference) {
       const { piece: one, reed: made, sideDifference } = wrong;
-      const apart = joined(differenceFigure(sideDifference, this.library.writing));
+      const apart = this.differenceWords(sideDifference);
       const of = made ? `${made.label} came from piece ${one.number}, whose` : `The`;
       const which = made ? '' : ` of piece ${one.number}`;
       return html`${unbroken(`${of} sides${which} are ${apart} apart, over your limit.`)}
@@ -281,6 +282,11 @@ export class CaneScreen extends LitElement {
     const counted = (count: number, one: string) => `${countWord(count)} ${count === 1 ? one : `${one}s`}`;
     const words = `${counted(lots.length, 'lot')}, ${counted(piece.length, 'piece')} gouged, ${counted(ofLots, 'reed')} made.`;
     return html`${sentence(words)} <em>${machine}</em>`;
+  }
+
+  private differenceWords(difference: Estimate): string {
+    const { writing } = this.library;
+    return withUnit(joined(differenceFigure(difference, writing)), UNIT_WORDS[writing.unit].spoken[1]);
   }
 
   private machineWords(pieces: readonly Piece[]): string {

@@ -1,8 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { GougeReading } from '../../shared/cane.ts';
-import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { countFor, COUNT_WORDS, type RoundWriting } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import { plainText, stationText } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -77,9 +78,10 @@ export class GougeReadings extends LitElement {
   /** Distance from the middle at which the sides are usually read. */
   @property({ type: Number, attribute: 'side-arc-mm' }) sideArcMm = 4.3;
 
-  private get count(): GaugeCount {
-    const { store } = this.library;
-    return countFor(store?.snapshot.live.gauge.at(-1)?.stepMm ?? 0.01, this.library.choices.unit);
+  private get writing(): RoundWriting {
+    const { store, choices } = this.library;
+    const count = countFor(store?.snapshot.live.gauge.at(-1)?.stepMm ?? 0.01, choices.unit);
+    return { count, decimal: choices.decimal };
   }
 
   /** The usual places along the piece, unless it was read at others. */
@@ -98,7 +100,8 @@ export class GougeReadings extends LitElement {
   }
 
   private handleReading(alongMm: number, arcMm: number, input: HTMLInputElement) {
-    const typed = typedReading(input.value, this.count);
+    const { count, decimal } = this.writing;
+    const typed = typedReading(input.value, count, decimal);
     this.problem = typed.kind === 'unclear' ? typed.why : '';
     if (typed.kind === 'unclear') {
       input.focus();
@@ -120,12 +123,12 @@ export class GougeReadings extends LitElement {
   }
 
   override render() {
-    const { arcs, count } = this;
+    const { arcs, writing } = this;
     const side = (arc: number) =>
-      same(arc, 0) ? 'Centre' : arc < 0 ? `Side 1, ${-arc} mm` : `Side 2, ${arc} mm`;
+      same(arc, 0) ? 'Centre' : `Side ${arc < 0 ? 1 : 2}, ${stationText(Math.abs(arc), writing)}`;
     return html`<table>
         <caption>
-          Readings, ${COUNT_WORDS[count]}; each is kept as it is typed
+          Readings, ${COUNT_WORDS[writing.count]}; each is kept as it is typed
         </caption>
         <thead>
           <tr>
@@ -137,7 +140,7 @@ export class GougeReadings extends LitElement {
           ${this.alongs.map(
             (along) =>
               html`<tr>
-                <th scope="row">${along}</th>
+                <th scope="row">${plainText(along, writing)}</th>
                 ${arcs.map((arc) => html`<td>${this.renderCell(along, arc, side(arc))}</td>`)}
               </tr>`,
           )}
@@ -151,7 +154,7 @@ export class GougeReadings extends LitElement {
             name="side"
             inputmode="decimal"
             autocomplete="off"
-            .value=${String(this.sideMm ?? Math.max(...arcs.map(Math.abs)))}
+            .value=${plainText(this.sideMm ?? Math.max(...arcs.map(Math.abs)), writing)}
             @change=${this.handleSide}
         /></label>
       </div>`;
@@ -162,8 +165,8 @@ export class GougeReadings extends LitElement {
     return html`<input
       inputmode="decimal"
       autocomplete="off"
-      aria-label="${name} at ${alongMm} mm along"
-      .value=${found ? readingText(found.thicknessMm, this.count, this.library.choices.decimal) : ''}
+      aria-label="${name} at ${stationText(alongMm, this.writing)} along"
+      .value=${found ? readingText(found.thicknessMm, this.writing) : ''}
       @change=${(event: Event) => this.handleReading(alongMm, arcMm, event.target as HTMLInputElement)}
     />`;
   }

@@ -14,6 +14,7 @@ import {
   type Writing,
 } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { figureText } from '../figure-text.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { bandColour } from '../map/colour-layer.ts';
@@ -267,7 +268,7 @@ export class LotChart extends LitElement {
               >`
             : NO_FIGURE,
           [fate, piece.reason].filter(Boolean).join(', '),
-          piece.gougedOn ?? NO_FIGURE,
+          piece.gougedOn ? dayWords(piece.gougedOn) : NO_FIGURE,
         ];
       }),
     });

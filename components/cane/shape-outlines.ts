@@ -3,7 +3,8 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
 import { flareOf } from '../../src/cane/flare.ts';
-import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { WIDTH_U_MM } from '../../src/cane/shapes.ts';
+import { COVERAGE, numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { levels } from '../marks/axes.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
@@ -80,7 +81,7 @@ export class ShapeOutlines extends LitElement {
 
   private renderTable(shapes: readonly Shape[]) {
     return sameAsTable({
-      caption: 'Widths of the shapes at distances from the fold, mm, each ±0.02',
+      caption: `Widths of the shapes at distances from the fold, mm, each ±${numberText(COVERAGE * WIDTH_U_MM, 2, this)}`,
       heads: ['Shape', 'mm from the fold', 'Width'],
       rows: shapes.flatMap(({ name, widths }) =>
         widths.map((one) => [

@@ -1,15 +1,25 @@
 import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { COVERAGE, numberText, type Writing } from '../../src/words/format.ts';
+import type { Figure } from '../../src/figures/figure.ts';
+import {
+  amountText,
+  COVERAGE,
+  distanceFigure,
+  joined,
+  numberText,
+  type Writing,
+} from '../../src/words/format.ts';
+import { BLEND_MM } from '../../src/figures/crossing.ts';
+import { figureName } from '../figures-table/laid-out.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 /** Where one reed's blend stands. */
 export interface BlendMark {
   readonly label: string;
-  readonly valueMm: number;
-  readonly uMm: number;
+  /** Of the reed's record, with its value and doubt. */
+  readonly figure: Figure & Required<Pick<Figure, 'value' | 'u'>>;
   readonly favourite: boolean;
   readonly retired: boolean;
 }
@@ -26,9 +36,9 @@ const LABEL_EACH = 5;
 function rowsOf(marks: readonly BlendMark[], x: (mm: number) => number) {
   const ends: number[] = [];
   return [...marks]
-    .sort((a, b) => a.valueMm - b.valueMm)
+    .sort((a, b) => a.figure.value - b.figure.value)
     .map((mark) => {
-      const at = x(mark.valueMm);
+      const at = x(mark.figure.value);
       const free = ends.findIndex((end) => end < at - LABEL / 2);
       const row = free < 0 ? ends.length : free;
       ends[row] = at + LABEL / 2;
@@ -95,7 +105,7 @@ export class BlendScale extends LitElement {
   /** Width of the drawing, CSS pixels: type keeps its size on every screen. */
   @state() private width = WIDTH.first;
   @property({ attribute: false }) marks: readonly BlendMark[] = [];
-  @property() decimal: Writing['decimal'] = 'point';
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   override connectedCallback() {
     super.connectedCallback();
@@ -110,8 +120,9 @@ export class BlendScale extends LitElement {
   override render() {
     const { marks, width } = this;
     if (marks.length === 0) return nothing;
-    const low = Math.floor(Math.min(...marks.map(({ valueMm }) => valueMm)) * 2 - 0.4) / 2;
-    const high = Math.ceil(Math.max(...marks.map(({ valueMm }) => valueMm)) * 2 + 0.4) / 2;
+    const values = marks.map(({ figure }) => figure.value);
+    const low = Math.floor(Math.min(...values) * 2 - 0.4) / 2;
+    const high = Math.ceil(Math.max(...values) * 2 + 0.4) / 2;
     const x = scaleLinear([low, high], [EDGE, width - EDGE]);
     const placed = rowsOf(marks, x);
     const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
@@ -122,28 +133,30 @@ export class BlendScale extends LitElement {
         const mm = low + i * TICK_MM;
         const labelled = i % LABEL_EACH === 0;
         return svg`<path class="axis" d=${`M${x(mm)} ${axisY}v${labelled ? 9 : 5}`}></path>
-          ${labelled ? svg`<text class="tick-label" x=${x(mm)} y=${axisY + 25}>${numberText(mm, 1, this)}</text>` : nothing}`;
+          ${labelled ? svg`<text class="tick-label" x=${x(mm)} y=${axisY + 25}>${numberText(mm, 1, this.writing)}</text>` : nothing}`;
       })}
       ${placed.map(({ mark, at, row }) => this.renderMark(mark, at, axisY, axisY - 26 - ROW * row, x))}
     </svg>`;
   }
 
   private renderMark(mark: BlendMark, at: number, axisY: number, labelY: number, x: (mm: number) => number) {
-    const half = COVERAGE * mark.uMm;
+    const { value, u } = mark.figure;
+    const half = COVERAGE * u;
     const look = `mark ${mark.favourite ? 'favourite' : ''} ${mark.retired ? 'retired' : ''}`;
     const line = (dx: number) => svg`<path class=${look} d=${`M${at + dx} ${axisY}v-18`}></path>`;
     return svg`<path class="leader" d=${`M${at} ${axisY - 18}V${labelY + 4}`}></path>
-      <path class="doubt" d=${`M${x(mark.valueMm - half)} ${axisY}H${x(mark.valueMm + half)}`}></path>
+      <path class="doubt" d=${`M${x(value - half)} ${axisY}H${x(value + half)}`}></path>
       ${mark.favourite ? [line(-2), line(2)] : line(0)}
-      <text x=${at} y=${labelY}>${mark.label} ${numberText(mark.valueMm, 1, this)}</text>`;
+      <text x=${at} y=${labelY}>${mark.label} <tspan data-figure=${figureName(mark.figure)}>${this.written(mark).value}</tspan></text>`;
   }
 
   private get words(): string {
-    const each = this.marks.map(
-      ({ label, valueMm, uMm }) =>
-        `${label} ${numberText(valueMm, 1, this)} ±${numberText(COVERAGE * uMm, 1, this)}`,
-    );
-    return `Where the centre passes 30 hundredths, mm from the tip, ± is 95 %: ${each.join(', ')}`;
+    const each = this.marks.map((mark) => `${mark.label} ${joined(this.written(mark))}`);
+    return `Where the centre passes ${amountText(BLEND_MM, this.writing)}, mm from the tip, ± is 95 %: ${each.join(', ')}`;
+  }
+
+  private written({ figure: { value, u } }: BlendMark) {
+    return distanceFigure({ valueMm: value, uMm: u }, this.writing);
   }
 }
 

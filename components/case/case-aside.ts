@@ -3,14 +3,14 @@ import { customElement } from 'lit/decorators.js';
 import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
 import { waitingReeds } from '../../src/reed/waiting.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
+import { numberText, quantityText, withUnit } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { weatherWords } from '../room/air-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 
 /** What stands beside the case: what waits for the maker, the air of the room, and what is to be played. */
 @customElement('bench-case-aside')
@@ -101,7 +101,7 @@ export class CaseAside extends LitElement {
     const { reed: reeds, round: rounds, use: uses, trial: trials } = this.library.store!.snapshot.live;
     const passes = this.passesInUse;
     const waiting = waitingReeds({ reeds, passes, rounds, uses, trials });
-    const hours = (amount: number) => `${numberText(amount, 0, this.library.writing)} h`;
+    const hours = (amount: number) => quantityText('hours', amount, this.library.writing);
     const words = {
       round: { title: 'a round half done', say: 'Everything read so far is kept.' },
       again: {

@@ -3,12 +3,11 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
+import { blendFigure, figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
-import { centreLine, crossing } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
 import { caseSlots } from '../../src/rotation/case-slots.ts';
-import type { Estimate } from '../../src/surface/reed-model.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
@@ -23,6 +22,7 @@ import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../caution/caution.ts';
 import './blend-scale.ts';
+import type { BlendMark } from './blend-scale.ts';
 import './case-aside.ts';
 import { styles } from './case.styles.ts';
 import { InventedReedsEvent } from './invented-reeds-event.ts';
@@ -56,7 +56,7 @@ export class CaseScreen extends LitElement {
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
   private readonly bodies = new SlotBodies(this);
-  @state() private blends: ReadonlyMap<string, Estimate> = new Map();
+  @state() private blends: ReadonlyMap<string, BlendMark['figure']> = new Map();
   @state() private spines: ReadonlyMap<string, Spine> = new Map();
 
   override updated(changed: PropertyValues<this>) {
@@ -78,9 +78,10 @@ export class CaseScreen extends LitElement {
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
     const spine = spineOf(benched);
     if (spine) this.spines = new Map([...this.spines, [id, spine]]);
-    const { model } = benched;
-    const blend = model && crossing(model, model.passes.length - 1, centreLine(model), BLEND_MM);
-    if (blend) this.blends = new Map([...this.blends, [id, blend]]);
+    if (!benched.model) return;
+    const { value, u, ...blend } = blendFigure(figuresOf({ benched, pass: benched.passes.length - 1 }));
+    if (value !== undefined && u !== undefined)
+      this.blends = new Map([...this.blends, [id, { ...blend, value, u }]]);
   }
 
   private handleInvented(wanted: InventedReedsEvent['wanted']) {
@@ -280,10 +281,10 @@ export class CaseScreen extends LitElement {
 
   private renderBlends() {
     const marks = [...this.inCase, ...this.lastRetired].flatMap((reed) => {
-      const blend = this.blends.get(reed.id);
+      const figure = this.blends.get(reed.id);
       const { favourite, label, state: now } = reed;
-      return blend
-        ? [{ label, ...blend, favourite: favourite !== undefined, retired: now === 'retired' }]
+      return figure
+        ? [{ label, figure, favourite: favourite !== undefined, retired: now === 'retired' }]
         : [];
     });
     if (marks.length < 2) return nothing;
@@ -296,7 +297,7 @@ export class CaseScreen extends LitElement {
       <bench-picture
         caption=${`Where the centre passes ${amountText(BLEND_MM, writing)}, mm from the tip`}
         file-name="blends"
-        ><bench-blend-scale .marks=${marks} .decimal=${writing.decimal}></bench-blend-scale
+        ><bench-blend-scale .marks=${marks} .writing=${writing}></bench-blend-scale
       ></bench-picture>
     </section>`;
   }

@@ -1,9 +1,9 @@
 import { extent, ticks } from 'd3-array';
 import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import { svg, type SVGTemplateResult } from 'lit';
-import { plainText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { Writing } from '../../src/words/format.ts';
+import { plainText } from '../../src/words/format.ts';
 
 const SIZES = { usual: { width: 384, height: 204 }, narrow: { width: 216, height: 196 } };
 const MARGIN = { top: 10, right: 10, bottom: 26, left: 30 };

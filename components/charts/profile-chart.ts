@@ -8,8 +8,9 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   type Writing,
+  plainText,
 } from '../../src/words/format.ts';
-import { figureText, plainText } from '../figure-text.ts';
+import { figureText } from '../figure-text.ts';
 import { between, locate } from '../map/blade-drawing.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';

@@ -10,7 +10,7 @@ import {
   writtenFigure,
   type Writing,
 } from '../../src/words/format.ts';
-import type { Figure, TableRow } from '../../src/figures/figure.ts';
+import { rowTitle, type Figure, type TableRow } from '../../src/figures/figure.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { differenceText } from '../figure-text.ts';
@@ -132,7 +132,7 @@ export class Whiskers extends LitElement {
         ${rows.map(
           (row) =>
             html`<tr>
-              <th scope="row" part="words">${row.title}</th>
+              <th scope="row" part="words">${rowTitle(row, this)}</th>
               ${row.figures.map((figure) => html`<td data-figure=${figureName(figure)}>${this.renderFigure(figure)}</td>`)}
             </tr>`,
         )}

@@ -1,4 +1,4 @@
-import type { Figure, FigureTable } from '../../src/figures/figure.ts';
+import { rowTitle, type Figure, type FigureTable } from '../../src/figures/figure.ts';
 import { UNIT_WORDS, writtenFigure, type FigureText, type Writing } from '../../src/words/format.ts';
 
 /** One cell: a figure with its doubt, a plain text, or the reason why there is none. */
@@ -29,7 +29,7 @@ export function laidOut({ caption, head, columns, rows }: FigureTable, writing: 
     caption: caption(unit),
     heads: [typeof head === 'string' ? head : head(unit), ...columns.map((column) => column.head)],
     rows: rows.map(({ title, figures, marked }): FigureRow => ({
-      title: typeof title === 'string' ? title : String(writtenFigure(title, writing)),
+      title: rowTitle({ title }, writing),
       cells: figures.map(cell),
       names: figures.map(figureName),
       ...(marked && { marked }),

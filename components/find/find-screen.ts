@@ -3,7 +3,7 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedStateSchema, type Reed } from '../../shared/reed.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
+import { quantityText } from '../../src/words/format.ts';
 import {
   findReeds,
   gatherReeds,
@@ -23,7 +23,7 @@ import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './label-sheet.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 
 /** As many rows as are drawn at once: more than are in sight. */
 const MOST_ROWS = 50;
@@ -201,7 +201,7 @@ export class FindScreen extends LitElement {
             <td>${reed.state}${reed.favourite ? ', favourite' : ''}</td>
             <td>${lot ?? '–'}</td>
             <td>${passes}</td>
-            <td>${withUnit(numberText(hours, 1, writing), 'h')}</td>
+            <td>${quantityText('hours', hours, writing)}</td>
             <td>${lastPlayed === undefined ? 'never' : dayWords(lastPlayed)}</td>
             <td>${verdict ?? '–'}</td>
             <td class="tags">${reed.tags.join(', ')}</td>

@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { SIGNS_ON_THREAD, type ThreadNumber } from '../../src/rotation/thread-number.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base } from '../theme/base.styles.ts';
 
@@ -80,7 +81,7 @@ export class LabelSheet extends LitElement {
           'none' in number && (number.none === 'taken' ? `as ${number.by}` : `over ${SIGNS_ON_THREAD} signs`);
         const facts = [
           lot && `lot ${lot}`,
-          reed.tiedOn && `tied ${reed.tiedOn}`,
+          reed.tiedOn && `tied ${dayWords(reed.tiedOn)}`,
           reed.invented && 'invented',
         ];
         return html`<li>

@@ -2,9 +2,9 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { CAUSES, type Believable, type Cause } from '../../src/gauge/judge-gauge.ts';
-import { COVERAGE, numberText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { doubtText, plainText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { figureText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
-import { plainText } from '../figure-text.ts';
 import { ruler } from '../marks/axes.ts';
 import { markCard } from '../marks/mark-card.ts';
 import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
@@ -75,12 +75,13 @@ export class CausesChart extends LitElement {
     return `Smallest change to believe between two single readings of two sittings, 95 %, ${UNIT_WORDS[this.writing.unit].caption}`;
   }
 
-  private text(mm: number, digits = 1): string {
-    return numberText(
-      mm / MM_PER[this.writing.unit],
-      this.writing.unit === 'mm' ? digits + 2 : digits,
-      this.writing,
-    );
+  private text(mm: number): string {
+    return figureText(mm, this.writing);
+  }
+
+  /** The ± that a cause gives one reading. */
+  private share(uMm: number): string {
+    return doubtText(uMm, this.writing);
   }
 
   override render() {
@@ -116,7 +117,7 @@ export class CausesChart extends LitElement {
         rows: believable.map(({ name, changeMm, causes }) => [
           name,
           this.text(changeMm),
-          ...CAUSES.map((cause) => `±${this.text(COVERAGE * causes[cause], 2)}`),
+          ...CAUSES.map((cause) => this.share(causes[cause])),
         ]),
       })}
     </bench-picture>`;
@@ -127,9 +128,9 @@ export class CausesChart extends LitElement {
     const lines = [
       `${name}: ${this.text(changeMm)}`,
       'one reading, 95 %:',
-      ...ordered.map((cause) => `${CAUSE_WORDS[cause]} ±${this.text(COVERAGE * causes[cause], 2)}`),
+      ...ordered.map((cause) => `${CAUSE_WORDS[cause]} ${this.share(causes[cause])}`),
     ];
-    return { id: name, lines, words: lines.join(', '), x, y };
+    return { id: name, lines, words: lines.join(', ').replace(':,', ':'), x, y };
   }
 
   /** Each cause has its share of the squared uncertainty. */

@@ -4,11 +4,12 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import { checkHistory } from '../../src/gauge/calibration.ts';
 import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
-import { numberText, withUnit } from '../../src/words/format.ts';
+import { numberText, plainText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
+import { figureText } from '../figure-text.ts';
+import { momentWords } from '../setup/moment-words.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import { plainText } from '../figure-text.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -30,7 +31,7 @@ import './repeat-study.ts';
 import './study-points.ts';
 import './causes-chart.ts';
 import { marks } from '../marks/marks.styles.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 
 const CHECKS_SHOWN = 12;
 const FROM_WORDS: Readonly<Record<GaugeJudgement['from'], string>> = {
@@ -204,20 +205,23 @@ export class GaugePage extends LitElement {
       </div>`;
   }
 
-  private change95(mm: number): string {
+  /** In the gauge's own count. */
+  private counted(mm: number): string {
     const { count } = this;
-    return readingText(
-      Number(mm.toFixed(count === 'hundredths' ? 3 : 4)),
-      count,
-      this.library.choices.decimal,
-    );
+    const { decimal } = this.library.choices;
+    return readingText(Number(mm.toFixed(count === 'hundredths' ? 3 : 4)), { count, decimal });
   }
 
   private sentence({ believable }: GaugeJudgement): string {
     const [least] = believable;
     const most = believable.at(-1);
     if (!least || !most) return '';
-    return `A change under ${this.change95(least.changeMm)} is not measurable with this gauge; on the ${most.name.toLowerCase()}, under ${this.change95(most.changeMm)}.`;
+    return `A change under ${this.thickness(least.changeMm)} is not measurable with this gauge; on the ${most.name.toLowerCase()}, under ${this.thickness(most.changeMm)}.`;
+  }
+
+  private thickness(mm: number): string {
+    const { writing } = this.library;
+    return withUnit(figureText(mm, writing), UNIT_WORDS[writing.unit].spoken[1]);
   }
 
   private renderZero(stepMm: number) {
@@ -247,7 +251,7 @@ export class GaugePage extends LitElement {
     { believable, sdMm, dof, placementMm }: GaugeJudgement,
     from: GaugeJudgement['from'],
   ) {
-    const study = Number.isFinite(dof) ? `, ${dof} degrees of freedom` : '';
+    const study = Number.isFinite(dof) ? `, ${dof} repeats` : '';
     return html`<h2>What can be told today <small>smallest change between two readings, 95 %</small></h2>
       <bench-causes-chart
         .believable=${believable}
@@ -255,7 +259,7 @@ export class GaugePage extends LitElement {
         .assumed=${from === 'usual'}
       ></bench-causes-chart>
       <p class="quiet">
-        Scatter of one reading ${this.change95(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study};
+        Scatter of one reading ${this.thickness(sdMm)} (one standard deviation), ${FROM_WORDS[from]}${study};
         places found to ${numberText(placementMm, 2, this.library.choices)} mm; usual slopes of a finished
         blade.
       </p>`;
@@ -263,7 +267,10 @@ export class GaugePage extends LitElement {
 
   private renderStudy(gauge: Gauge | undefined, sdMm: number) {
     const last = gauge?.repeatStudies.at(-1);
-    return html`<bench-repeat-study .count=${this.count}></bench-repeat-study>
+    return html`<bench-repeat-study
+        .count=${this.count}
+        .decimal=${this.library.choices.decimal}
+      ></bench-repeat-study>
       <bench-study-points
         .study=${last}
         .sdMm=${sdMm}
@@ -304,8 +311,8 @@ export class GaugePage extends LitElement {
             ${[...history].reverse().map(
               ({ takenAt, zeroMm, line, spanMoved }) =>
                 html`<tr>
-                  <th scope="row">${takenAt.slice(0, 16).replace('T', ' ')}</th>
-                  <td>${zeroMm === undefined ? '\u2013' : this.signed(zeroMm)}</td>
+                  <th scope="row">${momentWords(takenAt)}</th>
+                  <td>${zeroMm === undefined ? '\u2013' : this.counted(zeroMm)}</td>
                   <td>
                     ${line ? `${numberText((line.slope - 1) * 100, 1, this.library.choices)}${spanMoved ? ', moved' : ''}` : '\u2013'}
                   </td>
@@ -314,10 +321,6 @@ export class GaugePage extends LitElement {
           </tbody>
         </table>
       </details>`;
-  }
-
-  private signed(mm: number): string {
-    return this.change95(mm).replace('-', '\u2212');
   }
 }
 

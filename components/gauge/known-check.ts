@@ -7,7 +7,7 @@ import { typedReading } from '../../src/round/typed-reading.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
-import type { Writing } from '../../src/words/format.ts';
+import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { lineAndRest } from './line-and-rest.ts';
 
 type Known = Gauge['checks'][number]['known'];
@@ -37,11 +37,11 @@ export class KnownCheck extends LitElement {
 
   private handleAdd(event: Event) {
     event.preventDefault();
-    const nominal = typedReading(this.nominal.value, this.count);
+    const nominal = typedReading(this.nominal.value, this.count, this.decimal);
     const shown = this.shown.value
       .split(/[;\s]+/)
       .filter(Boolean)
-      .map((text) => typedReading(text, this.count));
+      .map((text) => typedReading(text, this.count, this.decimal));
     const bad = [nominal, ...shown].find((typed) => typed.kind === 'unclear');
     if (bad?.kind === 'unclear' || nominal.kind !== 'reading' || shown.length === 0) {
       this.problem = bad?.kind === 'unclear' ? bad.why : 'Type what it is and what the gauge shows.';
@@ -63,7 +63,8 @@ export class KnownCheck extends LitElement {
   override render() {
     return html`<h2>Known thicknesses</h2>
       <p class="quiet">
-        A feeler of 0.10 and one of 0.50, once a month. Type several readings with spaces between.
+        A feeler of ${numberText(0.1, 2, this)} and one of ${withUnit(numberText(0.5, 2, this), 'mm')}, once a
+        month. Type several readings with spaces between.
       </p>
       <form class="row" @submit=${this.handleAdd}>
         <label>It is <input name="nominal" inputmode="decimal" autocomplete="off" /></label>
@@ -75,7 +76,7 @@ export class KnownCheck extends LitElement {
   }
 
   private renderKnown() {
-    const text = (mm: number) => readingText(mm, this.count);
+    const text = (mm: number) => readingText(mm, this);
     return html`<table>
         <caption>
           In ${this.count}

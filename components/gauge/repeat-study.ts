@@ -2,6 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { GaugeStudyEvent } from './gauge-events.ts';
@@ -25,6 +26,7 @@ export class RepeatStudy extends LitElement {
   @state() private problem = '';
 
   @property() count: GaugeCount = 'hundredths';
+  @property() decimal: Writing['decimal'] = 'point';
 
   private async handleStart() {
     this.readings = [];
@@ -36,7 +38,7 @@ export class RepeatStudy extends LitElement {
     event.preventDefault();
     const { input, readings } = this;
     if (!input || !readings) return;
-    const typed = typedReading(input.value, this.count);
+    const typed = typedReading(input.value, this.count, this.decimal);
     this.problem = typed.kind === 'unclear' ? typed.why : '';
     input.value = '';
     if (typed.kind !== 'reading') return;
@@ -68,7 +70,7 @@ export class RepeatStudy extends LitElement {
 
   private renderStudy(readings: readonly number[]) {
     const place = Math.floor(readings.length / REPEATS);
-    const done = readings.slice(place * REPEATS).map((mm) => readingText(mm, this.count));
+    const done = readings.slice(place * REPEATS).map((mm) => readingText(mm, this));
     return html`<p class="say" aria-live="polite">
         ${PLACES[place]}: reading ${done.length + 1} of ${REPEATS}. Lift and set down again.
       </p>

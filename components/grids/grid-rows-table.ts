@@ -5,6 +5,7 @@ import { InputError } from '../../shared/errors.ts';
 import { fromTipMmSchema } from '../../shared/units.ts';
 import { roleSchema } from '../../shared/reading.ts';
 import type { GridRow } from '../../src/round/grid-rows.ts';
+import { plainText, type Writing } from '../../src/words/format.ts';
 import { positionsText, typedPositions, type AcrossUnit } from '../../src/round/positions-text.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { gridsStyles } from './grids.styles.ts';
@@ -37,6 +38,7 @@ export class GridRowsTable extends LitElement {
   @property({ attribute: false }) rows: readonly GridRow[] = [];
   /** Half the blade's width at a distance from the tip, mm. */
   @property({ attribute: false }) halfWidthMm: (fromTipMm: number) => number = () => 3.4;
+  @property() decimal: Writing['decimal'] = 'point';
   @state() private unit: AcrossUnit = 'share';
   @state() private problem = '';
 
@@ -58,7 +60,7 @@ export class GridRowsTable extends LitElement {
 
   private handlePositions(at: number, row: GridRow, text: string) {
     try {
-      const across = typedPositions(text, this.unit, this.halfWidthMm(row.fromTipMm));
+      const across = typedPositions(text, this.unit, this.halfWidthMm(row.fromTipMm), this);
       if (across.length === 0) this.change(this.rows.filter((_, i) => i !== at));
       else this.replace(at, { across });
     } catch (error) {
@@ -115,7 +117,7 @@ export class GridRowsTable extends LitElement {
 
   private renderRow(row: GridRow, at: number) {
     const name = `Row ${at + 1}`;
-    const text = positionsText(row.across, this.unit, this.halfWidthMm(row.fromTipMm));
+    const text = positionsText(row.across, this.unit, this.halfWidthMm(row.fromTipMm), this);
     const valueOf = (event: Event) => (event.target as HTMLInputElement | HTMLSelectElement).value;
     return html`<tr>
       <td>
@@ -124,7 +126,7 @@ export class GridRowsTable extends LitElement {
           inputmode="decimal"
           autocomplete="off"
           aria-label=${`${name}, mm from the tip`}
-          .value=${String(row.fromTipMm)}
+          .value=${plainText(row.fromTipMm, this)}
           @change=${(event: Event) => this.handleDistance(at, valueOf(event))}
         />
       </td>

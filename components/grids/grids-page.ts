@@ -155,6 +155,7 @@ export class GridsPage extends LitElement {
         <bench-grid-rows-table
           .rows=${rows}
           .halfWidthMm=${this.halfWidthMm}
+          .decimal=${this.library.choices.decimal}
           @bench-grid-rows=${({ rows: changed }: GridRowsEvent) =>
             void this.change(plan, { stations: stationsOfRows(changed) })}
         ></bench-grid-rows-table>
@@ -164,6 +165,7 @@ export class GridsPage extends LitElement {
         .stations=${plan.stations}
         blade-length-mm=${USUAL_BLADE_MM[this.scrape]}
         .halfWidthMm=${this.halfWidthMm}
+        .decimal=${this.library.choices.decimal}
         @bench-station-toggle=${({ place }: StationToggleEvent) =>
           void this.change(plan, { stations: withStationToggled(plan.stations, place) })}
       ></bench-station-picker>

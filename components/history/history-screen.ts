@@ -21,15 +21,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import '../rotation/played-form.ts';
 import './life-pictures.ts';
 import './photo-strip.ts';
-import { dayWords } from '../day-words.ts';
-
-const KIND_WORDS: Readonly<Record<Happening['kind'], string>> = {
-  tied: 'Tied',
-  pass: 'Scraped and read',
-  trial: 'Tried',
-  use: 'Played',
-  retired: 'Retired',
-};
+import { dayWords } from '../../src/words/day-words.ts';
 
 /** The life of one reed: what was done, when it was played, what it is for, how it ended; as a sheet when printed. */
 @customElement('bench-history')
@@ -313,10 +305,10 @@ export class HistoryScreen extends LitElement {
       </thead>
       <tbody>
         ${happenings.map(
-          ({ at, kind, what, words }) =>
+          ({ at, title, what, words }) =>
             html`<tr>
               <td>${at === undefined ? 'no date' : dayWords(at)}</td>
-              <td>${KIND_WORDS[kind]}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
+              <td>${title}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
             </tr>`,
         )}
       </tbody>

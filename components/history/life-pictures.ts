@@ -8,6 +8,7 @@ import { takenByZone } from '../../src/answers/record/taken-tables.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import type { Figure } from '../../src/figures/figure.ts';
+import { strokesWords } from '../../src/rotation/history.ts';
 import { LEAST_CLIP_MM, type LifePass } from '../../src/rotation/life-strip.ts';
 import {
   distanceText,
@@ -18,6 +19,7 @@ import {
   type Writing,
 } from '../../src/words/format.ts';
 import { removalPlate, thicknessPlate, type Plate } from '../bench/plate-data.ts';
+import { TAKEN_ENDS } from '../bench/taken-plate.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
@@ -134,6 +136,7 @@ export class LifePictures extends LitElement {
               .quantity=${quantity}
               .unit=${writing.unit}
               .decimal=${writing.decimal}
+              .ends=${quantity === 'difference' ? TAKEN_ENDS : undefined}
             ></bench-map-legend>`,
         )}
         <p>Dots: not measurable, or not read.</p>
@@ -183,9 +186,7 @@ export class LifePictures extends LitElement {
     const { writing } = this;
     if (column.kind === 'taken') {
       const places = pass.scrape?.places ?? [];
-      const strokes = places
-        .map(({ zone, strokes: count }) => (count ? `${zone} ${count}` : zone))
-        .join(', ');
+      const strokes = places.map(strokesWords).join(', ');
       const clip = clipMm > LEAST_CLIP_MM ? `clip ${distanceText(clipMm, writing)}` : '';
       const done = [clip, strokes, pass.scrape?.accident].filter(Boolean).join('; ');
       return html`<td part="words" class=${this.early(column)} colspan="2">

@@ -14,7 +14,7 @@ import { decided, lateReadings, withLate } from '../../src/round/late-readings.t
 import { placeWords } from '../../src/round/place-words.ts';
 import { hiddenIn, withoutHidden } from '../../src/words/hidden-characters.ts';
 import { readingText, UNIT_WORDS } from '../../src/words/format.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { hiddenProblem } from '../form-fields.ts';
@@ -208,7 +208,7 @@ export class Arrivals extends LitElement {
         ${places.map(
           ({ station, was, now }) =>
             html`<li>
-              ${placeWords(station)}:
+              ${placeWords(station, choices)}:
               ${values(now)}${was.length > 0 ? ` (in the pass ${values(was)})` : nothing}
             </li>`,
         )}

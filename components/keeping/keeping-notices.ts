@@ -151,7 +151,7 @@ export class KeepingNotices extends LitElement {
         ${they} ${are} in this browser alone. ${why}
         ${this.answer === 'refused' ? 'It was asked, and did not promise. It may when you use the bench more often, or install it.' : nothing}
       </p>
-      ${mayForget && this.answer === undefined ? html`<button @click=${this.handlePromise}>Ask it to keep them</button>` : nothing}
+      ${mayForget && this.answer === undefined ? html`<button @click=${this.handlePromise}>Ask the browser to keep them</button>` : nothing}
       ${canInstall() ? html`<button @click=${install}>Install the bench</button>` : nothing}
       ${canPickFolder() ? html`<button @click=${() => folderCopierOf(store).pick()}>Pick a folder for copies</button>` : nothing}
       <a href=${hrefOf({ at: 'setup' })}>Keep a copy</a>

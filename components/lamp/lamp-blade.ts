@@ -2,7 +2,8 @@ import { css, html, LitElement, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { lampSums, type LampSum } from '../../src/answers/lamp-sums.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { COVERAGE, readingText, stationText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { stationText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { placeText } from '../figure-text.ts';
 import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from '../map/blade-drawing.ts';
 import * as layers from '../map/blade-layers.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
@@ -155,7 +156,7 @@ export class LampBlade extends LitElement {
     const middle = doubts[Math.floor(doubts.length / 2)];
     return middle === undefined
       ? ''
-      : `, ±${readingText(Math.round(100 * COVERAGE * middle) / 100, this.writing)}`;
+      : `, ${thicknessFigure({ valueMm: 0, uMm: middle }, this.writing).doubt}`;
   }
 
   private get label(): string {
@@ -163,14 +164,10 @@ export class LampBlade extends LitElement {
     const thinner = this.sums.filter(({ isThinner }) => isThinner);
     const where = thinner.map(
       ({ fromTipMm, across, sum }) =>
-        `side ${across < 0 ? 1 : 2} at ${stationText(fromTipMm, writing)}, ${this.sumText(sum.valueMm)}`,
+        `side ${across < 0 ? 1 : 2} at ${stationText(fromTipMm, writing)}, ${placeText(sum.valueMm, writing)}`,
     );
     const sides = where.length === 0 ? 'No side is surely thinner.' : `Surely thinner: ${where.join('; ')}.`;
     return `Held to the lamp, A in front and B behind, sums in ${UNIT_WORDS[writing.unit].caption}. ${sides}`;
-  }
-
-  private sumText(valueMm: number): string {
-    return readingText(Math.round(100 * valueMm) / 100, this.writing);
   }
 
   override render() {
@@ -209,7 +206,7 @@ export class LampBlade extends LitElement {
         const [x, y] = [drawing.x(fromTipMm, across), drawing.y(fromTipMm)];
         const isBright = throughput(this.perMm, sum.valueMm) > BRIGHT;
         return svg`${isThinner ? svg`<path class="lozenge" d=${`M${x} ${y - 13}l15 13l-15 13l-15 -13Z`}></path>` : nothing}
-          <text class=${`sum ${isBright ? 'dark' : ''} ${isThinner ? 'thinner' : ''}`} x=${x} y=${y}>${this.sumText(sum.valueMm)}</text>`;
+          <text class=${`sum ${isBright ? 'dark' : ''} ${isThinner ? 'thinner' : ''}`} x=${x} y=${y}>${placeText(sum.valueMm, this.writing)}</text>`;
       });
   }
 }

@@ -7,8 +7,9 @@ import { pointFunctional, valueMm } from '../../src/figures/functional.ts';
 import type { KnifeInHand } from '../../src/plan/knife-yield.ts';
 import { sayStep, stepInWords } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
+import { placeText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -192,10 +193,7 @@ export class LessonCard extends LitElement {
     const readTo = Math.max(...geometry.readings.map(({ fromTipMm }) => fromTipMm));
     const rows = ROWS_MM.filter((mm) => mm <= Math.min(bladeLengthMm, readTo));
     const thickness = (fromTipMm: number, across: number) =>
-      readingText(
-        Math.round(100 * valueMm(model, pointFunctional(model, { blade, pass, fromTipMm, across }))) / 100,
-        this.writing,
-      );
+      placeText(valueMm(model, pointFunctional(model, { blade, pass, fromTipMm, across })), this.writing);
     const height = y(bladeLengthMm) + BELOW_MM;
     return html`<svg
       viewBox="0 0 ${CARD_MM} ${height}"

@@ -1,5 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import type { Blade } from '../../shared/blade.ts';
+import { plainText, type Writing } from '../../src/words/format.ts';
 import { outlinePath, placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import { fieldPath } from './colour-layer.ts';
 import type { BladeMapData, MapRoute, MapZone, OutlinePoint } from './map-data.ts';
@@ -151,4 +152,5 @@ export function probeLayer(drawing: BladeDrawing, { fromTipMm, across }: Outline
   return svg`<g class="probe" aria-hidden="true"><path class="halo" d=${path}></path><path d=${path}></path></g>`;
 }
 
-export const WIDTH_NOTE = `Width ${WIDTH_FACTOR} \u00d7`;
+export const widthNote = (writing: Pick<Writing, 'decimal'>) =>
+  `Width ${plainText(WIDTH_FACTOR, writing)} \u00d7`;

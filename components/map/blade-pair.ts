@@ -7,7 +7,7 @@ import { base, controls } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import './blade-map.ts';
 import type { BladeMap } from './blade-map.ts';
-import { WIDTH_NOTE } from './blade-layers.ts';
+import { widthNote } from './blade-layers.ts';
 import type { BladeMapData, OutlinePoint, ProfileLine } from './map-data.ts';
 import type { MapFacingEvent } from './map-events.ts';
 import './map-key.ts';
@@ -153,7 +153,7 @@ export class BladePair extends LitElement {
   @property({ attribute: false }) ends: readonly [low: string, high: string] | undefined;
   /** What is shown, for example `Pass 2 less pass 3, hundredths.`; stands above the blades. */
   @property() caption = '';
-  /** What the maps show in a sentence, for those who cannot see them. */
+  /** What the maps show, for those who cannot see them, where that is not the heading. */
   @property() label = '';
   /** The blade shown where there is room for one. */
   @property() shown: Blade = 'A';
@@ -204,7 +204,7 @@ export class BladePair extends LitElement {
         <div class="about">
           ${this.heading ? html`<h2 part="words" title=${this.heading}>${this.heading}</h2>` : nothing}
           <p part="words" title=${this.caption}>
-            ${this.caption} ${this.print === 'flat' ? WIDTH_NOTE : nothing}
+            ${this.caption} ${this.print === 'flat' ? widthNote(this) : nothing}
           </p>
         </div>
         ${this.print === 'flat' ? this.renderSwitch() : nothing}
@@ -268,7 +268,7 @@ export class BladePair extends LitElement {
       .quantity=${this.quantity}
       .unit=${this.unit}
       .decimal=${this.decimal}
-      .label=${this.label ? `Blade ${blade}. ${this.label}` : ''}
+      .label=${[`Blade ${blade}`, this.label || this.heading].filter(Boolean).join(': ')}
       .lengthMm=${Math.max(this.lengthMm, this.longest)}
       .numbersOnly=${this.numbersOnly}
       .probe=${this.probeOn(blade)}

@@ -1,7 +1,8 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { MM_PER } from '../../shared/units.ts';
 import type { Writing } from '../../src/words/format.ts';
-import { differenceText, plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
+import { differenceText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridPoints, gridValue, type Point } from './blade-drawing.ts';
 import { cornersOf, roomFor, textBox, type Box } from './boxes.ts';

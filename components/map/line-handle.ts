@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { acrossWords } from '../../src/words/figure-words.ts';
-import { plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
 import { placesPath, type BladeDrawing } from './blade-drawing.ts';
 import type { BladeMapData, OutlinePoint, ProfileLine } from './map-data.ts';
 import { MapLineMoveEvent } from './map-events.ts';

@@ -1,7 +1,7 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { acrossWords } from '../../src/words/figure-words.ts';
 import type { Writing } from '../../src/words/format.ts';
-import { plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
 import { bandColour, bandInk } from './colour-layer.ts';

@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { dayOf } from '../../shared/moment.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 import type { Scale } from './marks.ts';
 
 /** Hairlines at values, with their numbers before them. */

@@ -134,7 +134,7 @@ export class ChangeForm extends WrittenForm {
         <p class="aside">What the knife does before the first pass is written in its ${round}.</p>
       </section>`;
     return html`<section>
-      <h2>Changed before pass ${pass.index}</h2>
+      <h2>Scraped or adjusted before pass ${pass.index}</h2>
       ${this.renderPages(PAGES)}
       ${this.page === PLACES_PAGE ? this.renderPlaces(reed, pass) : this.renderFields()}
       ${this.renderProblem()}

@@ -4,7 +4,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { historyOf, type Happening } from '../../src/rotation/history.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -18,14 +18,6 @@ export class EarlierOpenEvent extends Event {
     this.happening = happening;
   }
 }
-
-const KIND_WORDS: Readonly<Record<Happening['kind'], string>> = {
-  tied: 'Tied',
-  pass: 'Changed',
-  trial: 'Played',
-  use: 'In use',
-  retired: 'Retired',
-};
 
 /**
  * What happened to a reed before, the newest first, as a column to be read; each opens in its form.
@@ -141,7 +133,7 @@ export class Earlier extends LitElement {
   }
 
   private renderOne(happening: Happening) {
-    const { at, id, kind, words } = happening;
+    const { at, id, kind, title, words } = happening;
     const isCurrent = id === this.current;
     return html`<li class=${kind}>
       <button
@@ -151,7 +143,7 @@ export class Earlier extends LitElement {
         <span class="day">${at === undefined ? 'no date' : dayWords(at)}</span>
         <span class="rail"><i></i></span>
         <span class="what"
-          ><strong>${KIND_WORDS[kind]}</strong> ${this.lead(happening)}
+          ><strong>${title}</strong> ${this.lead(happening)}
           ${words ? html`<span class="words">${words}</span>` : nothing}
           ${this.facts(happening).map((fact) => html`<span class="facts">${fact}</span>`)}</span
         >

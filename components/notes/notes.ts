@@ -4,7 +4,7 @@ import { keyed } from 'lit/directives/keyed.js';
 import type { Id } from '../../shared/ids.ts';
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -21,7 +21,7 @@ import type { TrialChosenEvent } from './trial-form.ts';
 const ACTS = {
   tied: 'Tied',
   played: 'Played',
-  changed: 'Changed',
+  changed: 'Scraped or adjusted',
   retired: 'Retired',
   reed: 'The reed',
 } as const;

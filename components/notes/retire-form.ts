@@ -2,7 +2,7 @@ import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { retirementSchema, type Reed } from '../../shared/reed.ts';
 import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { WrittenForm } from './written-form.ts';
 

@@ -10,7 +10,7 @@ import { planformOf } from '../../src/cane/shapes.ts';
 import { tieGeometry } from '../../src/cane/tie-geometry.ts';
 import { numberText, withUnit } from '../../src/words/format.ts';
 import '../caution/caution.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { tiedDrawing } from './tied-drawing.ts';
@@ -273,8 +273,8 @@ export class TiedForm extends WrittenForm {
           : nothing
       }
       <p class="quiet">
-        Lengths to 0.1 mm and widths to 0.02 mm, as a calliper repeats (95 %; common practice, no source). The
-        surface uses the outline that the reed was tied with.
+        Lengths to ${mm(0.1, 1)} and widths to ${mm(0.02, 2)}, as a calliper repeats (95 %; common practice,
+        no source). The surface uses the outline that the reed was tied with.
       </p>
       ${shape ? this.renderCorrected(reed, shape) : nothing}`;
   }

@@ -1,5 +1,5 @@
 import type { Trial } from '../../shared/trial.ts';
-import { COVERAGE, numberText, signedText, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, numberText, playedText, signedText, type Writing } from '../../src/words/format.ts';
 
 type Decimal = Pick<Writing, 'decimal'>;
 type Row = readonly (string | undefined)[];
@@ -29,7 +29,7 @@ export function trialFacts(trial: Trial, writing: Decimal, standardHz: number): 
       ...SCALES.map(([name, words]) => number(trial[name], 0, words)),
       trial.highestNote && `up to ${trial.highestNote}`,
       number(trial.openingMm, 2, 'opening', '\u00a0mm'),
-      number(trial.minutes, 0, 'played', '\u00a0min'),
+      trial.minutes === undefined ? undefined : `played ${playedText(trial.minutes, writing)}`,
     ]),
     later && `after fifteen minutes ${later}`,
     joined([

@@ -9,7 +9,7 @@ import type { Crow } from '../../src/crow/crow.ts';
 import '../caution/caution.ts';
 import '../crow/crow-listener.ts';
 import type { CrowHeardEvent } from '../crow/crow-listener.ts';
-import { dayWords } from '../day-words.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { renderFields } from '../forms/typed-form.ts';
 import './note-field.ts';
 import { TRIAL_PAGES, trialValues, withTyped, type TrialContent, type TrialField } from './trial-fields.ts';

@@ -1,6 +1,6 @@
 import type { Trial } from '../../shared/trial.ts';
-import { plainText } from '../figure-text.ts';
 import type { Writing } from '../../src/words/format.ts';
+import { plainText } from '../../src/words/format.ts';
 
 /** A note and, where it is told, how far from it: cents. */
 export interface NoteCents {

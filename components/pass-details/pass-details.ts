@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type Strokes } from '../../shared/pass.ts';
 import type { Round } from '../../shared/round.ts';
 import type { Writing } from '../../src/words/format.ts';
-import { plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './scrape-places.ts';

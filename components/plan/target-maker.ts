@@ -4,7 +4,8 @@ import type { Reed } from '../../shared/reed.ts';
 import { recipeSchema, type Example, type Recipe, type TargetDocument } from '../../shared/target.ts';
 import { MM_PER, thicknessMmSchema } from '../../shared/units.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
-import { UNIT_WORDS } from '../../src/words/format.ts';
+import { USUAL_SPREAD_MM } from '../../src/plan/target.ts';
+import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -170,7 +171,8 @@ export class TargetMaker extends LitElement {
         </fieldset>
         <p class="note">
           Their mean is the target, and how they differ from each other is your own variety; few reeds are
-          taken to differ by a usual 1.5 hundredths (common practice, no source).
+          taken to differ by a usual ${amountText(USUAL_SPREAD_MM, this.library.writing)} (common practice, no
+          source).
         </p>`;
     return this.kind === 'tip-and-back' ? this.renderHybrid() : this.renderZones();
   }

@@ -76,7 +76,7 @@ export class OwnFloors extends LitElement {
     const input = event.target as HTMLInputElement;
     const { store, writing } = this.library;
     const table = (this.own ?? this.scrape).floors;
-    const typed = typedReading(input.value, countFor(HUNDREDTH_MM, writing.unit));
+    const typed = typedReading(input.value, countFor(HUNDREDTH_MM, writing.unit), writing.decimal);
     if (typed.kind === 'unclear') {
       this.problem = `${typed.why} The floor stays at ${this.textOf(table.floorMm[row]![column]!) || 'none'}.`;
       input.value = this.textOf(table.floorMm[row]![column]!);

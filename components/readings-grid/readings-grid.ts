@@ -146,7 +146,10 @@ export class ReadingsGrid extends LitElement {
     this.draft = undefined;
     if (text.trim() === this.textAt(cell)) return true;
     const place = this.placeOf(cell);
-    const typed = typedChange(place, this.readingsOf(cell), text, this.count);
+    const typed = typedChange(place, this.readingsOf(cell), text, {
+      count: this.count,
+      decimal: this.writing.decimal,
+    });
     if ('why' in typed) {
       this.unclear = { cell, text, why: typed.why };
       return false;

@@ -1,5 +1,5 @@
 import type { Reading } from '../../shared/reading.ts';
-import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { RoundWriting } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { readAgain, readOnce, type StationChange } from './grid-cells.ts';
 
@@ -13,9 +13,9 @@ export function typedChange(
   { blade, fromTipMm, across }: OnBlade,
   before: readonly Reading[],
   text: string,
-  count: GaugeCount,
+  { count, decimal }: RoundWriting,
 ): { readonly change: StationChange } | { readonly why: string } {
-  const typed = typedReading(text, count);
+  const typed = typedReading(text, count, decimal);
   if (typed.kind === 'unclear') return { why: typed.why };
   if (typed.kind === 'blank') return { change: readOnce(blade, fromTipMm, across, undefined) };
   const isAgain = /^\s*\+/.test(text) && before.length > 0;

@@ -6,7 +6,7 @@ import type { AirEntry } from '../../src/climate/air-log.ts';
 import type { CaneWater } from '../../src/climate/cane-water.ts';
 import type { Air } from '../../src/climate/travel.ts';
 import { airFigure, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 
 /** What is written of the air of an engagement; a heated room at sea level where nothing is. */
 export const airOf = ({ temperatureC = 20, humidityPct = 50, elevationM = 0 }: Engagement): Air => ({

@@ -1,6 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { airFiguresWithDoubt, type AirFigure } from '../../src/climate/air-doubt.ts';
+import { airFiguresWithDoubt, INPUT_U, type AirFigure } from '../../src/climate/air-doubt.ts';
 import type { Air } from '../../src/climate/travel.ts';
 import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
@@ -53,7 +53,8 @@ export class AirFigureTable extends LitElement {
       >
         <table>
           <caption>
-            Computed, ± 95 % for a thermometer good to 0.8 °C and a hygrometer good to 5 %
+            Computed, ± 95 % for a thermometer good to ${numberText(COVERAGE * INPUT_U.temperatureC, 1, this)}
+            °C and a hygrometer good to ${numberText(COVERAGE * INPUT_U.humidityPct, 0, this)} %
           </caption>
           <thead>
             <tr>

@@ -6,7 +6,7 @@ import { waterAhead, type CaneWater } from '../../src/climate/cane-water.ts';
 import type { RoomDays } from '../../src/climate/room-days.ts';
 import type { DayMark } from '../../src/reed/day-marks.ts';
 import { airFigure, COVERAGE, joined, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { dayRuler, levels } from '../marks/axes.ts';
 import { bandPath, linePath } from '../marks/lines.ts';

@@ -10,7 +10,7 @@ import { airChange } from '../../src/climate/travel.ts';
 import { withTheAir, type HeardWithAir, type WithTheAir } from '../../src/climate/with-the-air.ts';
 import { dayMarks } from '../../src/reed/day-marks.ts';
 import { doubtDigits, numberText, signedText, withUnit } from '../../src/words/format.ts';
-import { shortDay, weekday } from '../day-words.ts';
+import { shortDay, weekday } from '../../src/words/day-words.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';

@@ -11,7 +11,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 import { mark } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { NO_FIGURE } from '../../src/words/format.ts';

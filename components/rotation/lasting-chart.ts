@@ -65,7 +65,7 @@ export class LastingChart extends LitElement {
   }
 
   private hours(value: number | undefined): string {
-    return value === undefined ? 'more than yet seen' : numberText(value, 0, this);
+    return value === undefined ? 'more than yet seen' : quantityText('hours', value, this);
   }
 
   private get words(): string {
@@ -75,7 +75,7 @@ export class LastingChart extends LitElement {
     if (medianHours === undefined)
       return 'More than half of your reeds have lasted longer than any that ended, so the half cannot be told yet.';
     const [low, high] = medianInterval;
-    return `Half of your reeds last ${withUnit(this.hours(medianHours), 'h')} or longer (95 %: ${this.hours(low)} to ${this.hours(high)}).`;
+    return `Half of your reeds last ${this.hours(medianHours)} or longer (95 %: ${this.hours(low)} to ${this.hours(high)}).`;
   }
 
   private stop(

@@ -6,7 +6,7 @@ import type { Proposal } from '../../src/rotation/proposals.ts';
 import { EVENING_HOURS } from '../../src/rotation/suggest.ts';
 import { NO_FIGURE, quantityText, withUnit, type Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { dayRuler, weeksOf } from '../marks/axes.ts';
 import { markCard } from '../marks/mark-card.ts';

@@ -9,7 +9,7 @@ import { proposals, type Proposal } from '../../src/rotation/proposals.ts';
 import { adviceFor } from '../../src/rotation/suggest.ts';
 import { countWord, sentence } from '../../src/words/figure-words.ts';
 import { unbroken } from '../bench/question-element.ts';
-import { shortDay } from '../day-words.ts';
+import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -137,9 +137,7 @@ export class RotationScreen extends LitElement {
         : `${sentence(countWord(playable))} ${playable === 1 ? 'reed' : 'reeds'} can be played${bench}.`;
     const sure = proposed.find(({ isSure }) => isSure);
     const gap = proposed.find(({ isSure }) => !isSure);
-    const answers = sure?.first
-      ? `${sure.first.row.reed.label} answers for ${shortDay(sure.engagement.at)}`
-      : '';
+    const answers = sure?.first ? `${sure.first.row.reed.label} is for ${shortDay(sure.engagement.at)}` : '';
     const open = gap ? `nothing is sure yet for ${shortDay(gap.engagement.at)}` : '';
     const said = [answers, open].filter(Boolean).join('; ');
     return html`${count} ${said ? html`<em>${unbroken(sentence(said))}.</em>` : nothing}`;

@@ -2,6 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { BLADES, bladeSchema, type Blade, type Place } from '../../shared/blade.ts';
 import { STEPS } from '../../src/round/place-words.ts';
+import { plainText, type Writing } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
 
@@ -61,6 +62,7 @@ export class OtherPlace extends LitElement {
 
   /** The blade on which the maker stands. */
   @property() blade: Blade = 'A';
+  @property() decimal: Writing['decimal'] = 'point';
   @query('details') private readonly details!: HTMLDetailsElement;
   @state() private problem = '';
 
@@ -70,7 +72,7 @@ export class OtherPlace extends LitElement {
     const text = String(form.get('from-tip')).trim();
     const fromTipMm = Number(text.replace(',', '.'));
     const isPlace = text !== '' && fromTipMm >= 0 && fromTipMm <= MOST_MM;
-    this.problem = isPlace ? '' : 'Type its distance from the tip in mm, such as 4.5.';
+    this.problem = isPlace ? '' : `Type its distance from the tip in mm, such as ${plainText(4.5, this)}.`;
     if (!isPlace) return;
     this.details.open = false;
     const blade = bladeSchema.parse(form.get('blade'));

@@ -1,5 +1,5 @@
 import { readingText } from '../../src/round/reading-text.ts';
-import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { RoundWriting } from '../../src/round/gauge-count.ts';
 import type { StationState } from '../../src/round/fold-round.ts';
 import type { Blade } from '../../shared/blade.ts';
 import { dotSide } from '../../src/round/place-words.ts';
@@ -10,7 +10,7 @@ import type { OlderFigure, Outline, OutlineStation } from './round-outline.ts';
 
 function stationOf(
   desk: RoundDesk,
-  count: GaugeCount,
+  writing: RoundWriting,
   { key, station, readings, skipped }: StationState,
 ): OutlineStation {
   const last = readings.at(-1);
@@ -20,7 +20,7 @@ function stationOf(
     fromTipMm: station.fromTipMm,
     across: station.across,
     is: taken ?? (skipped ? 'skipped' : 'to-come'),
-    ...(last && { text: readingText(last.thicknessMm, count) }),
+    ...(last && { text: readingText(last.thicknessMm, writing) }),
     isOdd: readings.some(({ id }) => desk.oddnessOf(id) !== undefined),
     isUnsure: readings.some(({ flag }) => flag === 'doubtful'),
   };
@@ -30,7 +30,7 @@ function stationOf(
  * What was read before, at places that this round does not ask for: beside one that is still to be read it would lead
  * the eye.
  */
-function olderFigures(desk: RoundDesk, count: GaugeCount, older: readonly OlderReading[]): OlderFigure[] {
+function olderFigures(desk: RoundDesk, writing: RoundWriting, older: readonly OlderReading[]): OlderFigure[] {
   const asked = desk.state.stations.map(({ station }) => station);
   return older
     .filter(
@@ -43,7 +43,7 @@ function olderFigures(desk: RoundDesk, count: GaugeCount, older: readonly OlderR
     .map((reading) => ({
       fromTipMm: reading.fromTipMm,
       across: reading.across,
-      text: readingText(reading.thicknessMm, count),
+      text: readingText(reading.thicknessMm, writing),
       since: sinceWords(reading),
     }));
 }
@@ -59,7 +59,7 @@ export interface BladeForm {
 /** The picture of a blade: the one on which the maker stands unless another is named. */
 export function outlineOf(
   desk: RoundDesk,
-  count: GaugeCount,
+  writing: RoundWriting,
   { bladeLengthMm, halfWidthMm, older }: BladeForm,
   named?: Blade,
 ): Outline {
@@ -69,12 +69,12 @@ export function outlineOf(
   const next = here ? onBlade.indexOf(here) : -1;
   return {
     blade,
-    stations: onBlade.map((station) => stationOf(desk, count, station)),
+    stations: onBlade.map((station) => stationOf(desk, writing, station)),
     ...(next >= 0 && { next }),
     ...(here?.station.blade === blade && next < 0 && { cursor: here.station }),
     older: olderFigures(
       desk,
-      count,
+      writing,
       older.filter((reading) => reading.blade === blade),
     ),
     bladeLengthMm,

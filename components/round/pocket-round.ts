@@ -64,7 +64,7 @@ export class PocketRound {
 
   /** A reading of a gauge while a zero is asked for. @returns Whether it was taken as the zero. */
   hear(thicknessMm: number, view: RoundView): boolean {
-    return this.zeroing && this.takeZero({ ...view, typed: spoken(view.count, thicknessMm) });
+    return this.zeroing && this.takeZero({ ...view, typed: spoken(view, thicknessMm) });
   }
 
   /** The zero as typed, for the end of the round. */
@@ -118,8 +118,9 @@ export class PocketRound {
     });
   }
 
-  private renderKeys({ desk, count, typed }: RoundView, { tap, press, live, digits, mark }: PocketHooks) {
-    const last = desk.last?.kind === 'taken' ? spoken(count, desk.last.thicknessMm) : '';
+  private renderKeys(view: RoundView, { tap, press, live, digits, mark }: PocketHooks) {
+    const { desk, typed } = view;
+    const last = desk.last?.kind === 'taken' ? spoken(view, desk.last.thicknessMm) : '';
     const taking = typed || live();
     return pocketKeys(
       digits,
@@ -181,15 +182,15 @@ export class PocketRound {
     { taken, odd }: { taken: Extract<Outcome, { kind: 'taken' }>; odd: Oddness },
     hooks: PocketHooks,
   ) {
-    const { desk, count } = view;
+    const { desk } = view;
     const { slip } = odd;
     const again = { words: 'Read again', press: () => hooks.press('again') };
-    const asRead = { words: `${spoken(count, taken.thicknessMm)}, as read`, press: () => desk.confirm() };
+    const asRead = { words: `${spoken(view, taken.thicknessMm)}, as read`, press: () => desk.confirm() };
     const goOn = { words: 'Go on', under: 'leave it open', press: () => hooks.answer() };
     const keys: SideKey[] = slip
       ? [
           {
-            words: `It is ${spoken(count, slip.thicknessMm)}`,
+            words: `It is ${spoken(view, slip.thicknessMm)}`,
             press: () => desk.correct(slip.thicknessMm),
             main: true,
           },
@@ -198,17 +199,17 @@ export class PocketRound {
           goOn,
         ]
       : [{ ...again, main: true }, asRead, goOn];
-    return html`${views.oddView(view, taken, oddQuestion(odd, count), hooks.outline(taken.station.blade), keys)}
+    return html`${views.oddView(view, taken, oddQuestion(odd, view), hooks.outline(taken.station.blade), keys)}
     ${views.hiddenField(view, hooks)}`;
   }
 
   private renderEnd(view: RoundView, hooks: PocketHooks) {
-    const { desk, count } = view;
+    const { desk } = view;
     const [firstOdd] = desk.oddPlaces;
     const all = desk.oddPlaces.flatMap(({ station, readings }) =>
       readings.flatMap(({ id, thicknessMm }) => {
         const odd = desk.oddnessOf(id);
-        return odd ? [oddAtEnd(station, thicknessMm, odd, count)] : [];
+        return odd ? [oddAtEnd(station, thicknessMm, odd, view)] : [];
       }),
     );
     const left = all.length - MOST_TOLD;

@@ -1,7 +1,7 @@
 import { html, nothing } from 'lit';
 import type { Blade } from '../../shared/blade.ts';
 import { bladeTurn } from '../../src/round/blade-turn.ts';
-import { acrossWords, distanceText, dotSide, placeWords } from '../../src/round/place-words.ts';
+import { acrossWords, dotSide, fromTipText, placeWords } from '../../src/round/place-words.ts';
 import { fiveSteps } from './five-steps.ts';
 import { bigKey, type SideKey } from './pocket-keys.ts';
 import { roundOutline, type Outline } from './round-outline.ts';
@@ -24,18 +24,19 @@ import {
 } from './round-views.ts';
 
 /** Where the next reading is taken, beside the path over the blade. */
-export function pocketPlace({ desk }: RoundView, outline: unknown) {
-  const { here } = desk;
+export function pocketPlace(view: RoundView, outline: unknown) {
+  const { here } = view.desk;
   if (!here) return nothing;
   const { blade, fromTipMm, across, role } = here.station;
+  const distance = fromTipText(fromTipMm, view);
   return html`<section class="place" aria-label="Next">
     <div class="words">
-      <h1>${headingOf(desk)}</h1>
-      <p class="where ${distanceText(fromTipMm).length > 3 ? 'long' : ''}">
-        <span class="blade">${blade}</span> <span>${distanceText(fromTipMm)}</span>
+      <h1>${headingOf(view.desk)}</h1>
+      <p class="where ${distance.length > 3 ? 'long' : ''}">
+        <span class="blade">${blade}</span> <span>${distance}</span>
         <span class="unit">mm from the tip</span>
       </p>
-      <p class="across">${acrossWords(across)}${role === 'control' ? ', untouched cane' : ''}</p>
+      <p class="across">${acrossWords(across, view)}${role === 'control' ? ', untouched cane' : ''}</p>
       ${fiveSteps(across)}
     </div>
     ${outline}
@@ -52,13 +53,13 @@ export function pocketHeard(view: RoundView, hooks: HeardHooks) {
   const sentence = isAsked ? (view.unclear?.why ?? '') : sentenceOf(view);
   const choices = isAsked ? nothing : chips(view, hooks);
   const keptWords =
-    taken && `${placeWords(taken.station)}. ${desk.isKept(taken.id) ? 'Kept.' : 'Being kept.'}`;
+    taken && `${placeWords(taken.station, view)}. ${desk.isKept(taken.id) ? 'Kept.' : 'Being kept.'}`;
   const saying = sentence !== '' || choices !== nothing;
   return html`<section class="heard ${saying ? 'saying' : ''}" aria-label="Heard">
     <div class="last">
       <h2>Heard</h2>
       <p>
-        ${isOdd ? lozenge : nothing}<b>${spoken(count, taken?.thicknessMm) || '–'}</b>
+        ${isOdd ? lozenge : nothing}<b>${spoken(view, taken?.thicknessMm) || '–'}</b>
         <span>${keptWords}</span>
       </p>
     </div>
@@ -66,7 +67,7 @@ export function pocketHeard(view: RoundView, hooks: HeardHooks) {
       ${saying ? nothing : html`<h2>Typing</h2>`}
       <div class="figure">
         <span aria-hidden="true">${typed}</span><span class="caret" aria-hidden="true"></span>
-        <small>${count}</small>${field(desk, hooks, 'none')}
+        <small>${count}</small>${field(view, hooks, 'none')}
       </div>
       ${
         saying
@@ -79,8 +80,8 @@ export function pocketHeard(view: RoundView, hooks: HeardHooks) {
 }
 
 /** Where digits go while a question stands on the screen. */
-export function hiddenField({ desk }: RoundView, hooks: HeardHooks) {
-  return html`<div class="figure unseen">${field(desk, hooks, 'none')}</div>`;
+export function hiddenField(view: RoundView, hooks: HeardHooks) {
+  return html`<div class="figure unseen">${field(view, hooks, 'none')}</div>`;
 }
 
 interface MoreHooks {
@@ -143,7 +144,7 @@ const NEAR_MM = 3;
 
 /** The question about an odd reading, with what was read beside it in this round. */
 export function oddView(
-  { count }: RoundView,
+  view: RoundView,
   { station, thicknessMm }: Extract<Outcome, { kind: 'taken' }>,
   sentence: string,
   outline: Outline,
@@ -153,7 +154,7 @@ export function oddView(
   const part = [from, Math.min(outline.bladeLengthMm, from + 2 * NEAR_MM)] as const;
   return html`<section class="question" aria-label="An odd reading">
     <p class="odd-number">
-      ${lozenge}<b>${spoken(count, thicknessMm)}</b><span>${placeWords(station)}</span>
+      ${lozenge}<b>${spoken(view, thicknessMm)}</b><span>${placeWords(station, view)}</span>
     </p>
     <h1 class="smaller">${sentence}</h1>
     <div class="outline numbers">${roundOutline({ ...outline, part })}</div>

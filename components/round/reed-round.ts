@@ -233,6 +233,7 @@ export class ReedRound extends LitElement {
         .source=${store.gauge}
         ?can-simulate=${reed.invented === true}
         .count=${count}
+        .decimal=${choices.decimal}
         @bench-gauge-simulate=${() => store.useGauge(this.simulated(round, stepMm))}
         @click=${() => this.screen?.focus()}
       ></bench-round-gauge>

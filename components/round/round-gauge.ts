@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { Writing } from '../../src/words/format.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
 import { HeardGauge } from '../gauge/heard-gauge.ts';
@@ -50,6 +51,7 @@ export class RoundGauge extends LitElement {
   /** Offer the simulated gauge where there is no other: its readings are invented. */
   @property({ type: Boolean, attribute: 'can-simulate' }) canSimulate = false;
   @property() count: GaugeCount = 'hundredths';
+  @property() decimal: Writing['decimal'] = 'point';
 
   override render() {
     const { source } = this;
@@ -63,10 +65,8 @@ export class RoundGauge extends LitElement {
   }
 
   private liveWords({ shownMm, lowestMm }: Extract<GaugeNews, { kind: 'live' }>): string {
-    const shown = `The gauge shows ${readingText(shownMm, this.count)}`;
-    return lowestMm === undefined
-      ? `${shown}.`
-      : `${shown}, lowest at rest ${readingText(lowestMm, this.count)}.`;
+    const shown = `The gauge shows ${readingText(shownMm, this)}`;
+    return lowestMm === undefined ? `${shown}.` : `${shown}, lowest at rest ${readingText(lowestMm, this)}.`;
   }
 
   private renderSimulated(gauge: SimulatedGauge) {

@@ -194,7 +194,7 @@ export class RoundScreen extends LitElement {
     this.typing.clear();
     if (this.taken.isTold(thicknessMm, atMs, from)) return;
     desk.take(thicknessMm, method);
-    this.announcer.expect(desk, this.count, this.voice);
+    this.announcer.expect(desk, this, this.voice);
   }
 
   /** Enter at the end: the round is finished, with what was typed as its zero. Not by the last reading's own bounce. */
@@ -212,7 +212,7 @@ export class RoundScreen extends LitElement {
   private enter(atMs: number) {
     if (this.inPocket((view) => this.pocket.enter(view))) return this.typing.clear();
     if (!this.desk?.here) return this.enterAtEnd(atMs);
-    const typed = typedReading(this.typing.text, this.count);
+    const typed = typedReading(this.typing.text, this.count, this.decimal);
     if (typed.kind === 'reading') return this.take(typed.thicknessMm, atMs, 'keys');
     if (typed.kind === 'unclear') {
       this.typing.clear();
@@ -276,28 +276,34 @@ export class RoundScreen extends LitElement {
     setCount: (count) => this.setCount(count),
   };
 
+  private get mark() {
+    return this.decimal === 'comma' ? ',' : '.';
+  }
+
   private viewOf(desk: RoundDesk): views.RoundView | undefined {
-    const { round, reedLabel, count, unclear } = this;
+    const { round, reedLabel, count, decimal, unclear } = this;
     const goOnKey = this.heard.live ? '*' : 'Enter';
-    return round && { desk, round, reedLabel, count, unclear, goOnKey, typed: this.typing.text };
+    const typed = this.typing.text.replace('.', this.mark);
+    return round && { desk, round, reedLabel, count, decimal, unclear, goOnKey, typed };
   }
 
   private readonly liveText = () => {
     const { live } = this.heard;
-    return live ? readingText(live.shownMm, this.count) : '';
+    return live ? readingText(live.shownMm, this) : '';
   };
 
   override render() {
     const { desk, heard, hooks } = this;
     const view = desk && this.viewOf(desk);
     if (!desk || !view) return nothing;
-    const outline = (blade?: Blade) => outlineOf(desk, this.count, this, blade);
+    const outline = (blade?: Blade) => outlineOf(desk, this, this, blade);
     const picture = outline();
     const parts: LayoutParts = {
       blade: views.outlineView(picture, (place) => this.goTo(place)),
       trouble: views.troubleView(desk, heard.trouble),
       otherPlace: html`<bench-other-place
         .blade=${picture.blade}
+        .decimal=${this.decimal}
         @bench-other-place=${({ place }: OtherPlaceEvent) => {
           this.more?.close();
           this.goTo(place);
@@ -307,14 +313,13 @@ export class RoundScreen extends LitElement {
       putDown: () => this.dispatchEvent(new RoundPutDownEvent()),
     };
     if (!this.inHand.matches) return deskLayout(view, parts, hooks);
-    const mark = this.decimal === 'comma' ? ',' : '.';
     const now = this.pocket.render(view, {
       ...hooks,
       live: this.liveText,
       outline,
       picture: parts.blade,
       digits: this.digits,
-      mark,
+      mark: this.mark,
     });
     return pocketLayout(view, parts, hooks, now, this.more);
   }

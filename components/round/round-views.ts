@@ -3,9 +3,9 @@ import { classMap } from 'lit/directives/class-map.js';
 import type { Place } from '../../shared/blade.ts';
 import type { Round } from '../../shared/round.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
-import { COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
+import { COUNT_WORDS, type GaugeCount, type RoundWriting } from '../../src/round/gauge-count.ts';
 import { bladeTurn } from '../../src/round/blade-turn.ts';
-import { acrossWords, distanceText, placeWords } from '../../src/round/place-words.ts';
+import { acrossWords, fromTipText, placeWords } from '../../src/round/place-words.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { pickedPlace } from '../../src/round/snap-place.ts';
 import { fiveSteps } from './five-steps.ts';
@@ -15,21 +15,20 @@ import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
 import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
-export interface RoundView {
+export interface RoundView extends RoundWriting {
   readonly desk: RoundDesk;
   readonly round: Round;
   readonly reedLabel: string;
-  readonly count: GaugeCount;
   /** What goes on without reading: a gauge that sends all the time takes Enter for its value. */
   readonly goOnKey: GoOnKey;
-  /** Text typed so far. */
+  /** Text typed so far, with the maker's decimal sign. */
   readonly typed: string;
   /** Why the last text was not taken. */
   readonly unclear: { readonly why: string; readonly asCount?: GaugeCount } | undefined;
 }
 
-export const spoken = (count: GaugeCount, thicknessMm: number | undefined) =>
-  thicknessMm === undefined ? '' : readingText(thicknessMm, count);
+export const spoken = (writing: RoundWriting, thicknessMm: number | undefined) =>
+  thicknessMm === undefined ? '' : readingText(thicknessMm, writing);
 
 /** The reading just taken, unless the maker has gone elsewhere since. */
 export function lastTaken(desk: RoundDesk) {
@@ -74,18 +73,18 @@ export function headingOf(desk: RoundDesk): string {
   return desk.isRepeat ? 'Again' : 'Back at';
 }
 
-export function nextView({ desk }: RoundView) {
-  const { here } = desk;
+export function nextView(view: RoundView) {
+  const { here } = view.desk;
   if (!here) return nothing;
   const { blade, fromTipMm, across, role } = here.station;
   return html`<section class="next-place" aria-label="Next">
     <div class="words">
-      <h2>${headingOf(desk)}</h2>
+      <h2>${headingOf(view.desk)}</h2>
       <p class="where">
-        <span class="blade">${blade}</span> <span>${distanceText(fromTipMm)}</span>
+        <span class="blade">${blade}</span> <span>${fromTipText(fromTipMm, view)}</span>
         <span class="unit">mm from the tip</span>
       </p>
-      <p class="across">${acrossWords(across)}${role === 'control' ? ', untouched cane' : ''}</p>
+      <p class="across">${acrossWords(across, view)}${role === 'control' ? ', untouched cane' : ''}</p>
     </div>
     ${fiveSteps(across)}
   </section>`;
@@ -125,18 +124,19 @@ export interface HeardHooks {
 }
 
 /** What is said beside what was heard: what was not understood, where to turn to, or what came of the last key. */
-export function sentenceOf({ desk, count, typed, unclear, goOnKey }: RoundView): string {
+export function sentenceOf(view: RoundView): string {
+  const { desk, typed, unclear, goOnKey } = view;
   if (unclear) return unclear.why;
   if (typed !== '') return '';
   const turn = desk.isDetour ? undefined : bladeTurn(desk.state);
   const opening = turn ? `Turn the reed over to ${turn}. ` : '';
   const asks = desk.here && !desk.isDetour && (turn ?? !desk.last);
   const question = asks && desk.here ? `${opening}${dotQuestion(desk.here.station.blade)}` : '';
-  return [question, heardSentence(desk, count, goOnKey)].filter(Boolean).join(' ');
+  return [question, heardSentence(desk, view, goOnKey)].filter(Boolean).join(' ');
 }
 
 export function heardView(view: RoundView, hooks: HeardHooks) {
-  const { desk, count, typed } = view;
+  const { desk, typed } = view;
   const taken = lastTaken(desk);
   const isOdd = typed === '' && taken !== undefined && desk.oddnessOf(taken.id) !== undefined;
   const sentence = sentenceOf(view);
@@ -145,9 +145,9 @@ export function heardView(view: RoundView, hooks: HeardHooks) {
     <div class="row">
       <div class="figure ${classMap({ typing: typed !== '' })}">
         ${isOdd ? lozenge : nothing}
-        <span aria-hidden="true">${typed || spoken(count, taken?.thicknessMm)}</span>
+        <span aria-hidden="true">${typed || spoken(view, taken?.thicknessMm)}</span>
         <span class="caret" aria-hidden="true"></span>
-        ${field(desk, hooks, 'decimal')}
+        ${field(view, hooks, 'decimal')}
       </div>
       <div>
         <p class="sentence">${sentence}</p>
@@ -162,8 +162,9 @@ export const lozenge = html`<svg class="lozenge" viewBox="0 0 48 48" role="img" 
 </svg>`;
 
 /** Where digits go. With keys on the screen the system's own keyboard stays down, and a gauge that types is still heard. */
-export function field({ here }: RoundDesk, hooks: HeardHooks, inputMode: 'decimal' | 'none') {
-  const label = here ? `Reading for ${placeWords(here.station)}` : 'Zero at the end; Enter keeps these';
+export function field(view: RoundView, hooks: HeardHooks, inputMode: 'decimal' | 'none') {
+  const { here } = view.desk;
+  const label = here ? `Reading for ${placeWords(here.station, view)}` : 'Zero at the end; Enter keeps these';
   return html`<input
     aria-label=${label}
     type="text"
@@ -200,19 +201,21 @@ export function chips(view: RoundView, { setCount, skipInstead }: HeardHooks) {
 }
 
 /** Answers to an odd reading; none of them has to be given. */
-function oddChips({ desk, count, typed }: RoundView) {
+function oddChips(view: RoundView) {
+  const { desk, typed } = view;
   const taken = typed === '' ? lastTaken(desk) : undefined;
   const odd = taken && desk.oddnessOf(taken.id);
   if (!taken || !odd) return undefined;
   const { slip } = odd;
   return html`<div class="chips" role="group" aria-label="What it is">
-    ${slip ? html`<button @click=${() => desk.correct(slip.thicknessMm)}>It is ${spoken(count, slip.thicknessMm)}</button>` : nothing}
-    <button @click=${() => desk.confirm()}>${spoken(count, taken.thicknessMm)}, as read</button>
+    ${slip ? html`<button @click=${() => desk.correct(slip.thicknessMm)}>It is ${spoken(view, slip.thicknessMm)}</button>` : nothing}
+    <button @click=${() => desk.confirm()}>${spoken(view, taken.thicknessMm)}, as read</button>
   </div>`;
 }
 
-export function keysView({ desk, count }: RoundView, press: (command: PadCommand) => void) {
-  const last = desk.last?.kind === 'taken' ? spoken(count, desk.last.thicknessMm) : '';
+export function keysView(view: RoundView, press: (command: PadCommand) => void) {
+  const { desk } = view;
+  const last = desk.last?.kind === 'taken' ? spoken(view, desk.last.thicknessMm) : '';
   const nothingToReadAgain = last === '' && !desk.isDetour;
   return html`<div class="keys" role="group" aria-label="Keys">
     <button @click=${() => press('back')} aria-keyshortcuts="-">
@@ -246,10 +249,11 @@ export function dotView({ desk }: RoundView) {
 }
 
 /** For the screen reader: what was heard, why it is odd, what is next. */
-export function saidWords({ desk, count, unclear, goOnKey }: RoundView): string {
+export function saidWords(view: RoundView): string {
+  const { desk, unclear, goOnKey } = view;
   if (unclear) return unclear.why;
   const { here } = desk;
-  const heard = spoken(count, lastTaken(desk)?.thicknessMm);
-  const next = here ? `Next ${placeWords(here.station)}.` : endSentence(desk);
-  return [heard && `${heard}.`, heardSentence(desk, count, goOnKey), next].filter(Boolean).join(' ');
+  const heard = spoken(view, lastTaken(desk)?.thicknessMm);
+  const next = here ? `Next ${placeWords(here.station, view)}.` : endSentence(desk);
+  return [heard && `${heard}.`, heardSentence(desk, view, goOnKey), next].filter(Boolean).join(' ');
 }

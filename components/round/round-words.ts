@@ -1,4 +1,4 @@
-import type { GaugeCount } from '../../src/round/gauge-count.ts';
+import type { RoundWriting } from '../../src/round/gauge-count.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import { oddSentence } from '../../src/round/oddness.ts';
 import { dotSide, placeWords } from '../../src/round/place-words.ts';
@@ -31,48 +31,48 @@ export function endSentence(desk: RoundDesk): string {
 function takenSentence(
   outcome: Extract<Outcome, { kind: 'taken' }>,
   desk: RoundDesk,
-  count: GaugeCount,
+  writing: RoundWriting,
 ): string {
   const odd = desk.oddnessOf(outcome.id);
-  if (odd) return oddSentence(outcome.station, odd, count);
+  if (odd) return oddSentence(outcome.station, odd, writing);
   const place = desk.state.stations.find(({ readings }) => readings.some(({ id }) => id === outcome.id));
   if (!place || place.readings.length < 2) return '';
-  const mean = readingText(Number(place.meanMm!.toFixed(4)), count);
-  const spread = readingText(Number(place.spreadMm!.toFixed(4)), count);
-  return `${place.readings.length} readings of ${placeWords(outcome.station)}: mean ${mean}, ${spread} apart.`;
+  const mean = readingText(Number(place.meanMm!.toFixed(4)), writing);
+  const spread = readingText(Number(place.spreadMm!.toFixed(4)), writing);
+  return `${place.readings.length} readings of ${placeWords(outcome.station, writing)}: mean ${mean}, ${spread} apart.`;
 }
 
 /** The key that goes on without a reading. */
 export type GoOnKey = 'Enter' | '*';
 
-function detourSentence(desk: RoundDesk, count: GaugeCount, goOn: GoOnKey): string {
+function detourSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOnKey): string {
   const { here } = desk;
   const last = here?.readings.at(-1);
   if (!last) return `Not read yet. Type its reading, or ${goOn} to go on.`;
-  const value = readingText(last.thicknessMm, count);
+  const value = readingText(last.thicknessMm, writing);
   return desk.isRepeat
     ? `${value} stays on record. Type the second reading, or ${goOn} to go on.`
     : `${value} was read here. Type to replace it, + to read again beside it, ${goOn} to go on.`;
 }
 
 /** The sentence beside what was heard; empty when there is nothing to say. */
-export function heardSentence(desk: RoundDesk, count: GaugeCount, goOn: GoOnKey): string {
+export function heardSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOnKey): string {
   const { last } = desk;
-  if (desk.isDetour) return detourSentence(desk, count, goOn);
+  if (desk.isDetour) return detourSentence(desk, writing, goOn);
   if (!last) {
     const { nTaken, stations } = desk.state;
     return nTaken > 0
       ? `${nTaken} of ${stations.length} were read and kept. Go on where you put it down.`
       : '';
   }
-  if (last.kind === 'taken') return takenSentence(last, desk, count);
+  if (last.kind === 'taken') return takenSentence(last, desk, writing);
   if (last.kind === 'skipped')
-    return `Skipped ${placeWords(last.station)}: ${SKIP_WORDS[last.reason].toLowerCase()}.`;
+    return `Skipped ${placeWords(last.station, writing)}: ${SKIP_WORDS[last.reason].toLowerCase()}.`;
   return last.kind === 'undone' ? 'Taken back.' : 'Done again.';
 }
 
 /** What is said aloud after a reading: `47. Next B, 10 mm, right.` */
-export function spokenWords(thicknessMm: number, next: Place | undefined, count: GaugeCount): string {
-  const heard = readingText(thicknessMm, count);
-  return next ? `${heard}. Next ${placeWords(next)}.` : `${heard}. That was the last.`;
+export function spokenWords(thicknessMm: number, next: Place | undefined, writing: RoundWriting): string {
+  const heard = readingText(thicknessMm, writing);
+  return next ? `${heard}. Next ${placeWords(next, writing)}.` : `${heard}. That was the last.`;
 }

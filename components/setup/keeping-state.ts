@@ -7,6 +7,7 @@ import { lastCopy, type LastCopy } from '../../src/ledger/outside-copies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { momentWords } from './moment-words.ts';
+import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { rows } from './setup.styles.ts';
 
 const SIZES = [
@@ -15,10 +16,10 @@ const SIZES = [
   [1e3, 'kB'],
 ] as const;
 
-function sizeWords(bytes: number): string {
+function sizeWords(bytes: number, writing: Pick<Writing, 'decimal'>): string {
   const [size, unit] = SIZES.find(([least]) => bytes >= least) ?? SIZES[2];
   const value = bytes / size;
-  return `${value.toFixed(value < 10 ? 1 : 0)}\u00a0${unit}`;
+  return withUnit(numberText(value, value < 10 ? 1 : 0, writing), unit);
 }
 
 /** How the library is kept: what the browser promises, the room there is, the copies. */
@@ -80,7 +81,7 @@ export class KeepingState extends LitElement {
         The browser may clear the library away when the disk is full. Keep copies.
         ${this.refused ? html`<small role="status">It was asked, and did not promise. It may when you use the bench more often, or install it.</small>` : nothing}
       </p>
-      <button @click=${this.handlePersist}>Ask it to keep it</button>
+      <button @click=${this.handlePersist}>Ask the browser to keep it</button>
     </div>`;
   }
 
@@ -88,7 +89,8 @@ export class KeepingState extends LitElement {
     if (usedBytes === undefined || quotaBytes === undefined) return nothing;
     return html`<div class="row">
       <p class=${room === 'little' ? 'warning' : ''}>
-        ${sizeWords(usedBytes)} used of the ${sizeWords(quotaBytes)} that the browser allows.
+        ${sizeWords(usedBytes, this.library.choices)} used of the
+        ${sizeWords(quotaBytes, this.library.choices)} that the browser allows.
         ${room === 'little' ? 'That is nearly all: keep a copy, and free some disk space.' : nothing}
       </p>
     </div>`;

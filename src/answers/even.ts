@@ -2,7 +2,16 @@ import type { Balance, Contrast } from '../figures/zone-figures.ts';
 import type { ReedFigures } from './record/record.ts';
 import type { SeenZone } from './standing-readings.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { amountText, bareAmount, COVERAGE, differenceFigure, joined, type Writing } from '../words/format.ts';
+import {
+  amountText,
+  bareAmount,
+  COVERAGE,
+  differenceFigure,
+  joined,
+  UNIT_WORDS,
+  withUnit,
+  type Writing,
+} from '../words/format.ts';
 import { isMeasurable, listed, placeWords } from '../words/figure-words.ts';
 import type { Place } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
@@ -158,7 +167,10 @@ export function sayEvenness(
  * difference that the knife is blamed for; one that was gouged even sends the search on to the shape and the tie.
  */
 export function sayGouge(sideDifference: Estimate, writing: Writing): string {
-  const figure = joined(differenceFigure(sideDifference, writing));
+  const figure = withUnit(
+    joined(differenceFigure(sideDifference, writing)),
+    UNIT_WORDS[writing.unit].spoken[1],
+  );
   return isMeasurable(sideDifference)
     ? `Its cane was gouged uneven: side 1 less side 2 read ${figure} at the gouger.`
     : `At the gouger its sides did not measurably differ, ${figure}: for a side difference look at the shape and the tie.`;

@@ -98,8 +98,8 @@ export const SHORT_SCRAPE: StyleTemplate = {
   zones: [
     corners,
     zone('tip', 'Tip', [tip(0, -1), tip(0, 1), ...shortTipEnd]),
-    zone('slope-upper', 'Slope, upper', [...[...shortTipEnd].reverse(), tip(5.5, 1), tip(5.5, -1)]),
-    zone('slope-lower', 'Slope, lower', [tip(5.5, -0.6), tip(5.5, 0.6), tip(8.5, 0.6), tip(8.5, -0.6)]),
+    zone('slope-upper', 'Upper slope', [...[...shortTipEnd].reverse(), tip(5.5, 1), tip(5.5, -1)]),
+    zone('slope-lower', 'Lower slope', [tip(5.5, -0.6), tip(5.5, 0.6), tip(8.5, 0.6), tip(8.5, -0.6)]),
     zone('flanks', 'Flanks', ...bothSides([tip(2.5, 0.65), tip(2.5, 1), tip(8, 1), tip(8, 0.65)])),
     zone('catch', 'Catch', [tip(9, -1), tip(9, 1), cane(11, 1), cane(11, -1)]),
     zone('bark', 'Bark', [cane(13, -1), cane(13, 1), cane(21, 1), cane(21, -1)]),
@@ -121,6 +121,13 @@ export const SHORT_SCRAPE: StyleTemplate = {
 };
 
 export const STARTING_STYLES: readonly StyleTemplate[] = [LONG_SCRAPE, SHORT_SCRAPE];
+
+const TITLES = new Map(
+  STARTING_STYLES.flatMap(({ zones }) => zones.map(({ name, title }) => [name, title] as const)),
+);
+
+/** A zone as strokes were written down for it, in words: `heart sides`; the maker's own words as they are. */
+export const zoneWords = (name: string): string => TITLES.get(name)?.toLowerCase() ?? name;
 
 /** The starting set with this key, or the long scrape for any other word. */
 export function startingStyle(key: string): StyleTemplate {

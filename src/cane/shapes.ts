@@ -6,7 +6,7 @@ import { resolutionU } from '../gauge/uncertainty-budget.ts';
 type Widths = Shape['widths'];
 
 /** Standard uncertainty of one width: read to 0.01 mm, repeated to about 0.01. Common practice, no source. */
-const WIDTH_U_MM = Math.hypot(resolutionU(0.01), 0.01);
+export const WIDTH_U_MM = Math.hypot(resolutionU(0.01), 0.01);
 
 /** A figure of an outline with its standard uncertainty, in the unit of the figure. */
 export interface OutlineFigure {

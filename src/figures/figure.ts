@@ -1,4 +1,4 @@
-import type { Quantity, UnitWords } from '../words/format.ts';
+import { writtenFigure, type Quantity, type UnitWords, type Writing } from '../words/format.ts';
 
 /** One number about a reed after a pass. Whoever shows it adds nothing but layout. */
 export interface Figure {
@@ -22,8 +22,8 @@ export interface Figure {
 /** Figures of one place, in the order of the table's columns. */
 export interface TableRow {
   readonly name: string;
-  /** What the row is about; a thickness where it is one. */
-  readonly title: string | Figure;
+  /** What the row is about: a thickness where it is one, and words that have a distance in them. */
+  readonly title: string | Figure | ((writing: Writing) => string);
   readonly figures: readonly Figure[];
   /** The row of the place that the answer points out. */
   readonly marked?: boolean;
@@ -59,4 +59,10 @@ export function figureFrom(name: Pick<Figure, 'of' | 'id' | 'quantity'>, source:
   if (typeof source === 'number') return { ...name, value: source };
   const [value, u] = 'valueMm' in source ? [source.valueMm, source.uMm] : [source.value, source.u];
   return { ...name, value, u };
+}
+
+/** What a row is about, as it is printed. */
+export function rowTitle({ title }: Pick<TableRow, 'title'>, writing: Writing): string {
+  if (typeof title === 'string') return title;
+  return typeof title === 'function' ? title(writing) : String(writtenFigure(title, writing));
 }

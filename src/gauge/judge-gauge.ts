@@ -17,7 +17,7 @@ const PLACES: readonly PlaceKind[] = [
   { name: 'Tip', slope: { along: 0.04, across: 0.01 }, thicknessMm: 0.12 },
   { name: 'Blend', slope: { along: 0.1, across: 0.03 }, thicknessMm: 0.3 },
   { name: 'Heart', slope: { along: 0.02, across: 0.01 }, thicknessMm: 0.45 },
-  { name: 'Channels', slope: { along: 0.01, across: 0.07 }, thicknessMm: 0.42 },
+  { name: 'Windows', slope: { along: 0.01, across: 0.07 }, thicknessMm: 0.42 },
 ];
 /** Of a careful hand. Common practice, no source. */
 const USUAL_SEATING_MM = 0.005;

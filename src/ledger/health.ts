@@ -20,7 +20,7 @@ const LITTLE_BYTES = 20e6;
 const LITTLE_SHARE = 0.1;
 
 export const DURABILITY =
-  'A change is shown as kept only when its transaction has been written through to the disk, where the browser offers that (Chromium does). It then survives a closed window, a crash of the page or of the browser, and a killed process. No program can promise as much for a power cut or a broken disk: for that there is the backup.';
+  'A change is shown as kept only when its transaction has been written through to the disk, where the browser offers that. It then survives a closed window, a crash of the page or of the browser, and a killed process. No program can promise as much for a power cut or a broken disk: for that there is the backup.';
 
 function roomIn(usedBytes: number | undefined, quotaBytes: number | undefined): Health['room'] {
   if (usedBytes === undefined || quotaBytes === undefined) return 'unknown';

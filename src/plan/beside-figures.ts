@@ -103,7 +103,7 @@ function rowsBeside(
   quantity: Figure['quantity'],
   rows: readonly {
     readonly name: string;
-    readonly title: string | Figure;
+    readonly title: FigureTable['rows'][number]['title'];
     readonly own: FigureSource;
     readonly other: FigureSource;
   }[],

@@ -63,5 +63,5 @@ function sayBlend({ crossings, target }: Sayable, writing: Writing): string | un
 
 /** A distance with what it means. */
 export function sayDistance({ rmsMm, doubtMm }: Distance, writing: Writing): string {
-  return `Place by place the two are ${amountText(rmsMm, writing)} apart, as a root mean square; one reed read twice would be about ${bareAmount(doubtMm, writing)} from itself. It says how alike they are, not which is the better.`;
+  return `Place by place the two differ by about ${amountText(rmsMm, writing)}; one reed read twice would differ from itself by about ${bareAmount(doubtMm, writing)}. It says how alike they are, not which is the better.`;
 }

@@ -77,7 +77,7 @@ export function plainReed({ parts, addedMm }: Target): ReedAtPass | undefined {
 }
 
 /** What reeds of one maker usually differ by, mm, and how many reeds that guess is worth. Common practice, no source. */
-const USUAL_SPREAD_MM = 0.015;
+export const USUAL_SPREAD_MM = 0.015;
 const USUAL_SPREAD_WEIGHT = 4;
 
 /**

@@ -6,6 +6,7 @@ import type { Stamp } from '../../shared/stamp.ts';
 import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
 import { startingStyle, type StyleTemplate } from '../blade/starting-styles.ts';
 import type { ZoneFrame } from '../blade/zones.ts';
+import { distanceText, numberText, type Writing } from '../words/format.ts';
 import type { GaugeState } from '../gauge/correct-readings.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
@@ -30,7 +31,7 @@ export interface AssembledReed {
   readonly frame: ZoneFrame;
   readonly planform: Planform;
   /** What had to be assumed, in words; empty when all was entered. */
-  readonly assumed: readonly string[];
+  readonly assumed: (writing: Pick<Writing, 'decimal'>) => readonly string[];
 }
 
 /** What a pass says, whether it is kept or only read from a file. */
@@ -101,7 +102,7 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
       overallLengthMm: reed.forOverallLengthMm ?? firstOverall,
     },
     planform,
-    assumed: assumptions(documents, sorted, threadMm, planform),
+    assumed: (writing) => assumptions(documents, sorted, threadMm, planform, writing),
   };
 }
 
@@ -110,21 +111,23 @@ function assumptions(
   passes: readonly PassContent[],
   threadMm: number | undefined,
   planform: Planform,
+  writing: Pick<Writing, 'decimal'>,
 ) {
   const assumed: string[] = [];
   if (passes[0] && passes[0].overallLengthMm === undefined)
-    assumed.push(`overall length ${USUAL_OVERALL_MM.toFixed(1)} mm`);
-  if (threadMm === undefined) assumed.push(`thread ${USUAL_THREAD_MM.toFixed(1)} mm above the cork end`);
-  if (!reed.planform && !halfWidthMm) assumed.push(planformWords(planform));
+    assumed.push(`overall length ${distanceText(USUAL_OVERALL_MM, writing)}`);
+  if (threadMm === undefined)
+    assumed.push(`thread ${distanceText(USUAL_THREAD_MM, writing)} above the cork end`);
+  if (!reed.planform && !halfWidthMm) assumed.push(planformWords(planform, writing));
   return assumed;
 }
 
 /** A planform in words: its widths at the tip and at a few distances from it. */
-function planformWords(planform: Planform): string {
+function planformWords(planform: Planform, writing: Pick<Writing, 'decimal'>): string {
   const tipFromCorkMm = planform.widths.at(-1)!.fromCorkMm;
   const widths = [0, 5, 10, 15, 20].map((fromTipMm) => {
     const widthMm = 2 * halfWidthAt(planform, tipFromCorkMm - fromTipMm);
-    return `${widthMm.toFixed(1)} at ${fromTipMm}`;
+    return `${numberText(widthMm, 1, writing)} at ${fromTipMm}`;
   });
   return `the usual planform of the style, in mm wide at mm from the first tip ${widths.join(', ')}`;
 }

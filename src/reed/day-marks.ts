@@ -4,6 +4,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { listed } from '../words/figure-words.ts';
+import { zoneWords } from '../blade/starting-styles.ts';
 import { stationText, type Writing } from '../words/format.ts';
 
 /** Something that happened to a reed on a day, as charts of days mark it. */
@@ -26,7 +27,7 @@ interface Kept {
 const ORDER: readonly DayMark['kind'][] = ['clip', 'knife', 'read', 'trial'];
 
 function passWords({ index, readingCount, scrape }: PassHead): string {
-  const zones = [...new Set(scrape?.places.map(({ zone }) => zone))];
+  const zones = [...new Set(scrape?.places.map(({ zone }) => zoneWords(zone)))];
   const worked = zones.length > 0 ? `knife on ${listed(zones)}` : '';
   const read = readingCount > 0 ? `${readingCount} readings` : 'not read';
   return [`pass ${index}`, worked, read].filter(Boolean).join(', ');

@@ -125,7 +125,7 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   });
   return {
     label: documents.reed.label,
-    assumed: reed.assumed,
+    assumed: reed.assumed(WRITING),
     // From the last pass to the first, as the model looks back: each then costs the same.
     passes: [...passes.keys()].reverse().map(reportAt).reverse(),
   };

@@ -1,5 +1,5 @@
 import { BLADES } from '../../shared/blade.ts';
-import type { FigureTable } from '../figures/figure.ts';
+import { rowTitle, type FigureTable } from '../figures/figure.ts';
 import { sayRemovalSpan } from '../answers/span-words.ts';
 import {
   COVERAGE,
@@ -54,7 +54,7 @@ function tableSection({ title, head, columns, rows }: FigureTable): Section {
   return [
     [isThickness ? `${title}, ${head(UNIT_WORDS[WRITING.unit])}` : title, ...heads],
     ...rows.map(({ title: about, figures }) => [
-      typeof about === 'string' ? about : readingText(about.value ?? NaN, WRITING),
+      rowTitle({ title: about }, WRITING),
       ...figures.flatMap((figure) => cells(writtenFigure(figure, WRITING))),
     ]),
   ];

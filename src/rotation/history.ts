@@ -1,10 +1,12 @@
 import type { Id } from '../../shared/ids.ts';
-import { thicknessCount, type Pass, type PassHead } from '../../shared/pass.ts';
+import { thicknessCount, type Pass, type PassHead, type Strokes } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
+import { zoneWords } from '../blade/starting-styles.ts';
 import { responseOf } from '../reed/response-of.ts';
-import { quantityText, stationText, type Writing } from '../words/format.ts';
+import { dayWords } from '../words/day-words.ts';
+import { playedText, quantityText, stationText, type Writing } from '../words/format.ts';
 
 type Decimal = Pick<Writing, 'decimal'>;
 
@@ -17,16 +19,22 @@ export interface Happening {
   /** How long it was played, of a use. */
   readonly minutes?: number;
   readonly kind: 'tied' | 'pass' | 'trial' | 'use' | 'retired';
+  /** What it is called: the same in Notes and in the history. */
+  readonly title: string;
   readonly what: string;
   readonly words?: string;
 }
 
 const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' : 's'}`;
 
+/** Where the knife went, and how often: `heart sides 8`. */
+export const strokesWords = ({ zone, strokes }: Pick<Strokes, 'zone' | 'strokes'>): string =>
+  [zoneWords(zone), strokes].filter(Boolean).join(' ');
+
 function passWords(pass: Pass | PassHead, writing: Decimal): string {
   const { scrape, clipMm } = pass;
   const count = 'readings' in pass ? thicknessCount(pass) : pass.readingCount;
-  const places = scrape?.places.map(({ zone, strokes }) => (strokes ? `${zone} ${strokes}` : zone)) ?? [];
+  const places = (scrape?.places ?? []).map(strokesWords);
   return [
     clipMm ? `clipped ${stationText(clipMm, writing)}` : '',
     places.join(', '),
@@ -45,6 +53,11 @@ function trialWords(trial: Trial): string {
   return [verdict ?? 'tried', ...scales].join(', ');
 }
 
+/** One playing: what for, how long, and how it felt. */
+export function useWords({ service, minutes, felt }: Use, writing: Decimal): string {
+  return `${service}, ${playedText(minutes, writing)}${felt === undefined ? '' : `, felt ${felt} of 5`}`;
+}
+
 /** The whole life of a reed in the order of its days; what has no date stands first. */
 export function historyOf(
   reed: Reed,
@@ -57,18 +70,22 @@ export function historyOf(
 ): Happening[] {
   const words = (text: string | undefined) => (text ? { words: text } : {});
   const all: Happening[] = [
-    ...(reed.tiedOn ? [{ id: reed.id, at: reed.tiedOn, kind: 'tied' as const, what: 'on its staple' }] : []),
+    ...(reed.tiedOn
+      ? [{ id: reed.id, at: reed.tiedOn, kind: 'tied' as const, title: 'Tied', what: 'on its staple' }]
+      : []),
     ...kept.passes.map((pass): Happening => ({
       id: pass.id,
       ...(pass.takenAt !== undefined && { at: pass.takenAt }),
       kind: 'pass',
-      what: `pass ${pass.index}: ${passWords(pass, writing)}`,
+      title: pass.scrape || pass.clipMm ? 'Scraped or adjusted' : 'Read',
+      what: `pass ${pass.index}, ${passWords(pass, writing)}`,
       ...words(pass.note),
     })),
     ...kept.trials.map((trial): Happening => ({
       id: trial.id,
       at: trial.playedAt,
       kind: 'trial',
+      title: 'Played',
       what: trialWords(trial),
       ...words(trial.words),
     })),
@@ -76,8 +93,9 @@ export function historyOf(
       id: use.id,
       at: use.at,
       kind: 'use',
+      title: 'In use',
       minutes: use.minutes,
-      what: `${use.service}, ${use.minutes} min${use.felt ? `, felt ${use.felt} of 5` : ''}`,
+      what: useWords(use, writing),
       ...words(use.note),
     })),
     ...(reed.retirement
@@ -86,6 +104,7 @@ export function historyOf(
             id: reed.id,
             at: reed.retirement.on,
             kind: 'retired' as const,
+            title: 'Retired',
             what: reed.retirement.cause,
             ...words(reed.retirement.lesson),
           },
@@ -117,10 +136,10 @@ export function onOnePage(
     const [first] = run as [Happening];
     if (run.length === 1) return first;
     const hours = run.reduce((sum, { minutes = 0 }) => sum + minutes, 0) / 60;
-    const last = run.at(-1)!.at?.slice(0, 10) ?? '';
+    const until = run.at(-1)!.at;
     return {
       ...first,
-      what: `${run.length} times, ${quantityText('hours', hours, writing)} in all, until ${last}`,
+      what: `${run.length} times, ${quantityText('hours', hours, writing)} in all${until ? `, until ${dayWords(until)}` : ''}`,
     };
   });
 }

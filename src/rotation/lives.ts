@@ -5,7 +5,8 @@ import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { byLabel, byReed } from '../reed/by-reed.ts';
 import { dayMarks, type DayMark } from '../reed/day-marks.ts';
-import { quantityText, type Writing } from '../words/format.ts';
+import { playedText, type Writing } from '../words/format.ts';
+import { useWords } from './history.ts';
 import type { InRotation } from './in-rotation.ts';
 
 /** A reed that was played on a day. */
@@ -37,15 +38,13 @@ interface Kept {
 }
 
 const CONCERTS: readonly Use['service'][] = ['concert', 'recording'];
-const minutes = (value: number, writing: Pick<Writing, 'decimal'>) =>
-  quantityText('hours', value / 60, writing);
 
 function playsOf(uses: readonly Use[], trials: readonly Trial[], writing: Pick<Writing, 'decimal'>): Play[] {
-  const used = uses.map(({ at, minutes: long, service, felt }): Play => ({
-    day: dayNumber(at),
-    hours: long / 60,
-    isConcert: CONCERTS.includes(service),
-    words: `${service}, ${minutes(long, writing)}${felt === undefined ? '' : `, felt ${felt} of 5`}`,
+  const used = uses.map((use): Play => ({
+    day: dayNumber(use.at),
+    hours: use.minutes / 60,
+    isConcert: CONCERTS.includes(use.service),
+    words: useWords(use, writing),
   }));
   const tried = trials.flatMap(({ playedAt, minutes: long }): Play[] =>
     long
@@ -54,7 +53,7 @@ function playsOf(uses: readonly Use[], trials: readonly Trial[], writing: Pick<W
             day: dayNumber(playedAt),
             hours: long / 60,
             isConcert: false,
-            words: `trial, ${minutes(long, writing)}`,
+            words: `trial, ${playedText(long, writing)}`,
           },
         ]
       : [],

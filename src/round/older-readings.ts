@@ -1,5 +1,6 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
+import { dayWords } from '../words/day-words.ts';
 import { placeKey } from './place-words.ts';
 
 /** What an earlier pass read at a place of the present blade. */
@@ -51,9 +52,9 @@ export function olderReadings(passes: readonly Pass[], overallLengthMm: number |
   return [...latest.values()];
 }
 
-/** `pass 2, 2026-02-01` */
+/** `pass 2, 1 Feb 2026` */
 export function sinceWords({ passIndex, takenAt }: Pick<OlderReading, 'passIndex' | 'takenAt'>): string {
-  return `pass ${passIndex}${takenAt === undefined ? '' : `, ${takenAt.slice(0, 10)}`}`;
+  return `pass ${passIndex}${takenAt === undefined ? '' : `, ${dayWords(takenAt)}`}`;
 }
 
 /** What paler figures are, by the passes that they are from; empty where there are none. */

@@ -1,4 +1,7 @@
 import type { Blade, Place } from '../../shared/blade.ts';
+import { plainText, withUnit, type Writing } from '../words/format.ts';
+
+type Decimal = Pick<Writing, 'decimal'>;
 
 /** The five steps across a blade, seen from its bark side with the tip up. */
 export const STEPS = [
@@ -15,20 +18,20 @@ export function nearestStep(across: number): number {
 }
 
 /** Where across, in words; a position between the five steps gets its fraction of the half-width too. */
-export function acrossWords(across: number): string {
+export function acrossWords(across: number, writing: Decimal): string {
   const step = STEPS[nearestStep(across)]!;
   if (Math.abs(step.across - across) < 0.005) return step.words;
-  return `${step.words}, ${Math.abs(across).toFixed(2).replace(/0$/, '')} of the way to the edge`;
+  return `${step.words}, ${plainText(Number(Math.abs(across).toFixed(2)), writing)} of the way to the edge`;
 }
 
-/** `10 mm`, `0.5 mm`: as precise as it was set, at least whole millimetres. */
-export function distanceText(fromTipMm: number): string {
-  return String(Number(fromTipMm.toFixed(2)));
+/** `10`, `0.5`: as precise as it was set, mm. */
+export function fromTipText(fromTipMm: number, writing: Decimal): string {
+  return plainText(Number(fromTipMm.toFixed(2)), writing);
 }
 
 /** `B, 10 mm, right`. */
-export function placeWords({ blade, fromTipMm, across }: Place): string {
-  return `${blade}, ${distanceText(fromTipMm)} mm, ${acrossWords(across)}`;
+export function placeWords({ blade, fromTipMm, across }: Place, writing: Decimal): string {
+  return `${blade}, ${withUnit(fromTipText(fromTipMm, writing), 'mm')}, ${acrossWords(across, writing)}`;
 }
 
 /** The side on which the reed's side-1 dot lies in a blade's own view. */

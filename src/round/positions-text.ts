@@ -1,5 +1,6 @@
 import { ascending } from 'd3-array';
 import { InputError } from '../../shared/errors.ts';
+import { plainText, type Writing } from '../words/format.ts';
 import { acrossFromMm } from './round-plans.ts';
 
 /** How positions across are written: shares of the half-width, or millimetres off the middle. */
@@ -14,12 +15,19 @@ const rounded = (value: number, places: number) => Number(value.toFixed(places))
  * @returns Fractions of the half-width, rising, each once.
  * @throws InputError naming what cannot be read, or lies beyond the edge.
  */
-export function typedPositions(text: string, unit: AcrossUnit, halfWidthMm: number): number[] {
+export function typedPositions(
+  text: string,
+  unit: AcrossUnit,
+  halfWidthMm: number,
+  writing: Pick<Writing, 'decimal'>,
+): number[] {
   const words = text.split(/;|,\s+|\s+/).filter(Boolean);
   const values = words.map((word) => {
     const value = Number(word.replace(',', '.').replace('\u2212', '-'));
     if (!Number.isFinite(value))
-      throw new InputError(`\u201c${word}\u201d is not a position. Type numbers, such as -0.8 0 0.8.`);
+      throw new InputError(
+        `\u201c${word}\u201d is not a position. Type numbers, such as ${listText([-0.8, 0, 0.8], writing)}.`,
+      );
     const share = unit === 'mm' ? acrossFromMm(value, halfWidthMm) : value;
     if (Math.abs(share) > 1)
       throw new InputError(
@@ -31,7 +39,15 @@ export function typedPositions(text: string, unit: AcrossUnit, halfWidthMm: numb
 }
 
 /** A list that `typedPositions` reads back. */
-export function positionsText(across: readonly number[], unit: AcrossUnit, halfWidthMm: number): string {
+export function positionsText(
+  across: readonly number[],
+  unit: AcrossUnit,
+  halfWidthMm: number,
+  writing: Pick<Writing, 'decimal'>,
+): string {
   const written = (share: number) => (unit === 'mm' ? rounded(share * halfWidthMm, 2) : share);
-  return across.map((share) => String(written(share)).replace('-', '\u2212')).join(' ');
+  return listText(across.map(written), writing);
 }
+
+const listText = (values: readonly number[], writing: Pick<Writing, 'decimal'>) =>
+  values.map((value) => plainText(value, writing)).join(' ');

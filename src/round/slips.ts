@@ -42,7 +42,7 @@ function besides(text: string): string[] {
 
 /** Likeliest first. */
 function candidates(thicknessMm: number, count: GaugeCount): Slip[] {
-  const text = readingText(thicknessMm, count);
+  const text = readingText(thicknessMm, { count, decimal: 'point' });
   const scale = thicknessMm / Number(text);
   const retyped = (texts: readonly string[], how: string): Slip[] =>
     texts.map((other) => ({ thicknessMm: Number((Number(other) * scale).toFixed(6)), how }));
@@ -50,16 +50,16 @@ function candidates(thicknessMm: number, count: GaugeCount): Slip[] {
     thicknesses.map((mm) => ({ thicknessMm: Number(mm.toFixed(6)), how }));
   return [
     ...retyped(turned(text), 'with its digits turned'),
-    ...moved([thicknessMm - TENTH_MM, thicknessMm + TENTH_MM], 'read 0.10 mm off the dial'),
+    ...moved([thicknessMm - TENTH_MM, thicknessMm + TENTH_MM], 'read a tenth of a millimetre off the dial'),
     ...moved([thicknessMm - FULL_TURN_MM], 'read a full turn of the dial too high'),
-    ...moved([thicknessMm * 10, thicknessMm / 10], 'with its point in another place'),
+    ...moved([thicknessMm * 10, thicknessMm / 10], 'with its decimal sign in another place'),
     ...retyped(besides(text), 'with the key beside it struck'),
   ];
 }
 
 /**
  * The likeliest slip of the hand or the eye that makes an odd reading plausible: digits turned, a tenth or a full turn
- * misread, the point misplaced, a neighbouring key. Undefined when none does.
+ * misread, the decimal sign misplaced, a neighbouring key. Undefined when none does.
  *
  * @param isPlausible Tells whether a thickness (mm) is what the place could well hold.
  */

@@ -16,13 +16,16 @@ export function relationFigures({ rho, interval, n }: Relation, writing: Writing
   return `${text(rho)} (${text(interval[0])} to ${text(interval[1])}), ${n} reeds`;
 }
 
+const onlyWords = (reeds: number) =>
+  reeds === 0 ? 'no reed has' : `only ${countWord(reeds)} ${reeds === 1 ? 'reed has' : 'reeds have'}`;
+
 /** Outcomes in the one sentence. */
 const SUMMED_UP = 3;
 
 /** The answer to "What do my good reeds have in common?", or why there is none. */
 export function sayTraits(relations: readonly Relation[], reeds: number): string {
   if (reeds < FEWEST_REEDS)
-    return `Nothing can be said yet: ${countWord(reeds)} ${reeds === 1 ? 'reed is' : 'reeds are'} read all over both blades, and it takes ${FEWEST_REEDS}.`;
+    return `Nothing can be said yet: ${onlyWords(reeds)} a full map, and it needs ${countWord(FEWEST_REEDS)}.`;
   const said = relations.filter((relation) => relation.said);
   if (relations.length === 0)
     return `Nothing can be said of what goes with good trials: it takes ${FEWEST_PAIRS} reeds that are read and tried.`;
@@ -58,6 +61,6 @@ export function wayWords({ share, uShare, largest }: PrincipalComponent, writing
 /** Why no ways are shown. */
 export function sayVariation(variation: Variation): string | undefined {
   return 'tooFew' in variation
-    ? `It takes ${FEWEST_REEDS} reeds of this style that are read all over; there ${variation.tooFew === 1 ? 'is' : 'are'} ${countWord(variation.tooFew)}.`
+    ? `Nothing can be said yet: of this style ${onlyWords(variation.tooFew)} a full map, and it needs ${countWord(FEWEST_REEDS)}.`
     : undefined;
 }

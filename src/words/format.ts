@@ -102,6 +102,8 @@ interface QuantityForm {
   /** Base units in one that is written. */
   readonly per?: number;
   readonly unit?: string;
+  /** Without needless decimals where it has no doubt. */
+  readonly short?: true;
 }
 
 const FORMS: Readonly<Record<Exclude<Quantity, 'reading'>, QuantityForm>> = {
@@ -115,7 +117,7 @@ const FORMS: Readonly<Record<Exclude<Quantity, 'reading'>, QuantityForm>> = {
   'share difference': { digits: 1, per: 0.01, signed: true, unit: '%' },
   frequency: { digits: 1, unit: 'Hz' },
   pitch: { digits: 0, signed: true, unit: 'cents' },
-  hours: { digits: 1, unit: 'h' },
+  hours: { digits: 1, unit: 'h', short: true },
   humidity: { digits: 0, unit: '%' },
   water: { digits: 1, unit: '%' },
   temperature: { digits: 1, unit: '°C' },
@@ -174,6 +176,7 @@ export function writtenFigure(
 
 function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writing: Writing): string {
   const { form, digits, per } = scaled(quantity, writing);
+  if (form.short) return plainText(Number((value / per).toFixed(digits)), writing);
   return (form.signed ? signedText : numberText)(value / per, digits, writing);
 }
 
@@ -181,9 +184,16 @@ function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writ
 export function quantityText(
   quantity: 'distance' | 'volume' | 'frequency' | 'pitch' | 'hours',
   value: number,
-  decimal: Pick<Writing, 'decimal'>,
+  { decimal }: Pick<Writing, 'decimal'>,
 ): string {
-  return withUnit(plainFigure(quantity, value, { unit: 'mm', ...decimal }), FORMS[quantity].unit!);
+  return withUnit(plainFigure(quantity, value, { unit: 'mm', decimal }), FORMS[quantity].unit!);
+}
+
+/** How long something was played, minutes: `20 min`, and in hours from one on: `1.5 h`. */
+export function playedText(minutes: number, decimal: Pick<Writing, 'decimal'>): string {
+  return minutes < 60
+    ? withUnit(numberText(minutes, 0, decimal), 'min')
+    : quantityText('hours', minutes / 60, decimal);
 }
 
 /** A thickness with its doubt, without the unit's name: `45.2` `±0.5`. */
@@ -198,13 +208,17 @@ export const differenceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): 
 export const distanceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
   figureText('distance', valueMm, uMm, writing);
 
+/** A volume of cane that was taken off with its doubt, mm3: `+1.25` `±0.31`. */
+export const volumeFigure = ({ value, u }: { value: number; u: number }, writing: Writing): FigureText =>
+  figureText('volume taken', value, u, writing);
+
 /** A figure of the air, or of the water in cane, with its doubt and its unit: `41 %` `±5`. */
 export function airFigure(
   quantity: 'humidity' | 'water' | 'temperature',
   { value, u }: { readonly value: number; readonly u: number },
-  decimal: Pick<Writing, 'decimal'>,
+  { decimal }: Pick<Writing, 'decimal'>,
 ): FigureText {
-  const text = figureText(quantity, value, u, { unit: 'mm', ...decimal });
+  const text = figureText(quantity, value, u, { unit: 'mm', decimal });
   return { ...text, value: withUnit(text.value, FORMS[quantity].unit!) };
 }
 
@@ -231,20 +245,30 @@ export function distanceText(distanceMm: number, writing: Pick<Writing, 'decimal
   return quantityText('distance', distanceMm, writing);
 }
 
+/** Digits after the decimal sign of a number that is written as short as it goes, at most. */
+const MOST_DIGITS = 3;
+
+/** A number on an axis, or one that was typed, without needless decimals: `10`, `0.5`, `−0.25`. */
+export function plainText(value: number, writing: Pick<Writing, 'decimal'>): string {
+  const rounded = Number(value.toFixed(MOST_DIGITS));
+  const digits = String(rounded).split('.')[1]?.length ?? 0;
+  return numberText(rounded, digits, writing);
+}
+
 /** The shortest writing of a distance that stands in a file or was typed: `10 mm`, `0.5 mm`. */
-export function stationText(distanceMm: number, { decimal }: Pick<Writing, 'decimal'>): string {
-  const written = String(Number(distanceMm.toFixed(2)));
-  return withUnit(decimal === 'comma' ? written.replace('.', ',') : written, 'mm');
+export function stationText(distanceMm: number, writing: Pick<Writing, 'decimal'>): string {
+  return withUnit(plainText(Number(distanceMm.toFixed(2)), writing), 'mm');
 }
 
 /**
  * A rounded amount of cane for a sentence, without unit or sign: `3`, `1.5`, `0.03`. Halves are kept where a maker
- * feels them.
+ * feels them, and less than a half is written finer: what is told is not called nothing.
  */
 export function bareAmount(thicknessMm: number, writing: Writing): string {
   const { unit } = writing;
   const size = Math.abs(thicknessMm) / MM_PER[unit];
-  const step = { hundredths: size < 1.75 ? 0.5 : 1, mm: 0.005, thou: 0.5 }[unit];
+  const usual = { hundredths: size < 1.75 ? 0.5 : 1, mm: 0.005, thou: 0.5 }[unit];
+  const step = size < usual / 2 ? usual / 5 : usual;
   const rounded = Math.round(size / step) * step;
   const least = unit === 'mm' ? 2 : 0;
   const isWhole = Math.abs(rounded * 10 ** least - Math.round(rounded * 10 ** least)) < 1e-6;

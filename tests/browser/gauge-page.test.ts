@@ -30,7 +30,7 @@ describe('bench-gauge-page', () => {
     await el.updateComplete;
     expect(store.snapshot.live.gauge[0]!.checks[0]!.zeroMm).to.equal(0.01);
     expect(text(el)).to.match(
-      /A change under 1\.\d is not measurable with this gauge; on the blend, under 4\.\d/,
+      /A change under 1\.\d hundredths is not measurable with this gauge; on the blend, under 4\.\d hundredths/,
     );
     await expectAccessible(el);
     host.remove();
@@ -112,7 +112,7 @@ describe('bench-gauge-page', () => {
     expect(
       store.snapshot.live.gauge[0]!.repeatStudies[0]!.stations.map((station) => station.length),
     ).to.deep.equal([5, 5, 5, 5]);
-    await waitUntil(() => text(el).includes('from your repeat studies, 16 degrees of freedom'));
+    await waitUntil(() => text(el).includes('from your repeat studies, 16 repeats'));
     const points = el.shadowRoot!.querySelector('bench-study-points')!.shadowRoot!;
     await waitUntil(() => points.querySelectorAll('[data-stop]').length === 20, 'every reading is a mark');
     const causes = el.shadowRoot!.querySelector('bench-causes-chart')!.shadowRoot!;

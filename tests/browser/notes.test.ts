@@ -45,7 +45,7 @@ async function notes() {
 const ACTS = {
   Tied: 'bench-tied-form',
   Played: 'bench-trial-form',
-  Changed: 'bench-change-form',
+  'Scraped or adjusted': 'bench-change-form',
   Retired: 'bench-retire-form',
   'The reed': 'bench-reed-form',
 } as const;
@@ -213,7 +213,10 @@ describe('bench-notes', () => {
         await el.updateComplete;
         await new Promise((resolve) => requestAnimationFrame(resolve));
         const where = `${name}, ${page?.textContent}`;
-        expect(fieldsInSight(el.shadowRoot!).size, where).to.be.within(name === 'Changed' ? 0 : 1, 8);
+        expect(fieldsInSight(el.shadowRoot!).size, where).to.be.within(
+          name === 'Scraped or adjusted' ? 0 : 1,
+          8,
+        );
         expect(document.documentElement.scrollWidth, where).to.be.at.most(390);
       }
     }
@@ -224,7 +227,7 @@ describe('bench-notes', () => {
   it('mends what was done before a pass and how it was read', async () => {
     const { store, host, el, reedId } = await notes();
     const pass = () => store.passesOf(reedId)[0]!;
-    const form = await act(el, 'Changed');
+    const form = await act(el, 'Scraped or adjusted');
     await expectAccessible(el);
     write(form, { clipMm: '0,4', overallLengthMm: '70.5', knife: 'bevelled', accident: 'dig', note: 'wet' });
     await until(() => pass().note === 'wet' && pass().scrape?.accident === 'dig');
@@ -382,7 +385,7 @@ describe('bench-notes', () => {
       [{ kind: 'trial', reedId, afterPass: 0, playedAt: store.ledger.now(), words: 'free', pitchCents: [] }],
       'a trial',
     );
-    button(await act(el, 'Changed'), 'Put pass 0 into the bin').click();
+    button(await act(el, 'Scraped or adjusted'), 'Put pass 0 into the bin').click();
     await until(() => store.passesOf(reedId).length === 0);
     expect(store.undoable.undo).to.equal('pass 0 of Q-1 into the bin');
     await store.undo();

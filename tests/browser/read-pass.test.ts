@@ -5,6 +5,7 @@ import '../../components/bench/read.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
 import { expectAccessible } from './accessible.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
 
@@ -64,9 +65,9 @@ describe('typing into a pass', () => {
     const { host, el, grid, cell } = await sheet();
     const name = () => cell('A 3 2').getAttribute('aria-label');
     expect(cell('A 3 2').placeholder).to.equal('29');
-    expect(name()).to.equal('A, 3\u00a0mm, middle, not read; 29 in pass 0, 2026-02-01');
+    expect(name()).to.equal(`A, 3\u00a0mm, middle, not read; 29 in pass 0, ${dayWords('2026-02-01')}`);
     expect(grid.shadowRoot!.querySelector('.paler')!.textContent).to.equal(
-      'Paler, not read in this pass: pass 0, 2026-02-01.',
+      `Paler, not read in this pass: pass 0, ${dayWords('2026-02-01')}.`,
     );
     await expectAccessible(el);
     cell('A 3 0').focus();
@@ -151,7 +152,7 @@ describe('typing into a pass', () => {
     cell('A 7 2').focus();
     await grid.updateComplete;
     expect(grid.shadowRoot!.querySelector('[role=status]')!.textContent).to.match(
-      /Odd for A, 8 mm, middle: .* was expected.* It may be 48 with its digits turned/,
+      /Odd for A, 8\u00a0mm, middle: .* was expected.* It may be 48 with its digits turned/,
     );
     await waitUntil(() => kept().some(({ thicknessMm }) => thicknessMm === 0.84));
     host.remove();

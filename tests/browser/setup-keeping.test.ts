@@ -135,7 +135,7 @@ describe('Setup: how the library is kept', () => {
   it('says so when the browser does not promise to keep the library', async () => {
     const { screen } = await setup({ persist: async () => false });
     await until(() => textIn(screen).includes('may clear the library away'));
-    await press(screen, 'Ask it to keep it');
+    await press(screen, 'Ask the browser to keep it');
     await until(() => textIn(screen).includes('It was asked, and did not promise'));
   });
 
@@ -145,7 +145,7 @@ describe('Setup: how the library is kept', () => {
       persist: async () => (persisted = true),
       persisted: async () => persisted,
     });
-    await press(screen, 'Ask it to keep it');
+    await press(screen, 'Ask the browser to keep it');
     await until(() => textIn(screen).includes('has promised not to clear'));
   });
 
@@ -310,11 +310,11 @@ describe('Setup: how the library is kept', () => {
     );
     await expectAccessible(notices);
     expect(buttonsIn(notices).map(nameOf)).to.deep.equal([
-      'Ask it to keep them',
+      'Ask the browser to keep them',
       'Pick a folder for copies',
       'Not now',
     ]);
-    await press(notices, 'Ask it to keep them');
+    await press(notices, 'Ask the browser to keep them');
     await until(() => textIn(notices).includes('It was asked, and did not promise'));
     await press(notices, 'Not now');
     await until(() => !textIn(notices).includes('in this browser alone'));

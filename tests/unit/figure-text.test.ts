@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { differenceText, figureText, plainText, signedFigureText } from '../../components/figure-text.ts';
+import { differenceText, figureText, placeText, signedFigureText } from '../../components/figure-text.ts';
 
 const as = (unit: ThicknessUnit) => ({ unit, decimal: 'point' }) as const;
 
@@ -22,13 +22,9 @@ describe('worked-out figures', () => {
   });
 });
 
-describe('plainText', () => {
-  it('writes no needless decimals', () => {
-    expect([10, 0.5, -0.25, 2.999_999_9].map((value) => plainText(value, { decimal: 'point' }))).toEqual([
-      '10',
-      '0.5',
-      '\u22120.25',
-      '3',
-    ]);
-  });
+it('writes a thickness at its place rounded once, in the maker’s unit', () => {
+  // 0.4662 mm is 18.354 thousandths of an inch; by way of 0.47 mm it would be 18.5.
+  expect((['hundredths', 'mm', 'thou'] as const).map((unit) => placeText(0.4662, as(unit)))).toEqual([
+    ...['47', '0.47', '18.4'],
+  ]);
 });

@@ -76,6 +76,12 @@ export function zoneMean(figures: ReedFigures, zone: string): Figure | undefined
   return figures.table('zones').rows.find(({ name }) => name === zone)?.figures[0];
 }
 
+/** Where the blend stands, as it stands everywhere. */
+export function blendFigure(figures: ReedFigures): Figure {
+  const at = CROSSINGS_MM.indexOf(BLEND_MM);
+  return figures.table('crossings').rows[at]!.figures[0]!;
+}
+
 function once<T>(make: () => T): () => T {
   let made: { readonly value: T } | undefined;
   return () => (made ??= { value: make() }).value;

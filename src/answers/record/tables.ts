@@ -56,7 +56,7 @@ const EXTENT_COLUMNS: readonly ColumnOf<SeenZone>[] = [
 ];
 
 /** Rows and columns of a table as figures. */
-export function tableOf<Row extends { readonly name: string; readonly title: string }>(
+export function tableOf<Row extends Pick<FigureTable['rows'][number], 'name' | 'title'>>(
   of: string,
   kind: string,
   layout: Pick<FigureTable, 'title' | 'caption' | 'head'>,

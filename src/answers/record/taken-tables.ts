@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../../shared/blade.ts';
 import { figureFrom, type Figure, type FigureTable } from '../../figures/figure.ts';
 import type { ZoneRemoval } from '../../figures/removed.ts';
+import { numberText, type Writing } from '../../words/format.ts';
 import { placeOnBlade } from '../answer-words.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
 import type { ReedFigures } from './record.ts';
@@ -95,7 +96,6 @@ export function takenVolumes(figures: ReedFigures, before: number): FigureTable 
 export function takenPatches(figures: ReedFigures, before: number): FigureTable {
   const { patches, pair } = figures.taken(before);
   const of = spanOf(figures, { pair });
-  const mm = (value: number) => value.toFixed(1);
   const table = tableOf(
     of,
     'patch',
@@ -105,11 +105,16 @@ export function takenPatches(figures: ReedFigures, before: number): FigureTable 
       caption: ({ caption }) =>
         `Stretches that measurably lost cane, ${caption}; the largest loss first. A patch goes on across rows that were not read. ± is 95 %.`,
     },
-    patches.map((patch) => ({
-      ...patch,
-      name: `${patch.blade}-${mm(patch.most.fromTipMm)}-${mm(patch.most.across)}`,
-      title: `${placeOnBlade(figures.placed, patch.blade, patch.most.fromTipMm, patch.most.across).replace(/,$/, '')}, ${mm(patch.fromMm)} to ${mm(patch.toMm)}`,
-    })),
+    patches.map((patch) => {
+      const { blade, most, fromMm, toMm } = patch;
+      const where = placeOnBlade(figures.placed, blade, most.fromTipMm, most.across).replace(/,$/, '');
+      return {
+        ...patch,
+        name: `${blade}-${most.fromTipMm.toFixed(1)}-${most.across.toFixed(1)}`,
+        title: (writing: Writing) =>
+          `${where}, ${numberText(fromMm, 1, writing)} to ${numberText(toMm, 1, writing)}`,
+      };
+    }),
     [
       { key: 'mean', head: 'Mean', quantity: 'difference', figure: ({ mean }) => mean },
       { key: 'most', head: 'Most', quantity: 'difference', figure: ({ most }) => most },

@@ -153,7 +153,7 @@ describe('even', () => {
   });
   it('lays the side difference at the gouger where the piece was read so, and elsewhere where it was not', () => {
     expect(sayGouge({ valueMm: 0.05, uMm: 0.009 }, writing)).toBe(
-      'Its cane was gouged uneven: side 1 less side 2 read +5.0\u00a0±1.8 at the gouger.',
+      'Its cane was gouged uneven: side 1 less side 2 read +5.0\u00a0±1.8\u00a0hundredths at the gouger.',
     );
     expect(sayGouge({ valueMm: 0.004, uMm: 0.009 }, writing)).toContain(
       '(+0.4)\u00a0±1.8: for a side difference look',

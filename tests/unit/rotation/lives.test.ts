@@ -32,7 +32,7 @@ describe('lives by day', () => {
   it('have every playing with its hours, and begin with the first thing that was done', () => {
     const [own] = lives;
     expect(own!.plays.map(({ hours, isConcert, words }) => [hours, isConcert, words])).toEqual([
-      [0.5, false, 'trial, 0.5\u00a0h'],
+      [0.5, false, 'trial, 30\u00a0min'],
       [2.5, true, 'concert, 2.5\u00a0h, felt 4 of 5'],
     ]);
     // The bars of a reed add up to its hours.

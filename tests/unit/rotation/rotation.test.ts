@@ -1,11 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
-import { historyOf, onOnePage } from '../../../src/rotation/history.ts';
+import { historyOf, onOnePage, strokesWords } from '../../../src/rotation/history.ts';
 import { responseOf } from '../../../src/reed/response-of.ts';
 import type { Trial } from '../../../shared/trial.ts';
 import { inRotation, lastHeard } from '../../../src/rotation/in-rotation.ts';
 import { lasting, lifetimesOf } from '../../../src/rotation/lifetimes.ts';
 import { adviceFor } from '../../../src/rotation/suggest.ts';
+import { dayWords } from '../../../src/words/day-words.ts';
 import { engagement, reed, trial, use } from './playing.ts';
 
 const NOW = '2026-03-10T12:00:00.000+01:00';
@@ -125,7 +126,7 @@ describe('what to play', () => {
     expect(days).toBe(5);
     expect(play[0]!.speaksFor).toContain('holds its notes');
     const worn = play.find(({ row }) => row.reed.label === 'T-3')!;
-    expect(worn.speaksAgainst.join()).toMatch(/40\.0\u00a0h played; reeds often last 15\u00a0h/);
+    expect(worn.speaksAgainst.join()).toMatch(/40\u00a0h played; reeds often last 15\u00a0h/);
   });
 
   it('never offers a reed that was last called no', () => {
@@ -177,9 +178,9 @@ describe('the history of a reed', () => {
     });
     expect(happenings.map(({ what }) => what)).toEqual([
       'on its staple',
-      'rehearsal, 60 min',
+      'rehearsal, 1\u00a0h',
       'concert, response 5',
-      'rehearsal, 120 min',
+      'rehearsal, 2\u00a0h',
       'chipped',
     ]);
     expect(happenings.at(-1)!.words).toBe('clip later');
@@ -194,8 +195,14 @@ describe('the history of a reed', () => {
     const sheet = onOnePage(long);
     expect(sheet.map(({ what }) => what)).toEqual([
       'on its staple',
-      '40 times, 60.0\u00a0h in all, until 2026-02-28',
+      `40 times, 60\u00a0h in all, until ${dayWords('2026-02-28')}`,
     ]);
     expect(onOnePage(long.slice(0, 10))).toEqual(long.slice(0, 10));
   });
+});
+
+it('says where the knife went in the trade’s words, and in the maker’s own where they are no zone', () => {
+  expect(strokesWords({ zone: 'heart-sides', strokes: 8 })).toBe('heart sides 8');
+  expect(strokesWords({ zone: 'slope-upper' })).toBe('upper slope');
+  expect(strokesWords({ zone: 'left of the dig', strokes: 2 })).toBe('left of the dig 2');
 });

@@ -59,7 +59,7 @@ describe('positions across', () => {
     ['\u22122.5, 0, 2.5', 'mm', [-0.781, 0, 0.781]],
     ['', 'share', []],
   ] as const)('reads %j as %s', (text, unit, shares) => {
-    expect(typedPositions(text, unit, 3.2)).toEqual(shares);
+    expect(typedPositions(text, unit, 3.2, { decimal: 'point' })).toEqual(shares);
   });
 
   it.each([
@@ -67,7 +67,7 @@ describe('positions across', () => {
     ['1.2', 'share', /beyond the edge/],
     ['4', 'mm', /must lie on the blade/],
   ] as const)('refuses %j', (text, unit, why) => {
-    expect(() => typedPositions(text, unit, 3.2)).toThrow(why);
+    expect(() => typedPositions(text, unit, 3.2, { decimal: 'point' })).toThrow(why);
   });
 
   it('are written so that they read back', () => {
@@ -75,7 +75,11 @@ describe('positions across', () => {
     fc.assert(
       fc.property(fc.uniqueArray(share, { maxLength: 9 }), (given) => {
         const rising = [...given].sort((a, b) => a - b);
-        expect(typedPositions(positionsText(rising, 'share', 3), 'share', 3)).toEqual(rising);
+        for (const decimal of ['point', 'comma'] as const) {
+          const text = positionsText(rising, 'share', 3, { decimal });
+          expect(typedPositions(text, 'share', 3, { decimal })).toEqual(rising);
+          if (decimal === 'comma') expect(text).not.toContain('.');
+        }
       }),
     );
   });

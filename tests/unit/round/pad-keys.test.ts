@@ -42,8 +42,11 @@ it('tells a gauge that types from a hand', () => {
 });
 
 it('says places in words', () => {
-  expect(placeWords(station('B', 10, 0.8))).toBe('B, 10 mm, right edge');
-  expect(placeWords(station('A', 0.5, 0))).toBe('A, 0.5 mm, middle');
-  expect(acrossWords(0.55)).toBe('right, 0.55 of the way to the edge');
+  const [point, comma] = [{ decimal: 'point' }, { decimal: 'comma' }] as const;
+  expect(placeWords(station('B', 10, 0.8), comma)).toBe('B, 10\u00a0mm, right edge');
+  expect(placeWords(station('A', 0.5, 0), point)).toBe('A, 0.5\u00a0mm, middle');
+  expect(placeWords(station('A', 0.5, 0), comma)).toBe('A, 0,5\u00a0mm, middle');
+  expect(acrossWords(0.55, point)).toBe('right, 0.55 of the way to the edge');
+  expect(acrossWords(0.55, comma)).toBe('right, 0,55 of the way to the edge');
   expect([dotSide('A'), dotSide('B')]).toEqual(['left', 'right']);
 });

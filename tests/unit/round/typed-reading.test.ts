@@ -41,6 +41,11 @@ describe('a reading typed for a gauge that counts hundredths', () => {
       why: '467 may be 0.467 mm or 4.67 mm. Type it with its point, or say that the gauge counts thousandths.',
       asCount: 'thousandths',
     });
+    const said = (text: string) => typedReading(text, 'hundredths', 'comma');
+    expect(said('467')).toMatchObject({
+      why: expect.stringMatching(/^467 may be 0,467 mm or 4,67 mm. .* its comma/),
+    });
+    expect(said('x')).toMatchObject({ why: '“x” is not a number. Type digits, such as 46 or 0,46.' });
   });
 
   it.each(['0', '0.0', '-3', '\u22120.02', '.', 'abc', '4..6', '1.234,5', '4 6 x', '9999', '--'])(
@@ -74,10 +79,10 @@ it('prints a reading so that typing it again gives the same reading', () => {
     fc.property(
       count,
       fc.integer({ min: 1, max: 99 }),
-      fc.constantFrom('point', 'comma'),
+      fc.constantFrom('point' as const, 'comma' as const),
       (kind, steps, mark) => {
         const thicknessMm = kind === 'hundredths' ? steps / 100 : steps / 1000;
-        expect(mm(readingText(thicknessMm, kind, mark), kind)).toBe(thicknessMm);
+        expect(mm(readingText(thicknessMm, { count: kind, decimal: mark }), kind)).toBe(thicknessMm);
       },
     ),
   );

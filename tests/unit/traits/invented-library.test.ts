@@ -109,7 +109,7 @@ describe('with few reeds', () => {
     expect(few!.variation).toEqual({ tooFew: 7 });
     expect(few!.relations).toEqual([]);
     expect(handPortrait(long.reeds.slice(0, 7))).toEqual({ tooFew: 7 });
-    expect(sayTraits(few!.relations, 7)).toMatch(/Nothing can be said yet: seven reeds/);
+    expect(sayTraits(few!.relations, 7)).toMatch(/Nothing can be said yet: only seven reeds have a full map, and it needs eight\./);
     expect(sayTraits([], 9)).toMatch(/takes 12 reeds/);
   });
 });

@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import {
+  airFigure,
   amountText,
   differenceFigure,
   distanceFigure,
@@ -8,11 +9,14 @@ import {
   doubtDigits,
   joined,
   numberText,
+  plainText,
+  playedText,
   readingText,
   signedText,
   stationText,
   quantityText,
   thicknessFigure,
+  volumeFigure,
   writtenFigure,
   COVERAGE,
   type Writing,
@@ -111,6 +115,10 @@ describe('other figures', () => {
 
   it('writes amounts with their unit by the decimal sign of the maker', () => {
     expect(nbsp(quantityText('hours', 2.54, { decimal: 'comma' }))).toBe('2,5 h');
+    expect(nbsp(quantityText('hours', 19.04, comma))).toBe('19 h');
+    expect([20, 59, 60, 90].map((minutes) => nbsp(playedText(minutes, comma)))).toEqual([
+      ...['20 min', '59 min', '1 h', '1,5 h'],
+    ]);
     expect(nbsp(quantityText('pitch', 12.4, mm))).toBe('+12 cents');
     expect(nbsp(quantityText('frequency', 493.88, mm))).toBe('493.9 Hz');
   });
@@ -130,6 +138,10 @@ describe('other figures', () => {
     expect(nbsp(amountText(0.0318, mm))).toBe('0.03 mm');
     expect(nbsp(amountText(0.0266, mm))).toBe('0.025 mm');
     expect(nbsp(amountText(0.0318, thou))).toBe('1.5 thou');
+    // What is told is never called nothing: 0.0052 mm is 0.2 thou.
+    expect(nbsp(amountText(0.0052, thou))).toBe('0.2 thou');
+    expect(nbsp(amountText(0.0014, hundredths))).toBe('0.1 hundredths');
+    expect(nbsp(amountText(0.0014, mm))).toBe('0.001 mm');
   });
 
   it('never loses the sign of a number to rounding, nor invents one', () => {
@@ -146,4 +158,37 @@ describe('other figures', () => {
       ),
     );
   });
+});
+
+describe('a number without needless decimals', () => {
+  it('keeps those that say something', () => {
+    expect([10, 0.5, -0.25, 2.999_999_9].map((value) => plainText(value, { decimal: 'point' }))).toEqual([
+      '10',
+      '0.5',
+      '\u22120.25',
+      '3',
+    ]);
+  });
+
+  it('has the maker’s decimal sign', () => {
+    expect([0.5, -0.25, 10].map((value) => plainText(value, comma))).toEqual(['0,5', '\u22120,25', '10']);
+    expect(nbsp(stationText(0.5, comma))).toBe('0,5 mm');
+  });
+});
+
+it('writes a volume that was taken with its sign, and in brackets inside its doubt', () => {
+  const volume = (value: number, doubt: number) =>
+    joined(volumeFigure({ value, u: doubt / COVERAGE }, comma));
+  expect(nbsp(volume(1.254, 0.31))).toBe('+1,25 ±0,31');
+  expect(nbsp(volume(0.2, 0.31))).toBe('(+0,20) ±0,31');
+});
+
+it('asks an element for its decimal sign, which is none of the element’s own fields', () => {
+  class Shown {
+    get decimal() {
+      return 'comma' as const;
+    }
+  }
+  expect(nbsp(quantityText('hours', 1.5, new Shown()))).toBe('1,5 h');
+  expect(airFigure('temperature', { value: 21.5, u: 0.4 }, new Shown()).value).toMatch(/^21,5/);
 });
