@@ -1,6 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import type { Page } from 'playwright-core';
 import { unfolded } from './every-place.ts';
+import { figuresOfPlaces, saidFigures } from './figures-of-places.ts';
 import { openBench, type Bench } from './launch.ts';
 import { contradictions, printedFigures, type Printed } from './printed-figures.ts';
 
@@ -11,6 +12,7 @@ const QUESTIONS = {
   beside: 'bench-beside .say',
   next: 'bench-next .say',
   sheet: 'bench-sheet bench-figures-table',
+  notes: 'bench-notes h2',
 };
 
 type Reeds = readonly { readonly label: string; readonly passes: readonly number[] }[];
@@ -20,21 +22,22 @@ const IS_WHOLE = process.env['WALK'] === 'all';
 /** Figures with a name that a walk gathers at least. */
 const LEAST_FIGURES = IS_WHOLE ? 600 : 150;
 
-/** Looks at passes of reeds under every question, and at the lesson that sets each beside an example. */
+/** Looks at passes of reeds under every question, in notes, on paper, and at the lesson that sets each beside an example. */
 async function walk(page: Page, ids: ReadonlyMap<string, string>, reeds: Reeds, example: string) {
   const figures: Printed[] = [];
-  const look = async (hash: string, ready: string, where: string) => {
+  const look = async (hash: string, ready: string, label: string, pass: number, at: string) => {
     await unfolded(page, { name: hash, hash, ready });
     await page.waitForFunction(isAtRest);
-    figures.push(...(await printedFigures(page, where)));
+    const where = `${label} ${pass} ${at}`;
+    figures.push(...(await printedFigures(page, where)), ...(await saidFigures(page, where, label, pass)));
   };
   for (const { label, passes } of reeds) {
     const id = ids.get(label)!;
     for (const pass of passes)
       for (const [question, ready] of Object.entries(QUESTIONS))
-        await look(`bench/${id}/${question}/${pass}`, ready, `${label} ${pass} ${question}`);
-    if (label !== example)
-      await look(`lesson/${ids.get(example)!}/${id}`, 'bench-lesson-card svg', `${label} lesson`);
+        await look(`bench/${id}/${question}/${pass}`, ready, label, pass, question);
+    const hash = `lesson/${ids.get(example)!}/${id}`;
+    if (label !== example) await look(hash, 'bench-lesson-card svg', label, passes.at(-1)!, 'lesson');
   }
   return figures;
 }
@@ -78,7 +81,11 @@ describe.each([
       : [...ids.keys()]
           .filter((_, i) => (IS_WHOLE ? i % 12 === 7 : i === 7))
           .map((label) => ({ label, passes: [0] }));
-    figures = await walk(bench.page, ids, reeds, isFew ? 'K-117' : [...ids.keys()][0]!);
+    const seen = new Map(reeds.map(({ label }) => [label, ids.get(label)!] as const));
+    figures = [
+      ...(await walk(bench.page, ids, reeds, isFew ? 'K-117' : [...ids.keys()][0]!)),
+      ...(isFew || IS_WHOLE ? await figuresOfPlaces(bench.page, seen) : []),
+    ];
   }, 900_000);
   afterAll(() => bench.close());
 

@@ -1,6 +1,6 @@
 import type { Page } from 'playwright-core';
 
-/** A number as it stands in a table: its figure's name where it has one, and without its doubt. */
+/** A number as it stands on the page: its figure's name where it has one, and without its doubt. */
 export interface Printed {
   /** The screen: question and pass, or lesson. */
   readonly where: string;
@@ -12,7 +12,7 @@ export interface Printed {
   readonly doubt?: string;
 }
 
-/** Every number that stands in a table of figures on the page. */
+/** Every number that stands in a table of figures on the page, and every other that bears its figure's name. */
 export function printedFigures(page: Page, where: string): Promise<Printed[]> {
   return page.evaluate(gather, where);
 }
@@ -23,11 +23,11 @@ function gather(where: string): Printed[] {
   const words = (element: Element | null | undefined) =>
     element?.textContent?.replace(/\s+/g, ' ').trim() ?? '';
   const take = (cell: HTMLTableCellElement) => {
-    const name = cell.dataset['figure'];
+    const name = cell.getAttribute('data-figure') ?? undefined;
     if (cell.querySelector('.none') || !/\d/.test(words(cell))) return;
     // What is drawn has its number and its doubt in one sentence for those who cannot see it.
     const said = cell.querySelector(':scope > .said');
-    const [value = '', spoken] = words(said ?? cell.children[0] ?? cell).split(' ±');
+    const [value = '', spoken] = words(said ?? cell).split(' ±');
     const doubt = words(cell.querySelector('.doubt')).replace('±', '').split(' ')[0] || spoken?.split(',')[0];
     const table = cell.closest('table');
     found.push({
@@ -41,8 +41,9 @@ function gather(where: string): Printed[] {
   };
   const walk = (root: Document | ShadowRoot, host: string) => {
     for (const element of root.querySelectorAll('*')) {
-      const isFigure = /figures-table|whiskers/.test(host) && element.matches('tbody td');
-      if (isFigure && element.checkVisibility()) take(element as HTMLTableCellElement);
+      const isInTable = /figures-table|whiskers/.test(host) && element.matches('tbody td');
+      if ((isInTable || element.matches('[data-figure]')) && element.checkVisibility())
+        take(element as HTMLTableCellElement);
       if (element.shadowRoot) walk(element.shadowRoot, element.localName);
     }
   };

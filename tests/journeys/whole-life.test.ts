@@ -148,12 +148,12 @@ describe('one reed from its lot to its end', () => {
     await page.goBack();
     await page.locator('bench-life-pictures table').waitFor();
     const life = await page.locator('bench-history table.screen tbody tr').allTextContents();
-    expect(life.map((row) => /Tied|Scraped|Tried|Played|Retired/.exec(row)?.[0])).toEqual([
+    expect(life.map((row) => /Tied|Read|Scraped|Played|In use|Retired/.exec(row)?.[0])).toEqual([
       'Tied',
-      'Scraped',
-      'Tried',
+      'Read',
       'Played',
-      'Played',
+      'In use',
+      'In use',
       'Retired',
     ]);
     expect(await printedPages()).toBe(1);
