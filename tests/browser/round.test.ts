@@ -9,6 +9,7 @@ import type { KeepAct } from '../../components/round/act-queue.ts';
 import type { GaugeListener, GaugeSource } from '../../components/gauge/gauge-source.ts';
 import '../../components/round/round-screen.ts';
 import type { RoundScreen } from '../../components/round/round-screen.ts';
+import { dayWords } from '../../src/words/day-words.ts';
 import { expectAccessible } from './accessible.ts';
 import { FULL_MAP, inventedCount, inventedRound, memoryLog } from './invented-round.ts';
 
@@ -445,7 +446,7 @@ describe('bench-round', () => {
       (one) => one.lastChild!.textContent,
     );
     expect(figures).to.deep.equal(['46']);
-    expect(text(el, 'aside')).to.contain('Paler, not read in this pass: pass 2, 2026-02-01.');
+    expect(text(el, 'aside')).to.contain(`Paler, not read in this pass: pass 2, ${dayWords('2026-02-01')}.`);
   });
 
   it('reads a place that was not asked for, by a click on the blade or by its name', async () => {
