@@ -12,8 +12,10 @@ export function textIn(form: FormData, name: string): string | undefined {
   return String(form.get(name) ?? '').trim() || undefined;
 }
 
-/** Puts into a field what can be seen of its text, and asks. */
-export function hiddenProblem(field: { value: string } | null, text: string): string {
-  if (field) field.value = withoutHidden(text);
+/** Leaves in a field what can be seen of its text, and asks; nothing where all of it can be seen. */
+export function hiddenProblem(field: { value: string }): string {
+  const text = field.value;
+  if (hiddenIn(text).length === 0) return '';
+  field.value = withoutHidden(text);
   return `What was typed has more than can be seen: ${hiddenIn(text).join(', ')}. It stands here without that now: keep it so, or type it anew.`;
 }

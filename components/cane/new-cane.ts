@@ -4,6 +4,7 @@ import type { Shape } from '../../shared/cane.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
+import { hiddenProblem, textIn } from '../form-fields.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
 
 /** A new shape begins with a usual outline, for the maker to overwrite. Common practice, no source. */
@@ -42,7 +43,8 @@ export class NewCane extends LitElement {
 
   private async handleMake(event: SubmitEvent) {
     event.preventDefault();
-    const name = String(new FormData(event.currentTarget as HTMLFormElement).get('name') ?? '').trim();
+    const form = event.currentTarget as HTMLFormElement;
+    const name = textIn(new FormData(form), 'name') ?? '';
     const store = this.library.store!;
     const { live } = store.snapshot;
     const id = store.ledger.newId();
@@ -55,6 +57,8 @@ export class NewCane extends LitElement {
       this.problem = taken ? `There is a ${name} already.` : `Write a name of 1 to ${most} letters.`;
       return;
     }
+    this.problem = hiddenProblem(form.querySelector<HTMLInputElement>('[name=name]')!);
+    if (this.problem) return;
     const kept = isLot
       ? await store.keep([{ kind: 'lot', id, code: name }], `new lot ${name}`)
       : await store.keep([{ kind: 'shape', id, name, widths: STARTING_WIDTHS }], `new shape ${name}`);

@@ -1,7 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
-import { hiddenIn } from '../../src/words/hidden-characters.ts';
 import { hiddenProblem } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -77,8 +76,7 @@ export class NewReed extends LitElement {
     if (store.reeds.some((reed) => reed.label === label)) {
       this.problem = `There is a ${label} already. Labels are never used twice.`;
     }
-    if (hiddenIn(label).length > 0)
-      this.problem = hiddenProblem(form.elements.namedItem('label') as HTMLInputElement, label);
+    this.problem ||= hiddenProblem(form.querySelector<HTMLInputElement>('[name=label]')!);
     if (this.problem) return;
     const id = store.ledger.newId();
     const styleId = String(data.get('style'));

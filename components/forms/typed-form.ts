@@ -1,6 +1,7 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import * as z from 'zod';
 import type { Writing } from '../../src/words/format.ts';
+import { hiddenIn } from '../../src/words/hidden-characters.ts';
 
 /** One field of a form: the key that it fills, its words, and what is typed or chosen. */
 export interface Field<Name extends string = string> {
@@ -99,8 +100,14 @@ export function readFields<S extends z.ZodObject>(
   schema: S,
 ): Typed<S> {
   const values: Record<string, unknown> = {};
-  for (const { name, words } of fields) {
+  for (const { name, words, kind } of fields) {
     const text = String(form.get(name) ?? '').trim();
+    const hidden = kind === 'text' ? hiddenIn(text) : [];
+    if (hidden.length > 0)
+      return {
+        name,
+        problem: `${words}: more stands here than can be seen (${hidden.join(', ')}). Type it anew.`,
+      };
     const accepts = schema.shape[name] as z.ZodType;
     const isNumber = inner(accepts) instanceof z.ZodNumber;
     const value = text === '' ? undefined : isNumber ? typedNumber(text) : text;

@@ -149,7 +149,7 @@ export class Arrivals extends LitElement {
     if (label === '') this.problem = 'A reed needs a label: it stands on its thread.';
     else if (store.reeds.some((other) => other.label.toLowerCase() === label.toLowerCase()))
       this.problem = `There is a ${label} already. Labels are never used twice.`;
-    else if (hiddenIn(label).length > 0) this.problem = hiddenProblem(this.label, label);
+    else if (this.label && hiddenIn(label).length > 0) this.problem = hiddenProblem(this.label);
     else void this.run(() => store.keep([{ ...reed, label }], `the label ${label}`));
   }
 

@@ -56,7 +56,7 @@ export class ReedForm extends LitElement {
     const input = event.target as HTMLInputElement;
     const reed = this.reed!;
     if (input.value !== reed.label && hiddenIn(input.value).length > 0) {
-      this.problem = hiddenProblem(input, input.value);
+      this.problem = hiddenProblem(input);
       return;
     }
     const label = reedSchema.shape.label.safeParse(input.value);

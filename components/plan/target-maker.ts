@@ -6,6 +6,7 @@ import { MM_PER, thicknessMmSchema } from '../../shared/units.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { USUAL_SPREAD_MM } from '../../src/plan/target.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
+import { hiddenProblem, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -136,11 +137,13 @@ export class TargetMaker extends LitElement {
 
   private handleSubmit(event: SubmitEvent) {
     event.preventDefault();
-    const form = new FormData(event.currentTarget as HTMLFormElement);
-    const name = String(form.get('name') ?? '').trim();
+    const element = event.currentTarget as HTMLFormElement;
+    const form = new FormData(element);
+    const name = textIn(form, 'name') ?? '';
     const recipe = this.recipeFrom(form);
     this.problem = typeof recipe === 'string' ? recipe : name === '' ? 'Give the target a name.' : '';
-    if (typeof recipe === 'string' || name === '') return;
+    this.problem ||= hiddenProblem(element.querySelector<HTMLInputElement>('[name=name]')!);
+    if (this.problem || typeof recipe === 'string') return;
     this.dispatchEvent(new TargetMadeEvent({ name, recipe, placing: 'tip' }));
   }
 

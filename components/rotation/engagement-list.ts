@@ -4,7 +4,7 @@ import { engagementSchema, type Engagement } from '../../shared/room.ts';
 import { moment } from '../../shared/moment.ts';
 import { countWord, listed } from '../../src/words/figure-words.ts';
 import type { Proposal } from '../../src/rotation/proposals.ts';
-import { numberIn, textIn } from '../form-fields.ts';
+import { hiddenProblem, numberIn, textIn } from '../form-fields.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -110,6 +110,7 @@ export class EngagementList extends LitElement {
         : hasAir.safeParse(known).success
           ? ''
           : 'The air there cannot be: −40 to 60 °C, 0 to 100 % humidity, up to 9000 m.';
+    this.problem ||= hiddenProblem(target.querySelector<HTMLInputElement>('[name=title]')!);
     if (this.problem || !this.library.store) return;
     const draft = {
       kind: 'engagement' as const,

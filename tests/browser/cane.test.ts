@@ -5,6 +5,7 @@ import '../../components/cane/cane-screen.ts';
 import type { CaneScreen } from '../../components/cane/cane-screen.ts';
 import { parseRoute, type CaneRoute } from '../../components/frame/routes.ts';
 import { expectAccessible } from './accessible.ts';
+import { deepText } from './deep-text.ts';
 import { emptyLibrary } from './library.ts';
 
 async function screen() {
@@ -74,7 +75,12 @@ describe('bench-cane', () => {
 
   it('says which field of a lot cannot be taken, and keeps nothing', async () => {
     const { store, el, close } = await screen();
-    await make(el, /New lot/, 'R');
+    await make(el, /New lot/, 'R\u202e');
+    // A name with more than can be seen is asked about, and kept once that is out.
+    await until(() => deepText(el).includes('a mark that turns the direction of writing'));
+    expect(store.snapshot.live.lot).to.deep.equal([]);
+    await sendKeys({ press: 'Enter' });
+    await until(() => store.snapshot.live.lot[0]?.code === 'R');
     await until(() => part(el, 'bench-lot-panel')?.shadowRoot?.querySelector('form'));
     const root = part(el, 'bench-lot-panel').shadowRoot!;
     root.querySelector<HTMLInputElement>('[name=diameterMinMm]')!.value = '104';

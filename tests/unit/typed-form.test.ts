@@ -42,6 +42,11 @@ describe('a typed form', () => {
     });
     expect(read({ code: '' })).toEqual({ name: 'code', problem: 'Letters: this cannot be left blank.' });
     expect(read({ code: 'much too long' })).toMatchObject({ name: 'code' });
+    expect(read({ code: 'K\u202eL' })).toEqual({
+      name: 'code',
+      problem:
+        'Letters: more stands here than can be seen (a mark that turns the direction of writing). Type it anew.',
+    });
   });
 });
 
