@@ -50,8 +50,12 @@ export const connectionSchema = z.strictObject({
     .min(1)
     .max(20)
     .optional()
+    .describe('What asks the gauge for a value, where it does not send by itself.'),
+  asks: z
+    .enum(['timer', 'key'])
+    .optional()
     .describe(
-      'What asks the gauge for a value, where it does not send by itself; it is then asked all the time.',
+      'When it is asked: again and again, as where this is absent, or when Enter, a pedal or the key that takes is pressed.',
     ),
   sends: z
     .enum(['on-button', 'all-the-time'])

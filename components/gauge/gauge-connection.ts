@@ -2,6 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
+import { requestOf, requestText } from '../../src/gauge-lines/request-text.ts';
 import { readingsOfLines, readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { GaugeConnectionEvent, GaugePlugEvent } from './gauge-events.ts';
@@ -50,6 +51,7 @@ export class GaugeConnection extends LitElement {
   @state() private problem = '';
   @query('[name=frame]') private readonly frame!: HTMLSelectElement;
   @query('[name=ask]') private readonly ask!: HTMLInputElement;
+  @query('[name=asks]') private readonly asks!: HTMLSelectElement;
   @state() private lines: readonly string[] = [];
   private raw: readonly string[] = [];
   private port: PortLike | undefined;
@@ -77,9 +79,16 @@ export class GaugeConnection extends LitElement {
   private get settings(): Plugged {
     const [dataBits, parity, stopBits] = FRAMES[Number(this.frame.value)] ?? FRAMES[0];
     const ask = this.ask.value;
-    const sends = ask === '' ? (this.sends.value as Connection['sends']) : 'all-the-time';
     const baudRate = Number(this.speed.value);
-    return { baudRate, dataBits, parity, stopBits, sends, ...(ask !== '' && { ask: `${ask}\r` }) };
+    const set = { baudRate, dataBits, parity, stopBits };
+    if (ask === '') return { ...set, sends: this.sends.value as Connection['sends'] };
+    const isByKey = this.asks.value === 'key';
+    return {
+      ...set,
+      sends: isByKey ? 'on-button' : 'all-the-time',
+      ask: requestOf(ask),
+      asks: isByKey ? 'key' : 'timer',
+    };
   }
 
   private async choose({ format }: LineReading) {
@@ -91,7 +100,7 @@ export class GaugeConnection extends LitElement {
   }
 
   private hear(news: GaugeNews) {
-    if (news.kind === 'state') this.problem = this.heard.trouble;
+    if (news.kind === 'state' || news.kind === 'no-answer') this.problem = this.heard.trouble;
     if (news.kind !== 'line') return;
     this.raw = [...this.raw.slice(1 - LINES_KEPT), news.line];
     this.lines = [
@@ -128,7 +137,8 @@ export class GaugeConnection extends LitElement {
   private handleListen() {
     this.isListening = true;
     this.raw = this.lines = this.offers = [];
-    return this.plugIn(this.settings);
+    // Asked again and again while it is listened to: its spindle is moved meanwhile.
+    return this.plugIn({ ...this.settings, asks: 'timer' });
   }
 
   override render() {
@@ -153,7 +163,8 @@ export class GaugeConnection extends LitElement {
   private renderTeach() {
     return html`<p class="quiet">
         Plug the gauge in, listen, and move its spindle: then choose what it shows. A gauge that types like a
-        keyboard needs none of this.
+        keyboard needs none of this. One that must be asked has its request in its book: \\r and \\n may stand
+        in it.
       </p>
       <div class="row">
         <button @click=${this.handleListen}>Listen to a gauge</button>
@@ -185,8 +196,17 @@ export class GaugeConnection extends LitElement {
             name="ask"
             maxlength="18"
             autocomplete="off"
-            .value=${this.connection?.ask?.replace(/\r$/, '') ?? ''}
+            .value=${requestText(this.connection?.ask ?? '')}
           />
+        </label>
+        <label>
+          and asked
+          <select name="asks">
+            <option value="timer">again and again</option>
+            <option value="key" ?selected=${this.connection?.asks === 'key'}>
+              when I press Enter, a pedal or Take
+            </option>
+          </select>
         </label>
       </div>
       ${this.isListening ? html`<p role="status">${this.listeningWords()}</p>` : nothing}
@@ -206,6 +226,7 @@ export class GaugeConnection extends LitElement {
         this.connection
           ? html`<div class="row">
               <button @click=${this.handlePlug}>${this.isOpen ? 'Plug in another' : 'Plug in'}</button>
+              ${this.heard.request ? html`<button @click=${this.heard.request}>Ask it now</button>` : nothing}
               <span>${this.isOpen ? 'Heard.' : `Taught: ${this.connection.line.shape}`}</span>
             </div>`
           : nothing

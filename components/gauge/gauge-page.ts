@@ -10,6 +10,7 @@ import { momentWords } from '../setup/moment-words.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
+import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -299,6 +300,7 @@ export class GaugePage extends LitElement {
         <table>
           <caption>
             Checks, the last ${history.length}; zero in ${this.count}, span in per cent
+            <bench-copy></bench-copy>
           </caption>
           <thead>
             <tr>

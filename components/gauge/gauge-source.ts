@@ -12,6 +12,8 @@ export type GaugeNews =
   /** What it shows now, and the lowest value that stood still since the last reading was taken. */
   | { readonly kind: 'live'; readonly shownMm: number; readonly lowestMm?: number }
   | { readonly kind: 'state'; readonly state: GaugeState }
+  /** It was asked and has not answered. */
+  | { readonly kind: 'no-answer'; readonly why: string }
   /** A line as it came, understood or not. */
   | { readonly kind: 'line'; readonly line: string; readonly understood: boolean };
 
@@ -23,6 +25,8 @@ export interface GaugeSource {
   readonly state: GaugeState;
   /** Hears everything from now on; call the result to stop. */
   listen(listener: GaugeListener): () => void;
+  /** Asks for a reading now; absent for a gauge that sends by itself. */
+  readonly request?: (() => void) | undefined;
   /** The last live value was taken: the lowest is sought anew. */
   release(): void;
   /** Stops hearing it. */

@@ -35,6 +35,11 @@ export class HeardGauge implements ReactiveController {
     this.heard?.release();
   }
 
+  /** Asks for a reading now; absent for a gauge that sends by itself. */
+  get request(): (() => void) | undefined {
+    return this.heard?.state.is === 'open' ? this.heard.request : undefined;
+  }
+
   hostConnected(): void {
     this.listen();
   }
@@ -64,6 +69,13 @@ export class HeardGauge implements ReactiveController {
       if (news.state.is !== 'open') this.live = undefined;
       this.host.requestUpdate();
     }
+    if (news.kind === 'no-answer') this.say(news.why);
+    if (news.kind === 'reading' && this.trouble) this.say('');
     this.hear(news);
+  }
+
+  private say(trouble: string): void {
+    this.trouble = trouble;
+    this.host.requestUpdate();
   }
 }

@@ -4,6 +4,7 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
+import '../figures-table/copy-table.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
@@ -80,6 +81,7 @@ export class KnownCheck extends LitElement {
     return html`<table>
         <caption>
           In ${this.count}
+          <bench-copy></bench-copy>
         </caption>
         <thead>
           <tr>

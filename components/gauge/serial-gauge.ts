@@ -4,13 +4,15 @@ import { readLine } from '../../src/gauge-lines/line-format.ts';
 import { lineSplitter } from '../../src/gauge-lines/line-splitter.ts';
 import { GaugeHub } from './gauge-hub.ts';
 import type { GaugeListener, GaugeSource, GaugeState } from './gauge-source.ts';
-import { portTrouble, SILENT_GAUGE, type PortLike } from './serial-port.ts';
+import { NO_ANSWER, portTrouble, SILENT_GAUGE, type PortLike } from './serial-port.ts';
 
 /** How a gauge is plugged in; without a line format its lines are heard, and none is understood. */
 export type Plugged = Omit<Connection, 'line'> & Partial<Pick<Connection, 'line'>>;
 
 /** A gauge that has to be asked is asked this often. */
 const ASK_EVERY_MS = 250;
+/** A gauge that is asked by a key answers within this, or does not. Common practice, no source. */
+const ANSWER_MS = 1500;
 
 /** A gauge on a serial port, read line by line in the format that the maker taught. */
 export class SerialGauge implements GaugeSource {
@@ -22,6 +24,7 @@ export class SerialGauge implements GaugeSource {
   private reading: Promise<void> = Promise.resolve();
   private asking: Promise<void> = Promise.resolve();
   private hold = holdLowest();
+  private unanswered: ReturnType<typeof setTimeout> | undefined;
   readonly name: string;
 
   /** @param nowMs Time of a sample, for telling which values stood still. */
@@ -42,6 +45,26 @@ export class SerialGauge implements GaugeSource {
   release(): void {
     this.hold = holdLowest();
   }
+
+  /** Asks for one reading, where the gauge is asked by a key. */
+  get request(): (() => void) | undefined {
+    return this.connection.asks === 'key' ? this.askOnce : undefined;
+  }
+
+  private readonly askOnce = () => {
+    const { ask } = this.connection;
+    const writable = this.port?.writable;
+    // Asked twice it might answer twice, for two places.
+    if (ask === undefined || !writable || writable.locked || this.unanswered !== undefined) return;
+    this.unanswered = setTimeout(() => {
+      this.unanswered = undefined;
+      this.hub.tell({ kind: 'no-answer', why: NO_ANSWER });
+    }, ANSWER_MS);
+    const writer = writable.getWriter();
+    // Where the port went away, the reading side says so.
+    void writer.write(new TextEncoder().encode(ask)).catch(() => undefined);
+    writer.releaseLock();
+  };
 
   /** Opens a port and hears it until it is unplugged or closed. @returns False, with the state saying why not. */
   async open(port: PortLike): Promise<boolean> {
@@ -65,6 +88,7 @@ export class SerialGauge implements GaugeSource {
   async close(): Promise<void> {
     if (!this.port) return;
     this.stop?.abort();
+    this.endWait();
     await Promise.all([this.reading, this.asking]);
     await this.port.close().catch(() => undefined);
     this.port = undefined;
@@ -73,8 +97,8 @@ export class SerialGauge implements GaugeSource {
 
   /** Asks for a value again and again, where the gauge does not send by itself. */
   private async ask({ writable }: PortLike, signal: AbortSignal): Promise<void> {
-    const { ask } = this.connection;
-    if (ask === undefined || !writable) return;
+    const { ask, asks } = this.connection;
+    if (ask === undefined || asks === 'key' || !writable) return;
     const writer = writable.getWriter();
     const request = new TextEncoder().encode(ask);
     try {
@@ -123,9 +147,15 @@ export class SerialGauge implements GaugeSource {
   /** Lets a port that went away go at once: closed later, it would be taken from whoever opened it again meanwhile. */
   private async lose(port: PortLike): Promise<void> {
     this.stop?.abort();
+    this.endWait();
     this.port = undefined;
     await port.close().catch(() => undefined);
     this.tellState({ is: 'lost', why: SILENT_GAUGE });
+  }
+
+  private endWait(): void {
+    clearTimeout(this.unanswered);
+    this.unanswered = undefined;
   }
 
   private take(line: string): void {
@@ -133,6 +163,7 @@ export class SerialGauge implements GaugeSource {
     const mm = format && readLine(line, format);
     this.hub.tell({ kind: 'line', line, understood: mm !== undefined });
     if (mm === undefined) return;
+    this.endWait();
     if (this.connection.sends === 'on-button') {
       if (mm > 0) this.hub.tell({ kind: 'reading', thicknessMm: mm });
       return;

@@ -43,4 +43,6 @@ export function portTrouble(error: unknown): string {
   return 'The gauge cannot be heard. Unplug it, plug it in again, and try once more.';
 }
 
+export const NO_ANSWER = 'The gauge was asked and did not answer. Ask once more, or type; nothing is lost.';
+
 export const SILENT_GAUGE = 'The gauge is silent. Type, or plug it in; nothing is lost.';

@@ -219,7 +219,8 @@ export class RoundScreen extends LitElement {
       this.unclear = typed;
       return;
     }
-    const { live } = this.heard;
+    const { live, request } = this.heard;
+    if (request) return request();
     if (!live) return void this.desk.goOn();
     this.heard.release();
     const held = heldValue(live.shownMm, live.lowestMm, this.desk.here.station.fromTipMm);
@@ -282,13 +283,14 @@ export class RoundScreen extends LitElement {
 
   private viewOf(desk: RoundDesk): views.RoundView | undefined {
     const { round, reedLabel, count, decimal, unclear } = this;
-    const goOnKey = this.heard.live ? '*' : 'Enter';
+    const goOnKey = this.heard.live || this.heard.request ? '*' : 'Enter';
     const typed = this.typing.text.replace('.', this.mark);
     return round && { desk, round, reedLabel, count, decimal, unclear, goOnKey, typed };
   }
 
   private readonly liveText = () => {
-    const { live } = this.heard;
+    const { live, request } = this.heard;
+    if (request) return 'ask the gauge';
     return live ? readingText(live.shownMm, this) : '';
   };
 

@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import { waitUntil } from '@open-wc/testing-helpers';
+import { aTimeout, waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
 import '../../components/gauge/gauge-page.ts';
 import type { GaugePage } from '../../components/gauge/gauge-page.ts';
@@ -202,6 +202,23 @@ describe('bench-gauge-page', () => {
     expect(store.snapshot.live.gauge[0]!.connection!.sends).to.equal('all-the-time');
     const before = n;
     await waitUntil(() => n > before + 1, 'it is asked on');
+    // Taught to be asked by a key: it is silent until it is asked.
+    await cable.updateComplete;
+    inside.querySelector<HTMLInputElement>('[name=ask]')!.value = 'R\\r\\n';
+    inside.querySelector<HTMLSelectElement>('[name=asks]')!.value = 'key';
+    [...inside.querySelectorAll('button')].find((one) => one.textContent === 'Listen to a gauge')!.click();
+    await waitUntil(() => port.asked.endsWith('R\r\n') && inside.querySelector('[role=group] button'));
+    inside.querySelector<HTMLElement>('[role=group] button')!.click();
+    await waitUntil(() => store.snapshot.live.gauge[0]?.connection?.asks === 'key');
+    const asking = () =>
+      [...inside.querySelectorAll('button')].find((one) => one.textContent === 'Ask it now');
+    await waitUntil(asking);
+    const { length } = port.asked;
+    await aTimeout(700);
+    expect(port.asked.length, 'silent').to.equal(length);
+    asking()!.click();
+    await waitUntil(() => port.asked.length === length + 3);
+    expect(inside.querySelector<HTMLInputElement>('[name=ask]')!.value).to.equal('R\\r\\n');
     store.useGauge(undefined);
     host.remove();
   });

@@ -1,5 +1,6 @@
 import { expect } from 'chai';
 import { fixture, html, waitUntil } from '@open-wc/testing-helpers';
+import { sendKeys } from '@web/test-runner-commands';
 import type { Connection } from '../../shared/gauge.ts';
 import { readingsOfSample } from '../../src/gauge-lines/line-format.ts';
 import type { GaugeNews } from '../../components/gauge/gauge-source.ts';
@@ -84,6 +85,59 @@ describe('a gauge on a serial port', () => {
     gauge.release();
     await port.feed('0.520\r');
     expect(news.at(-1)).to.deep.equal({ kind: 'live', shownMm: 0.52 });
+  });
+});
+
+describe('a gauge that must be asked', () => {
+  /** A gauge on a fake port that answers `0.46`, `0.47`, ... when it is asked, in a round. */
+  async function asked(sends = (n: number) => `${0.46 + n / 100}\r`) {
+    const port = new FakePort();
+    let n = 0;
+    port.answer = () => sends(n++);
+    const gauge = new SerialGauge('invented', { ...connection('0.55'), ask: 'P\r\n', asks: 'key' });
+    await gauge.open(port);
+    const log = memoryLog();
+    const el = await fixture<RoundScreen>(
+      html`<bench-round .round=${inventedRound()} .keep=${log.keep} .gauge=${gauge}></bench-round>`,
+    );
+    return { port, gauge, el, log };
+  }
+  const taken = ({ acts }: ReturnType<typeof memoryLog>) =>
+    acts.flatMap((act) => (act.act === 'taken' ? [act.thicknessMm] : []));
+
+  it('is asked by Enter, by a pedal and by a presenter’s key, once a press, and not before', async () => {
+    const { port, gauge, el, log } = await asked();
+    expect(port.asked).to.equal('');
+    el.focus();
+    for (const press of ['Enter', 'Space', 'PageDown']) {
+      const before = log.acts.length;
+      await sendKeys({ press });
+      await waitUntil(() => log.acts.length > before, press);
+    }
+    expect(taken(log)).to.deep.equal([0.46, 0.47, 0.48]);
+    expect(port.asked).to.equal('P\r\n'.repeat(3));
+    await sendKeys({ type: '52' });
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(() => log.acts.length === 4);
+    expect(taken(log).at(-1), 'what is typed goes first').to.equal(0.52);
+    expect(port.asked).to.equal('P\r\n'.repeat(3));
+    await gauge.close();
+  });
+
+  it('is not asked twice while it has not answered, and says when it does not', async () => {
+    const { port, gauge, el, log } = await asked(() => '');
+    el.focus();
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(() => port.asked !== '');
+    await sendKeys({ press: 'Enter' });
+    expect(port.asked).to.equal('P\r\n');
+    const alert = () => el.shadowRoot!.querySelector('[role=alert]')?.textContent ?? '';
+    await waitUntil(() => alert().includes('was asked and did not answer'), 'told', { timeout: 8000 });
+    port.answer = () => '0.46\r';
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(() => log.acts.length === 1);
+    await waitUntil(() => !alert().includes('did not answer'));
+    await gauge.close();
   });
 });
 
