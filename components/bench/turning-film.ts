@@ -33,19 +33,24 @@ export interface FilmedReed {
  * A reed that turns once round on its staple while its passes follow each other: numbered PNG pictures and their captions
  * (WebVTT) in one zip file.
  *
+ * @param ofAPass Pictures of each pass.
  * @throws Error when the browser has no WebGL; the signal's reason when it was aborted.
  */
-export async function turningFilm(reed: FilmedReed, patience: ProgressOptions): Promise<Uint8Array> {
+export async function turningFilm(
+  reed: FilmedReed,
+  patience: ProgressOptions,
+  ofAPass = OF_A_PASS,
+): Promise<Uint8Array> {
   const { benched, original } = reed;
   const { passes } = benched.assembled;
   const studio = new Studio(reed);
   const files: Zippable = {};
-  const count = OF_A_PASS * passes.length;
+  const count = ofAPass * passes.length;
   try {
     for (let k = 0; k < count; k++) {
       await rest(patience, k / count);
-      const pass = Math.floor(k / OF_A_PASS);
-      if (k % OF_A_PASS === 0)
+      const pass = Math.floor(k / ofAPass);
+      if (k % ofAPass === 0)
         studio.take(reliefBlades(benched, pass, thicknessPlate(benched, pass), original).map(bare));
       const picture = await studio.picture((2 * Math.PI * k) / count, captionOf(reed, pass));
       files[`${String(k + 1).padStart(4, '0')}.png`] = [picture, { level: 0 }];
@@ -53,7 +58,7 @@ export async function turningFilm(reed: FilmedReed, patience: ProgressOptions): 
   } finally {
     studio.close();
   }
-  const lastsS = OF_A_PASS / RATE;
+  const lastsS = ofAPass / RATE;
   const cues = passes.map((_, pass) => ({
     fromS: pass * lastsS,
     toS: (pass + 1) * lastsS,

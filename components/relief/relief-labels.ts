@@ -1,7 +1,8 @@
 import type { Place } from '../../shared/blade.ts';
 import { gridValue } from '../map/blade-drawing.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
-import type { OnCanvas, ReliefScene } from '../scene/relief-scene.ts';
+import type { OnCanvas } from '../scene/eye.ts';
+import type { ReliefScene } from '../scene/relief-scene.ts';
 import type { ReliefBlade } from './relief-data.ts';
 
 /** Words that stand at a place of a blade and keep level while the reed turns; under a plan `spare` is what stands over the floor. */

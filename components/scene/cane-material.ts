@@ -7,6 +7,7 @@ import {
   Vector3,
   type IUniform,
 } from 'three';
+import type { ReliefSettings } from '../relief/relief-data.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import type { Theme } from '../theme/palette.ts';
 import { channels } from '../theme/contrast.ts';
@@ -22,6 +23,16 @@ export interface Light {
 
 export function makeLight(): Light {
   return { towards: { value: new Vector3(-0.8, 0.3, 0.5).normalize() }, rake: { value: 1 } };
+}
+
+/** A light that rakes: so high over the picture, of length 1 with its part along it. */
+const LIGHT_HEIGHT = 0.5;
+
+/** Sets from where a light comes. */
+export function aim(light: Light, { isEven, angle }: ReliefSettings['light']): void {
+  light.rake.value = isEven ? 0 : 1;
+  const flat = Math.sqrt(1 - LIGHT_HEIGHT ** 2);
+  light.towards.value.set(flat * Math.cos(angle), flat * Math.sin(angle), LIGHT_HEIGHT);
 }
 
 /** `#rrggbb` as the shaders take it: colours are written as they are, without a change of colour space. */

@@ -15,6 +15,14 @@ export interface Sight extends Angles {
   readonly nearer: number;
 }
 
+/** A place on the canvas, CSS pixels from its left and top. */
+export interface OnCanvas {
+  readonly left: number;
+  readonly top: number;
+  /** 1 where the place looks at the eye, 0 edge on, below 0 turned away. */
+  readonly facing: number;
+}
+
 /** A camera that keeps a body in the middle of its picture. */
 export class Eye {
   readonly camera = new PerspectiveCamera(FIELD_OF_VIEW, 1, 1, 900);
@@ -50,6 +58,16 @@ export class Eye {
     const { center, radius } = new Sphere().setFromPoints([...points]);
     this.target.copy(center);
     this.aim(angles, (radius * IN_A_CIRCLE) / Math.sin(HALF_FIELD));
+  }
+
+  /** Where a point of a surface stands on a canvas of this size, CSS pixels. */
+  sees(
+    { point, normal }: { readonly point: Vector3; readonly normal: Vector3 },
+    { width, height }: { readonly width: number; readonly height: number },
+  ): OnCanvas {
+    const towards = this.camera.position.clone().sub(point).normalize();
+    const { x, y } = point.clone().project(this.camera);
+    return { left: ((x + 1) / 2) * width, top: ((1 - y) / 2) * height, facing: normal.dot(towards) };
   }
 
   /**

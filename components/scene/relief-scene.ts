@@ -2,19 +2,20 @@ import { Raycaster, Scene, Vector2 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
-import { PALETTE, type Theme } from '../theme/palette.ts';
+import type { Theme } from '../theme/palette.ts';
 import type { Print } from '../map/prints.ts';
 import type { ReliefSettings, ReliefView } from '../relief/relief-data.ts';
-import { BodyParts } from './blade-body.ts';
-import { makeLight } from './cane-material.ts';
+import type { BodyParts } from './blade-body.ts';
+import { aim, makeLight } from './cane-material.ts';
 import { isOtherBody, isOtherSlice } from './changes.ts';
-import { Eye, type Sight } from './eye.ts';
+import { Eye, type OnCanvas } from './eye.ts';
 import { held, overTime } from './motion.ts';
 import { ReedModel } from './reed-model.ts';
+import { markPlaces } from './place-rings.ts';
 import { sceneSolids } from './scene-solids.ts';
 import { RendererLease } from './shared-renderer.ts';
-import { ANGLES, HOME, POSES, STEEP, type Angles, type Pose } from './stance.ts';
-import type { Vec3 } from './vec3.ts';
+import { between, homeShot, type Shot } from './shot.ts';
+import { ANGLES, POSES, type Angles, type Pose } from './stance.ts';
 
 /** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
 const FINE_FROM_PX = 480;
@@ -22,20 +23,6 @@ const COARSEST = 0.2;
 const NEAREST = 0.25;
 const FURTHEST = 2.5;
 const LEAST_TILT = 0.001;
-const RING = { radiusMm: 0.42, steps: 28 };
-/** A light that rakes: so high over the picture, of length 1 with its part along it. */
-const LIGHT_HEIGHT = 0.5;
-
-/** A place of a blade on the canvas, CSS pixels from its left and top. */
-export interface OnCanvas {
-  readonly left: number;
-  readonly top: number;
-  /** 1 where the place looks at the eye, 0 edge on, below 0 turned away. */
-  readonly facing: number;
-}
-
-/** A pose seen from somewhere. */
-interface Shot extends Pose, Sight {}
 
 /**
  * The reed in space, seen through a camera that pointer and keys turn. Draws one frame when something has changed and
@@ -98,7 +85,7 @@ export class ReliefScene {
     if (!before || isOtherBody(before, settings) || this.themeOfModel !== theme) this.build();
     if (before && isOtherSlice(before, settings) && !this.isStill) this.peel();
     else this.model!.liftBy(settings.lift);
-    this.lightFrom(settings.light);
+    aim(this.light, settings.light);
     this.showProbe(settings.probe);
     if (!before) this.set(this.home(settings.stance));
     else if (before.stance !== settings.stance) this.go(this.home(settings.stance));
@@ -108,14 +95,9 @@ export class ReliefScene {
   /** Marks a place and the one that faces it. */
   showProbe(probe: Place | undefined): void {
     this.mark?.dispose();
-    this.mark = undefined;
-    const seats = probe && this.model ? [probe, facing(probe)].map((place) => this.ringAt(place)) : [];
-    const rings = seats.filter((ring) => ring !== undefined);
-    if (rings.length > 0) {
-      this.mark = new BodyParts();
-      const { ink, plate } = PALETTE[this.theme];
-      this.mark.line('halo of the place', rings, { colour: plate, width: 5, through: true });
-      this.mark.line('place', rings, { colour: ink, width: 2, through: true });
+    const { model, settings, theme } = this;
+    this.mark = probe && model && markPlaces(model, settings?.blades ?? [], [probe, facing(probe)], theme);
+    if (this.mark) {
       this.mark.setRatio(this.ratio);
       this.scene.add(this.mark.object);
     }
@@ -187,12 +169,7 @@ export class ReliefScene {
     const { blade } = place;
     const lift = { bark: 0, name: model.nameLiftMm(blade), print: model.printHeightMm(blade) }[over];
     const seat = model.seat(place, lift);
-    if (!seat) return undefined;
-    const towards = this.eye.camera.position.clone().sub(seat.point).normalize();
-    const look = seat.normal.dot(towards);
-    const { x, y } = seat.point.project(this.eye.camera);
-    const { width, height } = this.size;
-    return { left: ((x + 1) / 2) * width, top: ((1 - y) / 2) * height, facing: look };
+    return seat && this.eye.sees(seat, this.size);
   }
 
   /**
@@ -236,15 +213,8 @@ export class ReliefScene {
     this.scene.add(this.model.object);
   }
 
-  private lightFrom({ isEven, angle }: ReliefSettings['light']) {
-    this.light.rake.value = isEven ? 0 : 1;
-    const flat = Math.sqrt(1 - LIGHT_HEIGHT ** 2);
-    this.light.towards.value.set(flat * Math.cos(angle), flat * Math.sin(angle), LIGHT_HEIGHT);
-  }
-
   private home(stance: Print): Shot {
-    const isSteep = stance === 'staple' && this.canvas.clientWidth < this.canvas.clientHeight;
-    return { ...POSES[stance], ...(isSteep ? STEEP : HOME[stance]), nearer: 1 };
+    return homeShot(stance, this.canvas.clientWidth < this.canvas.clientHeight);
   }
 
   /** Goes to a pose and a view, by way of those between unless the reader wants no motion. */
@@ -318,37 +288,4 @@ export class ReliefScene {
   private get shot(): Shot {
     return { ...this.pose, ...this.eye.sight };
   }
-
-  /** A ring on the bark about a place. */
-  private ringAt({ blade, fromTipMm, across }: Place): Vec3[] | undefined {
-    const half = this.settings?.blades.find((one) => one.blade === blade)?.halfWidthMm[0] ?? 1;
-    const points = Array.from({ length: RING.steps + 1 }, (_, k) => {
-      const angle = (2 * Math.PI * k) / RING.steps;
-      const seat = this.model!.seat(
-        {
-          blade,
-          fromTipMm: Math.max(fromTipMm + RING.radiusMm * Math.cos(angle), 0),
-          across: held(across + (RING.radiusMm / half) * Math.sin(angle), -1, 1),
-        },
-        0.05,
-      );
-      return seat?.point.toArray();
-    });
-    return this.model!.seat({ blade, fromTipMm, across })
-      ? points.filter((point) => point !== undefined)
-      : undefined;
-  }
-}
-
-/** On the way from one to another, turned the shorter way round. */
-function between(from: Shot, to: Shot, share: number): Shot {
-  const mix = (name: keyof Shot) => from[name] + share * (to[name] - from[name]);
-  const round = to.turn - from.turn;
-  return {
-    closed: mix('closed'),
-    flat: mix('flat'),
-    tilt: mix('tilt'),
-    nearer: mix('nearer'),
-    turn: from.turn + share * Math.atan2(Math.sin(round), Math.cos(round)),
-  };
 }
