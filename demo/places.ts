@@ -101,7 +101,7 @@ const PLACES: { readonly [At in Route['at']]: PlaceOnPage<At> } = {
     render: () => html`<bench-grids></bench-grids>`,
   },
   practice: {
-    heading: 'Floors and habits',
+    heading: 'Zones, floors and habits',
     load: () => import('../components/practice/practice-page.ts'),
     render: () => html`<bench-practice></bench-practice>`,
   },

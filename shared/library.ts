@@ -18,6 +18,7 @@ import { styleSchema } from './style.ts';
 import { targetSchema } from './target.ts';
 import { trialSchema } from './trial.ts';
 import { momentSchema } from './units.ts';
+import { zonesSchema } from './zones.ts';
 
 /** Everything that a library keeps, told apart by `kind`. */
 export const documentSchema = z
@@ -41,6 +42,7 @@ export const documentSchema = z
     scrapePlanSchema,
     habitSchema,
     floorsSchema,
+    zonesSchema,
   ])
   .meta({ id: 'document' });
 export type LibraryDocument = z.infer<typeof documentSchema>;

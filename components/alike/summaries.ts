@@ -1,5 +1,6 @@
 import * as z from 'zod';
 import { InputError } from '../../shared/errors.ts';
+import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
 import {
@@ -39,17 +40,17 @@ async function summaryOf(
 ): Promise<ReedSummary | undefined> {
   const mute = silent.get(store) ?? new Set();
   silent.set(store, mute);
-  const [likeliest] = mayTell(reed, store.passesOf(reed.id)).filter(
-    (head) => !mute.has(summaryKey(reed, head)),
-  );
+  const own = store.styleNow(reed.styleId);
+  const keyOf = (head: PassFacts) => summaryKey(reed, head, own?.key);
+  const [likeliest] = mayTell(reed, store.passesOf(reed.id)).filter((head) => !mute.has(keyOf(head)));
   if (!likeliest) return undefined;
-  const kept = summaries.get(summaryKey(reed, likeliest));
+  const kept = summaries.get(keyOf(likeliest));
   if (kept) return kept;
   const telling = tellingPass(reed, await store.ledger.passesOf(reed.id));
-  if (telling?.id !== likeliest.id) mute.add(summaryKey(reed, likeliest));
+  if (telling?.id !== likeliest.id) mute.add(keyOf(likeliest));
   if (!telling) return undefined;
-  const key = summaryKey(reed, telling);
-  const summary = summaries.get(key) ?? summariseSafely(reed, telling);
+  const key = keyOf(telling);
+  const summary = summaries.get(key) ?? summariseSafely(reed, telling, own);
   if (summary) summaries.set(key, summary);
   else mute.add(key);
   return summary;
@@ -91,9 +92,9 @@ export async function* knownReeds(store: LibraryStore): AsyncGenerator<Progress,
 }
 
 /** Nothing for readings that cannot be drawn between: the bench says so where that reed is shown. */
-function summariseSafely(...[reed, pass]: Parameters<typeof summarise>): ReedSummary | undefined {
+function summariseSafely(...asked: Parameters<typeof summarise>): ReedSummary | undefined {
   try {
-    return summarise(reed, pass);
+    return summarise(...asked);
   } catch (error) {
     if (error instanceof InputError || error instanceof RangeError) return undefined;
     throw error;

@@ -3,7 +3,6 @@ import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
 import type { Gouge } from '../../src/blade/original-cane.ts';
-import { withFloors } from '../../src/answers/own-floors.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { favouritesOf, followOf, gougeOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
 import type { LibraryStore } from '../store/library-store.ts';
@@ -21,10 +20,6 @@ export interface DeskFit {
   readonly gouges: ReadonlyMap<Id, Gouge>;
 }
 
-/** The maker's own floors of a reed's style. */
-export const ownFloors = (store: LibraryStore, { styleId }: Reed) =>
-  store.snapshot.live.floors.find((document) => document.styleId === styleId);
-
 /** What tells one state of everything that a fit depends on from another. */
 export function fitKey(store: LibraryStore, reed: Reed): string {
   const follow = followOf(store, reed);
@@ -34,10 +29,10 @@ export function fitKey(store: LibraryStore, reed: Reed): string {
     ...ofReed(reed.id),
     ...favouritesOf(store, reed).flatMap(({ id }) => ofReed(id)),
     pieceOf(store, reed),
-    ownFloors(store, reed),
     ...ids.flatMap(ofReed),
   ];
-  return JSON.stringify([follow, documents.map((document) => [document?.id, document?.versions])]);
+  const versions = documents.map((document) => [document?.id, document?.versions]);
+  return JSON.stringify([follow, versions, store.styleNow(reed.styleId)?.key]);
 }
 
 /** How the cane of some reeds was gouged. */
@@ -63,7 +58,7 @@ export async function fitForDesk(
   const piece = pieceOf(store, reed);
   const own = store.models.settled(reed, store.passesOf(reed.id), signal).then((fitted) => {
     const fit: DeskFit = {
-      benched: withFloors(fitted, ownFloors(store, reed)?.floors),
+      benched: fitted,
       favourites: [],
       original: piece && originalCane(piece),
       gouges: gougesOf(store, [reed]),

@@ -8,8 +8,6 @@ import { besideTables } from '../../src/plan/beside-figures.ts';
 import type { Compared } from '../../src/plan/compare.ts';
 import { sayCompared } from '../../src/plan/say-compared.ts';
 import { lessonOf } from '../../src/plan/lesson.ts';
-import { withFloors } from '../../src/answers/own-floors.ts';
-import { ownFloors } from '../bench/desk-fit.ts';
 import { unbroken } from '../bench/question-element.ts';
 import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
@@ -87,8 +85,7 @@ export class LessonScreen extends LitElement {
   /** A reed as it is followed: at the pass it is kept for, or as it is now. */
   private async benched(reed: Reed): Promise<ReedAtPass | undefined> {
     const store = this.library.store!;
-    const fitted = await store.models.settled(reed, store.passesOf(reed.id));
-    const benched = withFloors(fitted, ownFloors(store, reed)?.floors);
+    const benched = await store.models.settled(reed, store.passesOf(reed.id));
     const kept = benched.passes.findIndex(({ index }) => index === reed.favourite?.passIndex);
     return benched.model && { benched, pass: kept < 0 ? benched.passes.length - 1 : kept };
   }

@@ -3,7 +3,6 @@ import { customElement, property } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type PassFacts, type PassHead } from '../../shared/pass.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { startingStyle } from '../../src/blade/starting-styles.ts';
 import '../caution/caution.ts';
 import { readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -162,7 +161,7 @@ export class ChangeForm extends WrittenForm {
 
   private renderPlaces(reed: Reed, { scrape }: PassFacts) {
     return html`<bench-scrape-places
-      .zones=${startingStyle(reed.styleId).zones}
+      .zones=${this.library.store!.styleOf(reed.styleId).zones}
       .places=${scrape?.places ?? []}
       @bench-scrape-places=${this.handlePlaces}
     ></bench-scrape-places>`;

@@ -95,6 +95,10 @@ export class TargetMaker extends LitElement {
     return store && this.reed ? exampleOptions(store, this.reed.styleId) : [];
   }
 
+  private get zones() {
+    return this.library.store!.styleOf(this.reed!.styleId).zones;
+  }
+
   private example(form: FormData, name: string): Example | undefined {
     const at = String(form.get(name) ?? '');
     const found = at === '' ? undefined : this.examples[Number(at)];
@@ -122,7 +126,7 @@ export class TargetMaker extends LitElement {
 
   private zoneRecipe(form: FormData): Recipe | string {
     const per = MM_PER[this.library.writing.unit];
-    const set = startingStyle(this.reed!.styleId).zones.map(({ name, title }) => ({
+    const set = this.zones.map(({ name, title }) => ({
       name,
       title,
       meanMm: numberOf(form, `zone ${name}`) * per,
@@ -202,7 +206,7 @@ export class TargetMaker extends LitElement {
   private renderZones() {
     const unit = UNIT_WORDS[this.library.writing.unit].name;
     return html`<div class="zones">
-        ${startingStyle(this.reed!.styleId).zones.map(
+        ${this.zones.map(
           ({ name, title }) =>
             html`<label
               >${title}<input name=${`zone ${name}`} inputmode="decimal" autocomplete="off"

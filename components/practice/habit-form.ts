@@ -1,7 +1,6 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { habitSchema, signSchema, type Sign } from '../../shared/habit.ts';
-import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { OwnHabit } from '../../src/plan/own-habits.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
@@ -15,11 +14,6 @@ const PHRASES = [
   ['risk', 'What may go wrong'],
   ['whoSays', 'Who says so'],
 ] as const;
-
-/** Zones of all styles, each name once. */
-const ZONES = [
-  ...new Map(STARTING_STYLES.flatMap(({ zones }) => zones.map(({ name, title }) => [name, title] as const))),
-];
 
 const SIGN_WORDS: Readonly<Record<Sign['is'], string>> = {
   over: 'thicker than what I follow',
@@ -76,6 +70,8 @@ export class HabitForm extends LitElement {
     `,
   ];
 
+  /** Zones of all styles, each name once with its title. */
+  @property({ attribute: false }) zones: readonly (readonly [name: string, title: string])[] = [];
   @property({ attribute: false }) habit: OwnHabit | undefined;
   @state() private problem = '';
 
@@ -85,7 +81,7 @@ export class HabitForm extends LitElement {
     const phrases = Object.fromEntries(
       PHRASES.map(([name]) => [name, String(data.get(name) ?? '').trim() || undefined]),
     );
-    const signs = ZONES.flatMap(([zone]) => {
+    const signs = this.zones.flatMap(([zone]) => {
       const sign = signSchema.safeParse({ zone, is: data.get(`sign ${zone}`) });
       return sign.success ? [sign.data] : [];
     });
@@ -114,7 +110,7 @@ export class HabitForm extends LitElement {
         <summary>Figures that speak for it</summary>
         <fieldset class="fields">
           <legend>The row comes first when one of these can be told from the readings</legend>
-          ${ZONES.map(([zone, title]) => this.renderSign(habit, zone, title))}
+          ${this.zones.map(([zone, title]) => this.renderSign(habit, zone, title))}
         </fieldset>
       </details>
       ${problem ? html`<p class="problem" role="alert">${problem}</p>` : nothing}

@@ -2,10 +2,12 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { FloorTable } from '../../shared/style.ts';
+import { floorThere, withZoneFloor } from '../../src/blade/zone-floor.ts';
 import { LONG_SCRAPE, SHORT_SCRAPE } from '../../src/blade/starting-styles.ts';
 import { readingText, stationText, UNIT_WORDS } from '../../src/words/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
+import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
@@ -13,6 +15,7 @@ import { ThemeController } from '../theme/theme-controller.ts';
 
 const STYLES = [LONG_SCRAPE, SHORT_SCRAPE];
 const HUNDREDTH_MM = 0.01;
+const SAME_MM = 1e-6;
 const acrossHead = (across: number) => (across === 0 ? 'middle' : `${Math.round(100 * across)} % out`);
 
 /** The floors of a style, to be changed place by place: no plan goes under them. */
@@ -96,6 +99,44 @@ export class OwnFloors extends LitElement {
     }, `a floor of the ${name.toLowerCase()}`);
   }
 
+  /** Sets one floor all over a zone, as the zone is drawn. */
+  private handleZone(event: SubmitEvent) {
+    event.preventDefault();
+    const form = event.currentTarget as HTMLFormElement;
+    const data = new FormData(form);
+    const { key, name } = this.scrape;
+    const { store, writing } = this.library;
+    const zone = store?.styleOf(key).zones.find((one) => one.name === data.get('zone'));
+    const typed = typedReading(String(data.get('floor')), countFor(HUNDREDTH_MM, writing.unit));
+    this.problem = typed.kind === 'unclear' ? typed.why : '';
+    if (!zone || typed.kind === 'unclear') return;
+    const floor = typed.kind === 'reading' ? typed.thicknessMm : undefined;
+    form.reset();
+    void store?.keepLatest(() => {
+      const now = this.own;
+      const floors = withZoneFloor((now ?? this.scrape).floors, zone, floor);
+      return [now ? { ...now, floors } : { kind: 'floors', styleId: key, floors }];
+    }, `the floor of ${zone.title}, ${name.toLowerCase()}`);
+  }
+
+  private renderZone() {
+    const zones = this.library.store?.styleOf(this.scrape.key).zones ?? [];
+    return html`<form @submit=${this.handleZone}>
+      <label
+        >One floor all over a zone<select name="zone">
+          ${zones.map(({ name, title }) => html`<option value=${name}>${title}</option>`)}
+        </select></label
+      >
+      <label
+        >Least thickness, ${UNIT_WORDS[this.library.writing.unit].name}; blank: none<input
+          name="floor"
+          inputmode="decimal"
+          autocomplete="off"
+      /></label>
+      <button>Set</button>
+    </form>`;
+  }
+
   private handleBack() {
     const { own } = this;
     if (own) void this.library.store?.remove([own.id], `floors of the ${this.scrape.name.toLowerCase()}`);
@@ -113,11 +154,13 @@ export class OwnFloors extends LitElement {
             </button>`,
         )}
       </div>
+      ${this.renderZone()}
       <div class="scroll">
         <table>
           <caption>
             Least thickness in ${UNIT_WORDS[writing.unit].name}, the same left and right, straight between the
             places; blank: no floor.
+            <bench-copy></bench-copy>
           </caption>
           <thead>
             <tr>
@@ -132,8 +175,8 @@ export class OwnFloors extends LitElement {
                   <th scope="row">${stationText(y, writing)}</th>
                   ${across.map((u, column) => {
                     const floor = floorMm[row]![column]!;
-                    const started = style.floors.floorMm[row]?.[column] ?? null;
-                    return html`<td class=${floor === started ? '' : 'own'}>
+                    const isOwn = Math.abs((floor ?? -1) - (floorThere(style.floors, y, u) ?? -1)) > SAME_MM;
+                    return html`<td class=${isOwn ? 'own' : ''}>
                       <input
                         inputmode="decimal"
                         autocomplete="off"

@@ -1,6 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { HabitDocument } from '../../shared/habit.ts';
+import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { Habit } from '../../src/plan/habits.ts';
 import { ownHabits, whoSays, type OwnHabit } from '../../src/plan/own-habits.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -132,9 +133,16 @@ export class OwnHabits extends LitElement {
     </article>`;
   }
 
+  /** Zones of all styles, each name once. */
+  private get zones() {
+    const all = STARTING_STYLES.flatMap(({ key }) => this.library.store!.styleOf(key).zones);
+    return [...new Map(all.map(({ name, title }) => [name, title] as const))];
+  }
+
   private renderForm(habit: OwnHabit) {
     return html`<bench-habit-form
       .habit=${habit}
+      .zones=${this.zones}
       @bench-habit-typed=${(event: HabitTypedEvent) => this.handleTyped(habit, event)}
       @bench-habit-leave=${() => (this.changing = undefined)}
     ></bench-habit-form>`;

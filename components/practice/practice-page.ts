@@ -4,8 +4,9 @@ import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './own-floors.ts';
 import './own-habits.ts';
+import './own-zones.ts';
 
-/** What the maker goes by: the floors that no plan goes under, and what is tried when something is heard. */
+/** What the maker goes by: zones, the floors that no plan goes under, and what is tried when something is heard. */
 @customElement('bench-practice')
 export class PracticePage extends LitElement {
   static override styles = [
@@ -18,8 +19,11 @@ export class PracticePage extends LitElement {
         align-items: start;
         padding: var(--bench-space-5) var(--bench-page-margin) var(--bench-space-7);
       }
-      h1 {
+      h1,
+      .whole {
         grid-column: 1 / -1;
+      }
+      h1 {
         margin: 0;
         font: var(--bench-font-say);
       }
@@ -38,7 +42,11 @@ export class PracticePage extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   override render() {
-    return html`<h1>Floors and habits</h1>
+    return html`<h1>Zones, floors and habits</h1>
+      <section class="whole">
+        <h2>Zones</h2>
+        <bench-own-zones></bench-own-zones>
+      </section>
       <section>
         <h2>Floors</h2>
         <bench-own-floors></bench-own-floors>

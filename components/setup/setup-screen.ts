@@ -107,7 +107,7 @@ const GROUPS: readonly Group[] = [
   {
     name: 'Scraping',
     keys: ['handedness', 'tipLast', 'marginMm'],
-    links: [['Floors and habits', 'change', hrefOf({ at: 'practice' })]],
+    links: [['Zones, floors and habits', 'change', hrefOf({ at: 'practice' })]],
   },
   {
     name: 'Sharing',

@@ -12,12 +12,14 @@ import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import type { CopyTrouble, SecondCopy } from '../../src/ledger/open-library.ts';
 import type { Siblings } from '../../src/ledger/sides.ts';
 import type { SeenActs } from '../../src/ledger/store.ts';
+import { ownStyle } from '../../src/blade/own-style.ts';
+import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeFitThread, type FitWorker } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
-import { makeModelCache, type ModelCache } from './model-cache.ts';
+import { makeModelCache, type ModelCache, type StyleNow } from './model-cache.ts';
 import { withScraped } from './scraped.ts';
 import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
 import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
@@ -83,7 +85,12 @@ export class LibraryStore extends EventTarget {
     super();
     const fits = makeFitThread(startFits);
     this.readings = makeReadingsCache(ledger.passesOf);
-    this.models = makeModelCache(() => this.snapshot.live.gauge, fits, this.readings);
+    this.models = makeModelCache(
+      () => this.snapshot.live.gauge,
+      fits,
+      this.readings,
+      (styleId) => this.styleNow(styleId),
+    );
     this.ledger = ledger;
     this.copy = copy;
     this.reader = reader;
@@ -110,6 +117,20 @@ export class LibraryStore extends EventTarget {
 
   get choices(): Choices {
     return { ...USUAL_CHOICES, ...this.snapshot.live.settings[0] };
+  }
+
+  /** A style with the maker's own zones and floors. */
+  styleOf(styleId: string): StyleTemplate {
+    return ownStyle(styleId, this.snapshot.live);
+  }
+
+  /** The same with what tells one state of it from another; undefined where it is as it starts. */
+  styleNow(styleId: string): StyleNow | undefined {
+    const { floors, zones } = this.snapshot.live;
+    const own = [...floors, ...zones].filter((one) => one.styleId === styleId);
+    if (own.length === 0) return undefined;
+    const key = JSON.stringify(own.map(({ id, versions }) => [id, versions]));
+    return { key, style: this.styleOf(styleId) };
   }
 
   get undoable(): HistoryState {

@@ -2,6 +2,7 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { FitOrder, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
+import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -74,11 +75,23 @@ function leaveOut(kept: Map<string, unknown>): void {
   for (const old of [...kept.keys()].slice(0, Math.max(0, kept.size - MOST_KEPT))) kept.delete(old);
 }
 
-/** @param gauges Those that passes may name, as they are now. */
+/** A style as the maker has it, and what tells one such state of it from another. */
+export interface StyleNow {
+  readonly key: string;
+  readonly style: StyleTemplate;
+}
+
+const ownStyleOf = (now: StyleNow | undefined) => (now ? { style: now.style } : {});
+
+/**
+ * @param gauges Those that passes may name, as they are now.
+ * @param styleNow A style with the maker's own zones and floors; undefined where it is as it starts.
+ */
 export function makeModelCache(
   gauges: () => readonly Gauge[],
   thread: FitThread,
   readings: Pick<ReadingsCache, 'whole'>,
+  styleNow: (styleId: string) => StyleNow | undefined = () => undefined,
 ): ModelCache {
   const fits = new Map<string, Fit>();
   const searched = new Map<string, Found & { readonly key: string }>();
@@ -86,13 +99,13 @@ export function makeModelCache(
   const namedBy = (passes: Passes) =>
     gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
   const keyOf = (reed: Reed, passes: Passes) =>
-    [reed, ...passes, ...namedBy(passes)].map(versionOf).join('; ');
+    [...[reed, ...passes, ...namedBy(passes)].map(versionOf), styleNow(reed.styleId)?.key ?? ''].join('; ');
 
   /** With the readings, which may have to be read first. */
   async function orderOf(reed: Reed, passes: Passes): Promise<FitOrder> {
     const key = keyOf(reed, passes);
-    const named = namedBy(passes);
-    return { key, reed, passes: await readings.whole(passes), gauges: named };
+    const named = { gauges: namedBy(passes), ...ownStyleOf(styleNow(reed.styleId)) };
+    return { key, reed, passes: await readings.whole(passes), ...named };
   }
 
   function begin(reed: Reed, passes: Passes, isAwaited: boolean): Fit {

@@ -1,5 +1,6 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { StyleTemplate } from '../blade/starting-styles.ts';
 import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import type { PassFaults } from '../faults/fault.ts';
 import { isOpen, whileOpen } from '../faults/open-questions.ts';
@@ -21,13 +22,18 @@ export type FiguredReed = Pick<BenchedReed, 'assembled' | 'model' | 'found'> & {
   readonly reed: Pick<Reed, 'label'>;
 };
 
-/** Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result. */
+/**
+ * Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result.
+ *
+ * @param style The reed's style where it is not as it starts.
+ */
 export function benchReed(
   reed: Reed,
   passes: readonly Pass[],
   gauges: readonly ReadGauge[] = [],
+  style?: StyleTemplate,
 ): BenchedReed {
-  const unfitted = unfittedReed(reed, passes, gauges);
+  const unfitted = unfittedReed(reed, passes, gauges, style);
   const { assembled } = unfitted;
   const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
   return { ...unfitted, ...(isRead && { model: fitReed(assembled.passes, assembled.options) }) };

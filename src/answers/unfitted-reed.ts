@@ -1,5 +1,6 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { StyleTemplate } from '../blade/starting-styles.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 
@@ -16,7 +17,12 @@ export function unfittedReed(
   reed: Reed,
   passes: readonly Pass[],
   gauges: readonly ReadGauge[] = [],
+  style?: StyleTemplate,
 ): UnfittedReed {
   const ordered = [...passes].sort((a, b) => a.index - b.index);
-  return { reed, passes: ordered, assembled: assembleReed({ reed, passes: ordered, gauges }) };
+  return {
+    reed,
+    passes: ordered,
+    assembled: assembleReed({ reed, passes: ordered, gauges, ...(style && { style }) }),
+  };
 }

@@ -22,6 +22,7 @@ const KIND_WORDS: Readonly<Record<DocumentKind, readonly [one: string, many: str
   settings: ['set of choices', 'sets of choices'],
   photo: ['photograph', 'photographs'],
   target: ['target', 'targets'],
+  zones: ['drawing of zones', 'drawings of zones'],
   floors: ['table of floors', 'tables of floors'],
   habit: ['row of the table of habits', 'rows of the table of habits'],
   'scrape-plan': ['plan', 'plans'],
@@ -63,7 +64,8 @@ export function documentName(document: LibraryDocument | Listed, labelOf: LabelO
     case 'scrape-plan':
       return of(document.reedId, `plan after pass ${document.afterPass}`);
     case 'floors':
-      return `floors of the ${document.styleId} style`;
+    case 'zones':
+      return `${document.kind} of the ${document.styleId} style`;
     case 'habit':
       return `habit: ${document.symptom}`;
     case 'settings':

@@ -3,6 +3,7 @@ import type { Pass, PassFacts, PassHead } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { BLADES } from '../../shared/blade.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
+import type { StyleTemplate } from '../blade/starting-styles.ts';
 import { placeZones, rectangleZone, type PlacedZone } from '../blade/zones.ts';
 import { centreLine, crossing } from '../figures/crossing.ts';
 import { thicknessMap, type MapGrid } from '../figures/surface-map.ts';
@@ -72,8 +73,12 @@ export function tellingPass(reed: Reed, passes: readonly Pass[]): Pass | undefin
 /** Raised when the working-out changes, so that what was kept is worked out anew. */
 const MAKING = 1;
 
-/** Tells whether a kept summary still stands: all that it is worked out from, without what merely changes beside it. */
-export function summaryKey(reed: Reed, { id, versions }: PassFacts): string {
+/**
+ * Tells whether a kept summary still stands: all that it is worked out from, without what merely changes beside it.
+ *
+ * @param styleKey Of a style that is not as it starts.
+ */
+export function summaryKey(reed: Reed, { id, versions }: PassFacts, styleKey?: string): string {
   const { styleId, planform, lengths, forOverallLengthMm, tie } = reed;
   return JSON.stringify([
     MAKING,
@@ -84,6 +89,7 @@ export function summaryKey(reed: Reed, { id, versions }: PassFacts): string {
     lengths,
     forOverallLengthMm,
     tie?.threadMm,
+    ...(styleKey === undefined ? [] : [styleKey]),
   ]);
 }
 
@@ -102,6 +108,7 @@ function zonesOf({ reed, assembled, fitted }: Fitting): readonly MeasuredZone[] 
   const { overallLengthMm, bladeLengthMm } = fitted;
   const key = JSON.stringify([
     styleId,
+    assembled.style.zones,
     planform,
     lengths,
     forOverallLengthMm,
@@ -126,9 +133,15 @@ interface Fitting {
   readonly fitted: FitPass;
 }
 
+/** A style that is not as it starts, and what tells its state from others. */
+interface OwnStyleKey {
+  readonly key: string;
+  readonly style: StyleTemplate;
+}
+
 /** Works a reed's summary out from one pass by the plain fit: some milliseconds. */
-export function summarise(reed: Reed, pass: Pass): ReedSummary {
-  const assembled = assembleReed({ reed, passes: [pass] });
+export function summarise(reed: Reed, pass: Pass, own?: OwnStyleKey): ReedSummary {
+  const assembled = assembleReed({ reed, passes: [pass], ...(own && { style: own.style }) });
   const [fitted] = assembled.passes as readonly [FitPass];
   const model = fitPlainly(fitted);
   const figures = zonesOf({ reed, assembled, fitted }).map(({ zone, halves }) =>
@@ -138,7 +151,7 @@ export function summarise(reed: Reed, pass: Pass): ReedSummary {
   const maps = BLADES.map((blade) => thicknessMap(model, blade, 0, PROFILE_GRID).valuesMm);
   const blend = crossing(model, 0, centreLine(model), BLEND_MM);
   return {
-    key: summaryKey(reed, pass),
+    key: summaryKey(reed, pass, own?.key),
     passIndex: pass.index,
     ...(pass.takenAt !== undefined && { takenAt: pass.takenAt }),
     profileMm: Array.from(maps[0]!, (value, i) => (value + maps[1]![i]!) / 2),

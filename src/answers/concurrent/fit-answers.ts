@@ -11,8 +11,8 @@ import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
 export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
   let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
-  const fitted = ({ key, reed, passes, gauges }: FitOrder) => {
-    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges) };
+  const fitted = ({ key, reed, passes, gauges, style }: FitOrder) => {
+    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges, style) };
     return last.benched;
   };
   return async (wish) => {
@@ -33,8 +33,8 @@ function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick
 }
 
 /** Faults of a reed's passes, one pass after the other with room between them for other work. */
-async function faultsOf({ reed, passes, gauges }: FitOrder): Promise<readonly PassFaults[]> {
-  const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges);
+async function faultsOf({ reed, passes, gauges, style }: FitOrder): Promise<readonly PassFaults[]> {
+  const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges, style);
   if (assembled.passes.length === 0) return [];
   const search = faultSearch(judgedPasses(assembled, ordered), faultOptions(assembled));
   for (;;) {

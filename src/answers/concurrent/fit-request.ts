@@ -1,5 +1,6 @@
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
+import type { StyleTemplate } from '../../blade/starting-styles.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
 import { openedFor } from '../../surface/add-reading.ts';
@@ -15,6 +16,8 @@ export interface FitOrder {
   readonly reed: Reed;
   readonly passes: readonly Pass[];
   readonly gauges: readonly ReadGauge[];
+  /** The reed's style as the maker has it; absent where it is as it starts. */
+  readonly style?: StyleTemplate;
 }
 
 /** What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, or the faults of its passes. */
@@ -43,8 +46,11 @@ export interface FitResponse {
 }
 
 /** The reed of an order with the surfaces that were answered. */
-export function benchedFrom({ reed, passes, gauges }: FitOrder, { surfaces }: FitResponse): BenchedReed {
-  const unfitted = unfittedReed(reed, passes, gauges);
+export function benchedFrom(
+  { reed, passes, gauges, style }: FitOrder,
+  { surfaces }: FitResponse,
+): BenchedReed {
+  const unfitted = unfittedReed(reed, passes, gauges, style);
   return surfaces ? withSurfaces(unfitted, surfaces) : unfitted;
 }
 
