@@ -39,6 +39,15 @@ const zeroMmSchema = z
   .max(1)
   .describe('What the gauge showed with nothing between its tips, mm: positive where it reads too thick.');
 
+/** What a place read before something else came to stand there. */
+export const replacedSchema = z.strictObject({
+  at: momentSchema.describe('When it was given up.'),
+  how: z.enum(['round', 'sheet']).describe('Read again in the round, or mended in the sheet.'),
+  deviceId: idSchema.optional().describe('Where it was mended.'),
+  was: z.array(readingSchema).min(1).max(50).describe('Readings of one place.'),
+});
+export type Replaced = z.infer<typeof replacedSchema>;
+
 /** One go with the knife and the readings taken after it; pass 0 is the blank or the first measuring. */
 export const passSchema = z.strictObject({
   kind: z.literal('pass'),
@@ -70,6 +79,11 @@ export const passSchema = z.strictObject({
     .max(200)
     .describe('Remedies for faults that the maker accepted, in the order in which they apply.'),
   note: textSchema.optional(),
+  replaced: z
+    .array(replacedSchema)
+    .max(1000)
+    .optional()
+    .describe('Readings that no longer count, in the order in which they were given up.'),
   readings: z.array(readingSchema).max(MAX_READINGS),
 });
 export type Pass = z.infer<typeof passSchema>;

@@ -25,6 +25,7 @@ export const roundSchema = z.strictObject({
       index: true,
       readings: true,
       remedies: true,
+      replaced: true,
     })
     .partial(),
   startedAt: momentSchema,

@@ -12,9 +12,10 @@ import {
 } from '../../src/answers/live-reed.ts';
 import { COVERAGE, thicknessFigure } from '../../src/words/format.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
-import { oddness, oddSentence } from '../../src/round/oddness.ts';
+import { oddness, oddQuestion, oddSentence } from '../../src/round/oddness.ts';
 import { stationKey, type StationChange } from '../readings-grid/grid-cells.ts';
 import { stationWords } from '../readings-grid/grid-words.ts';
+import type { OddCell } from '../readings-grid/odd-question.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 
 const USUAL_STEP_MM = 0.01;
@@ -55,7 +56,7 @@ export class LiveTyping implements ReactiveController {
   isRefining = false;
   /** What was open when the hand last rested. */
   open: LeftOpen | undefined;
-  odd: ReadonlyMap<string, string> = new Map();
+  odd: ReadonlyMap<string, OddCell> = new Map();
 
   /** @param isAllKept Whether the library holds everything that was typed. */
   constructor(host: LiveTyping['host'], library: LibraryController, isAllKept: () => boolean) {
@@ -96,9 +97,9 @@ export class LiveTyping implements ReactiveController {
       const [reading, ...repeats] = change.readings;
       const key = stationKey(change);
       const isNew = reading?.thicknessMm !== undefined && repeats.length === 0;
-      const words = isNew ? this.judge(pass, reading) : undefined;
-      if (words === undefined) odd.delete(key);
-      else odd.set(key, words);
+      const asked = isNew ? this.judge(pass, reading) : undefined;
+      if (asked) odd.set(key, asked);
+      else odd.delete(key);
       if (pass && this.live && isNew && !isRead(before, change))
         this.live = withOneMore(this.live, pass, reading) ?? this.live;
     }
@@ -107,14 +108,29 @@ export class LiveTyping implements ReactiveController {
     this.host.requestUpdate();
   }
 
-  /** Why a reading that was taken is odd, in words; undefined where it is not. */
-  private judge(pass: Pass | undefined, reading: Reading): string | undefined {
+  /** The maker says that the reading of a place is as read. */
+  confirm(place: Place): void {
+    const odd = new Map(this.odd);
+    odd.delete(stationKey(place));
+    this.odd = odd;
+    this.host.requestUpdate();
+  }
+
+  /** Why a reading that was taken is odd, and what it may be; undefined where it is not. */
+  private judge(pass: Pass | undefined, reading: Reading): OddCell | undefined {
     const expected = this.live && expectedReading(this.live, reading);
     if (!expected || reading.thicknessMm === undefined) return undefined;
     const { unit, decimal } = this.library.writing;
     const count = countFor(pass?.gaugeStepMm ?? USUAL_STEP_MM, unit === 'thou' ? 'thou' : 'hundredths');
     const odd = oddness(reading.thicknessMm, { valueMm: expected.valueMm, sdMm: expected.uMm }, count);
-    return odd && oddSentence(reading, odd, { count, unit, decimal });
+    if (!odd) return undefined;
+    const { slip } = odd;
+    const written = { count, unit, decimal };
+    return {
+      words: oddSentence(reading, odd, written),
+      asks: oddQuestion(odd, written),
+      ...(slip && { slipMm: slip.thicknessMm }),
+    };
   }
 
   private putOff(): void {

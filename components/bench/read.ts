@@ -1,17 +1,19 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
-import type { Pass, PassFacts } from '../../shared/pass.ts';
+import type { Pass, PassFacts, Replaced } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 import { COUNT_WORDS, countFor } from '../../src/round/gauge-count.ts';
 import { olderReadings, type OlderReading } from '../../src/round/older-readings.ts';
+import { replacedBy, withHistory } from '../../src/round/replaced.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { gridWith, withChanges, type GridShape, type StationChange } from '../readings-grid/grid-cells.ts';
 import '../readings-grid/readings-grid.ts';
+import type { ReadingAsReadEvent } from '../readings-grid/odd-question.ts';
 import type { ReadingsChangeEvent } from '../readings-grid/readings-change-event.ts';
 import '../live-reed/live-reed.ts';
 import { gaugeInUse } from '../store/gauge-in-use.ts';
@@ -27,6 +29,7 @@ const USUAL: GridShape = {
 };
 
 const NONE_OLDER: readonly OlderReading[] = [];
+const NONE_REPLACED: readonly Replaced[] = [];
 
 /**
  * The readings of a pass as a sheet to type into. Every reading is kept when it is typed, and can be undone.
@@ -148,7 +151,10 @@ export class ReadPass extends LitElement {
     const { passes = [] } = this;
     const pass = index === undefined ? passes.at(-1) : passes.find((one) => one.index === index);
     if (!pass) return this.newPass(reed, withChanges([], changes));
-    return { ...pass, readings: withChanges(pass.readings, changes) };
+    const readings = withChanges(pass.readings, changes);
+    const { deviceId, now } = this.library.store!.ledger;
+    const given = replacedBy(pass.readings, readings, { at: now(), how: 'sheet', deviceId });
+    return { ...pass, ...withHistory(pass.replaced, given), readings };
   }
 
   private newPass(reed: Reed, readings: Reading[]) {
@@ -219,9 +225,12 @@ export class ReadPass extends LitElement {
           .shape=${this.shape}
           .odd=${this.typing.odd}
           .older=${older}
+          .replaced=${pass?.replaced ?? NONE_REPLACED}
+          .deviceId=${library.store?.ledger.deviceId}
           .writing=${library.writing}
           .stepMm=${stepMm}
           @bench-readings-change=${this.handleReadings}
+          @bench-reading-as-read=${({ place }: ReadingAsReadEvent) => this.typing.confirm(place)}
         ></bench-readings-grid>
         <bench-live-reed
           .live=${this.typing.live}

@@ -9,6 +9,7 @@ import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import '../rotation/played-form.ts';
 import './change-form.ts';
 import './earlier.ts';
 import type { EarlierOpenEvent } from './earlier.ts';
@@ -100,6 +101,8 @@ export class Notes extends LitElement {
   private readonly library = new LibraryController(this);
   @state() private act: Act = 'played';
   @state() private trialId: Id | undefined;
+  /** A playing that is mended. */
+  @state() private useId: Id | undefined;
 
   @property({ attribute: false }) reed: Reed | undefined;
   @property({ attribute: false }) pass: PassFacts | undefined;
@@ -108,15 +111,21 @@ export class Notes extends LitElement {
     const reed = this.reed!;
     this.act = ACT_OF[kind];
     this.trialId = kind === 'trial' ? id : undefined;
+    this.useId = kind === 'use' ? id : undefined;
     const opened = kind === 'pass' && this.library.store!.passesOf(reed.id).find((pass) => pass.id === id);
     if (opened)
       location.hash = hrefOf({ at: 'bench', reedId: reed.id, question: 'notes', pass: opened.index });
     this.renderRoot.querySelector('.acts')?.scrollIntoView({ block: 'nearest' });
   }
 
+  private handleAct(act: Act) {
+    this.act = act;
+    this.useId = undefined;
+  }
+
   private get current(): Id | undefined {
-    const { act, trialId, pass, reed } = this;
-    return act === 'played' ? trialId : act === 'changed' ? pass?.id : reed?.id;
+    const { act, trialId, useId, pass, reed } = this;
+    return act === 'played' ? (useId ?? trialId) : act === 'changed' ? pass?.id : reed?.id;
   }
 
   /** Under an act's name: how often it was written, and when last. */
@@ -150,7 +159,7 @@ export class Notes extends LitElement {
         <div class="acts" role="group" aria-label="What happened">
           ${(Object.keys(ACTS) as Act[]).map(
             (act) =>
-              html`<button aria-pressed=${act === this.act} @click=${() => (this.act = act)}>
+              html`<button aria-pressed=${act === this.act} @click=${() => this.handleAct(act)}>
                 <strong>${ACTS[act]}</strong> <small>${this.when(act, reed)}</small>
               </button>`,
           )}
@@ -165,12 +174,27 @@ export class Notes extends LitElement {
     </div>`;
   }
 
+  private renderUse(reed: Reed, useId: Id) {
+    const use = this.library.store!.snapshot.live.use.find(({ id }) => id === useId);
+    if (!use) return nothing;
+    return keyed(
+      useId,
+      html`<h2>In use on ${dayWords(use.at)}</h2>
+        <bench-played-form
+          .reeds=${[reed]}
+          .use=${use}
+          @bench-use-removed=${() => (this.useId = undefined)}
+        ></bench-played-form>`,
+    );
+  }
+
   private renderAct(reed: Reed) {
     const { pass } = this;
     switch (this.act) {
       case 'tied':
         return keyed(reed.id, html`<bench-tied-form .reed=${reed}></bench-tied-form>`);
       case 'played':
+        if (this.useId) return this.renderUse(reed, this.useId);
         return keyed(
           reed.id,
           html`<bench-trial-form

@@ -77,6 +77,33 @@ export const gridStyles = css`
   .odd {
     color: var(--bench-excess);
   }
+  .asked td {
+    padding: var(--bench-space-2);
+    border-left: 3px solid var(--bench-ink);
+    background: var(--bench-sunk);
+    text-align: left;
+  }
+  .asked .chips {
+    align-items: center;
+    margin: 0;
+    max-width: 30em;
+  }
+  .past h3 {
+    margin: var(--bench-space-3) 0 0;
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
+  }
+  .past ul {
+    margin: 0;
+    padding: 0;
+    list-style: none;
+  }
+  .past li {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-2) var(--bench-space-4);
+    align-items: center;
+  }
   .chips {
     display: flex;
     flex-wrap: wrap;

@@ -1,14 +1,15 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import { live } from 'lit/directives/live.js';
 import { leastIndex } from 'd3-array';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import type { Replaced } from '../../shared/pass.ts';
 import type { Flag, Reading } from '../../shared/reading.ts';
 import { readingText, stationText, type Writing } from '../../src/words/format.ts';
 import type { PasteAnswers } from '../../src/exchange/paste.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { dotSide } from '../../src/round/place-words.ts';
+import { historyAt } from '../../src/round/replaced.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
 import { isOtherWriting } from '../store/library-controller.ts';
 import { copyButton } from '../figures-table/copy-cells.ts';
@@ -21,6 +22,7 @@ import {
   cellText,
   marked,
   meanMm,
+  readOnce,
   stateText,
   stationKey,
   stationKeys,
@@ -33,9 +35,12 @@ import { gridHead } from './grid-head.ts';
 import { cellBefore, moved, movesCaret, nextCell } from './grid-moves.ts';
 import { cellName, FLAG_WORDS, markOf, palerWords, repeatsSentence, stationWords } from './grid-words.ts';
 import { isBlock, pasteAt, type Pasted } from './paste-at.ts';
+import { oddQuestionRow, ReadingAsReadEvent, type OddCell } from './odd-question.ts';
 import { pasteQuestion, type PasteQuestion } from './paste-question.ts';
+import { readingPast } from './reading-past.ts';
 import { ReadingsChangeEvent } from './readings-change-event.ts';
 import { gridStyles } from './readings-grid.styles.ts';
+import { sheetCell } from './sheet-cell.ts';
 import { typedChange } from './typed-change.ts';
 
 /**
@@ -45,6 +50,7 @@ import { typedChange } from './typed-change.ts';
  * spreadsheet is pasted at the cursor.
  *
  * @event bench-readings-change - What the stations that were touched hold from now on.
+ * @event bench-reading-as-read - An odd reading was said to be as read.
  */
 @customElement('bench-readings-grid')
 export class ReadingsGrid extends LitElement {
@@ -68,7 +74,11 @@ export class ReadingsGrid extends LitElement {
   /** Step of the gauge's display, mm. */
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Why the reading of a station is odd, by `stationKey`. */
-  @property({ attribute: false }) odd: ReadonlyMap<string, string> = new Map();
+  @property({ attribute: false }) odd: ReadonlyMap<string, OddCell> = new Map();
+  /** Readings of this pass that no longer count. */
+  @property({ attribute: false }) replaced: readonly Replaced[] = [];
+  /** This device: what was mended on others is told apart. */
+  @property({ attribute: false }) deviceId: string | undefined;
   /**
    * What earlier passes read: shown paler where this one has nothing, but never in the row on which the keys stand, so
    * that no figure leads the eye from the dial before it is read.
@@ -81,6 +91,8 @@ export class ReadingsGrid extends LitElement {
   @state() private unclear: { readonly cell: Cell; readonly text: string; readonly why: string } | undefined;
   @state() private asked: PasteQuestion | undefined;
   @state() private said = '';
+  /** The station that was read last: where it is odd, its question stands under its line. */
+  @state() private taken: Cell | undefined;
 
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('shape'))
@@ -115,7 +127,7 @@ export class ReadingsGrid extends LitElement {
   /** Found by its row: a search of the whole sheet would take longer than all else that going there does. */
   private inputAt({ blade, row, column }: Cell): HTMLInputElement | null | undefined {
     const rows = (this.renderRoot as ShadowRoot).getElementById(`rows-${blade}`);
-    return rows?.children[row]?.children[column + 1]?.querySelector('input');
+    return rows?.querySelector(`#row-${blade}-${row}`)?.children[column + 1]?.querySelector('input');
   }
 
   private go(cell: Cell): void {
@@ -160,6 +172,7 @@ export class ReadingsGrid extends LitElement {
     const words = mean === undefined ? 'cleared' : readingText(mean, this.writing);
     this.said =
       repeatsSentence(change.readings, this.writing) || `${stationWords(place, this.writing)}: ${words}`;
+    this.taken = cell;
     this.change([change]);
     return true;
   }
@@ -237,7 +250,7 @@ export class ReadingsGrid extends LitElement {
   }
 
   override render() {
-    const odd = this.odd.get(stationKey(this.placeOf(this.active)));
+    const odd = this.odd.get(stationKey(this.placeOf(this.active)))?.words;
     const paler = palerWords(this.earlier, this.stations);
     return html`<div class="blades">${BLADES.map((blade) => this.renderBlade(blade))}</div>
       <p role="status">${this.unclear?.why ?? odd ?? this.said}</p>
@@ -250,7 +263,41 @@ export class ReadingsGrid extends LitElement {
               this.readingsOf(this.active),
               this.press,
             )
-      }`;
+      }
+      ${this.renderPast()}`;
+  }
+
+  /** What stood at the station on which the keys stand. */
+  private renderPast() {
+    const place = this.placeOf(this.active);
+    if (this.replaced.length === 0 || place.fromTipMm === undefined) return nothing;
+    const words = stationWords(place, this.writing);
+    return readingPast(words, historyAt(this.replaced, place), this.writing, this.deviceId, (was) => {
+      this.said = `${words}: back to what it was`;
+      this.change([{ ...place, readings: was }]);
+      this.go(this.active);
+    });
+  }
+
+  /** The question of the station read last, or of that on which the keys stand, under its line. */
+  private renderAsked(blade: Blade, row: number) {
+    const key = (one: Cell) => stationKey(this.placeOf(one));
+    const cell = [this.taken, this.active].find((one) => one && this.odd.has(key(one)));
+    if (cell?.blade !== blade || cell.row !== row) return nothing;
+    const place = this.placeOf(cell);
+    const [words, text] = [stationWords(place, this.writing), this.textAt(cell)];
+    const reading = { words, text, columns: this.shape.across.length + 1 };
+    return oddQuestionRow(this.odd.get(key(cell))!, reading, this.writing, {
+      correct: (mm) => {
+        this.change([readOnce(blade, place.fromTipMm, place.across, mm)]);
+        this.go(this.active);
+      },
+      asRead: () => {
+        this.dispatchEvent(new ReadingAsReadEvent(place));
+        this.go(this.active);
+      },
+      again: () => this.go(cell),
+    });
   }
 
   /** What stands in a blade's cells, row by row; marks that are no number are left blank, as pasting wants it. */
@@ -274,7 +321,7 @@ export class ReadingsGrid extends LitElement {
       <table role="grid" aria-labelledby=${`name-${blade}`}>
         ${gridHead(across)}
         <tbody id=${`rows-${blade}`}>
-          ${fromTipMm.map((_, row) => this.renderRow(blade, row))}
+          ${fromTipMm.map((_, row) => [this.renderRow(blade, row), this.renderAsked(blade, row)])}
         </tbody>
       </table>
     </div>`;
@@ -295,7 +342,7 @@ export class ReadingsGrid extends LitElement {
       isIn(this.unclear?.cell),
       ...keys.flatMap((key) => [stateText(this.stations.get(key)), this.odd.get(key), this.earlier.get(key)]),
     ];
-    return html`<tr>
+    return html`<tr id=${`row-${blade}-${row}`}>
       ${guard(
         depends,
         () =>
@@ -309,31 +356,29 @@ export class ReadingsGrid extends LitElement {
     const isHere = (other: Cell | undefined) => other !== undefined && cellText(other) === cellText(cell);
     const isWrong = isHere(this.unclear?.cell);
     const isDraft = isHere(this.draft?.cell);
-    const text = isDraft ? this.draft!.text : isWrong ? this.unclear!.text : this.textAt(cell);
     const readings = this.readingsOf(cell);
-    const odd = this.odd.get(key);
+    const odd = this.odd.get(key)?.words;
     const isReading = this.active.blade === cell.blade && this.active.row === cell.row;
     const older = readings.length === 0 && !isReading ? this.earlier.get(key) : undefined;
-    const mark = markOf(readings);
-    return html`<input
-        data-cell=${cellText(cell)}
-        ?data-settled=${!isDraft}
-        type="text"
-        inputmode="decimal"
-        enterkeyhint="next"
-        autocomplete="off"
-        tabindex=${isHere(this.active) ? 0 : -1}
-        aria-label=${cellName(this.placeOf(cell), readings, odd, older, this.writing)}
-        aria-invalid=${isWrong ? 'true' : 'false'}
-        placeholder=${older ? readingText(older.thicknessMm, this.writing) : nothing}
-        .value=${live(text)}
-        @focus=${() => (this.active = cell)}
-        @click=${(event: Event) => isDraft || (event.target as HTMLInputElement).select()}
-        @input=${(event: Event) => (this.draft = { cell, text: (event.target as HTMLInputElement).value })}
-        @change=${(event: Event) => this.take(cell, (event.target as HTMLInputElement).value)}
-        @keydown=${(event: KeyboardEvent) => this.handleKey(cell, event)}
-        @paste=${(event: ClipboardEvent) => this.handlePaste(cell, event)}
-      />${odd || mark ? html`<span class=${odd ? 'mark odd' : 'mark'} aria-hidden="true">${odd ? '\u25c7' : ''}${mark}</span>` : nothing}`;
+    return sheetCell(
+      {
+        id: cellText(cell),
+        text: isDraft ? this.draft!.text : isWrong ? this.unclear!.text : this.textAt(cell),
+        name: cellName(this.placeOf(cell), readings, odd, older, this.writing),
+        mark: markOf(readings),
+        isOdd: odd !== undefined,
+        isActive: isHere(this.active),
+        ...{ isWrong, isDraft },
+        ...(older && { placeholder: readingText(older.thicknessMm, this.writing) }),
+      },
+      {
+        focus: () => (this.active = cell),
+        input: (text) => (this.draft = { cell, text }),
+        change: (text) => this.take(cell, text),
+        key: (event) => this.handleKey(cell, event),
+        paste: (event) => this.handlePaste(cell, event),
+      },
+    );
   }
 }
 

@@ -2,6 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { useSchema, type Use } from '../../shared/room.ts';
 import type { Reed } from '../../shared/reed.ts';
+import { plainText } from '../figure-text.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -10,7 +11,11 @@ import { ThemeController } from '../theme/theme-controller.ts';
 
 const SERVICES = useSchema.shape.service.options;
 
-/** Keeps one playing of a reed: how long, at what, and how it felt. */
+/**
+ * Keeps one playing of a reed: how long, at what, and how it felt; or mends one that was kept, and puts it into the bin.
+ *
+ * @event bench-use-removed - The playing went into the bin.
+ */
 @customElement('bench-played-form')
 export class PlayedForm extends LitElement {
   static override styles = [
@@ -30,6 +35,8 @@ export class PlayedForm extends LitElement {
 
   /** The reeds to choose from; one stands alone. */
   @property({ attribute: false }) reeds: readonly Reed[] = [];
+  /** The playing that is mended; absent for a new one. */
+  @property({ attribute: false }) use: Use | undefined;
 
   private async handleSubmit(event: SubmitEvent) {
     event.preventDefault();
@@ -45,18 +52,23 @@ export class PlayedForm extends LitElement {
     if (this.problem || !reed || !store) return;
     const felt = numberIn(form, 'felt');
     const use = {
-      kind: 'use' as const,
-      reedId: reed.id,
-      at: store.ledger.now(),
+      ...(this.use ?? { kind: 'use' as const, reedId: reed.id, at: store.ledger.now() }),
       minutes: minutes!,
       service: textIn(form, 'service') as Use['service'],
-      ...(felt !== undefined && { felt }),
+      felt,
     };
-    if (await store.keep([use], `playing ${reed.label}`)) target.reset();
+    if ((await store.keep([use], `playing ${reed.label}`)) && !this.use) target.reset();
+  }
+
+  private handleRemove() {
+    const { use } = this;
+    if (!use) return;
+    void this.library.store?.remove([use.id], 'a playing');
+    this.dispatchEvent(new Event('bench-use-removed'));
   }
 
   override render() {
-    const { reeds } = this;
+    const { reeds, use } = this;
     if (reeds.length === 0) return nothing;
     return html`<form @submit=${this.handleSubmit}>
       ${
@@ -68,19 +80,26 @@ export class PlayedForm extends LitElement {
             >`
           : nothing
       }
-      <label class="short">Minutes<input name="minutes" inputmode="decimal" autocomplete="off" /></label>
+      <label class="short"
+        >Minutes<input
+          name="minutes"
+          inputmode="decimal"
+          autocomplete="off"
+          .value=${use ? plainText(use.minutes, this.library.writing) : ''}
+      /></label>
       <label
         >At<select name="service">
-          ${SERVICES.map((service) => html`<option>${service}</option>`)}
+          ${SERVICES.map((service) => html`<option ?selected=${service === use?.service}>${service}</option>`)}
         </select></label
       >
       <label
         >Felt<select name="felt">
           <option value="">–</option>
-          ${[1, 2, 3, 4, 5].map((step) => html`<option value=${step}>${step}${{ 1: ' badly', 5: ' well' }[step] ?? ''}</option>`)}
+          ${[1, 2, 3, 4, 5].map((step) => html`<option value=${step} ?selected=${step === use?.felt}>${step}${{ 1: ' badly', 5: ' well' }[step] ?? ''}</option>`)}
         </select></label
       >
       <button>Keep this playing</button>
+      ${use ? html`<button type="button" @click=${this.handleRemove}>Put it into the bin</button>` : nothing}
       ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
     </form>`;
   }

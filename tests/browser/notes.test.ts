@@ -202,6 +202,29 @@ describe('bench-notes', () => {
     host.remove();
   });
 
+  it('mends a playing, and puts it into the bin', async () => {
+    const { store, host, el, reedId } = await notes();
+    const use = { kind: 'use' as const, reedId, at: store.ledger.now(), minutes: 40 };
+    await store.keep([{ ...use, service: 'rehearsal', felt: 3 }], 'a playing');
+    const uses = () => store.snapshot.live.use.filter((one) => one.reedId === reedId);
+    const earlier = () => el.shadowRoot!.querySelector('bench-earlier')!.shadowRoot!;
+    await until(() => earlier().querySelector('.use button'));
+    earlier().querySelector<HTMLElement>('.use button')!.click();
+    await until(() => el.shadowRoot!.querySelector('bench-played-form')?.shadowRoot?.querySelector('form'));
+    const form = el.shadowRoot!.querySelector('bench-played-form')!.shadowRoot!.querySelector('form')!;
+    expect(new FormData(form).get('service')).to.equal('rehearsal');
+    form.querySelector<HTMLInputElement>('[name=minutes]')!.value = '90';
+    form.requestSubmit();
+    await until(() => uses()[0]?.minutes === 90);
+    expect(uses()).to.have.length(1);
+    await expectAccessible(el);
+    [...form.querySelectorAll('button')].find((one) => one.textContent === 'Put it into the bin')!.click();
+    await until(() => uses().length === 0);
+    expect(store.snapshot.deleted.map(({ kind }) => kind)).to.deep.equal(['use']);
+    await until(() => !el.shadowRoot!.querySelector('bench-played-form'));
+    host.remove();
+  });
+
   it('never has more than eight fields in sight, at 390 without sideways scrolling', async () => {
     const { host, el } = await notes();
     await setViewport({ width: 390, height: 844 });

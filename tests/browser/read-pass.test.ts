@@ -158,6 +158,54 @@ describe('typing into a pass', () => {
     host.remove();
   });
 
+  it('asks under the line of an odd reading while the keys go on, and remembers what stood there', async () => {
+    const { store, host, grid, cell, kept } = await sheet();
+    const root = grid.shadowRoot!;
+    const asked = () => root.querySelector('tr.asked');
+    const button = (words: string) =>
+      [...root.querySelectorAll('button')].find((one) => one.textContent!.trim() === words);
+    const at = () => kept().find((one) => one.blade === 'A' && one.fromTipMm === 8 && one.across === 0);
+    cell('A 7 2').focus();
+    await sendKeys({ type: '47' });
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(() => at()?.thicknessMm === 0.47);
+    const before = 0.47;
+    cell('A 7 2').focus();
+    cell('A 7 2').select();
+    await sendKeys({ type: '84' });
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(asked, 'the question');
+    expect(asked()!.previousElementSibling!.id).to.equal('row-A-7');
+    expect(asked()!.textContent!.replace(/\s+/g, ' ')).to.match(
+      /84 at A, 8\smm, middle. Here .* was expected. Is it 48, with its digits turned\?/,
+    );
+    expect(root.activeElement, 'the keys have gone on').to.equal(cell('A 7 3'));
+    await expectAccessible(grid);
+    button('It is 48')!.click();
+    await waitUntil(() => at()?.thicknessMm === 0.48 && !asked());
+    cell('A 7 2').focus();
+    await waitUntil(() => root.querySelectorAll('.past li').length === 2, 'both values before');
+    const [latest, first] = [...root.querySelectorAll('.past li')].map((one) =>
+      one.textContent!.replace(/\s+/g, ' ').trim(),
+    );
+    expect(latest).to.match(/^84 until .*, \d\d:\d\d, in the sheet Back to 84$/);
+    expect(first).to.contain(`${Math.round(before * 100)} until`);
+    button(`Back to ${Math.round(before * 100)}`)!.click();
+    await waitUntil(() => at()?.thicknessMm === before, 'back to one');
+    await waitUntil(() => root.querySelectorAll('.past li').length === 3);
+    // Asked anew, and said to be as read: the sign goes.
+    cell('A 7 2').focus();
+    cell('A 7 2').select();
+    await sendKeys({ type: '84' });
+    await sendKeys({ press: 'Enter' });
+    await waitUntil(asked, 'the question again');
+    button('84, as read')!.click();
+    await waitUntil(() => !asked() && !cell('A 7 2').getAttribute('aria-label')!.endsWith('odd'));
+    const [pass] = (await store.loadPasses(store.reeds[0]!.id)).slice(-1);
+    expect(pass!.replaced!.map(({ how }) => how)).to.deep.equal(['sheet', 'sheet', 'sheet', 'sheet']);
+    host.remove();
+  });
+
   it('fits 1440, 390 and 195 pixels (200 % zoom on a phone) without scrolling the page sideways', async () => {
     const { host, grid } = await sheet();
     for (const [width, height] of [
