@@ -1,13 +1,11 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import type { Id } from '../../shared/ids.ts';
-import type { Pass } from '../../shared/pass.ts';
-import type { Problem } from '../../shared/errors.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvFileFacts } from '../../src/exchange/csv/read-file.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { ProgressOptions } from '../../src/ledger/patience.ts';
+import { UnkeptFaults } from '../faults/unkept-faults.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -15,9 +13,9 @@ import { ThemeController } from '../theme/theme-controller.ts';
 import { styles } from './bring-in.styles.ts';
 import './bring-library.ts';
 import { columnChoices } from './column-choices.ts';
-import { draftsToKeep } from './drafts-to-keep.ts';
-import { mendText } from './mend-text.ts';
 import { putAt, usualPlace, whereToView, type Shelf, type WhereTo } from './where-to.ts';
+import { keepReadings, type Asked, type Done } from './keep-readings.ts';
+import { passToCome } from './pass-to-come.ts';
 import { PatientWork } from './patient-work.ts';
 import {
   readAgain,
@@ -27,15 +25,8 @@ import {
   type ReadLibrary,
   type ReadReadings,
 } from './read-chosen.ts';
-import { questionView, reedsView } from './read-views.ts';
-import { withAnswers } from './remembered-answers.ts';
-
-/** What the maker is told when all is kept. */
-interface Done {
-  readonly what: 'done';
-  readonly words: string;
-  readonly reedId: string | undefined;
-}
+import { problemsView } from './problems-view.ts';
+import { questionView, readingView, reedsView } from './read-views.ts';
 
 type Shown = ReadReadings | ReadLibrary | Done;
 
@@ -49,7 +40,12 @@ export class BringIn extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly reading = new PatientWork(this);
-  private isKeeping = false;
+  /** What the readings show to be wrong beside the passes before them. */
+  private readonly faults = new UnkeptFaults(this, this.library);
+  private looked: readonly unknown[] = [];
+  /** Changes are kept one after the other: none that was asked for is dropped. */
+  private keeping: Promise<unknown> = Promise.resolve();
+  @state() private underWay: ReadonlySet<ReadReadings> = new Set();
   @query('textarea') private readonly pasted!: HTMLTextAreaElement;
   @query('input[type=file]') private readonly chooser!: HTMLInputElement;
   @query('.cancel') private readonly canceller!: HTMLElement | null;
@@ -69,12 +65,26 @@ export class BringIn extends LitElement {
   override willUpdate() {
     // The way out of a reading goes with it: what chooses the next file takes its focus.
     if (this.reading.share === undefined && this.canceller?.matches(':focus')) this.chooser.focus();
+    this.lookForFaults();
   }
 
   override updated(changed: PropertyValues) {
     if (changed.has('handed')) this.take(this.handed);
     // What had the focus is gone once the readings are kept: the way on takes it.
     if (changed.has('shown') && this.shown?.what === 'done') this.wayOn?.focus();
+  }
+
+  /** Blades written for each other or from the other side are tried where the reed was read before. */
+  private lookForFaults() {
+    const { shown } = this;
+    const { store } = this.library;
+    const read = shown?.what === 'readings' && shown.outcome.outcome === 'understood' ? shown : undefined;
+    const to = read && this.placeOf(read);
+    const looked = [read, to?.label, to?.index];
+    if (!store || looked.every((one, i) => one === this.looked[i])) return;
+    this.looked = looked;
+    const reeds = read?.outcome.outcome === 'understood' ? read.outcome.reeds : [];
+    this.faults.look(passToCome(reeds, to, store, store.ledger.newId()));
   }
 
   /** Shows what the work understands; given up or failed, it leaves what is shown. */
@@ -149,11 +159,16 @@ export class BringIn extends LitElement {
   }
 
   /** Where the only pass goes. */
-  private placeOf({ outcome }: ReadReadings): WhereTo | undefined {
+  private placeOf(read: ReadReadings): WhereTo | undefined {
+    return this.chosenPlace ?? this.usualOf(read);
+  }
+
+  /** Where it goes unless the maker says otherwise, as the library stands. */
+  private usualOf({ outcome }: ReadReadings): WhereTo | undefined {
     const { held } = this;
     if (outcome.outcome !== 'understood' || !held) return undefined;
     const isNumbered = outcome.files.some((file) => file.isNumbered);
-    return this.chosenPlace ?? usualPlace(outcome.reeds, held, isNumbered);
+    return usualPlace(outcome.reeds, held, isNumbered);
   }
 
   private handleAskAgain(read: ReadReadings) {
@@ -170,47 +185,24 @@ export class BringIn extends LitElement {
     this.shown = undefined;
   }
 
-  private async handleKeep(read: ReadReadings) {
-    if (this.isKeeping) return;
-    this.isKeeping = true;
+  private handleKeep(read: ReadReadings) {
+    if (this.underWay.has(read)) return;
+    this.underWay = new Set([...this.underWay, read]);
+    const asked = { to: this.chosenPlace, remedies: this.faults.remedies, styleId: this.styleId };
+    this.keeping = this.keeping.then(() => this.keepInTurn(read, asked));
+  }
+
+  private async keepInTurn(read: ReadReadings, asked: Asked) {
     try {
-      const done = await this.keep(read);
+      const { store } = this.library;
+      const done =
+        store && (await keepReadings(store, read, { ...asked, to: asked.to ?? this.usualOf(read) }));
       if (done && this.shown === read) this.shown = done;
     } catch (error) {
       this.library.store?.tell(error);
     } finally {
-      this.isKeeping = false;
+      this.underWay = new Set([...this.underWay].filter((one) => one !== read));
     }
-  }
-
-  /** Keeps the readings in one change, then the answers given; undefined when nothing could be kept. */
-  private async keep(read: ReadReadings): Promise<Done | undefined> {
-    const { outcome, shapes, answers } = read;
-    const { store } = this.library;
-    if (!store || outcome.outcome !== 'understood') return undefined;
-    const reeds = putAt(outcome.reeds, this.placeOf(read));
-    const labels = reeds.map(({ label }) => label);
-    const known = store.reeds.filter(({ label }) => labels.includes(label));
-    const passes = new Map<Id, readonly Pass[]>();
-    for (const { id } of known) passes.set(id, await store.loadPasses(id));
-    const held = {
-      reeds: store.reeds,
-      passesOf: (id: Id) => passes.get(id) ?? [],
-      newId: store.ledger.newId,
-    };
-    const { drafts, clashes } = draftsToKeep(reeds, held, this.styleId);
-    const names = labels.join(', ');
-    if (drafts.length > 0 && !(await store.keep(drafts, `readings of ${names}`))) return undefined;
-    if (answers.size > 0)
-      await store.choose({ fileShapes: withAnswers(store.choices.fileShapes ?? [], shapes, answers) });
-    void store.ledger.requestPersistence().catch(() => false);
-    const clash =
-      clashes.length > 0
-        ? ` ${clashes.map(({ label, index }) => `Pass ${index} of ${label}`).join(', ')} was there already with other readings, and stays as it was.`
-        : '';
-    const kept = drafts.length > 0 ? `Kept: ${names}.` : `Everything of ${names} was there already.`;
-    const first = store.reeds.find(({ label }) => label === reeds[0]?.label);
-    return { what: 'done', words: `${kept}${clash}`, reedId: first?.id };
   }
 
   override render() {
@@ -236,19 +228,8 @@ export class BringIn extends LitElement {
         <label>Or paste a sheet<textarea rows="3" spellcheck="false"></textarea></label>
         <button @click=${this.handlePasted}>Read what I pasted</button>
       </div>
-      ${this.renderReading()} ${this.renderShown()}
+      ${readingView(this.reading.share, this.name, () => this.reading.cancel())} ${this.renderShown()}
     </div>`;
-  }
-
-  private renderReading() {
-    const { share } = this.reading;
-    if (share === undefined) return html`<div role="status"></div>`;
-    return html`<div role="status">Reading ${this.name}</div>
-      <div class="reading">
-        <progress max="1" .value=${share} aria-label="How much is read"></progress>
-        <p>${Math.floor(100 * share)} % is read</p>
-        <button class="cancel" @click=${() => this.reading.cancel()}>Cancel</button>
-      </div>`;
   }
 
   private renderShown() {
@@ -268,7 +249,13 @@ export class BringIn extends LitElement {
 
   private renderReadings(read: ReadReadings) {
     const { outcome } = read;
-    if (outcome.outcome === 'refused') return this.renderProblems(read, outcome.problems);
+    if (outcome.outcome === 'refused')
+      return problemsView(read, outcome.problems, {
+        mend: (name, text) => this.mend(read, name, text),
+        answer: (answers) => this.readAnew('it again', read, answers),
+        takeBack: this.renderTakeBack(read),
+        nothing: () => this.handleNothing(),
+      });
     if (outcome.outcome === 'asks')
       return html`${outcome.questions.map((question) => questionView(question, read.answers, (file, change) => this.answer(read, file, change), this.library.store?.reeds.map(({ label }) => label) ?? [], this.library.writing))}${this.renderTakeBack(read)}`;
     return html`<p class="say">${outcome.understood.sentence}</p>
@@ -283,24 +270,28 @@ export class BringIn extends LitElement {
       ${reedsView(putAt(outcome.reeds, this.placeOf(read)), this.library.writing)}
       ${this.renderPlace(read, outcome.reeds)}
       ${outcome.files.map((facts) => this.renderColumns(read, facts))} ${this.renderTakeBack(read)}
-      <label
-        >Style of new reeds<select
-          @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}
-        >
-          ${STARTING_STYLES.map(({ key, name }) => html`<option value=${key} ?selected=${key === this.styleId}>${name}</option>`)}
-        </select></label
-      >
-      <p>Nothing is kept yet.</p>
+      ${this.renderStyle()} ${this.faults.render()}
+      <p role="status">${this.underWay.has(read) ? 'Being kept.' : 'Nothing is kept yet.'}</p>
       <div class="acts">
         <button
           class="main"
-          ?disabled=${this.reading.share !== undefined}
-          @click=${() => void this.handleKeep(read)}
+          ?disabled=${this.reading.share !== undefined || this.underWay.has(read)}
+          @click=${() => this.handleKeep(read)}
         >
           Keep these
         </button>
         <button @click=${this.handleNothing}>Keep nothing</button>
       </div>`;
+  }
+
+  private renderStyle() {
+    return html`<label
+      >Style of new reeds<select
+        @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}
+      >
+        ${STARTING_STYLES.map(({ key, name }) => html`<option value=${key} ?selected=${key === this.styleId}>${name}</option>`)}
+      </select></label
+    >`;
   }
 
   private renderPlace(read: ReadReadings, reeds: readonly ReedDraft[]) {
@@ -324,19 +315,6 @@ export class BringIn extends LitElement {
   private renderTakeBack(read: ReadReadings) {
     if (read.answers.size === 0 || read.isAsLastTime) return nothing;
     return html`<button @click=${() => this.handleAskAgain(read)}>Take my answers back</button>`;
-  }
-
-  private renderProblems(read: ReadReadings, problems: readonly Problem[]) {
-    const [file, ...others] = read.files;
-    return html`<section class="problems" role="alert" aria-label="Not understood">
-      <p class="say">This cannot be brought in as it is. Nothing was kept.</p>
-      <ul>
-        ${problems.map(({ where, what }) => html`<li>${where}: ${what}</li>`)}
-      </ul>
-      ${file && others.length === 0 ? mendText(file, problems, (text) => this.mend(read, file.name, text)) : nothing}
-      ${this.renderTakeBack(read)}
-      <button @click=${this.handleNothing}>Keep nothing</button>
-    </section>`;
   }
 }
 

@@ -1,5 +1,6 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { Remedy } from '../../shared/remedy.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 
@@ -19,8 +20,15 @@ export interface Clash {
 /**
  * Turns the reeds of a file into what is to be kept: new reeds, and passes that a known reed does not have yet. A pass
  * that is there already with the same readings is left alone.
+ *
+ * @param remedies What was put right of the only pass.
  */
-export function draftsToKeep(reeds: readonly ReedDraft[], held: Held, styleId: string) {
+export function draftsToKeep(
+  reeds: readonly ReedDraft[],
+  held: Held,
+  styleId: string,
+  remedies: readonly Remedy[] = [],
+) {
   const drafts: Draft[] = [];
   const clashes: Clash[] = [];
   for (const { label, passes } of reeds) {
@@ -34,7 +42,7 @@ export function draftsToKeep(reeds: readonly ReedDraft[], held: Held, styleId: s
         drafts.push({
           kind: 'pass',
           reedId,
-          remedies: [],
+          remedies: [...remedies],
           ...pass,
           readings: [...pass.readings],
         });

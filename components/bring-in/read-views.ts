@@ -13,6 +13,17 @@ type Answer = (file: string, change: CsvAnswers) => void;
 
 const valueOf = (event: Event) => (event.target as HTMLInputElement | HTMLSelectElement).value;
 
+/** How far the reading of files has come, and the way out of it. */
+export function readingView(share: number | undefined, name: string, cancel: () => void) {
+  if (share === undefined) return html`<div role="status"></div>`;
+  return html`<div role="status">Reading ${name}</div>
+    <div class="reading">
+      <progress max="1" .value=${share} aria-label="How much is read"></progress>
+      <p>${Math.floor(100 * share)} % is read</p>
+      <button class="cancel" @click=${cancel}>Cancel</button>
+    </div>`;
+}
+
 /** The reeds of what was read, with their passes. */
 export function reedsView(reeds: readonly ReedDraft[], writing: Writing) {
   const passWords = ({ index, readings, overallLengthMm }: ReedDraft['passes'][number]) =>

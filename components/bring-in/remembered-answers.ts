@@ -23,14 +23,15 @@ export function answersFor(
   return new Map(found);
 }
 
-/** The remembered shapes with the answers just given; the label of a reed and what it hides are of its own file and are not kept. */
+/** The remembered shapes with the answers just given; the label of a reed, what it hides and cells left open are of
+ * its own file and are not kept. */
 export function withAnswers(
   remembered: readonly FileShape[],
   shapes: ReadonlyMap<string, string>,
   given: ReadonlyMap<string, CsvAnswers>,
 ): FileShape[] {
   const fresh = [...given].flatMap(([name, all]) => {
-    const { label: _, hidden: __, ...answers } = all;
+    const { label: _, hidden: __, openCells: ___, ...answers } = all;
     const shape = shapes.get(name);
     return shape === undefined || Object.keys(answers).length === 0 ? [] : [{ shape, answers }];
   });

@@ -3,11 +3,11 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
+import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
@@ -24,7 +24,9 @@ import {
   overallLengthOf,
   plansOf,
 } from '../../src/round/rounds-of-reed.ts';
+import { replacedInRound, withHistory } from '../../src/round/replaced.ts';
 import { passFromRound } from '../../src/round/round-to-pass.ts';
+import { UnkeptFaults } from '../faults/unkept-faults.ts';
 import { browserSerial, type SerialLike } from '../gauge/serial-port.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
@@ -32,7 +34,6 @@ import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-d
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { beginRound } from './begin-round.ts';
-import { EndFaults } from './end-faults.ts';
 import type { ReadPlace } from './odd-readings.ts';
 import type { RoundCountEvent, RoundEndEvent, RoundFinishEvent } from './round-events.ts';
 import { GaugeEar } from './gauge-ear.ts';
@@ -64,7 +65,7 @@ export class ReedRound extends LitElement {
   private benched: BenchedReed | undefined;
   private about: PassDetails = {};
   /** What the readings show to be wrong, while the reed is still in the hand. */
-  private readonly faults = new EndFaults(this, this.library);
+  private readonly faults = new UnkeptFaults(this, this.library);
 
   @query('bench-round') private readonly screen!: RoundScreen | null;
   @state() private round: Round | undefined;
@@ -114,7 +115,7 @@ export class ReedRound extends LitElement {
     try {
       this.acts = await store.ledger.actsOf(round.id);
       this.round = round;
-      this.faults.forget();
+      this.faults.look(undefined);
     } catch (error) {
       store.tell(error);
     } finally {
@@ -144,6 +145,7 @@ export class ReedRound extends LitElement {
       ...passFromRound(current, foldRound(current, acts)),
       id: store.ledger.newId(),
       remedies: [...this.faults.remedies],
+      ...withHistory(undefined, replacedInRound(acts)),
     };
     const drafts = [
       {
@@ -197,7 +199,7 @@ export class ReedRound extends LitElement {
         @bench-round-start=${this.handleStart}
       >
         <bench-pass-details
-          .zones=${startingStyle(reed.styleId).zones}
+          .zones=${store.styleOf(reed.styleId).zones}
           .last=${{ ...last, ...(overallLengthMm !== undefined && { overallLengthMm }) }}
           .decimal=${choices.decimal}
           @bench-pass-details-change=${({ details }: PassDetailsChangeEvent) => (this.about = details)}
@@ -224,7 +226,7 @@ export class ReedRound extends LitElement {
       .older=${olderReadings(store.wholePassesOf(reed.id) ?? [], overallLengthOf(round.about, passes))}
       .expecting=${(place: Place, others: readonly ReadPlace[]) => this.expectation(round, place, others)}
       @bench-round-count=${(event: RoundCountEvent) => (this.chosenCount = event.count)}
-      @bench-round-end=${({ acts }: RoundEndEvent) => this.faults.look(round, acts)}
+      @bench-round-end=${({ acts }: RoundEndEvent) => this.faults.look(endedPass(round, acts))}
       @bench-round-finish=${this.handleFinish}
     >
       <div slot="end">${this.faults.render()}</div>
@@ -239,6 +241,13 @@ export class ReedRound extends LitElement {
       ></bench-round-gauge>
     </bench-round>`;
   }
+}
+
+/** The pass that a round becomes, before it is kept: the round's identifier stands for it, and its acts tell its states apart. */
+function endedPass(round: Round, acts: readonly Act[]): Pass {
+  const { id, createdAt, updatedAt, formatVersion } = round;
+  const stamp = { id, createdAt, updatedAt, formatVersion, versions: { [id]: acts.length } };
+  return { ...passFromRound(round, foldRound(round, acts)), ...stamp };
 }
 
 declare global {

@@ -2,6 +2,8 @@ import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
 import '../../components/bring-in/bring-in.ts';
 import { libraryText } from '../../src/ledger/library-file.ts';
+import { generatedReed } from '../generator/generated-reed.ts';
+import { withFault } from '../generator/planted-faults.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
@@ -197,5 +199,99 @@ it('keeps the preview when the readings cannot be kept', async () => {
   button('Keep these')!.click();
   await until(() => root.querySelector('.way-on'));
   expect(store.reeds, 'once, though asked twice').to.have.length(1);
+  host.remove();
+});
+
+it('keeps a second file though the first is still being kept', async () => {
+  const { store, host, root, button, choose } = await page();
+  const { keep } = store;
+  let letGo!: () => void;
+  const held = new Promise<void>((resolve) => (letGo = resolve));
+  store.keep = async (...asked) => {
+    await held;
+    return keep.apply(store, asked);
+  };
+  for (const label of ['T-1', 'T-2']) {
+    choose(small(label));
+    await until(
+      () => root.textContent!.includes(`${label}: pass 0`) && button('Keep these')?.disabled === false,
+    );
+    button('Keep these')!.click();
+    await until(() => button('Keep these')!.disabled);
+    expect(root.textContent).to.contain('Being kept.');
+  }
+  letGo();
+  await until(() => store.reeds.length === 2);
+  await until(() => root.querySelector('.say')!.textContent!.includes('Kept: T-2.'));
+  host.remove();
+});
+
+it('brings in what can be read and leaves cells at fault open, told and drawn', async () => {
+  const { store, host, el, root, button, choose } = await page();
+  const rows = ['T-1,0,A,5,0,0.41', 'T-1,0,A,6,0,O.43', 'T-1,0,A,7,0,0.45'];
+  choose(new File([['reed,pass,blade,from_tip_mm,across,thickness_mm', ...rows].join('\n')], 'T-1.csv'));
+  await until(() => button('Leave this cell open: not read'));
+  expect(root.textContent).to.contain('line 3, column thickness_mm');
+  await expectAccessible(el);
+  button('Leave this cell open: not read')!.click();
+  await until(() => button('Keep these'));
+  expect(root.querySelector('.say')!.textContent).to.contain('2 readings, 1 missing');
+  button('Take my answers back')!.click();
+  await until(() => button('Leave this cell open: not read'));
+  button('Leave this cell open: not read')!.click();
+  await until(() => button('Keep these'));
+  button('Keep these')!.click();
+  await until(() => store.reeds.length === 1);
+  const [pass] = await store.loadPasses(store.reeds[0]!.id);
+  expect(pass!.readings.map(({ fromTipMm, thicknessMm }) => [fromTipMm, thicknessMm])).to.deep.equal([
+    [5, 0.41],
+    [6, undefined],
+    [7, 0.45],
+  ]);
+  // It is of this file alone: the next with a fault is asked about again.
+  expect(store.choices.fileShapes ?? []).to.deep.equal([]);
+  host.remove();
+});
+
+it('tries whether A and B were written for each other, says so, and puts it right by one act', async function () {
+  this.timeout(100_000);
+  const { store, host, root, button, choose } = await page();
+  const [first, second] = withFault(generatedReed(100), 'swapped');
+  const reedId = store.ledger.newId();
+  const readingsOf = ({ readings }: typeof first & object) =>
+    readings.map(({ blade, fromTipMm, across, thicknessMm }) => ({
+      ...{ blade, fromTipMm, across, thicknessMm, repeat: 0 },
+      ...{ flag: 'ok' as const, role: 'station' as const },
+    }));
+  const { overallLengthMm } = first!;
+  await store.keep(
+    [
+      { kind: 'reed', id: reedId, label: 'Q-1', styleId: 'long-scrape', state: 'scraping', tags: [] },
+      { kind: 'pass', reedId, index: 0, overallLengthMm, remedies: [], readings: readingsOf(first!) },
+    ],
+    'an invented reed',
+  );
+  const rows = second!.readings.map(
+    ({ blade, fromTipMm, across, thicknessMm }) =>
+      `Q-1,1,${second!.overallLengthMm},${blade},${fromTipMm},${across},${thicknessMm}`,
+  );
+  choose(
+    new File(
+      [['reed,pass,overall_length_mm,blade,from_tip_mm,across,thickness_mm', ...rows].join('\n')],
+      'Q-1.csv',
+    ),
+  );
+  const notice = () => root.querySelector('bench-fault-notice')?.shadowRoot;
+  await waitUntil(() => notice()?.textContent?.includes('A and B were written for each other'), 'told', {
+    timeout: 60_000,
+  });
+  expect(store.passesOf(reedId)).to.have.length(1);
+  [...notice()!.querySelectorAll('button')]
+    .find(({ ariaLabel }) => ariaLabel?.startsWith('Use this'))!
+    .click();
+  await until(() => notice()?.textContent?.includes('Put right in this pass'));
+  button('Keep these')!.click();
+  await until(() => store.passesOf(reedId).length === 2);
+  expect(store.passesOf(reedId)[1]!.remedies).to.deep.equal([{ kind: 'swapped' }]);
   host.remove();
 });

@@ -20,6 +20,8 @@ export interface CsvAnswers {
   readonly label?: string;
   /** What becomes of characters in labels that cannot be seen. */
   readonly hidden?: (typeof HIDDEN_OPTIONS)[number];
+  /** Cells that cannot be read come in as not read; absent where they are to be mended. */
+  readonly openCells?: 'not read';
 }
 
 const HIDDEN_OPTIONS = ['leave them out', 'keep them'] as const;

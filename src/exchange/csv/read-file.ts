@@ -4,11 +4,11 @@ import type { ThicknessUnit } from '../../../shared/units.ts';
 import type { FileProblem } from '../file-problem.ts';
 import { decodeText } from '../text.ts';
 import type { FiledRow } from './drafts.ts';
-import type { Form } from './form.ts';
+import type { Form, FormRow } from './form.ts';
 import { headingRow, longForm } from './long-form.ts';
 import type { DecimalSign } from './number-text.ts';
 import { decideWriting, type CsvAnswers, type CsvQuestion, type CsvDialect } from './questions.ts';
-import { readRow } from './read-rows.ts';
+import { readRow, type ReadRow } from './read-rows.ts';
 import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
 import { decideDelimiter, splitTable, type Delimiter, type Pause, type TableRow } from './table.ts';
 import { hasBlock, wideForm } from './wide-form.ts';
@@ -79,7 +79,9 @@ async function readText(
   if ('about' in writing) return { facts, question: writing, rows: [] };
   const rows = await readRows(file, form, writing, (fraction) => pause((1 + fraction) / 2), report);
   const { decimal, decimalSeen, unit } = writing;
-  return { facts: { ...facts, unit, ...(decimalSeen && { decimal }) }, rows };
+  // Whole lines that were left open are missing, too.
+  const blanks = facts.blanks + form.rows.length - rows.length;
+  return { facts: { ...facts, blanks, unit, ...(decimalSeen && { decimal }) }, rows };
 }
 
 function formOf(table: readonly TableRow[], at: number, delimiter: Delimiter, answers: CsvAnswers): Form {
@@ -108,6 +110,13 @@ function fileFacts(
   return { name, form, delimiter, shape, headings, columns, unread, blanks, isNumbered };
 }
 
+/** A row with what is at fault in its thickness left open; nothing where its place itself cannot be read. */
+function readOpenly(row: FormRow, writing: CsvDialect, label: string): ReadRow | undefined {
+  const whole = readRow(row, writing, label, []);
+  const { thickness_mm: thickness, ...cells } = row.cells;
+  return whole ?? (thickness && readRow({ ...row, cells }, writing, label, []));
+}
+
 async function readRows(
   { name, answers }: CsvFile,
   form: Form,
@@ -117,11 +126,20 @@ async function readRows(
 ): Promise<FiledRow[]> {
   const rows: FiledRow[] = [];
   const problems: FileProblem[] = [];
+  const label = answers?.label ?? '';
+  const read = (row: FormRow) =>
+    answers?.openCells === 'not read'
+      ? readOpenly(row, writing, label)
+      : readRow(row, writing, label, problems);
   const file = { name, hasRepeats: form.hasRepeats };
   for (const [i, formRow] of form.rows.entries()) {
-    const row = readRow(formRow, writing, answers?.label ?? '', problems);
-    const label = row && answers?.hidden === 'leave them out' ? withoutHidden(row.label) : row?.label;
-    if (row && label !== undefined) rows.push({ ...row, label, file });
+    const row = read(formRow);
+    if (row)
+      rows.push({
+        ...row,
+        label: answers?.hidden === 'leave them out' ? withoutHidden(row.label) : row.label,
+        file,
+      });
     if (i % ROWS_A_SLICE === ROWS_A_SLICE - 1) await pause(i / form.rows.length);
   }
   problems.forEach(report);

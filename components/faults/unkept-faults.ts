@@ -2,23 +2,20 @@ import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass } from '../../shared/pass.ts';
 import type { Remedy } from '../../shared/remedy.ts';
-import type { Act, Round } from '../../shared/round.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
-import { foldRound } from '../../src/round/fold-round.ts';
-import { passFromRound } from '../../src/round/round-to-pass.ts';
-import type { FaultRemedyEvent, FaultTakeBackEvent } from '../faults/fault-events.ts';
 import type { LibraryController } from '../store/library-controller.ts';
+import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
 
 /**
- * What the readings of a round show to be wrong at its end, against the passes before it: blades written for each other,
- * left for right, a moved zero. Each with the one act that puts it right in the pass that the round becomes; nothing is
- * put right by itself, and nothing holds the maker up.
+ * What the readings of a pass show to be wrong before it is kept, against the passes before it: blades written for each
+ * other, left for right, a moved zero. Each with the one act that puts it right in the pass; nothing is put right by
+ * itself, and nothing holds the maker up.
  */
-export class EndFaults {
+export class UnkeptFaults {
   private readonly host: ReactiveControllerHost;
   private readonly library: LibraryController;
   private readonly search: Task<[Pass | undefined], PassFaults | undefined>;
-  private ended: Pass | undefined;
+  private pass: Pass | undefined;
   /** Acts that the maker took. */
   remedies: readonly Remedy[] = [];
 
@@ -32,27 +29,19 @@ export class EndFaults {
         if (!reed) return undefined;
         const [{ found }] = await Promise.all([
           store!.models.faults(reed, [...store!.passesOf(reed.id), pass], signal),
-          import('../faults/fault-notice.ts'),
+          import('./fault-notice.ts'),
         ]);
         return found.find(({ index }) => index === pass.index);
       },
-      args: () => [this.ended],
+      args: () => [this.pass],
     });
   }
 
-  /** The round has come to its end with these acts. */
-  look(round: Round, acts: readonly Act[]): void {
-    const draft = passFromRound(round, foldRound(round, acts));
-    // The pass has no identifier yet: the round's stands for it, and its acts tell its states apart.
-    const { id, createdAt, updatedAt, formatVersion } = round;
-    const stamp = { id, createdAt, updatedAt, formatVersion, versions: { [id]: acts.length } };
-    this.ended = { ...draft, ...stamp };
+  /** Looks at a pass that is to be kept; at none, where there is nothing to set it beside. */
+  look(pass: Pass | undefined): void {
+    if (pass?.id !== this.pass?.id) this.remedies = [];
+    this.pass = pass;
     this.host.requestUpdate();
-  }
-
-  forget(): void {
-    this.ended = undefined;
-    this.remedies = [];
   }
 
   render(): TemplateResult | typeof nothing {
@@ -61,7 +50,7 @@ export class EndFaults {
     return html`<bench-fault-notice
       .found=${found}
       .remedies=${this.remedies}
-      ?accident=${this.ended?.scrape?.accident !== undefined}
+      ?accident=${this.pass?.scrape?.accident !== undefined}
       .writing=${this.library.writing}
       @bench-fault-remedy=${({ remedy }: FaultRemedyEvent) => this.change([...this.remedies, remedy])}
       @bench-fault-take-back=${({ at }: FaultTakeBackEvent) =>
