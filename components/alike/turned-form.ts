@@ -4,6 +4,7 @@ import type { Gauge } from '../../shared/gauge.ts';
 import { MM_PER } from '../../shared/units.ts';
 import { partReversal, type Reversal, type TurnedPair } from '../../src/gauge/reversal.ts';
 import { differenceFigure, joined, UNIT_WORDS } from '../../src/words/format.ts';
+import '../figures-table/copy-table.ts';
 import { numberIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -88,6 +89,7 @@ export class TurnedForm extends LitElement {
           <caption>
             One blade, left and right at three distances, ${UNIT_WORDS[unit].caption}; then pushed on from the
             other direction and read again, left and right still in the blade’s own view
+            <bench-copy></bench-copy>
           </caption>
           <thead>
             <tr>

@@ -5,6 +5,7 @@ import { countFor, COUNT_WORDS, type RoundWriting } from '../../src/round/gauge-
 import { readingText } from '../../src/round/reading-text.ts';
 import { plainText, stationText } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
+import '../figures-table/copy-table.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -129,6 +130,7 @@ export class GougeReadings extends LitElement {
     return html`<table>
         <caption>
           Readings, ${COUNT_WORDS[writing.count]}; each is kept as it is typed
+          <bench-copy></bench-copy>
         </caption>
         <thead>
           <tr>

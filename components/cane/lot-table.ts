@@ -6,6 +6,7 @@ import { gougeDrift, meanOfPieces } from '../../src/cane/gouge-drift.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotYield } from '../../src/cane/lot-yield.ts';
 import { differenceFigure, UNIT_WORDS } from '../../src/words/format.ts';
+import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, tables } from '../theme/base.styles.ts';
@@ -54,6 +55,7 @@ export class LotTable extends LitElement {
         <caption>
           What became of each lot; side 1 less side 2 in ${UNIT_WORDS[this.library.writing.unit].caption}, ±
           95 %
+          <bench-copy></bench-copy>
         </caption>
         <thead>
           <tr>

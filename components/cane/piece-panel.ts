@@ -16,6 +16,7 @@ import {
   UNIT_WORDS,
 } from '../../src/words/format.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
+import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import '../picture/picture.ts';
@@ -233,6 +234,7 @@ export class PiecePanel extends LitElement {
       <table>
         <caption>
           Evenness, ${UNIT_WORDS[writing.unit].caption}, ± 95 %
+          <bench-copy></bench-copy>
         </caption>
         <tbody>
           ${figure('Centre', evenness.centre)} ${figure('Sides', evenness.sides)}

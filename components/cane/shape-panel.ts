@@ -4,6 +4,7 @@ import { shapeSchema, type Shape } from '../../shared/cane.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { compareShapes, shapeFigures, type OutlineFigure } from '../../src/cane/shapes.ts';
 import { COVERAGE, doubtDigits, numberText, signedText, plainText } from '../../src/words/format.ts';
+import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -173,6 +174,7 @@ export class ShapePanel extends LitElement {
       <caption>
         ± 95
         %${both ? `; the difference over ${plainText(both.fromMm, this.library.writing)} to ${plainText(both.toMm, this.library.writing)} mm from the fold` : ''}
+        <bench-copy></bench-copy>
       </caption>
       <thead>
         <tr>

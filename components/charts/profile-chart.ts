@@ -11,6 +11,7 @@ import {
   plainText,
 } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
+import '../figures-table/copy-table.ts';
 import { between, locate } from '../map/blade-drawing.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -152,6 +153,7 @@ export class ProfileChart extends LitElement {
       <table>
         <caption>
           ${this.label}, ${UNIT_WORDS[unit].caption}. ± is 95 %.
+          <bench-copy></bench-copy>
         </caption>
         <thead>
           <tr>

@@ -12,6 +12,7 @@ import {
 } from '../../src/words/format.ts';
 import { rowTitle, type Figure, type TableRow } from '../../src/figures/figure.ts';
 import { sentence } from '../../src/words/figure-words.ts';
+import '../figures-table/copy-table.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { differenceText } from '../figure-text.ts';
 import { base, tables } from '../theme/base.styles.ts';
@@ -121,6 +122,7 @@ export class Whiskers extends LitElement {
     return html`<table>
       <caption part="words">
         ${sentence(UNIT_WORDS[unit].name)}, with their 95 % doubt. Hollow: not measurable.
+        <bench-copy></bench-copy>
       </caption>
       <thead>
         <tr>

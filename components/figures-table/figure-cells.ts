@@ -1,12 +1,12 @@
 import type { FigureCell, FigureRow } from './laid-out.ts';
 
 /** A number as spreadsheets take it: without the plus before it, and without the brackets that would make it negative there. */
-const plainNumber = (text: string) => text.replace(/^\((.*)\)$/, '$1').replace(/^\+/, '');
+export const withoutSigns = (text: string) => text.replace(/^\((.*)\)$/, '$1').replace(/^\+/, '');
 
 const pair = (cell: FigureCell | undefined): readonly [value: string, doubt: string] => {
   if (cell === undefined || (typeof cell === 'object' && 'none' in cell)) return ['', ''];
   if (typeof cell === 'string') return [cell, ''];
-  return [plainNumber(cell.value), cell.doubt.replace('±', '').trim()];
+  return [withoutSigns(cell.value), cell.doubt.replace('±', '').trim()];
 };
 
 /**

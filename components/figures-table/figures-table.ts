@@ -1,9 +1,9 @@
 import { css, html, LitElement, nothing } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import { NO_FIGURE, type Writing } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
-import { copyButton } from './copy-cells.ts';
+import './copy-table.ts';
 import { figureCells } from './figure-cells.ts';
 import { laidOut, type FigureCell, type FigureRow } from './laid-out.ts';
 
@@ -40,30 +40,11 @@ export class FiguresTable extends LitElement {
       .doubt {
         font-size: 0.86em;
       }
-      .copy {
-        display: var(--bench-copy-display, inline-block);
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border: 0;
-        background: none;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        text-decoration: underline;
-        text-underline-offset: 3px;
-        cursor: pointer;
-      }
-      @media print {
-        .copy {
-          display: none;
-        }
-      }
       .lozenge {
         color: var(--bench-excess);
       }
     `,
   ];
-
-  @state() private said = '';
 
   /** What is counted, in which unit, and what ± means. */
   @property() caption = '';
@@ -80,12 +61,7 @@ export class FiguresTable extends LitElement {
     return html`<table>
       <caption>
         ${caption}
-        ${copyButton(
-          'Copy',
-          () => figureCells(heads, rows),
-          (said) => (this.said = said),
-        )}
-        <span class="said" role="status">${this.said}</span>
+        <bench-copy .cells=${() => figureCells(heads, rows)}></bench-copy>
       </caption>
       <thead>
         <tr>

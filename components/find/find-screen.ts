@@ -17,6 +17,7 @@ import '../caution/caution.ts';
 import { threadNumbers, type ThreadNumber } from '../../src/rotation/thread-number.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import { unbroken } from '../bench/question-element.ts';
+import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -208,7 +209,7 @@ export class FindScreen extends LitElement {
           </tr>`;
         })}
       </tbody>
-    </table>`;
+    </table><bench-copy></bench-copy>`;
   }
 
   private renderLabels(found: readonly FoundReed[]) {

@@ -7,6 +7,7 @@ import { roleSchema } from '../../shared/reading.ts';
 import type { GridRow } from '../../src/round/grid-rows.ts';
 import { plainText, type Writing } from '../../src/words/format.ts';
 import { positionsText, typedPositions, type AcrossUnit } from '../../src/round/positions-text.ts';
+import '../figures-table/copy-table.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { gridsStyles } from './grids.styles.ts';
 
@@ -96,6 +97,7 @@ export class GridRowsTable extends LitElement {
           <caption>
             Left of the middle is negative, bark side, tip up.
             ${this.unit === 'mm' ? 'Millimetres are kept as shares of a blade of the usual width.' : ''}
+            <bench-copy></bench-copy>
           </caption>
           <thead>
             <tr>

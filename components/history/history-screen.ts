@@ -11,6 +11,7 @@ import { lifeOf, sayLife, type LifePass } from '../../src/rotation/life-strip.ts
 import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
 import { fitKey } from '../bench/desk-fit.ts';
 import { unbroken } from '../bench/question-element.ts';
+import '../figures-table/copy-table.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../picture/picture.ts';
@@ -312,7 +313,7 @@ export class HistoryScreen extends LitElement {
             </tr>`,
         )}
       </tbody>
-    </table>`;
+    </table><bench-copy></bench-copy>`;
   }
 
   private renderFacts(reed: Reed) {

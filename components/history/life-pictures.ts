@@ -20,6 +20,7 @@ import {
 } from '../../src/words/format.ts';
 import { removalPlate, thicknessPlate, type Plate } from '../bench/plate-data.ts';
 import { TAKEN_ENDS } from '../bench/taken-plate.ts';
+import '../figures-table/copy-table.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
@@ -111,6 +112,7 @@ export class LifePictures extends LitElement {
           <caption>
             Mean of each zone and what went between, ${caption}; tinted where measurable, in brackets where
             not. Hung from the thread. ± is 95 %.
+            <bench-copy></bench-copy>
           </caption>
           <tbody>
             <tr class="room">

@@ -1,5 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import type { SVGTemplateResult } from 'lit';
+import '../figures-table/copy-table.ts';
 
 /** What a chart shows, as a table: every mark has its row. */
 export interface Twin {
@@ -16,6 +17,7 @@ export function sameAsTable({ caption, heads, rows }: Twin, summary = 'The same 
       <table>
         <caption>
           ${caption}
+          <bench-copy></bench-copy>
         </caption>
         <thead>
           <tr>

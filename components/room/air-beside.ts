@@ -7,6 +7,7 @@ import type { CaneWater } from '../../src/climate/cane-water.ts';
 import type { Air } from '../../src/climate/travel.ts';
 import { airFigure, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
 import { shortDay } from '../../src/words/day-words.ts';
+import '../figures-table/copy-table.ts';
 
 /** What is written of the air of an engagement; a heated room at sea level where nothing is. */
 export const airOf = ({ temperatureC = 20, humidityPct = 50, elevationM = 0 }: Engagement): Air => ({
@@ -17,6 +18,8 @@ export const airOf = ({ temperatureC = 20, humidityPct = 50, elevationM = 0 }: E
 
 /** What is expected of a place that was not read, one standard uncertainty. Our own numbers. */
 export const EXPECTED_U = { humidityPct: 5, temperatureC: 1 };
+
+const CAPTION = html`± is 95 % <bench-copy></bench-copy>`;
 
 /** The air of one time and place, what is known of it. */
 interface Known {
@@ -75,9 +78,7 @@ export function airBeside(
     </tr>`;
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Today, and where you go">
     <table>
-      <caption>
-        ± is 95 %
-      </caption>
+      <caption>${CAPTION}</caption>
       <thead>
         <tr>
           <th scope="col"><span class="said">Of the air</span></th>

@@ -3,6 +3,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { airFiguresWithDoubt, INPUT_U, type AirFigure } from '../../src/climate/air-doubt.ts';
 import type { Air } from '../../src/climate/travel.ts';
 import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
+import '../figures-table/copy-table.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { FIGURE_WORDS } from './air-words.ts';
@@ -55,6 +56,7 @@ export class AirFigureTable extends LitElement {
           <caption>
             Computed, ± 95 % for a thermometer good to ${numberText(COVERAGE * INPUT_U.temperatureC, 1, this)}
             °C and a hygrometer good to ${numberText(COVERAGE * INPUT_U.humidityPct, 0, this)} %
+            <bench-copy></bench-copy>
           </caption>
           <thead>
             <tr>

@@ -6,6 +6,7 @@ import type { Pass } from '../../shared/pass.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
 import { recoverable, type Takeable } from '../../src/ledger/takeable.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
+import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fieldRows } from './field-rows.ts';
@@ -104,6 +105,7 @@ export class NotChosenList extends LitElement {
           ${fieldRows([one.side, now[0]!])}
         </tbody>
       </table>
+      <bench-copy></bench-copy>
     </div>`;
   }
 }

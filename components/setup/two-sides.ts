@@ -4,6 +4,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
 import type { Siblings } from '../../src/ledger/sides.ts';
+import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fieldRows } from './field-rows.ts';
@@ -78,6 +79,7 @@ export class TwoSides extends LitElement {
             </tr>
           </tbody>
         </table>
+        <bench-copy></bench-copy>
       </div>`;
   }
 }

@@ -1,6 +1,6 @@
 import type { Figure, TableRow } from '../../src/figures/figure.ts';
 import { expect } from 'chai';
-import { fixture, html } from '@open-wc/testing-helpers';
+import { fixture, html, waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
 import '../../components/charts/opening.ts';
 import type { Opening } from '../../components/charts/opening.ts';
@@ -46,6 +46,28 @@ describe('bench-profile-chart', () => {
     parts<HTMLElement>(el, 'summary')[0]!.focus();
     await sendKeys({ press: 'Enter' });
     await expectAccessible(el);
+  });
+
+  it('copies its table as plain cells in the maker’s decimal sign, doubts beside their figures', async () => {
+    const el = await shown();
+    el.decimal = 'comma';
+    el.unit = 'mm';
+    await el.updateComplete;
+    parts<HTMLElement>(el, 'summary')[0]!.click();
+    let copied = '';
+    const clipboard = { writeText: (text: string) => Promise.resolve(void (copied = text)) };
+    Object.defineProperty(navigator, 'clipboard', { configurable: true, value: clipboard });
+    const copy = parts<HTMLElement>(el, 'bench-copy')[0]!.shadowRoot!;
+    copy.querySelector('button')!.click();
+    await waitUntil(() => copied !== '');
+    Reflect.deleteProperty(navigator, 'clipboard');
+    const [heads, ...rows] = copied.split('\n').map((row) => row.split('\t'));
+    expect(heads!.slice(1)).to.deep.equal(['A', '±', 'B', 'K-117', 'floor']);
+    // A is 0.1 mm at the tip and 0.02 mm more for each mm; its doubt is 1.96 times 0.005 mm. B begins at 5 mm.
+    const five = rows.find(([place]) => place === '5,0' || place === '5')!;
+    expect(five.slice(1)).to.deep.equal(['0,200', '0,010', '0,220', '0,190', '0,060']);
+    expect(rows[0]![3], 'not read: blank').to.equal('');
+    await waitUntil(() => copy.querySelector('[role=status]')!.textContent!.includes('Copied.'));
   });
 
   it('draws a line through what it was given, and stops where nothing was read', async () => {
