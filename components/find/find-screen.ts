@@ -186,30 +186,31 @@ export class FindScreen extends LitElement {
     const { writing } = this.library;
     const { numbers } = this.all;
     return html`<table>
-      <thead>
-        <tr>
-          ${['Reed', 'On the thread', 'State', 'Lot', 'Passes', 'Played', 'Last played', 'Verdict', 'Tags'].map((head) => html`<th scope="col">${head}</th>`)}
-        </tr>
-      </thead>
-      <tbody>
-        ${found.map(({ reed, lot, passes, hours, lastPlayed, verdict }) => {
-          const number = numbers.get(reed.id)!;
-          return html`<tr>
-            <th scope="row">
-              <a href=${hrefOf({ at: 'history', reedId: reed.id })}>${unbroken(reed.label)}</a>
-            </th>
-            <td>${'text' in number ? number.text : 'own number needed'}</td>
-            <td>${reed.state}${reed.favourite ? ', favourite' : ''}</td>
-            <td>${lot ?? '–'}</td>
-            <td>${passes}</td>
-            <td>${quantityText('hours', hours, writing)}</td>
-            <td>${lastPlayed === undefined ? 'never' : dayWords(lastPlayed)}</td>
-            <td>${verdict ?? '–'}</td>
-            <td class="tags">${reed.tags.join(', ')}</td>
-          </tr>`;
-        })}
-      </tbody>
-    </table><bench-copy></bench-copy>`;
+        <thead>
+          <tr>
+            ${['Reed', 'On the thread', 'State', 'Lot', 'Passes', 'Played', 'Last played', 'Verdict', 'Tags'].map((head) => html`<th scope="col">${head}</th>`)}
+          </tr>
+        </thead>
+        <tbody>
+          ${found.map(({ reed, lot, passes, hours, lastPlayed, verdict }) => {
+            const number = numbers.get(reed.id)!;
+            return html`<tr>
+              <th scope="row">
+                <a href=${hrefOf({ at: 'history', reedId: reed.id })}>${unbroken(reed.label)}</a>
+              </th>
+              <td>${'text' in number ? number.text : 'own number needed'}</td>
+              <td>${reed.state}${reed.favourite ? ', favourite' : ''}</td>
+              <td>${lot ?? '–'}</td>
+              <td>${passes}</td>
+              <td>${quantityText('hours', hours, writing)}</td>
+              <td>${lastPlayed === undefined ? 'never' : dayWords(lastPlayed)}</td>
+              <td>${verdict ?? '–'}</td>
+              <td class="tags">${reed.tags.join(', ')}</td>
+            </tr>`;
+          })}
+        </tbody>
+      </table>
+      <bench-copy></bench-copy>`;
   }
 
   private renderLabels(found: readonly FoundReed[]) {

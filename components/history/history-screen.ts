@@ -298,22 +298,23 @@ export class HistoryScreen extends LitElement {
 
   private renderTable(happenings: readonly Happening[], look: 'screen' | 'sheet') {
     return html`<table class=${look}>
-      <thead>
-        <tr>
-          <th scope="col">Day</th>
-          <th scope="col">What</th>
-        </tr>
-      </thead>
-      <tbody>
-        ${happenings.map(
-          ({ at, title, what, words }) =>
-            html`<tr>
-              <td>${at === undefined ? 'no date' : dayWords(at)}</td>
-              <td>${title}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
-            </tr>`,
-        )}
-      </tbody>
-    </table><bench-copy></bench-copy>`;
+        <thead>
+          <tr>
+            <th scope="col">Day</th>
+            <th scope="col">What</th>
+          </tr>
+        </thead>
+        <tbody>
+          ${happenings.map(
+            ({ at, title, what, words }) =>
+              html`<tr>
+                <td>${at === undefined ? 'no date' : dayWords(at)}</td>
+                <td>${title}: ${what}${words ? html`<em>${words}</em>` : nothing}</td>
+              </tr>`,
+          )}
+        </tbody>
+      </table>
+      <bench-copy></bench-copy>`;
   }
 
   private renderFacts(reed: Reed) {

@@ -131,18 +131,23 @@ export class LifePictures extends LitElement {
           </tbody>
         </table>
       </div>
-      <div class="legends">
-        ${(['thickness', 'difference'] as const).map(
-          (quantity) =>
-            html`<bench-map-legend
-              .quantity=${quantity}
-              .unit=${writing.unit}
-              .decimal=${writing.decimal}
-              .ends=${quantity === 'difference' ? TAKEN_ENDS : undefined}
-            ></bench-map-legend>`,
-        )}
-        <p>Dots: not measurable, or not read.</p>
-      </div>`;
+      ${this.renderLegends()}`;
+  }
+
+  private renderLegends() {
+    const { writing } = this;
+    return html`<div class="legends">
+      ${(['thickness', 'difference'] as const).map(
+        (quantity) =>
+          html`<bench-map-legend
+            .quantity=${quantity}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+            .ends=${quantity === 'difference' ? TAKEN_ENDS : undefined}
+          ></bench-map-legend>`,
+      )}
+      <p>Dots: not measurable, or not read.</p>
+    </div>`;
   }
 
   /** Columns that a printed page has no room for. */

@@ -78,7 +78,9 @@ export function airBeside(
     </tr>`;
   return html`<div class="scroll" tabindex="0" role="region" aria-label="Today, and where you go">
     <table>
-      <caption>${CAPTION}</caption>
+      <caption>
+        ${CAPTION}
+      </caption>
       <thead>
         <tr>
           <th scope="col"><span class="said">Of the air</span></th>

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { useSchema, type Use } from '../../shared/room.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { plainText } from '../figure-text.ts';
+import { plainText } from '../../src/words/format.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
