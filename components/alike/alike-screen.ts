@@ -2,8 +2,9 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { listed } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS } from '../../src/words/format.ts';
-import { claimsOf } from '../../src/traits/claims.ts';
+import { claimsOf, goodReeds } from '../../src/traits/claims.ts';
 import { commonTraits, type StyleTraits } from '../../src/traits/common-traits.ts';
+import { FEWEST_REEDS } from '../../src/traits/ways.ts';
 import { CLAIM_RATE, type Relation } from '../../src/traits/relations.ts';
 import {
   relationFigures,
@@ -13,6 +14,8 @@ import {
   silentOutcomes,
   wayName,
 } from '../../src/traits/trait-words.ts';
+import { hrefOf } from '../frame/routes.ts';
+import '../map/usual-reed.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -53,28 +56,23 @@ export class AlikeScreen extends LitElement {
       .page {
         gap: var(--bench-space-4);
       }
+      .head {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-5);
+        align-items: center;
+        justify-content: space-between;
+      }
       h1 {
+        flex: 1 1 0;
+        min-width: min(320px, 100%);
         max-width: none;
       }
-      .claims {
+      .claims,
+      .ways {
         display: grid;
         grid-template-columns: repeat(auto-fit, minmax(min(340px, 100%), 1fr));
         gap: var(--bench-space-4);
-      }
-      .sides {
-        display: grid;
-        grid-template-columns: minmax(0, 2fr) minmax(0, 1fr);
-        gap: var(--bench-space-5) 36px;
-      }
-      @media (max-width: 1000px) {
-        .sides {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-      .ways {
-        display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(560px, 100%), 1fr));
-        gap: var(--bench-space-5) 36px;
       }
       progress {
         width: min(360px, 100%);
@@ -120,10 +118,21 @@ export class AlikeScreen extends LitElement {
     if (!traits) return html`<div class="page">${this.renderProgress()}</div>`;
     const style = traits[Math.min(this.chosen, traits.length - 1)];
     return html`<div class="page">
-      ${this.renderProgress()} ${this.renderStyles(traits)}
-      <h1>${sayTraits(style?.relations ?? [], style?.reeds.length ?? 0)}</h1>
-      ${style ? this.renderStyle(style) : nothing}
+      ${this.renderProgress()}
+      <div class="head">
+        <h1>${sayTraits(style?.relations ?? [], style?.reeds.length ?? 0)}</h1>
+        ${this.renderStyles(traits)}
+      </div>
+      ${style ? this.renderStyle(style) : this.renderNone()}
     </div>`;
+  }
+
+  private renderNone() {
+    return html`<bench-usual-reed>
+      Your reeds will lie between the two of them that are furthest apart, each a mark that opens it. Read
+      both blades of ${FEWEST_REEDS} reeds all over:
+      <a href=${hrefOf({ at: 'case' })}>choose one in the case</a>.
+    </bench-usual-reed>`;
   }
 
   private renderProgress() {
@@ -150,11 +159,9 @@ export class AlikeScreen extends LitElement {
   }
 
   private renderStyle(style: StyleTraits) {
-    return html`${this.renderRelations(style)}
-      <div class="sides">
-        ${this.renderWays(style)}
-        <bench-portraits .reeds=${style.reeds}></bench-portraits>
-      </div>
+    return html`${this.renderRelations(style)} ${this.renderWays(style)}
+      <bench-portraits .reeds=${style.reeds}></bench-portraits>
+      ${this.renderSure(style)}
       <bench-teachings .traits=${style}></bench-teachings>
       <p class="note">
         What goes together need not be the cause: lots, weather and the hand change too. Thickness explains
@@ -163,17 +170,23 @@ export class AlikeScreen extends LitElement {
   }
 
   private renderRelations(style: StyleTraits) {
-    const { relations } = style;
     const { writing } = this.library;
-    const said = relations.filter((relation) => relation.said);
-    const silent = silentOutcomes(relations);
-    const item = (relation: Relation) =>
-      html`<li>${relationWords(relation)}<small>${relationFigures(relation, writing)}</small></li>`;
     return html`<section>
       <h2>What goes with good trials <small>they go together; that is not yet a cause</small></h2>
       <div class="claims">
         ${claimsOf(style).map((claim) => html`<bench-claim class="plate" .claim=${claim} .writing=${writing}></bench-claim>`)}
       </div>
+    </section>`;
+  }
+
+  /** All that is sure enough, what is not, and how it was judged. */
+  private renderSure({ relations }: StyleTraits) {
+    const said = relations.filter((relation) => relation.said);
+    const silent = silentOutcomes(relations);
+    const { writing } = this.library;
+    const item = (relation: Relation) =>
+      html`<li>${relationWords(relation)}<small>${relationFigures(relation, writing)}</small></li>`;
+    return html`<section>
       ${
         said.length > 0
           ? html`<details>
@@ -193,22 +206,18 @@ export class AlikeScreen extends LitElement {
     </section>`;
   }
 
-  private renderWays({ styleId, reeds, variation, relations }: StyleTraits) {
+  private renderWays(style: StyleTraits) {
+    const { styleId, reeds, variation } = style;
     const silent = sayVariation(variation);
     if (silent || 'tooFew' in variation)
       return html`<section>
         <h2>How your reeds differ</h2>
-        <p class="say">${silent}</p>
+        <bench-usual-reed style-key=${styleId}
+          >${silent} The two furthest apart will stand here with what parts them, and every reed between
+          them.</bench-usual-reed
+        >
       </section>`;
-    const placed = reeds.map(({ reed }) => ({ label: reed.label, favourite: reed.favourite !== undefined }));
-    const favourites = (k: number) => {
-      const told = relations.find(
-        ({ figure, outcome, said }) => said && outcome.name === 'favourite' && figure.name === `way-${k + 1}`,
-      );
-      return told
-        ? `Favourites lie more to the ${told.rho > 0 ? 'right' : 'left'} than chance would put them.`
-        : 'Where favourites lie cannot be told from chance.';
-    };
+    const good = goodReeds(style);
     return html`<section>
       <h2>
         How your reeds differ
@@ -221,18 +230,29 @@ export class AlikeScreen extends LitElement {
         ${variation.ways.map(
           (way, k) =>
             html`<bench-way
+              class="plate"
               .way=${way}
               heading=${wayName(way, this.library.writing)}
-              .reeds=${reeds.map(({ reed }) => reed)}
+              .reeds=${reeds}
+              .good=${good}
               .styleKey=${styleId}
-              .marks=${placed}
               .writing=${this.library.writing}
-              favourites=${favourites(k)}
+              favourites=${favouritesWords(style, k)}
             ></bench-way>`,
         )}
       </div>
     </section>`;
   }
+}
+
+/** Where favourites lie along a way. */
+function favouritesWords({ relations }: StyleTraits, k: number): string {
+  const told = relations.find(
+    ({ figure, outcome, said }) => said && outcome.name === 'favourite' && figure.name === `way-${k + 1}`,
+  );
+  return told
+    ? `Favourites lie more to the ${told.rho > 0 ? 'right' : 'left'} than chance would put them.`
+    : 'Where favourites lie cannot be told from chance.';
 }
 
 declare global {

@@ -8,6 +8,7 @@ import { numberText, UNIT_WORDS, type Writing, plainText } from '../../src/words
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { levels, ruler } from '../marks/axes.ts';
+import { bandPath, linePath } from '../marks/lines.ts';
 import { markCard } from '../marks/mark-card.ts';
 import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
 import { mark, textures, type Scale } from '../marks/marks.ts';
@@ -22,6 +23,8 @@ const HEIGHT = 226;
 const EDGE = { top: 10, right: 10, bottom: 26, left: 34 };
 /** Reeds of one step of a scale are spread over this much of it, each at a place of its own. */
 const SPREAD = 0.5;
+/** More reeds than this have smaller marks. */
+const MANY_REEDS = 60;
 const GOLDEN = 0.618034;
 
 /** One thing that goes with good trials: a sentence, the band of the good reeds, and every reed as a mark that opens it. */
@@ -48,6 +51,18 @@ export class ClaimChart extends LitElement {
       }
       .hatched {
         fill: url(#upright);
+      }
+      /* Over the reeds, and not in the way of pointing at them. */
+      .trend {
+        pointer-events: none;
+      }
+      .halo {
+        stroke: var(--bench-plate);
+        stroke-width: 6;
+      }
+      .run {
+        fill: var(--bench-ink3);
+        fill-opacity: 0.28;
       }
       .other > .mark > circle {
         stroke-width: 1;
@@ -88,6 +103,10 @@ export class ClaimChart extends LitElement {
         ${markKey([
           [mark('sure', 0, 0), 'good reed'],
           [mark('knife', 0, 0), 'other'],
+          claim.trend.length > 0 && [
+            svg`<rect class="usual run" x="-11" y="-5" width="22" height="10"></rect><path class="line" d="M-11 0H11"></path>`,
+            'the middle of the trials along it, 95 %',
+          ],
           claim.band !== undefined && [
             svg`${textures}<rect class="favourites" x="-11" y="-7" width="22" height="14"></rect><rect class="hatched" x="-11" y="-7" width="22" height="14"></rect>`,
             'eight in ten good reeds',
@@ -122,7 +141,7 @@ export class ClaimChart extends LitElement {
     return `${this.text(band.low)} to ${this.text(band.high)} ${this.unit.words} holds eight in ten good reeds, and ${pct(share)} in a hundred of the others (${pct(lower)} to ${pct(upper)}).`;
   }
 
-  private renderChart({ points, band, relation }: Claim, caption: string) {
+  private renderChart({ points, trend, band, relation }: Claim, caption: string) {
     const { width } = this.size;
     const { per } = this.unit;
     const [first, last] = [points[0]!.x / per, points.at(-1)!.x / per];
@@ -150,9 +169,29 @@ export class ClaimChart extends LitElement {
       }
       ${levels(y, [EDGE.left, width - EDGE.right], [1, 2, 3, 4, 5], (step) => numberText(step, 0, this.writing))}
       ${ruler(x, HEIGHT - EDGE.bottom, [], x.ticks(5), (value) => plainText(value, this.writing))}
-      ${points.map(({ isGood }, k) => svg`<g class=${isGood ? 'good' : 'other'}>${this.walk.wrap(stops[k]!, mark(isGood ? 'sure' : 'knife', stops[k]!.x, stops[k]!.y))}</g>`)}
+      ${this.renderReeds(points, stops)} ${this.renderTrend(trend, x, y)}
       ${card ? markCard(card, { width, height: HEIGHT }) : nothing}
     </svg>`;
+  }
+
+  private renderReeds(points: readonly ClaimPoint[], stops: readonly Stop[]) {
+    const size = points.length > MANY_REEDS ? 0.66 : 1;
+    return points.map(({ isGood }, k) => {
+      const { x, y } = stops[k]!;
+      return svg`<g class=${isGood ? 'good' : 'other'}>${this.walk.wrap(stops[k]!, mark(isGood ? 'sure' : 'knife', x, y, size))}</g>`;
+    });
+  }
+
+  private renderTrend(trend: Claim['trend'], x: Scale, y: Scale) {
+    const places = trend.map(({ at, middle, low, high }) => ({
+      at: at / this.unit.per,
+      value: middle + this.firstStep,
+      low: low + this.firstStep,
+      high: high + this.firstStep,
+    }));
+    const line = linePath(places, x, y);
+    return svg`<g class="trend"><path class="usual run" d=${bandPath(places, x, y)}></path>
+      <path class="line halo" d=${line}></path><path class="line" d=${line}></path></g>`;
   }
 
   private stop(

@@ -1,169 +1,223 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
-import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
-import { startingStyle } from '../../src/blade/starting-styles.ts';
-import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
-import { numberText, type Writing } from '../../src/words/format.ts';
+import type { KnownReed } from '../../src/traits/columns.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { PrincipalComponent } from '../../src/traits/ways.ts';
+import { numberText, signedText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
+import { styleBlade } from '../map/style-blade.ts';
+import { ruler } from '../marks/axes.ts';
+import { markCard } from '../marks/mark-card.ts';
+import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
+import { mark } from '../marks/marks.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { sameAsTable } from '../marks/twin.ts';
+import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base } from '../theme/base.styles.ts';
-import { pages } from '../theme/forms.styles.ts';
+import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const WIDTH = 280;
-const HEIGHT = 74;
-const AXIS = 44;
-const REACH_SD = 3.2;
-const BLADE_MM = 21;
+/** The dots of the reeds: the room above their ruler, and what is tried until they fit it, CSS pixels. */
+const DOTS = { height: 66, foot: 26, edge: 12, sizes: [3.4, 2.8, 2.2, 1.7, 1.3] };
+/** Radius of the mark at its usual size. */
+const USUAL_RADIUS = 3.6;
 
-/** Where one reed lies along a way of varying. */
-export interface WayMark {
-  readonly label: string;
-  readonly favourite: boolean;
+interface Placed {
+  readonly reed: Reed;
+  readonly profileMm: readonly number[];
+  /** Along the way, in standard deviations. */
+  readonly place: number;
 }
 
-/** One main way in which reeds differ: what it does to the blade, and where every reed lies along it. */
+/** One main way in which reeds differ: the two furthest apart with what parts them, and every reed between as a mark. */
 @customElement('bench-way')
 export class WayView extends LitElement {
   static override styles = [
     base,
-    pages,
+    tables,
+    marks,
     css`
-      .way {
+      h3 {
+        margin: 0;
+        font: var(--bench-font-say);
+      }
+      p {
+        margin: var(--bench-space-1) 0;
+        color: var(--bench-ink2);
+        font: var(--bench-font-caption);
+      }
+      .blades {
         display: grid;
-        grid-template-columns: minmax(180px, 250px) minmax(0, 1fr);
-        gap: var(--bench-space-4);
-        align-items: center;
+        grid-template-columns: repeat(3, minmax(0, 1fr));
+        max-width: 420px;
+        margin: 0 auto;
       }
-      svg {
-        display: block;
-        width: 100%;
-        max-width: 520px;
-        height: auto;
-        fill: none;
+      figure {
+        margin: 0;
       }
-      text {
-        fill: var(--bench-ink2);
-        font: 12px var(--bench-sans);
-        text-anchor: middle;
+      figcaption {
+        font: var(--bench-font-caption);
+        text-align: center;
       }
-      .axis {
-        stroke: var(--bench-rule2);
-      }
-      .reed {
-        stroke: var(--bench-ink3);
-        stroke-width: 1.2;
-      }
-      .favourite {
-        stroke: var(--bench-favourite);
-        stroke-width: 2;
-      }
-      @media (max-width: 640px) {
-        .way {
-          grid-template-columns: minmax(0, 1fr);
-        }
-        bench-blade-map {
-          max-width: 260px;
-        }
+      .ends {
+        display: flex;
+        justify-content: space-between;
       }
     `,
   ];
 
   protected readonly theme = new ThemeController(this);
+  private readonly size = new WidthController(this);
+  private readonly walk = new MarkWalk(this);
+  private placed: readonly Placed[] = [];
+  private maps: Partial<Record<'first' | 'parting' | 'last', BladeMapData | undefined>> = {};
+
   @property({ attribute: false }) way: PrincipalComponent | undefined;
   @property() heading = '';
   @property() styleKey = '';
-  @property({ attribute: false }) marks: readonly WayMark[] = [];
+  /** The reeds, in the order of the way's places. */
+  @property({ attribute: false }) reeds: readonly KnownReed[] = [];
+  @property({ attribute: false }) good: ReadonlySet<Reed['id']> = new Set();
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
-  /** The reeds, in the order of the places. */
-  @property({ attribute: false }) reeds: readonly Reed[] = [];
   /** What can be said of where favourites lie. */
   @property() favourites = '';
 
-  private get data(): BladeMapData {
-    const { ysMm, us } = PROFILE_GRID;
-    const planform = assumedPlanform(USUAL_OVERALL_MM, startingStyle(this.styleKey).tipWidthMm);
-    const values = this.way!.oneSdMm;
-    return {
-      blade: 'A',
-      bladeLengthMm: BLADE_MM,
-      ysMm,
-      us,
-      halfWidthMm: ysMm.map((y) => halfWidthAt(planform, USUAL_OVERALL_MM - y)),
-      valuesMm: values,
-      marks: ysMm.flatMap((fromTipMm, row) =>
-        us.map((across, column) => ({ fromTipMm, across, valueMm: values[row * us.length + column]! })),
-      ),
-      zones: [],
-    };
+  override willUpdate(changed: PropertyValues<this>) {
+    const { way, reeds } = this;
+    if (!way || !(changed.has('way') || changed.has('reeds') || changed.has('styleKey'))) return;
+    this.placed = reeds
+      .map(({ reed, summary }, i) => ({ reed, profileMm: summary.profileMm, place: way.places[i]! }))
+      .sort((a, b) => a.place - b.place);
+    const ends = [this.placed[0], this.placed.at(-1)].map((one) => one && this.map(one.profileMm));
+    this.maps = { first: ends[0], parting: this.map(way.oneSdMm), last: ends[1] };
+  }
+
+  private map(valuesMm: readonly number[]): BladeMapData {
+    return styleBlade(this.styleKey, PROFILE_GRID, { valuesMm });
   }
 
   override render() {
-    const { way, writing } = this;
-    if (!way) return '';
-    const words = wayWords(way, writing);
-    return html`<bench-picture caption=${`${this.heading}: ${words}`} file-name=${this.heading}
-      ><div class="way">
-        <bench-blade-map
-          quantity="difference"
-          name="A and B"
-          .data=${this.data}
-          .unit=${writing.unit}
-          .decimal=${writing.decimal}
-          .label=${`${this.heading}: what one standard deviation of it does to the mean of both blades`}
-        ></bench-blade-map>
-        <section>
-          <h2>${this.heading}</h2>
-          <p class="say">${words}</p>
-          ${this.renderPlaces(way)} ${this.renderFurthest(way)}
-          <p class="note">
-            A line for each reed, double for a favourite; in standard deviations.
-            ${this.favourites}${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
-          </p>
-        </section>
-      </div></bench-picture
-    >`;
+    const { way, writing, heading, placed } = this;
+    const [first, last] = [placed[0], placed.at(-1)];
+    if (!way || !first || !last) return nothing;
+    const caption = `${heading}: ${first.reed.label} and ${last.reed.label}, the furthest apart along it, and what parts them, ${UNIT_WORDS[writing.unit].caption}; a mark for each reed`;
+    return html`<h3>${heading}</h3>
+      <p>${wayWords(way, writing)}</p>
+      <bench-picture caption=${caption} file-name=${heading}>
+        <div class="blades">
+          ${this.renderEnd(first, this.maps.first)}
+          <figure>
+            <figcaption part="words">what parts them</figcaption>
+            <bench-blade-map
+              plain
+              quantity="difference"
+              .data=${this.maps.parting}
+              label=${`One standard deviation further along it: ${wayWords(way, writing)}`}
+            ></bench-blade-map>
+          </figure>
+          ${this.renderEnd(last, this.maps.last)}
+        </div>
+        ${this.size.width > 0 ? this.renderDots(placed, caption) : nothing}
+        ${this.renderTable(placed, caption)}
+      </bench-picture>
+      <p>
+        In the middle: one standard deviation, orange and hatched thicker to the right. Below: every reed,
+        filled a good one. ${this.favourites}
+        ${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
+      </p>`;
   }
 
-  /** The two reeds that lie furthest apart along it. */
-  private renderFurthest({ places }: PrincipalComponent) {
-    const ordered = this.reeds
-      .map((reed, i) => ({ reed, place: places[i]! }))
-      .sort((a, b) => a.place - b.place);
-    const [first, last] = [ordered[0]?.reed, ordered.at(-1)?.reed];
-    if (!first || !last) return nothing;
-    const link = ({ id, label }: Reed) =>
-      html`<a href=${hrefOf({ at: 'bench', reedId: id, question: 'there' })}>${unbroken(label)}</a>`;
-    return html`<p class="note">The furthest apart: ${link(first)} and ${link(last)}.</p>`;
+  private renderEnd({ reed }: Placed, data: BladeMapData | undefined) {
+    return html`<figure>
+      <figcaption part="words">
+        <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>${unbroken(reed.label)}</a>
+      </figcaption>
+      <bench-blade-map
+        plain
+        .data=${data}
+        label=${`${reed.label}: thickness, the mean of both blades`}
+      ></bench-blade-map>
+    </figure>`;
   }
 
-  private renderPlaces({ places }: PrincipalComponent) {
-    const x = scaleLinear([-REACH_SD, REACH_SD], [12, WIDTH - 12]).clamp(true);
-    const favourites = this.marks.flatMap(({ favourite, label }, i) =>
-      favourite ? [`${label} at ${numberText(places[i]!, 1, this.writing)}`] : [],
-    );
-    const label = `${places.length} reeds along it. Favourites: ${favourites.join(', ') || 'none'}`;
-    return html`<svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" role="img" aria-label=${label}>
-      <path class="axis" d="M12 ${AXIS}H${WIDTH - 12}"></path>
-      ${[-3, -2, -1, 0, 1, 2, 3].map(
-        (sd) =>
-          svg`<path class="axis" d="M${x(sd)} ${AXIS}v5"></path><text x=${x(sd)} y=${AXIS + 20}>${numberText(sd, 0, this.writing)}</text>`,
+  private place(value: number): string {
+    return signedText(value, 1, this.writing);
+  }
+
+  private renderDots(placed: readonly Placed[], caption: string) {
+    const { width } = this.size;
+    const reach = 1.05 * Math.max(...placed.map(({ place }) => Math.abs(place)));
+    const x = scaleLinear([-reach, reach], [DOTS.edge, width - DOTS.edge]);
+    const radius = DOTS.sizes.find((size) => highest(placed, x, size) * 2 * size <= DOTS.height) ?? 1;
+    const floor = DOTS.height;
+    const columns = new Map<number, Stop[]>();
+    for (const one of placed) {
+      const column = Math.round(x(one.place) / (2 * radius));
+      const below = columns.get(column) ?? [];
+      columns.set(column, [
+        ...below,
+        this.stop(one, column * 2 * radius, floor - radius * (1 + 2 * below.length)),
+      ]);
+    }
+    this.walk.groups = [...columns.values()];
+    const height = DOTS.height + DOTS.foot;
+    const card = this.walk.shown;
+    return html`<svg
+      part="picture"
+      role="group"
+      aria-label=${`${caption}. Arrow keys go from reed to reed.`}
+      width=${width}
+      height=${height}
+      viewBox="0 0 ${width} ${height}"
+    >
+      ${ruler(
+        x,
+        floor + 2,
+        [],
+        [-2, -1, 0, 1, 2].filter((sd) => Math.abs(sd) < reach),
+        (sd) => numberText(sd, 0, this.writing),
       )}
-      ${places.map((place, i) =>
-        this.marks[i]?.favourite
-          ? svg`<path class="favourite" d="M${x(place) - 2} ${AXIS}V6M${x(place) + 2} ${AXIS}V6"></path>`
-          : svg`<path class="reed" d="M${x(place)} ${AXIS}v-16"></path>`,
-      )}
+      ${this.walk.groups.flat().map((stop) => this.walk.wrap(stop, mark(this.good.has(stop.id) ? 'sure' : 'knife', stop.x, stop.y, radius / USUAL_RADIUS)))}
+      ${card ? markCard(card, { width, height }) : nothing}
     </svg>`;
   }
+
+  private stop({ reed, place }: Placed, x: number, y: number): Stop {
+    const lines = [
+      this.good.has(reed.id) ? `${reed.label}, a good reed` : reed.label,
+      `${this.place(place)} standard deviations`,
+    ];
+    const href = hrefOf({ at: 'bench', reedId: reed.id, question: 'there' });
+    return { id: reed.id, lines, words: `${lines.join(', ')}. Opens the reed.`, href, x, y };
+  }
+
+  private renderTable(placed: readonly Placed[], caption: string) {
+    return sameAsTable({
+      caption,
+      heads: ['Reed', 'Along it, standard deviations', 'Good'],
+      rows: placed.map(({ reed, place }) => [
+        unbroken(reed.label),
+        this.place(place),
+        this.good.has(reed.id) ? 'yes' : '',
+      ]),
+    });
+  }
+}
+
+/** How many reeds stand over each other where most do. */
+function highest(placed: readonly Placed[], x: (place: number) => number, radius: number): number {
+  const counts = new Map<number, number>();
+  for (const { place } of placed) {
+    const column = Math.round(x(place) / (2 * radius));
+    counts.set(column, (counts.get(column) ?? 0) + 1);
+  }
+  return Math.max(...counts.values());
 }
 
 declare global {

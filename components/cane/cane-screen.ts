@@ -3,6 +3,9 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
+import { assumedPlanform } from '../../src/blade/planform.ts';
+import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
+import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
 import { byGouger, gougeDrift, hasMoved } from '../../src/cane/gouge-drift.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotFlow } from '../../src/cane/lot-flow.ts';
@@ -33,6 +36,14 @@ import type { PieceChosenEvent } from './piece-chosen-event.ts';
 import './piece-panel.ts';
 import './shape-outlines.ts';
 import './shape-panel.ts';
+
+/** The outline of a long scrape that nobody measured. */
+const USUAL_SHAPE = {
+  name: 'usual',
+  widths: assumedPlanform(USUAL_OVERALL_MM, LONG_SCRAPE.tipWidthMm)
+    .widths.map(({ fromCorkMm, widthMm }) => ({ fromFoldMm: USUAL_OVERALL_MM - fromCorkMm, widthMm }))
+    .reverse(),
+};
 
 /** The cane: which piece went wrong, whether the gouger is moving, and what a lot becomes. */
 @customElement('bench-cane')
@@ -174,8 +185,8 @@ export class CaneScreen extends LitElement {
         }
       </section>
       <div class="three">
-        ${chosen ? this.renderChosen(chosen) : nothing} ${this.renderShapes(shapes)}
-        ${lot ? this.renderFlow(lot) : nothing}
+        ${chosen ? this.renderChosen(chosen) : lot ? nothing : this.renderNoLot()}
+        ${this.renderShapes(shapes)} ${lot ? this.renderFlow(lot) : nothing}
       </div>
       ${lot ? this.renderMore(lot, lots) : nothing}`;
   }
@@ -257,11 +268,31 @@ export class CaneScreen extends LitElement {
   }
 
   private renderShapes(shapes: readonly Shape[]) {
-    if (shapes.length === 0)
-      return html`<p class="quiet">No shapes yet. A shape gives a blade its outline.</p>`;
+    const isEmpty = shapes.length === 0;
     return html`<section class="plate">
-      <h2>Shapes <small>over each other; flare ten times</small></h2>
-      <bench-shape-outlines .shapes=${shapes} .decimal=${this.library.choices.decimal}></bench-shape-outlines>
+      <h2>
+        Shapes
+        <small>${isEmpty ? 'the usual one: none of yours yet' : 'over each other; flare ten times'}</small>
+      </h2>
+      <bench-shape-outlines
+        .shapes=${isEmpty ? [USUAL_SHAPE] : shapes}
+        .decimal=${this.library.choices.decimal}
+      ></bench-shape-outlines>
+      ${isEmpty ? html`<p class="quiet">A shape gives a blade its outline: press New shape.</p>` : nothing}
+    </section>`;
+  }
+
+  /** What stands where no lot does: a piece as it is usually wished. */
+  private renderNoLot() {
+    return html`<section class="plate">
+      <h2>A piece <small>the usual gouge, dashed: none of yours yet</small></h2>
+      <bench-picture
+        caption="The usual gouge, cut across and laid flat: no piece of yours"
+        file-name="the usual gouge"
+      >
+        <bench-gouge-picture .wished=${STARTING_GOUGE} .writing=${this.library.writing}></bench-gouge-picture>
+      </bench-picture>
+      <p class="quiet">Press New lot, then type what three places of a gouged piece read.</p>
     </section>`;
   }
 

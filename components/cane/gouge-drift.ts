@@ -1,20 +1,27 @@
+import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Piece } from '../../shared/cane.ts';
 import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
 import { numberText, signedText, UNIT_WORDS } from '../../src/words/format.ts';
 import { MM_PER } from '../../shared/units.ts';
+import { hrefOf } from '../frame/routes.ts';
+import { levels, ruler } from '../marks/axes.ts';
+import { linePath } from '../marks/lines.ts';
+import { markCard } from '../marks/mark-card.ts';
+import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
+import { mark } from '../marks/marks.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { sameAsTable } from '../marks/twin.ts';
+import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { base, controls, tables } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { canePicture } from './cane-picture.styles.ts';
 
-const WIDTH = 720;
 const HEIGHT = 190;
-const LEFT = 46;
-const RIGHT = 12;
+const EDGE = { left: 62, right: 24, top: 14, foot: 40 };
 const FIGURES: readonly (readonly [DriftFigure, string])[] = [
   ['centre', 'Centre'],
   ['sideDifference', 'Side difference'],
@@ -27,28 +34,9 @@ export class GougeDriftStrip extends LitElement {
     base,
     controls,
     pages,
-    canePicture,
+    tables,
+    marks,
     css`
-      svg {
-        max-width: 860px;
-      }
-      .centre,
-      .path {
-        fill: none;
-        stroke: var(--bench-ink2);
-      }
-      .limit {
-        stroke: var(--bench-ink);
-        stroke-dasharray: 2 4;
-      }
-      circle {
-        fill: var(--bench-ink);
-      }
-      .lozenge {
-        fill: var(--bench-plate);
-        stroke: var(--bench-excess);
-        stroke-width: 2;
-      }
       .acts {
         display: flex;
       }
@@ -57,6 +45,8 @@ export class GougeDriftStrip extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
+  private readonly size = new WidthController(this);
+  private readonly walk = new MarkWalk(this);
   @state() private figure: DriftFigure = 'centre';
 
   /** Pieces of one gouging machine. */
@@ -107,44 +97,29 @@ export class GougeDriftStrip extends LitElement {
     return `Look at the blade of the gouger: ${last.join('; ')}. First seen at ${found[0]!.split(':')[0]}.`;
   }
 
-  private renderChart(
-    drift: GougeDrift,
-    { centre, lower, upper, signals }: NonNullable<GougeDrift['chart']>,
-  ) {
-    const { points } = drift;
+  private text(mm: number): string {
     const { writing } = this.library;
-    const values = points.map(({ valueMm }) => valueMm);
-    const [least, most] = [Math.min(lower, ...values), Math.max(upper, ...values)];
-    const x = (i: number) => LEFT + 12 + (i * (WIDTH - LEFT - RIGHT - 24)) / Math.max(1, points.length - 1);
-    const y = (mm: number) => 20 + ((most - mm) / (most - least || 1)) * (HEIGHT - 56);
-    const text = (mm: number) =>
-      (this.figure === 'centre' ? numberText : signedText)(
-        mm / MM_PER[writing.unit],
-        writing.unit === 'mm' ? 3 : 1,
-        writing,
-      );
-    const every = Math.ceil(points.length / (this.codes ? 14 : 24));
-    const level = (
-      mm: number,
-      name: string,
-    ) => svg`<path class=${name} d="M${LEFT} ${y(mm)}H${WIDTH - RIGHT}"></path>
-      <text x=${LEFT - 6} y=${y(mm) + 4} text-anchor="end">${text(mm)}</text>`;
-    const { caption } = UNIT_WORDS[writing.unit];
+    const write = this.figure === 'centre' ? numberText : signedText;
+    return write(mm / MM_PER[writing.unit], writing.unit === 'mm' ? 3 : 1, writing);
+  }
+
+  private renderChart(drift: GougeDrift, chart: NonNullable<GougeDrift['chart']>) {
+    const { points } = drift;
+    const { caption } = UNIT_WORDS[this.library.writing.unit];
     const shown = FIGURES.find(([figure]) => figure === this.figure)![1];
-    return html`<bench-picture
-        caption=${`Drift of the gouge${this.of ? `, ${this.of}` : ''}: ${shown} by piece, ${caption}`}
-        file-name="drift of the gouge"
-        ><svg
-          part="picture"
-          viewBox="0 0 ${WIDTH} ${HEIGHT}"
-          role="img"
-          aria-label=${`Centre ${text(centre)}, limits ${text(lower)} and ${text(upper)}; pieces ${points.map(({ piece, valueMm }) => `${this.nameOf(piece)}: ${text(valueMm)}`).join(', ')}`}
-        >
-          ${level(centre, 'centre')} ${level(lower, 'limit')} ${level(upper, 'limit')}
-          <path class="path" d=${`M${values.map((mm, i) => `${x(i)} ${y(mm)}`).join('L')}`}></path>
-          ${points.map(({ piece, valueMm }, i) => this.renderPoint(x(i), y(valueMm), signals[i]!.length > 0, i % every === 0 ? this.nameOf(piece) : ''))}
-        </svg></bench-picture
-      >
+    const title = `Drift of the gouge${this.of ? `, ${this.of}` : ''}: ${shown} by piece, ${caption}`;
+    return html`<bench-picture caption=${title} file-name="drift of the gouge">
+        ${this.size.width > 0 ? this.renderPicture(points, chart, title) : nothing}
+        ${sameAsTable({
+          caption: title,
+          heads: ['Piece', shown, 'What is odd'],
+          rows: points.map(({ piece, valueMm }, i) => [
+            this.nameOf(piece),
+            this.text(valueMm),
+            chart.signals[i]!.join('; '),
+          ]),
+        })}
+      </bench-picture>
       <p class="quiet">
         A lozenge marks a piece outside what the machine usually does, nine in a row on one side of the
         middle, or six that only rise or only fall.
@@ -158,13 +133,57 @@ export class GougeDriftStrip extends LitElement {
       </details>`;
   }
 
-  private renderPoint(x: number, y: number, odd: boolean, name: string) {
-    return svg`${
-      odd
-        ? svg`<path class="lozenge" d=${`M${x} ${y - 7}l7 7l-7 7l-7 -7z`}></path>`
-        : svg`<circle cx=${x} cy=${y} r="3.6"></circle>`
-    }
-      ${name ? svg`<text x=${x} y=${HEIGHT - 10} text-anchor="middle">${name}</text>` : nothing}`;
+  private renderPicture(
+    points: GougeDrift['points'],
+    { centre, lower, upper, signals }: NonNullable<GougeDrift['chart']>,
+    title: string,
+  ) {
+    const { width } = this.size;
+    const values = points.map(({ valueMm }) => valueMm);
+    const x = scaleLinear([0, Math.max(1, points.length - 1)], [EDGE.left, width - EDGE.right]);
+    const y = scaleLinear(
+      [Math.min(lower, ...values), Math.max(upper, ...values)],
+      [HEIGHT - EDGE.foot, EDGE.top],
+    );
+    const stops = points.map((point, i) => this.stop(point, signals[i]!, x(i), y(point.valueMm)));
+    this.walk.groups = stops.map((stop) => [stop]);
+    const ends = [EDGE.left - 12, width - EDGE.right + 12] as const;
+    const every = Math.ceil(points.length / (width / (this.codes ? 56 : 30)));
+    const named = points.map((_, i) => i).filter((i) => i % every === 0);
+    const card = this.walk.shown;
+    return html`<svg
+      part="picture"
+      role="group"
+      aria-label=${`${title}. Centre ${this.text(centre)}, limits ${this.text(lower)} and ${this.text(upper)}. Left and right go from piece to piece.`}
+      width=${width}
+      height=${HEIGHT}
+      viewBox="0 0 ${width} ${HEIGHT}"
+    >
+      ${levels(y, ends, [centre, lower, upper], (mm) => this.text(mm))}
+      ${[lower, upper].map((mm) => svg`<path class="line limit" d=${`M${ends[0]} ${y(mm)}H${ends[1]}`}></path>`)}
+      ${ruler(x, HEIGHT - EDGE.foot + 8, [], named, (i) => this.nameOf(points[i]!.piece))}
+      <path
+        class="line thin"
+        d=${linePath(
+          values.map((value, at) => ({ at, value })),
+          x,
+          y,
+        )}
+      ></path>
+      ${stops.map((stop, i) => this.walk.wrap(stop, mark(signals[i]!.length > 0 ? 'over' : 'sure', stop.x, stop.y)))}
+      ${card ? markCard(card, { width, height: HEIGHT }) : nothing}
+    </svg>`;
+  }
+
+  private stop(
+    { piece, valueMm }: GougeDrift['points'][number],
+    odd: readonly string[],
+    x: number,
+    y: number,
+  ): Stop {
+    const lines = [`piece ${this.nameOf(piece)}: ${this.text(valueMm)}`, ...odd];
+    const href = hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } });
+    return { id: piece.id, lines, words: `${lines.join(', ')}. Opens the piece.`, href, x, y };
   }
 }
 

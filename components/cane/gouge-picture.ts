@@ -1,125 +1,111 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { scaleLinear } from 'd3-scale';
+import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { GougeReading } from '../../shared/cane.ts';
 import type { WishedGouge } from '../../shared/settings.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { GougeCurve } from '../../src/cane/gouge-curve.ts';
-import { COVERAGE, numberText, UNIT_WORDS, type Writing, plainText } from '../../src/words/format.ts';
+import { COVERAGE, numberText, plainText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { levels, ruler } from '../marks/axes.ts';
+import { bandPath, linePath } from '../marks/lines.ts';
+import { markCard } from '../marks/mark-card.ts';
+import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
+import { mark, textures, type Scale } from '../marks/marks.ts';
+import { marks } from '../marks/marks.styles.ts';
+import { WidthController } from '../marks/width-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { canePicture } from './cane-picture.styles.ts';
 
-const WIDTH = 560;
-const HEIGHT = 250;
-const EDGE = { left: 44, right: 14, top: 22, bottom: 40 };
+const HEIGHT = 214;
+const EDGE = { left: 40, right: 10, top: 24, foot: 42 };
 const MOST_ARC_MM = 5;
 const STEP_MM = 0.1;
-const LEAST_MM = 0.3;
-const MOST_MM = 0.7;
-
-const x = (arcMm: number) =>
-  EDGE.left + ((arcMm + MOST_ARC_MM) / (2 * MOST_ARC_MM)) * (WIDTH - EDGE.left - EDGE.right);
-const y = (mm: number) =>
-  HEIGHT - EDGE.bottom - ((mm - LEAST_MM) / (MOST_MM - LEAST_MM)) * (HEIGHT - EDGE.top - EDGE.bottom);
+const RANGE_MM = [0.3, 0.7] as const;
+const LEVELS_MM = [0.3, 0.4, 0.5, 0.6, 0.7];
+/** A wished thickness is drawn this far to both sides of its place, mm. */
+const WISHED_MM = 0.5;
 
 /** A gouged piece cut across and laid flat: its readings, the inner curve with its doubt, and the wished gouge. */
 @customElement('bench-gouge-picture')
 export class GougePicture extends LitElement {
-  static override styles = [
-    base,
-    canePicture,
-    css`
-      svg {
-        max-width: 680px;
-      }
-      .hair {
-        stroke: var(--bench-rule);
-      }
-      .doubt {
-        fill: var(--bench-ink);
-        opacity: 0.14;
-      }
-      .curve {
-        fill: none;
-        stroke: var(--bench-ink);
-        stroke-width: 2;
-      }
-      .wished {
-        fill: none;
-        stroke: var(--bench-ink2);
-        stroke-width: 2;
-        stroke-dasharray: 1.5 4;
-      }
-      circle {
-        fill: var(--bench-ink);
-      }
-    `,
-  ];
+  static override styles = [base, marks];
 
   protected readonly theme = new ThemeController(this);
+  private readonly size = new WidthController(this);
+  private readonly walk = new MarkWalk(this);
 
   @property({ attribute: false }) readings: readonly GougeReading[] = [];
   @property({ attribute: false }) curve: GougeCurve | undefined;
   @property({ attribute: false }) wished: WishedGouge | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
-  private get arcs(): number[] {
-    const count = Math.round((2 * MOST_ARC_MM) / STEP_MM);
-    return Array.from({ length: count + 1 }, (_, i) => -MOST_ARC_MM + i * STEP_MM);
+  private text(mm: number): string {
+    const { unit } = this.writing;
+    return numberText(mm / MM_PER[unit], { hundredths: 0, mm: 2, thou: 1 }[unit], this.writing);
   }
 
   override render() {
-    const { writing, readings } = this;
-    const text = (mm: number) =>
-      numberText(
-        mm / MM_PER[writing.unit],
-        writing.unit === 'mm' ? 2 : writing.unit === 'thou' ? 1 : 0,
-        writing,
-      );
-    const said = readings
-      .map(({ arcMm, thicknessMm }) => `${text(thicknessMm)} at ${plainText(arcMm, writing)} mm`)
-      .join(', ');
+    const { width } = this.size;
+    if (width === 0) return nothing;
+    const { writing } = this;
+    const x = scaleLinear([-MOST_ARC_MM, MOST_ARC_MM], [EDGE.left, width - EDGE.right]);
+    const y = scaleLinear([...RANGE_MM], [HEIGHT - EDGE.foot, EDGE.top]);
+    const stops = this.readings.map((one, k) => this.stop(one, k, x, y));
+    this.walk.groups = [...stops].sort((a, b) => a.x - b.x).map((stop) => [stop]);
+    const [left, right] = x.range() as [number, number];
+    const said = stops.map(({ words }) => words).join(', ');
+    const card = this.walk.shown;
     return html`<svg
       part="picture"
-      viewBox="0 0 ${WIDTH} ${HEIGHT}"
-      role="img"
+      role="group"
       aria-label=${`Thickness across the piece in ${UNIT_WORDS[writing.unit].caption}, side 1 on the left: ${said || 'not read'}`}
+      width=${width}
+      height=${HEIGHT}
+      viewBox="0 0 ${width} ${HEIGHT}"
     >
-      ${[0.3, 0.4, 0.5, 0.6, 0.7].map(
-        (mm) => svg`<path class="hair" d=${`M${EDGE.left} ${y(mm)}H${WIDTH - EDGE.right}`}></path>
-          <text x=${EDGE.left - 8} y=${y(mm) + 4} text-anchor="end">${text(mm)}</text>`,
-      )}
-      ${[-4, -2, 0, 2, 4].map(
-        (mm) =>
-          svg`<text x=${x(mm)} y=${HEIGHT - 18} text-anchor="middle">${numberText(mm, 0, writing)}</text>`,
-      )}
-      <text x=${EDGE.left} y="15">side 1</text>
-      <text x=${WIDTH - EDGE.right} y="15" text-anchor="end">side 2</text>
-      <text x=${WIDTH / 2} y=${HEIGHT - 3} text-anchor="middle">mm along the bark from the middle</text>
-      ${this.renderWished()} ${this.renderCurve()}
-      ${readings.map(
-        ({ arcMm, thicknessMm }) => svg`<circle cx=${x(arcMm)} cy=${y(thicknessMm)} r="4"></circle>`,
-      )}
+      ${textures} ${levels(y, [left, right], LEVELS_MM, (mm) => this.text(mm))}
+      ${ruler(x, HEIGHT - EDGE.foot, [], [-4, -2, 0, 2, 4], (mm) => plainText(mm, writing))}
+      <text x=${left} y="10">side 1</text>
+      <text x=${right} y="10" text-anchor="end">side 2</text>
+      <text x=${x(0)} y=${HEIGHT - 7} text-anchor="middle">mm along the bark from the middle</text>
+      ${this.renderWished(x, y)} ${this.renderCurve(x, y)}
+      ${stops.map((stop) => this.walk.wrap(stop, mark('sure', stop.x, stop.y)))}
+      ${card ? markCard(card, { width, height: HEIGHT }) : nothing}
     </svg>`;
   }
 
-  private renderCurve() {
-    const { curve } = this;
-    if (!curve) return nothing;
-    const found = this.arcs.map((arc) => ({ arc, ...curve.thicknessAt(arc) }));
-    const edge = (sign: 1 | -1) =>
-      found.map(({ arc, valueMm, uMm }) => `${x(arc)} ${y(valueMm + sign * COVERAGE * uMm)}`);
-    return svg`<path class="doubt" d=${`M${[...edge(1), ...edge(-1).reverse()].join('L')}Z`}></path>
-      <path class="curve" d=${`M${found.map(({ arc, valueMm }) => `${x(arc)} ${y(valueMm)}`).join('L')}`}></path>`;
+  private stop({ arcMm, thicknessMm }: GougeReading, k: number, x: Scale, y: Scale): Stop {
+    const words = `${this.text(thicknessMm)} at ${plainText(arcMm, this.writing)} mm`;
+    return { id: `reading-${k}`, lines: [words], words, x: x(arcMm), y: y(thicknessMm) };
   }
 
-  private renderWished() {
+  private renderCurve(x: Scale, y: Scale) {
+    const { curve } = this;
+    if (!curve) return nothing;
+    const places = Array.from({ length: Math.round((2 * MOST_ARC_MM) / STEP_MM) + 1 }, (_, i) => {
+      const at = -MOST_ARC_MM + i * STEP_MM;
+      const { valueMm, uMm } = curve.thicknessAt(at);
+      return { at, value: valueMm, low: valueMm - COVERAGE * uMm, high: valueMm + COVERAGE * uMm };
+    });
+    return svg`<path class="doubtful" d=${bandPath(places, x, y)}></path><path class="line" d=${linePath(places, x, y)}></path>`;
+  }
+
+  private renderWished(x: Scale, y: Scale) {
     const { wished } = this;
     if (!wished) return nothing;
-    const places = [-wished.sideArcMm, 0, wished.sideArcMm];
-    const heights = [wished.sideMm, wished.centreMm, wished.sideMm];
-    return places.map(
-      (place, i) => svg`<path class="wished" d=${`M${x(place) - 26} ${y(heights[i]!)}h52`}></path>`,
+    const { sideArcMm, sideMm, centreMm } = wished;
+    const wishes = [
+      [-sideArcMm, sideMm],
+      [0, centreMm],
+      [sideArcMm, sideMm],
+    ] as const;
+    return wishes.map(
+      ([at, value]) =>
+        svg`<path class="line dashed" d=${linePath(
+          [-1, 1].map((side) => ({ at: at + side * WISHED_MM, value })),
+          x,
+          y,
+        )}></path>`,
     );
   }
 }

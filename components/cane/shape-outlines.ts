@@ -18,6 +18,9 @@ const MOST_SHAPES = 4;
 /** What stands out from the straight taper is drawn this many times larger. */
 const ENLARGED = 10;
 
+/** As much of a shape as its outline needs. */
+type Outline = Pick<Shape, 'name' | 'widths'>;
+
 /** Outlines of shapes laid over each other on one straight taper; what stands out from it is drawn ten times. */
 @customElement('bench-shape-outlines')
 export class ShapeOutlines extends LitElement {
@@ -44,7 +47,7 @@ export class ShapeOutlines extends LitElement {
   protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
 
-  @property({ attribute: false }) shapes: readonly Shape[] = [];
+  @property({ attribute: false }) shapes: readonly Outline[] = [];
   @property() decimal: Writing['decimal'] = 'point';
 
   override render() {
@@ -79,7 +82,7 @@ export class ShapeOutlines extends LitElement {
     </bench-picture>`;
   }
 
-  private renderTable(shapes: readonly Shape[]) {
+  private renderTable(shapes: readonly Outline[]) {
     return sameAsTable({
       caption: `Widths of the shapes at distances from the fold, mm, each ±${numberText(COVERAGE * WIDTH_U_MM, 2, this)}`,
       heads: ['Shape', 'mm from the fold', 'Width'],
@@ -105,7 +108,7 @@ export class ShapeOutlines extends LitElement {
 }
 
 /** Paths of outlines about the middle of a drawing, with the taper that they stand out from. */
-function drawn(shapes: readonly Shape[], width: number) {
+function drawn(shapes: readonly Outline[], width: number) {
   const { taper, outlines } = flareOf(shapes.map(({ widths }) => widths));
   const longest = Math.max(...shapes.map(({ widths }) => widths.at(-1)!.fromFoldMm));
   const along = scaleLinear([0, longest], [12, HEIGHT - 12]);

@@ -66,7 +66,8 @@ export class Whiskers extends LitElement {
       .ends {
         display: flex;
         justify-content: space-between;
-        width: 76px;
+        /* As wide as the scale between its ends, so that the ends of two columns do not meet. */
+        width: 62px;
         margin-inline: auto;
       }
       svg {

@@ -16,7 +16,7 @@ import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const ROW_PX = 46;
+const ROW_PX = 40;
 const TOP = 6;
 const LEFT = 84;
 const CAUSE_WORDS: Readonly<Record<Cause, string>> = {

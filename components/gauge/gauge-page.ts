@@ -1,16 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
+import { dayNumber } from '../../shared/moment.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import { checkHistory } from '../../src/gauge/calibration.ts';
-import { judgeGauge, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
+import { judgeGauge, zeroLimitMm, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
 import { numberText, plainText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
-import { momentWords } from '../setup/moment-words.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
-import { readingText } from '../../src/round/reading-text.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
-import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -25,16 +23,15 @@ import type {
 } from './gauge-events.ts';
 import './gauge-facts.ts';
 import { gaugeStyles } from './gauge.styles.ts';
-import { checkStrip } from './check-strip.ts';
+import './check-chart.ts';
 import './known-check.ts';
-import { lineAndRest } from './line-and-rest.ts';
+import './known-line.ts';
 import './repeat-study.ts';
 import './study-points.ts';
 import './causes-chart.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 
-const CHECKS_SHOWN = 12;
 const FROM_WORDS: Readonly<Record<GaugeJudgement['from'], string>> = {
   repeats: 'from your repeat studies',
   declared: 'from what you declared',
@@ -69,9 +66,29 @@ export class GaugePage extends LitElement {
       .parts {
         display: grid;
         grid-template-columns: minmax(0, 1.6fr) minmax(0, 1fr);
-        gap: var(--bench-space-4) 28px;
+        gap: var(--bench-space-3) var(--bench-space-4);
+        margin-top: var(--bench-space-3);
+      }
+      .writing {
+        display: grid;
+        grid-column: 1 / -1;
+        grid-template-columns: repeat(auto-fit, minmax(min(300px, 100%), 1fr));
+        gap: 0 28px;
         align-items: start;
-        margin-top: var(--bench-space-4);
+      }
+      .row {
+        margin: 0;
+      }
+      .plate > p {
+        max-width: none;
+        margin: 0;
+        font: var(--bench-font-caption);
+      }
+      bench-caution {
+        grid-column: 1 / -1;
+      }
+      .problem:empty {
+        display: none;
       }
       h1 {
         margin: 0;
@@ -89,11 +106,6 @@ export class GaugePage extends LitElement {
       }
       section {
         min-width: 0;
-      }
-      @media (max-width: 640px) {
-        .later {
-          display: none;
-        }
       }
     `,
   ];
@@ -148,9 +160,9 @@ export class GaugePage extends LitElement {
 
   override render() {
     if (!this.library.store) return nothing;
-    const { gauge, count } = this;
-    const { stepMm } = gauge ?? NEW_GAUGE;
+    const { gauge } = this;
     const judged = gauge && judgeGauge(gauge);
+    const now = judged ?? judgeGauge(USUAL_GAUGE);
     return html`<h1 class="say">
         ${judged ? this.sentence(judged) : 'Not checked yet. Readings are taken as typed.'}
       </h1>
@@ -172,45 +184,12 @@ export class GaugePage extends LitElement {
         @bench-gauge-connection=${({ connection }: GaugeConnectionEvent) =>
           void this.change(() => ({ connection }), 'how the gauge is plugged in')}
       >
-        <section class="plate">
-          ${this.renderBelievable(judged ?? judgeGauge(USUAL_GAUGE), judged?.from ?? 'usual')}
-        </section>
-        <section>${this.renderZero(stepMm)}</section>
-        <section class="plate">
-          ${gauge ? this.renderStudy(gauge, judged?.sdMm ?? 0.005) : this.renderStudy(undefined, 0.005)}
-        </section>
-        <section class="plate">
-          ${gauge ? this.renderHistory(gauge, judged?.sdMm ?? 0.005) : this.renderNoHistory()}
-        </section>
-        <section>
-          <bench-gauge-facts .gauge=${gauge ?? NEW_GAUGE}></bench-gauge-facts>
-          <details>
-            <summary>Read known thicknesses</summary>
-            <bench-known-check
-              .decimal=${this.library.choices.decimal}
-              .count=${count}
-              .stepMm=${stepMm}
-              .sdMm=${judged?.sdMm ?? 0.005}
-            ></bench-known-check>
-          </details>
-          <bench-caution about="ball"></bench-caution>
-        </section>
-        <section>
-          <bench-gauge-connection
-            .connection=${gauge?.connection}
-            .decimal=${this.library.choices.decimal}
-            .source=${this.library.store.gauge}
-            @bench-gauge-plug=${({ gauge: plugged }: GaugePlugEvent) => this.library.store?.useGauge(plugged)}
-          ></bench-gauge-connection>
-        </section>
+        <section class="plate">${this.renderBelievable(now, judged?.from ?? 'usual')}</section>
+        <section class="plate">${this.renderChecks(gauge, now)}</section>
+        <section class="plate">${this.renderStudy(gauge, now.sdMm)}</section>
+        <section class="plate">${this.renderKnown(gauge, now.sdMm)}</section>
+        <div class="writing">${this.renderForms(gauge, now.sdMm)}</div>
       </div>`;
-  }
-
-  /** In the gauge's own count. */
-  private counted(mm: number): string {
-    const { count } = this;
-    const { decimal } = this.library.choices;
-    return readingText(Number(mm.toFixed(count === 'hundredths' ? 3 : 4)), { count, decimal });
   }
 
   private sentence({ believable }: GaugeJudgement): string {
@@ -225,27 +204,57 @@ export class GaugePage extends LitElement {
     return withUnit(figureText(mm, writing), UNIT_WORDS[writing.unit].spoken[1]);
   }
 
-  private renderZero(stepMm: number) {
-    return html`<h2>Zero now</h2>
-      <p class="quiet">Ball down on the bare tongue; lift and drop it three times; then read.</p>
-      <form class="row" @submit=${this.handleZero}>
-        <label>The bare tongue reads <input name="zero" inputmode="decimal" autocomplete="off" /></label>
-        <button>Keep</button>
-      </form>
-      <p class="problem" role="status">${this.problem}</p>
-      <div class="row">
+  /** What is written down, folded but for the zero: the place is for looking. */
+  private renderForms(gauge: Gauge | undefined, sdMm: number) {
+    const { stepMm } = gauge ?? NEW_GAUGE;
+    const { writing } = this.library;
+    const source = this.library.store!.gauge;
+    return html`<section>
+        <bench-gauge-facts .gauge=${gauge ?? NEW_GAUGE}></bench-gauge-facts>
+      </section>
+      <details>
+        <summary>Read known thicknesses</summary>
+        <bench-known-check
+          .writing=${writing}
+          .count=${this.count}
+          .stepMm=${stepMm}
+          .sdMm=${sdMm}
+        ></bench-known-check>
+      </details>
+      <details>
+        <summary>A gauge on a cable${source?.state.is === 'open' ? ', heard' : ''}</summary>
+        <bench-gauge-connection
+          .connection=${gauge?.connection}
+          .decimal=${writing.decimal}
+          .source=${source}
+          @bench-gauge-plug=${({ gauge: plugged }: GaugePlugEvent) => this.library.store?.useGauge(plugged)}
+        ></bench-gauge-connection>
+      </details>
+      <details>
+        <summary>Smallest step of the display</summary>
         <label>
-          Smallest step of the display
+          Step
           <select @change=${this.handleStep}>
             ${[0.01, 0.005, 0.002, 0.001].map(
               (step) =>
                 html`<option value=${step} ?selected=${step === stepMm}>
-                  ${withUnit(plainText(step, this.library.choices), 'mm')}
+                  ${withUnit(plainText(step, writing), 'mm')}
                 </option>`,
             )}
           </select>
         </label>
-      </div>`;
+      </details>
+      <bench-caution about="ball"></bench-caution>`;
+  }
+
+  private renderZero() {
+    return html`<form class="row" @submit=${this.handleZero}>
+        <label
+          >The bare tongue reads, after three drops<input name="zero" inputmode="decimal" autocomplete="off"
+        /></label>
+        <button>Keep the zero</button>
+      </form>
+      <p class="problem" role="status">${this.problem}</p>`;
   }
 
   private renderBelievable(
@@ -267,62 +276,49 @@ export class GaugePage extends LitElement {
   }
 
   private renderStudy(gauge: Gauge | undefined, sdMm: number) {
-    const last = gauge?.repeatStudies.at(-1);
     return html`<bench-repeat-study
         .count=${this.count}
         .decimal=${this.library.choices.decimal}
       ></bench-repeat-study>
       <bench-study-points
-        .study=${last}
+        .study=${gauge?.repeatStudies.at(-1)}
         .sdMm=${sdMm}
         .writing=${this.library.writing}
       ></bench-study-points>`;
   }
 
-  private renderNoHistory() {
-    return html`<h2>Checks</h2>
-      <p class="quiet">None yet: a dot for every zero stands here, by day.</p>`;
+  private renderChecks(gauge: Gauge | undefined, judged: GaugeJudgement) {
+    const { checks, stepMm } = gauge ?? NEW_GAUGE;
+    return html`<h2>
+        Checks <small>zero of every sitting, ${UNIT_WORDS[this.library.writing.unit].caption}</small>
+      </h2>
+      ${this.renderZero()}
+      <bench-check-chart
+        .checks=${checks}
+        .history=${checkHistory(checks, stepMm, judged.sdMm)}
+        .limitMm=${zeroLimitMm(judged)}
+        .stepMm=${stepMm}
+        .sdMm=${judged.sdMm}
+        .today=${dayNumber(this.library.store!.ledger.now())}
+        .writing=${this.library.writing}
+      ></bench-check-chart>`;
   }
 
-  private renderHistory(gauge: Gauge, sdMm: number) {
-    const history = checkHistory(gauge.checks, gauge.stepMm, sdMm).slice(-CHECKS_SHOWN);
-    if (history.length === 0) return this.renderNoHistory();
-    const last = gauge.checks.findLast(({ known }) => known.length > 1);
-    return html`${
+  private renderKnown(gauge: Gauge | undefined, sdMm: number) {
+    const last = gauge?.checks.findLast(({ known }) => known.length > 1);
+    return html`<h2>Known thicknesses <small>${last ? dayWords(last.takenAt) : ''}</small></h2>
+      ${
         last
-          ? html`<h2>Known thicknesses, ${dayWords(last.takenAt)}</h2>
-              ${lineAndRest(last.known, gauge.stepMm, sdMm, this.library.choices)}`
-          : nothing
-      }
-      ${checkStrip(history.flatMap(({ zeroMm }) => zeroMm ?? []))}
-      <details class="twin">
-        <summary>The same as a table</summary>
-        <table>
-          <caption>
-            Checks, the last ${history.length}; zero in ${this.count}, span in per cent
-            <bench-copy></bench-copy>
-          </caption>
-          <thead>
-            <tr>
-              <th scope="col">When</th>
-              <th scope="col">Zero</th>
-              <th scope="col">Span</th>
-            </tr>
-          </thead>
-          <tbody>
-            ${[...history].reverse().map(
-              ({ takenAt, zeroMm, line, spanMoved }) =>
-                html`<tr>
-                  <th scope="row">${momentWords(takenAt)}</th>
-                  <td>${zeroMm === undefined ? '\u2013' : this.counted(zeroMm)}</td>
-                  <td>
-                    ${line ? `${numberText((line.slope - 1) * 100, 1, this.library.choices)}${spanMoved ? ', moved' : ''}` : '\u2013'}
-                  </td>
-                </tr>`,
-            )}
-          </tbody>
-        </table>
-      </details>`;
+          ? html`<bench-known-line
+              .check=${last}
+              .stepMm=${gauge!.stepMm}
+              .sdMm=${sdMm}
+              .writing=${this.library.writing}
+            ></bench-known-line>`
+          : html`<p class="quiet">
+              None yet: the line through them stands here, with what it leaves over. Read two feelers, below.
+            </p>`
+      }`;
   }
 }
 

@@ -40,24 +40,20 @@ export const gaugeStyles = css`
     min-height: 1.4em;
     color: var(--bench-stop);
   }
-  svg {
-    display: block;
-    width: 100%;
-    max-width: 420px;
+  h2 small {
+    margin-left: var(--bench-space-2);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
   }
-  svg text {
-    fill: var(--bench-ink2);
-    font-size: 13px;
+  .over {
+    display: flex;
+    gap: var(--bench-space-3);
+    align-items: center;
+    justify-content: space-between;
   }
-  .axis {
-    stroke: var(--bench-rule2);
-    fill: none;
-  }
-  .whisker {
-    stroke: var(--bench-ink);
-    stroke-width: 1.6;
-  }
-  .dot {
-    fill: var(--bench-ink);
+  details > summary {
+    color: var(--bench-ink2);
+    text-decoration: underline;
+    text-underline-offset: 3px;
   }
 `;

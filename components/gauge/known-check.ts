@@ -9,7 +9,7 @@ import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
-import { lineAndRest } from './line-and-rest.ts';
+import './known-line.ts';
 
 type Known = Gauge['checks'][number]['known'];
 
@@ -31,18 +31,18 @@ export class KnownCheck extends LitElement {
   @state() private problem = '';
 
   @property() count: GaugeCount = 'hundredths';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number, attribute: 'sd-mm' }) sdMm = 0.005;
 
   private handleAdd(event: Event) {
     event.preventDefault();
-    const nominal = typedReading(this.nominal.value, this.count, this.decimal);
+    const nominal = typedReading(this.nominal.value, this.count, this.writing.decimal);
     const shown = this.shown.value
       .split(/[;\s]+/)
       .filter(Boolean)
-      .map((text) => typedReading(text, this.count, this.decimal));
+      .map((text) => typedReading(text, this.count, this.writing.decimal));
     const bad = [nominal, ...shown].find((typed) => typed.kind === 'unclear');
     if (bad?.kind === 'unclear' || nominal.kind !== 'reading' || shown.length === 0) {
       this.problem = bad?.kind === 'unclear' ? bad.why : 'Type what it is and what the gauge shows.';
@@ -64,8 +64,9 @@ export class KnownCheck extends LitElement {
   override render() {
     return html`<h2>Known thicknesses</h2>
       <p class="quiet">
-        A feeler of ${numberText(0.1, 2, this)} and one of ${withUnit(numberText(0.5, 2, this), 'mm')}, once a
-        month. Type several readings with spaces between.
+        A feeler of ${numberText(0.1, 2, this.writing)} and one of
+        ${withUnit(numberText(0.5, 2, this.writing), 'mm')}, once a month. Type several readings with spaces
+        between.
       </p>
       <form class="row" @submit=${this.handleAdd}>
         <label>It is <input name="nominal" inputmode="decimal" autocomplete="off" /></label>
@@ -77,7 +78,7 @@ export class KnownCheck extends LitElement {
   }
 
   private renderKnown() {
-    const text = (mm: number) => readingText(mm, this);
+    const text = (mm: number) => readingText(mm, { count: this.count, decimal: this.writing.decimal });
     return html`<table>
         <caption>
           In ${this.count}
@@ -99,7 +100,12 @@ export class KnownCheck extends LitElement {
           )}
         </tbody>
       </table>
-      ${lineAndRest(this.known, this.stepMm, this.sdMm, this)}
+      <bench-known-line
+        .check=${{ known: [...this.known] }}
+        .stepMm=${this.stepMm}
+        .sdMm=${this.sdMm}
+        .writing=${this.writing}
+      ></bench-known-line>
       <div class="row"><button @click=${this.handleKeep}>Keep these</button></div>`;
   }
 }

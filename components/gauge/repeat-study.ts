@@ -56,16 +56,14 @@ export class RepeatStudy extends LitElement {
 
   override render() {
     const { readings } = this;
-    return html`<h2>Repeat study, two minutes</h2>
-      ${
-        readings
-          ? this.renderStudy(readings)
-          : html`<p class="quiet">
-                The same four places, five times each; lift the reed off the tongue between. It tells what
-                this gauge in your hand can tell apart.
-              </p>
-              <button @click=${this.handleStart}>Start</button>`
-      }`;
+    return html`<div class="over">
+        <h2>
+          Repeat study
+          <small>two minutes: four places, five times each; lift the reed off the tongue between</small>
+        </h2>
+        ${readings ? nothing : html`<button @click=${this.handleStart}>Start</button>`}
+      </div>
+      ${readings ? this.renderStudy(readings) : nothing}`;
   }
 
   private renderStudy(readings: readonly number[]) {

@@ -22,7 +22,7 @@ import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const HEIGHT = 190;
+const HEIGHT = 170;
 const LEFT = 52;
 
 /** One place of a study: its mean, and each reading less that, in order. */

@@ -1,4 +1,4 @@
-import { Task } from '@lit/task';
+import { Task, TaskStatus } from '@lit/task';
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
@@ -14,6 +14,7 @@ import { unbroken } from '../bench/question-element.ts';
 import '../figures-table/copy-table.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
+import '../map/usual-reed.ts';
 import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -55,10 +56,6 @@ export class HistoryScreen extends LitElement {
       }
       bench-picture {
         min-width: 0;
-      }
-      .none {
-        padding: var(--bench-space-6);
-        border: 1px dashed var(--bench-rule2);
       }
       @media (max-width: 860px) {
         header {
@@ -117,6 +114,7 @@ export class HistoryScreen extends LitElement {
   private readonly library = new LibraryController(this);
   @state() private problem = '';
   private readonly page = new CSSStyleSheet();
+  private settledId: Id | undefined;
 
   private readonly fit = new Task(this, {
     task: ([key], { signal }) => {
@@ -202,36 +200,48 @@ export class HistoryScreen extends LitElement {
         </div>
       </header>
       ${this.renderPictures(reed, life)}
-      <div class="two">${this.renderLife(reed)} ${this.renderForms(reed)}</div>
+      ${
+        this.hasSettled(reed)
+          ? html`<div class="two">${this.renderLife(reed)} ${this.renderForms(reed)}</div>`
+          : nothing
+      }
     </div>`;
   }
 
   private renderPictures(reed: Reed, life: readonly LifePass[]) {
     if (life.every(({ pass }) => !('readingCount' in pass) || pass.readingCount === 0))
-      return html`<section class="none">
-        <p class="say">
-          Nothing is read yet. The blades after each pass will stand here, and between them what went.
-          <a href=${hrefOf({ at: 'round', reedId: reed.id })}>Start a round</a>.
-        </p>
-      </section>`;
+      return html`<bench-usual-reed style-key=${reed.styleId}>
+        Nothing is read yet. The blades after each pass will stand here, and between them what went.
+        <a href=${hrefOf({ at: 'round', reedId: reed.id })}>Start a round</a>.
+      </bench-usual-reed>`;
     return html`<section class="pictures" aria-label="Its life in pictures">
-      ${this.fit.render({
-        pending: () => html`<p role="status">Working out the passes.</p>`,
-        complete: (benched) =>
-          benched &&
-          html`<bench-picture
-            caption=${`The life of ${reed.label}: thickness after each pass, and what went between, ${UNIT_WORDS[this.library.writing.unit].caption}`}
-            file-name=${`${reed.label} life`}
-            ><bench-life-pictures
-              .benched=${benched}
-              .life=${life}
-              .writing=${this.library.writing}
-            ></bench-life-pictures
-          ></bench-picture>`,
-        error: (error) => html`<p>${error instanceof Error ? error.message : String(error)}</p>`,
-      })}
+      ${this.renderLifePictures(reed, life)}
       ${life.length === 1 ? html`<p class="say">One pass so far. The next one will stand beside it.</p>` : nothing}
     </section>`;
+  }
+
+  /** The pictures as they were last worked out: they stay while the reed is fitted again. */
+  private renderLifePictures(reed: Reed, life: readonly LifePass[]) {
+    const { status, error, value: benched } = this.fit;
+    if (status === TaskStatus.ERROR)
+      return html`<p>${error instanceof Error ? error.message : String(error)}</p>`;
+    if (benched?.reed.id !== reed.id) return html`<p role="status">Working out the passes.</p>`;
+    return html`<bench-picture
+      caption=${`The life of ${reed.label}: thickness after each pass, and what went between, ${UNIT_WORDS[this.library.writing.unit].caption}`}
+      file-name=${`${reed.label} life`}
+      ><bench-life-pictures
+        .benched=${benched}
+        .life=${life}
+        .writing=${this.library.writing}
+      ></bench-life-pictures
+    ></bench-picture>`;
+  }
+
+  /** What stands under the pictures comes after them, and then stays: nothing moves away under the hand. */
+  private hasSettled({ id }: Reed): boolean {
+    const { status } = this.fit;
+    if (status === TaskStatus.COMPLETE || status === TaskStatus.ERROR) this.settledId = id;
+    return this.settledId === id;
   }
 
   /** What can be written here, folded: the place is for looking. */

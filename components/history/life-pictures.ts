@@ -198,7 +198,7 @@ export class LifePictures extends LitElement {
       const done = [clip, strokes, pass.scrape?.accident].filter(Boolean).join('; ');
       return html`<td part="words" class=${this.early(column)} colspan="2">
         ${clip ? html`<span class="clip" aria-hidden="true">//</span>` : nothing}${done || 'nothing written'}
-        <span class="say">${column.answer?.say} ${column.answer?.mind ?? nothing}</span>
+        <span class="say">${column.answer?.mind ?? column.answer?.say}</span>
       </td>`;
     }
     const { overallLengthMm, wetness, soakMin } = pass;

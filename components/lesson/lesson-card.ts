@@ -24,6 +24,12 @@ const ROWS_MM = [0.5, 1, 2, 3, 4, 5, 6, 7, 8, 10, 12, 14, 16, 18, 20];
 const POSITIONS = [-0.8, -0.4, 0, 0.4, 0.8];
 const EDGE_STEP_MM = 0.5;
 
+/** The middle between two rows of figures that is nearest to a place: a number there lies over none of them. */
+function betweenRows(fromTipMm: number): number {
+  const middles = ROWS_MM.slice(2).map((mm, k) => (ROWS_MM[k + 1]! + mm) / 2);
+  return middles.reduce((best, mm) => (Math.abs(mm - fromTipMm) < Math.abs(best - fromTipMm) ? mm : best));
+}
+
 /**
  * The example's blades ten times enlarged with its thickness at every place, and the places to touch outlined and
  * numbered: a card to hang over the desk. Printed, it has its true scale.
@@ -210,9 +216,10 @@ export class LessonCard extends LitElement {
             const [mm, across] = outlines
               .flat()
               .reduce((right, corner) => (corner[1] > right[1] ? corner : right));
+            const [left, top] = [x(mm, across), y(betweenRows(mm))];
             return svg`<path class="touch" d=${path.join('')}></path>
-              <circle class="disc" cx=${x(mm, across)} cy=${y(mm)} r="3"></circle>
-              <text class="number" x=${x(mm, across)} y=${y(mm)}>${i + 1}</text>`;
+              <circle class="disc number-disc" cx=${left} cy=${top} r="2.6"></circle>
+              <text class="number" x=${left} y=${top}>${i + 1}</text>`;
           }),
       )}
       ${rows.map(

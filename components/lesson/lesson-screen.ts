@@ -5,13 +5,17 @@ import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { besideTables } from '../../src/plan/beside-figures.ts';
-import type { Compared } from '../../src/plan/compare.ts';
 import { sayCompared } from '../../src/plan/say-compared.ts';
-import { lessonOf } from '../../src/plan/lesson.ts';
+import { NOTHING_TO_TAKE, sayStep } from '../../src/plan/say-step.ts';
+import { lessonOf, type Lesson } from '../../src/plan/lesson.ts';
+import { UNIT_WORDS } from '../../src/words/format.ts';
+import { thicknessPlate, type Plate } from '../bench/plate-data.ts';
 import { unbroken } from '../bench/question-element.ts';
 import '../caution/caution.ts';
 import '../figures-table/figures-table.ts';
 import { hrefOf } from '../frame/routes.ts';
+import { usualBlades } from '../map/usual-blades.ts';
+import '../picture/picture.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { adviceOf } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -19,8 +23,18 @@ import { base, controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './lesson-card.ts';
+import type { Shown } from './lesson-pair.ts';
+import './lesson-pair.ts';
 
-/** Two reeds side by side in a lesson: where they differ, three places to touch, and a card to take home. */
+/** Both reeds as they are read, and what a lesson says of them. */
+interface Fitted {
+  readonly example: ReedAtPass | undefined;
+  readonly pupil: ReedAtPass | undefined;
+  readonly lesson: Lesson | undefined;
+  readonly plates: readonly [own: Plate | undefined, example: Plate | undefined];
+}
+
+/** Two reeds side by side in a lesson: three differences, what to do about one, and a card to take home. */
 @customElement('bench-lesson')
 export class LessonScreen extends LitElement {
   static override styles = [
@@ -29,8 +43,23 @@ export class LessonScreen extends LitElement {
     forms,
     pages,
     css`
-      select {
-        max-width: 18em;
+      .page {
+        gap: var(--bench-space-3);
+      }
+      .head {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-5);
+        align-items: end;
+        justify-content: space-between;
+      }
+      form {
+        flex: 0 1 500px;
+      }
+      .deed {
+        margin: 0;
+        font: calc(clamp(20px, 3.47vw, 50px) * var(--bench-scale)) / 1.16 var(--bench-sans);
+        text-wrap: balance;
       }
       .card {
         padding: var(--bench-space-4);
@@ -38,20 +67,15 @@ export class LessonScreen extends LitElement {
         background: var(--bench-plate);
       }
       @media print {
-        .page > :not(.two),
-        .two > :not(.card) {
+        .page > :not(.card) {
           display: none;
         }
         .page,
         .card {
+          display: block;
           padding: 0;
           border: 0;
           background: none;
-        }
-        .page,
-        .two,
-        .card {
-          display: block;
         }
       }
     `,
@@ -65,17 +89,19 @@ export class LessonScreen extends LitElement {
   @property({ attribute: false }) reedIds: readonly Id[] = [];
 
   private readonly fit = new Task(this, {
-    task: async ([example, pupil]: [Reed | undefined, Reed | undefined, unknown]) => ({
-      example: example && (await this.benched(example)),
-      pupil: pupil && (await this.benched(pupil)),
-    }),
-    args: () =>
-      [this.reedAt(0), this.reedAt(1), this.library.store?.snapshot] as [
-        Reed | undefined,
-        Reed | undefined,
-        unknown,
-      ],
+    task: async ([example, pupil]) => this.fitted(await this.benched(example), await this.benched(pupil)),
+    args: () => {
+      const { store } = this.library;
+      const advice = store && JSON.stringify(adviceOf(this.library.choices));
+      return [this.reedAt(0), this.reedAt(1), store?.snapshot, advice] as const;
+    },
   });
+
+  private fitted(example: ReedAtPass | undefined, pupil: ReedAtPass | undefined): Fitted {
+    const lesson = example && pupil && lessonOf(pupil, example, adviceOf(this.library.choices));
+    const [own, other] = [pupil, example].map((reed) => reed && thicknessPlate(reed.benched, reed.pass));
+    return { example, pupil, lesson, plates: [own && withStrokes(own, lesson), other] };
+  }
 
   private reedAt(place: 0 | 1): Reed | undefined {
     const id = this.reedIds[place];
@@ -83,7 +109,8 @@ export class LessonScreen extends LitElement {
   }
 
   /** A reed as it is followed: at the pass it is kept for, or as it is now. */
-  private async benched(reed: Reed): Promise<ReedAtPass | undefined> {
+  private async benched(reed: Reed | undefined): Promise<ReedAtPass | undefined> {
+    if (!reed) return undefined;
     const store = this.library.store!;
     const benched = await store.models.settled(reed, store.passesOf(reed.id));
     const kept = benched.passes.findIndex(({ index }) => index === reed.favourite?.passIndex);
@@ -108,14 +135,16 @@ export class LessonScreen extends LitElement {
     const { store } = this.library;
     if (!store) return nothing;
     return html`<div class="page">
-      <h1>Two reeds side by side. <em>The example first, then the one that is worked on.</em></h1>
-      <form>
-        ${this.renderChoice(0, 'The example')}
-        ${this.reedIds.length > 0 ? this.renderChoice(1, 'The reed in hand') : nothing}
-      </form>
+      <div class="head">
+        <h1>Two reeds side by side. <em>The example first, then the one that is worked on.</em></h1>
+        <form>
+          ${this.renderChoice(0, 'The example')}
+          ${this.reedIds.length > 0 ? this.renderChoice(1, 'The reed in hand') : nothing}
+        </form>
+      </div>
       ${this.fit.render({
         pending: () => html`<p role="status">Fitting</p>`,
-        complete: ({ example, pupil }) => this.renderLesson(example, pupil),
+        complete: (fitted) => this.renderLesson(fitted),
         error: (error) =>
           html`<p class="problem" role="alert">${error instanceof Error ? error.message : String(error)}</p>`,
       })}
@@ -139,33 +168,80 @@ export class LessonScreen extends LitElement {
     >`;
   }
 
-  private renderLesson(example: ReedAtPass | undefined, pupil: ReedAtPass | undefined) {
+  private renderLesson(fitted: Fitted) {
+    const { example, pupil, lesson } = fitted;
     const chosen = [this.reedAt(0), this.reedAt(1)];
     const unread = [example, pupil].flatMap((one, i) => (chosen[i] && !one ? [chosen[i]] : []));
-    if (!example)
-      return html`${this.renderUnread(unread)}${chosen[0] ? nothing : html`<p class="say">Choose the example: a favourite, or the teacher’s reed.</p>`}`;
+    return html`${this.renderUnread(unread)} ${this.renderPair(fitted)}
+    ${lesson && pupil ? this.renderWords(lesson, pupil) : nothing}
+    ${
+      example
+        ? html`<div class="acts"><button @click=${this.handlePrint}>Print the lesson card</button></div>
+            <section class="card">
+              <bench-lesson-card
+                .example=${example}
+                pupil=${pupil?.benched.reed.label ?? ''}
+                .touches=${lesson?.touches ?? []}
+                .knife=${this.knife.inHand(pupil?.benched.reed.id)}
+                .writing=${this.library.writing}
+              ></bench-lesson-card>
+            </section>`
+        : nothing
+    }`;
+  }
+
+  /** Both reeds; where one is not chosen, the usual one of the style. */
+  private renderPair({ example, pupil, lesson, plates: [own, other] }: Fitted) {
     const { writing } = this.library;
-    const lesson = pupil && lessonOf(pupil, example, adviceOf(this.library.choices));
-    return html`${this.renderUnread(unread)}
-      <div class="two">
-        <section>
-          ${
-            lesson
-              ? this.renderCompared(lesson.compared)
-              : html`<p class="say">The card shows the example alone until a reed is set beside it.</p>`
-          }
-          <div class="acts"><button @click=${this.handlePrint}>Print the lesson card</button></div>
-        </section>
-        <section class="card">
-          <bench-lesson-card
-            .example=${example}
-            pupil=${pupil?.benched.reed.label ?? ''}
-            .touches=${lesson?.touches ?? []}
-            .knife=${this.knife.inHand(pupil?.benched.reed.id)}
-            .writing=${writing}
-          ></bench-lesson-card>
-        </section>
-      </div>`;
+    const style = (example ?? pupil)?.benched.reed.styleId ?? 'long-scrape';
+    const shown = (reed: ReedAtPass | undefined, plate: Plate | undefined): Shown =>
+      reed && plate
+        ? { label: reed.benched.reed.label, plate }
+        : { label: 'usual', plate: usualBlades(style), isUsual: true };
+    const words = !example
+      ? 'Choose the example: a favourite, or the teacher’s reed. Until then the usual reed stands here.'
+      : !pupil
+        ? 'Choose the reed in hand. Until then the usual reed stands here.'
+        : 'No zone differs by more than its doubt.';
+    const [left, right] = [shown(pupil, own), shown(example, other)];
+    return html`<bench-picture
+      caption=${`${left.label} and ${right.label}: thickness, and what parts them the most, ${UNIT_WORDS[writing.unit].caption}`}
+      file-name=${`${left.label} beside ${right.label}`}
+      ><bench-lesson-pair
+        .own=${left}
+        .example=${right}
+        .differences=${lesson?.differences ?? []}
+        words=${words}
+        .writing=${writing}
+      ></bench-lesson-pair>
+      ${
+        lesson
+          ? html`<details class="twin" slot="twin">
+              <summary>All zones as a table</summary>
+              <div class="scroll" tabindex="0" role="region" aria-label="All zones">
+                <bench-figures-table
+                  .table=${besideTables(lesson.compared).zones}
+                  .writing=${writing}
+                ></bench-figures-table>
+              </div>
+            </details>`
+          : nothing
+      }</bench-picture
+    >`;
+  }
+
+  /** What to do about one difference, and the two reeds in words. */
+  private renderWords({ compared, deed }: Lesson, pupil: ReedAtPass) {
+    const { writing } = this.library;
+    const { say, mind, aside } = sayCompared(compared, writing);
+    const said =
+      deed && sayStep(deed, compared.target.name, this.knife.inHand(pupil.benched.reed.id), writing);
+    const [one, many] = UNIT_WORDS[writing.unit].spoken;
+    return html`<p class="deed">
+        ${said ? unbroken(`${said.where}: take ${said.take} ${said.take === '1' ? one : many}.`) : NOTHING_TO_TAKE}
+      </p>
+      <p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
+      ${aside ? html`<p class="note">${aside}</p>` : nothing}`;
   }
 
   private renderUnread(reeds: readonly Reed[]) {
@@ -178,16 +254,18 @@ export class LessonScreen extends LitElement {
         </p>`,
     );
   }
+}
 
-  private renderCompared(compared: Compared) {
-    const { writing } = this.library;
-    const { say, mind, aside } = sayCompared(compared, writing);
-    return html`<p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
-      ${aside ? html`<p class="note">${aside}</p>` : nothing}
-      <div class="scroll">
-        <bench-figures-table .table=${besideTables(compared).zones} .writing=${writing}></bench-figures-table>
-      </div>`;
-  }
+/** The same blades with the strokes of the one deed outlined. */
+function withStrokes(plate: Plate, lesson: Lesson | undefined): Plate {
+  const drawn = Object.entries(plate).map(([blade, data]) => {
+    const parts = lesson?.deed?.parts.filter((part) => part.blade === blade) ?? [];
+    const nextStrokes = parts.flatMap(({ outlines }) =>
+      outlines.map((corners) => corners.map(([fromTipMm, across]) => ({ fromTipMm, across }))),
+    );
+    return [blade, { ...data, nextStrokes }];
+  });
+  return Object.fromEntries(drawn);
 }
 
 declare global {

@@ -122,6 +122,8 @@ export const styles = css`
   }
   /* Small pictures keep lines that can be seen. */
   :host([plain]) .outline,
+  :host([plain]) .strokes,
+  :host([plain]) .strokes-halo,
   :host([plain]) .thread path,
   :host([plain]) .staple {
     vector-effect: non-scaling-stroke;

@@ -266,7 +266,7 @@ export class BladeMap extends LitElement {
         ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
         <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contourLines}</g>
         ${this.plain ? nothing : beyond} ${this.plain ? nothing : layers.zonesLayer(drawing, data.zones)}
-        ${this.plain ? nothing : layers.strokesLayer(drawing, data.nextStrokes ?? [])}
+        ${layers.strokesLayer(drawing, data.nextStrokes ?? [])}
       </g>
       <path class=${this.blank ? 'outline blank' : 'outline'} d=${outline}></path></g>`;
   }

@@ -23,8 +23,10 @@ const GLYPHS = {
 } as const;
 export type MarkKind = keyof typeof GLYPHS;
 
-export function mark(kind: MarkKind, x: number, y: number): SVGTemplateResult {
-  return svg`<g class="mark" transform=${`translate(${x.toFixed(1)} ${y.toFixed(1)})`}>${GLYPHS[kind]}</g>`;
+/** @param size Of its usual size: smaller where many stand together. */
+export function mark(kind: MarkKind, x: number, y: number, size = 1): SVGTemplateResult {
+  const place = `translate(${x.toFixed(1)} ${y.toFixed(1)})`;
+  return svg`<g class="mark" transform=${size === 1 ? place : `${place} scale(${size})`}>${GLYPHS[kind]}</g>`;
 }
 
 /** The 95 % doubt of a figure, upright, with feet. */

@@ -76,6 +76,15 @@ export class EngagementList extends LitElement {
         padding: 0;
         border: 0;
       }
+      .wide {
+        flex-basis: 100%;
+      }
+      .air {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-3);
+        align-items: end;
+      }
       legend {
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
@@ -209,8 +218,13 @@ export class EngagementList extends LitElement {
           <legend>What it asks for</legend>
           ${WANTS.map((want) => html`<label class="tick"><input type="checkbox" name="wants" value=${want} />${want}</label>`)}
         </fieldset>
-        ${field('temperature', 'There, °C')} ${field('humidity', 'There, % humidity')}
-        ${field('elevation', 'There, m above the sea')}
+        <details class="wide">
+          <summary>The air there</summary>
+          <div class="air">
+            ${field('temperature', 'There, °C')} ${field('humidity', 'There, % humidity')}
+            ${field('elevation', 'There, m above the sea')}
+          </div>
+        </details>
         <button>Keep this engagement</button>
         <p class="note">
           Reasons are common practice, no source, and never a score: you know the reeds and the hall.

@@ -99,6 +99,31 @@ function shape(tipMm: number, atThreadMm: number, threadMm: number) {
   return [...widths, { fromFoldMm: threadMm, widthMm: atThreadMm }];
 }
 
+/** The two invented shapes, with their ids by style. */
+export function inventedShapes(newId: () => Id): Pick<InventedCane, 'documents' | 'shapeIds'> {
+  const shapeIds = new Map([
+    ['long-scrape', newId()],
+    ['short-scrape', newId()],
+  ]);
+  const documents: NewDraft[] = [
+    {
+      kind: 'shape',
+      id: shapeIds.get('long-scrape')!,
+      name: 'narrow',
+      widths: shape(7, 4.7, 23.2),
+      invented,
+    },
+    {
+      kind: 'shape',
+      id: shapeIds.get('short-scrape')!,
+      name: 'wide',
+      widths: shape(7.2, 4.8, 25.3),
+      invented,
+    },
+  ];
+  return { documents, shapeIds };
+}
+
 /** The cane behind the invented reeds, and which piece and shape each of them came from. */
 export interface InventedCane {
   readonly documents: readonly NewDraft[];
@@ -111,10 +136,7 @@ export interface InventedCane {
 /** Lots, pieces, shapes and the air of the room, all invented, dated back from now. */
 export function inventedCane(newId: () => Id, at: (daysAgo: number) => string): InventedCane {
   const lotIds = new Map(Object.keys(LOTS).map((code) => [code, newId()]));
-  const shapeIds = new Map([
-    ['long-scrape', newId()],
-    ['short-scrape', newId()],
-  ]);
+  const { documents: shapes, shapeIds } = inventedShapes(newId);
   const pieceIds = new Map<string, Id>();
   const pieces = Object.entries(PIECES).flatMap(([code, own]) =>
     own.map(({ number, gouge, fate, reason, reed }): NewDraft => {
@@ -140,8 +162,7 @@ export function inventedCane(newId: () => Id, at: (daysAgo: number) => string): 
   const documents: NewDraft[] = [
     ...[...lotIds].map(([code, id]): NewDraft => ({ kind: 'lot', id, code, ...LOTS[code]!, invented })),
     ...pieces,
-    { kind: 'shape', id: shapeIds.get('long-scrape')!, name: 'narrow', widths: shape(7, 4.7, 23.2), invented },
-    { kind: 'shape', id: shapeIds.get('short-scrape')!, name: 'wide', widths: shape(7.2, 4.8, 25.3), invented },
+    ...shapes,
     ...deskAir(at),
     smallHall(at(-6)),
   ];
@@ -150,15 +171,23 @@ export function inventedCane(newId: () => Id, at: (daysAgo: number) => string): 
 
 /** Humidity at the invented desk, per cent: one a day over five weeks, up to today. */
 const DESK_HUMIDITY_PCT = [
-  55, 57, 54, 52, 50, 51, 53, 56, 58, 60, 57, 55, 54, 52, 49, 47, 48, 50, 53, 55, 57, 60, 64, 67, 69, 66, 62, 58,
-  56, 55, 57, 58, 60, 63, 41,
+  55, 57, 54, 52, 50, 51, 53, 56, 58, 60, 57, 55, 54, 52, 49, 47, 48, 50, 53, 55, 57, 60, 64, 67, 69, 66, 62,
+  58, 56, 55, 57, 58, 60, 63, 41,
 ];
 
 const deskAir = (at: (daysAgo: number) => string): NewDraft[] =>
   DESK_HUMIDITY_PCT.map((humidityPct, k) => {
     const daysAgo = DESK_HUMIDITY_PCT.length - 1 - k;
     const temperatureC = daysAgo === 0 ? 21 : 21.5;
-    return { kind: 'air', at: at(daysAgo), place: 'the desk', temperatureC, humidityPct, elevationM: 120, invented };
+    return {
+      kind: 'air',
+      at: at(daysAgo),
+      place: 'the desk',
+      temperatureC,
+      humidityPct,
+      elevationM: 120,
+      invented,
+    };
   });
 
 const smallHall = (at: string): NewDraft => ({

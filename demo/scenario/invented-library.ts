@@ -1,3 +1,4 @@
+import { inventedShapes } from './invented-cane.ts';
 import { makeId, type Id } from '../../shared/ids.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -38,7 +39,9 @@ function endOf(random: () => number, normal: () => number) {
   const cracked = -120 * Math.log(1 - random());
   const gone = -140 * Math.log(1 - random());
   const hours = Math.min(wornOut, chipped, cracked, gone);
-  const cause = { [wornOut]: 'worn out', [chipped]: 'chipped', [cracked]: 'cracked', [gone]: 'given away' }[hours]!;
+  const cause = { [wornOut]: 'worn out', [chipped]: 'chipped', [cracked]: 'cracked', [gone]: 'given away' }[
+    hours
+  ]!;
   return { hours: Math.max(0.5, hours), cause: cause as NonNullable<Reed['retirement']>['cause'] };
 }
 
@@ -155,6 +158,12 @@ function passOf(life: Life, { random, normal, at }: World): Draft<'pass'> {
   };
 }
 
+/** What the knife did in an earlier pass. */
+function worked(next: Life['earlier'][number] | undefined, random: Aside['random']) {
+  const minutes = minutesOf(random);
+  return { scrape: { knife: 'bevelled', minutes, places: placesOf(next?.worked ?? ['tip'], random) } };
+}
+
 /** The passes before the last one, each with how the reed played after it. */
 function before(life: Life, { normal, at, random }: Aside): NewDraft[] {
   const { reedId, style, nature, code, daysAgo, earlier } = life;
@@ -176,7 +185,7 @@ function before(life: Life, { normal, at, random }: Aside): NewDraft[] {
         gaugeStepMm: 0.01,
         wetness: 'wet',
         soakMin: 4,
-        scrape: { knife: 'bevelled', minutes: minutesOf(random), places: placesOf(next?.worked ?? ['tip'], random) },
+        ...worked(next, random),
         remedies: [],
         readings: readingsOf(style, nature, PLANTED.sideMm[code], normal, (y, u) => left(y - clipped, u)),
       },
@@ -231,7 +240,15 @@ function usesOf({ reedId, daysAgo, slot, fails, end }: Life, { random, normal, a
 function aroundOf({ at }: World): NewDraft[] {
   const hills = { temperatureC: 18, humidityPct: 25, elevationM: 1800 };
   return [
-    { kind: 'air', at: at(0.1), place: 'invented room', temperatureC: 21, humidityPct: 48, elevationM: 200, invented },
+    {
+      kind: 'air',
+      at: at(0.1),
+      place: 'invented room',
+      temperatureC: 21,
+      humidityPct: 48,
+      elevationM: 200,
+      invented,
+    },
     { kind: 'engagement', title: 'an invented symphony', at: at(-6), wants: ['loud and long'], invented },
     {
       kind: 'engagement',
@@ -256,7 +273,14 @@ function livesOf(
   const numbers = LOTS.map(() => 0);
   return Array.from({ length: count }, (_, i) => {
     const lot = Math.floor(random() * LOTS.length);
-    const [blend, heart, back, hand, side, luck] = [normal(), normal(), normal(), normal(), normal(), normal()];
+    const [blend, heart, back, hand, side, luck] = [
+      normal(),
+      normal(),
+      normal(),
+      normal(),
+      normal(),
+      normal(),
+    ];
     const style = random() < 0.75 ? ('long-scrape' as const) : ('short-scrape' as const);
     const inCase = i - (count - IN_THE_CASE);
     numbers[lot]! += 1;
@@ -292,18 +316,30 @@ export function inventedLibrary(now: Date, seed: number, count = 300): NewDraft[
       Uint8Array.from({ length: 10 }, () => Math.floor(chance() * 256)),
     );
   const newId = () => idFrom(random);
-  const world: World = { random, normal, at: (daysAgo) => moment(new Date(now.getTime() - daysAgo * DAY_MS)) };
+  const world: World = {
+    random,
+    normal,
+    at: (daysAgo) => moment(new Date(now.getTime() - daysAgo * DAY_MS)),
+  };
   const aside = asideOf(seed, world.at, idFrom);
   const lotIds = LOTS.map(newId);
-  const lots = LOTS.map((code, i): NewDraft => ({ kind: 'lot', id: lotIds[i]!, code, source: 'invented', invented }));
+  const lots = LOTS.map((code, i): NewDraft => ({
+    kind: 'lot',
+    id: lotIds[i]!,
+    code,
+    source: 'invented',
+    invented,
+  }));
   const lives = livesOf(count, lotIds, newId, world, aside);
   const known = lives.slice(-WITH_LIVES).map(([life]) => life);
   const ofLot = (code: string) => known.filter((life) => life.code === code);
   const cane = LOTS.map((code, i) => piecesOf(lotIds[i]!, ofLot(code), aside));
+  const around = [...airOfRoom(aside), gaugeOfBench(aside), ...aroundOf(world)];
+  const { documents: shapes, shapeIds } = inventedShapes(aside.newId);
   const reeds = lives.flatMap(([{ label }, reed, documents]): NewDraft[] => {
     const pieceId = cane.map(({ pieceIds }) => pieceIds.get(label)).find(Boolean);
-    return [{ ...reed, ...(pieceId && { pieceId }) }, ...documents];
+    const shapeId = shapeIds.get(reed.styleId);
+    return [{ ...reed, ...(pieceId && { pieceId }), ...(shapeId && { shapeId }) }, ...documents];
   });
-  const around = [...airOfRoom(aside), gaugeOfBench(aside), ...aroundOf(world)];
-  return [...lots, ...cane.flatMap(({ documents }) => documents), ...reeds, ...around];
+  return [...lots, ...cane.flatMap(({ documents }) => documents), ...shapes, ...reeds, ...around];
 }

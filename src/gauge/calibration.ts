@@ -14,29 +14,40 @@ export interface CheckResult {
   readonly spanMoved: boolean;
 }
 
+/** One known thickness of a check: what it is, and the mean that was shown for it, counted from the check's own zero, mm. */
+export interface KnownMean {
+  readonly nominalMm: number;
+  readonly shownMm: number;
+  /** Standard uncertainty of the mean beside the true thickness. */
+  readonly uMm: number;
+}
+
 /**
- * The gauge's line, shown thickness against known thickness, from one check; undefined with fewer than two different
- * known thicknesses.
- *
- * What was shown is counted from the check's own zero. Its uncertainty: resolution, scatter of repeats, and that of the
- * known thickness, whose slope is near enough 1 to pass it on whole.
+ * Means of what was shown for known thicknesses. Their uncertainty: resolution, scatter of repeats, and that of the known
+ * thickness, as the gauge's slope is near enough 1 to pass it on whole.
  *
  * @param stepMm Smallest step of the display.
  * @param sdMm Scatter of one reading, one standard deviation, resolution included.
  */
-export function calibrationLine(
-  { known, zeroMm = 0 }: GaugeCheck,
-  stepMm: number,
-  sdMm: number,
-): StraightLine | undefined {
-  if (new Set(known.map(({ nominalMm }) => nominalMm)).size < 2) return undefined;
-  const shown = known.map(({ shownMm }) => shownMm.reduce((sum, value) => sum + value, 0) / shownMm.length);
+export function knownMeans({ known, zeroMm = 0 }: GaugeCheck, stepMm: number, sdMm: number): KnownMean[] {
+  return known.map(({ nominalMm, nominalUMm, shownMm }) => ({
+    nominalMm,
+    shownMm: shownMm.reduce((sum, value) => sum + value, 0) / shownMm.length - zeroMm,
+    uMm: Math.hypot(nominalUMm, resolutionU(stepMm), sdMm / Math.sqrt(shownMm.length)),
+  }));
+}
+
+/**
+ * The gauge's line, shown thickness against known thickness, from one check; undefined with fewer than two different
+ * known thicknesses. Parameters as for `knownMeans`.
+ */
+export function calibrationLine(check: GaugeCheck, stepMm: number, sdMm: number): StraightLine | undefined {
+  if (new Set(check.known.map(({ nominalMm }) => nominalMm)).size < 2) return undefined;
+  const means = knownMeans(check, stepMm, sdMm);
   return fitStraightLine(
-    known.map(({ nominalMm }) => nominalMm),
-    shown.map((value) => value - zeroMm),
-    known.map(({ nominalUMm, shownMm }) =>
-      Math.hypot(nominalUMm, resolutionU(stepMm), sdMm / Math.sqrt(shownMm.length)),
-    ),
+    means.map(({ nominalMm }) => nominalMm),
+    means.map(({ shownMm }) => shownMm),
+    means.map(({ uMm }) => uMm),
   );
 }
 

@@ -89,6 +89,14 @@ function slopeU({ checks, stepMm }: JudgedBy, sdMm: number): number {
   return (last && calibrationLine(last, stepMm, sdMm)?.uSlope) ?? 0;
 }
 
+/** A zero further off than this many standard uncertainties is odd, as on a control chart. Source: ISO 7870-2. */
+const ODD_ZERO = 3;
+
+/** How far from nought a zero may lie by its own scatter, mm. */
+export function zeroLimitMm({ believable }: Pick<GaugeJudgement, 'believable'>): number {
+  return ODD_ZERO * believable[0]!.causes.zero;
+}
+
 /** Judges a gauge by its repeat studies, or by what was declared, or by what is usual. */
 export function judgeGauge(gauge: JudgedBy): GaugeJudgement {
   const { sdMm, from, dof } = seating(gauge);

@@ -2,6 +2,7 @@ import type { Reed } from '../../shared/reed.ts';
 import { proportionInterval } from '../numerics/proportion-interval.ts';
 import type { StyleTraits } from './common-traits.ts';
 import type { Relation } from './relations.ts';
+import { trendOf, type TrendPlace } from './trend.ts';
 
 /** One reed at its figure and its outcome. */
 export interface ClaimPoint {
@@ -17,6 +18,8 @@ export interface Claim {
   readonly relation: Relation;
   /** In the order of the figure. */
   readonly points: readonly ClaimPoint[];
+  /** How the outcome runs along the figure; empty for few reeds. */
+  readonly trend: readonly TrendPlace[];
   /** Where eight in ten good reeds lie, and how many of the others lie there too; absent with too few good reeds. */
   readonly band?: {
     readonly low: number;
@@ -45,13 +48,24 @@ function bandOf(points: readonly ClaimPoint[]): Pick<Claim, 'band'> {
   return { band: { low, high, others: proportionInterval(within, others.length) } };
 }
 
+/** Favourites, and the reeds with the best verdict that any has. */
+export function goodReeds({
+  relations,
+  reeds,
+}: Pick<StyleTraits, 'relations' | 'reeds'>): ReadonlySet<Reed['id']> {
+  const verdicts = relations.find(({ outcome }) => outcome.name === 'verdict')?.outcome.values ?? [];
+  const best = Math.max(...verdicts.filter((value) => !Number.isNaN(value)));
+  const good = reeds.filter(({ reed }, i) => reed.favourite !== undefined || verdicts[i] === best);
+  return new Set(good.map(({ reed }) => reed.id));
+}
+
 /**
  * At most three of what is sure enough to be said, the surest first, none of a figure or an outcome that was told before,
  * each with the reeds behind it.
  */
-export function claimsOf({ relations, reeds }: Pick<StyleTraits, 'relations' | 'reeds'>): Claim[] {
-  const verdict = relations.find(({ outcome }) => outcome.name === 'verdict')?.outcome;
-  const best = verdict ? Math.max(...verdict.values.filter((value) => !Number.isNaN(value))) : Infinity;
+export function claimsOf(style: Pick<StyleTraits, 'relations' | 'reeds'>): Claim[] {
+  const { relations, reeds } = style;
+  const good = goodReeds(style);
   const told = new Set<string>();
   const chosen = relations.filter(({ said, figure, outcome }) => {
     if (!said || NOT_DRAWN.includes(outcome.name) || told.has(figure.name) || told.has(outcome.name))
@@ -65,10 +79,10 @@ export function claimsOf({ relations, reeds }: Pick<StyleTraits, 'relations' | '
         reed,
         x: relation.figure.values[i]!,
         y: relation.outcome.values[i]!,
-        isGood: reed.favourite !== undefined || verdict?.values[i] === best,
+        isGood: good.has(reed.id),
       }))
       .filter(({ x, y }) => !Number.isNaN(x + y))
       .sort((a, b) => a.x - b.x);
-    return { relation, points, ...bandOf(points) };
+    return { relation, points, trend: trendOf(points), ...bandOf(points) };
   });
 }

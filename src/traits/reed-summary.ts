@@ -21,7 +21,7 @@ export const PROFILE_GRID: MapGrid = {
 const FEWEST_READINGS = 20;
 const LEAST_REACH_MM = 14;
 /** The stretch of the back over which the two sides of the cane are compared, mm from the tip. */
-const BACK_MM = [6, 18] as const;
+export const BACK_MM = [6, 18] as const;
 
 const estimateSchema = z.strictObject({ valueMm: z.number(), uMm: z.number().min(0) });
 const zoneSummarySchema = z.strictObject({

@@ -5,6 +5,7 @@ import '../../components/gauge/gauge-page.ts';
 import type { GaugePage } from '../../components/gauge/gauge-page.ts';
 import { expectAccessible } from './accessible.ts';
 import { FakePort, fakeSerial } from './fake-port.ts';
+import { deepText } from './deep-text.ts';
 import { emptyLibrary } from './library.ts';
 
 async function page() {
@@ -15,6 +16,7 @@ async function page() {
   return { store, host, el };
 }
 const text = (el: GaugePage) => (el.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ');
+const plain = (el: Element) => deepText(el).replace(/\s+/g, ' ');
 const type = async (input: HTMLElement, ...keys: string[]) => {
   input.focus();
   for (const key of keys) await sendKeys(key.length > 1 && key !== 'Enter' ? { type: key } : { press: key });
@@ -81,22 +83,29 @@ describe('bench-gauge-page', () => {
     }
     await known.updateComplete;
     // From 0.10 to 0.50 mm the gauge shows (0.51 - 0.10333) / 0.40 = 1.0167 of the truth.
-    expect(known.shadowRoot!.textContent).to.contain('The span is off by 1.7');
+    await waitUntil(() => plain(known).includes('The span is off by 1.7'));
     await expectAccessible(known);
     [...known.shadowRoot!.querySelectorAll('button')].at(-1)!.click();
     await waitUntil(() => store.snapshot.live.gauge[0]?.checks[0]?.known.length === 2);
-    await waitUntil(() => text(el).includes('The span is off by 1.7'), 'the line stays with its check');
-    const plot = el.shadowRoot!.querySelector('svg[aria-label^="Left over from the line"]')!;
-    expect(plot.getAttribute('aria-label')).to.match(
-      /at 0\.10 mm: [-\d.]+ thousandths, 0\.50 mm: [-\d.]+ thousandths/,
+    await waitUntil(() => plain(el).includes('The span is off by 1.7'), 'the line stays with its check');
+    const line = el.shadowRoot!.querySelector('bench-known-line')!.shadowRoot!;
+    await waitUntil(
+      () => line.querySelectorAll('[data-stop]').length === 2,
+      'every known thickness is a mark',
+    );
+    line.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
+    await sendKeys({ press: 'Home' });
+    await waitUntil(() =>
+      line.activeElement?.getAttribute('aria-label')?.startsWith('known 10.0, shown 10.33'),
     );
     for (const zero of ['1', '-1']) {
       await type(el.shadowRoot!.querySelector<HTMLElement>('[name=zero]')!, ...zero, 'Enter');
       await waitUntil(() => store.snapshot.live.gauge[0]!.checks.at(-1)!.zeroMm === Number(zero) / 100);
     }
-    await waitUntil(() =>
-      el.shadowRoot!.querySelector('svg[aria-label="Zeros, thousandths of a mm: 10, -10"]'),
-    );
+    const checks = el.shadowRoot!.querySelector('bench-check-chart')!.shadowRoot!;
+    const zeros = () =>
+      [...checks.querySelectorAll('[data-stop^="zero"]')].map((one) => one.getAttribute('aria-label'));
+    await waitUntil(() => /zero \+1\.0/.test(zeros()[0] ?? '') && /zero \u22121\.0/.test(zeros()[1] ?? ''));
     await expectAccessible(el);
     host.remove();
   });
@@ -126,6 +135,7 @@ describe('bench-gauge-page', () => {
   it('is taught from a sample line and hears a port', async () => {
     const { store, host, el } = await page();
     const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    cable.closest('details')!.open = true;
     const port = new FakePort();
     cable.serial = fakeSerial(port);
     await cable.updateComplete;
@@ -149,6 +159,7 @@ describe('bench-gauge-page', () => {
   it('is listened to first: a port that drops, repeats and garbles shows its lines, and what changes is the reading', async () => {
     const { store, host, el } = await page();
     const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    cable.closest('details')!.open = true;
     const inside = cable.shadowRoot!;
     const port = new FakePort();
     cable.serial = fakeSerial(port);
@@ -187,6 +198,7 @@ describe('bench-gauge-page', () => {
   it('asks a gauge that does not send by itself', async () => {
     const { store, host, el } = await page();
     const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    cable.closest('details')!.open = true;
     const inside = cable.shadowRoot!;
     const port = new FakePort();
     let n = 0;
@@ -226,6 +238,7 @@ describe('bench-gauge-page', () => {
   it('says what to do where the browser has no serial ports', async () => {
     const { host, el } = await page();
     const cable = el.shadowRoot!.querySelector('bench-gauge-connection')!;
+    cable.closest('details')!.open = true;
     cable.serial = undefined;
     await cable.updateComplete;
     expect(cable.shadowRoot!.textContent).to.contain('This browser cannot hear a gauge on a cable.');

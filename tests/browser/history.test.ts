@@ -62,7 +62,12 @@ describe('the life of a reed in pictures', () => {
     el.reedId = id;
     host.append(el);
     await until(() => /Nothing is read yet/.test(el.shadowRoot!.textContent!));
-    expect(el.shadowRoot!.querySelector('.none a')!.getAttribute('href')).to.equal(`#/round/${id}`);
+    expect(el.shadowRoot!.querySelector('bench-usual-reed a')!.getAttribute('href')).to.equal(
+      `#/round/${id}`,
+    );
+    const usual = el.shadowRoot!.querySelector('bench-usual-reed')!.shadowRoot!;
+    expect(usual.querySelectorAll('bench-blade-map')).to.have.length(2);
+    expect(usual.textContent).to.contain('no reed of yours');
     await expectAccessible(el);
     host.remove();
   });

@@ -1,6 +1,6 @@
 import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
-import { emulateMedia } from '@web/test-runner-commands';
+import { emulateMedia, setViewport } from '@web/test-runner-commands';
 import '../../components/lesson/lesson-screen.ts';
 import { inventedReeds } from '../../demo/scenario/invented-reeds.ts';
 import { expectAccessible } from './accessible.ts';
@@ -32,6 +32,50 @@ describe('bench-lesson', () => {
     expect(steps).to.be.within(1, 3);
     expect(card.querySelectorAll('.touch').length).to.be.at.least(steps);
     expect(card.querySelectorAll('svg')).to.have.length(2);
+  });
+
+  it('lays no number over a figure of the card', async () => {
+    const { card } = await shown();
+    const discs = [...card.querySelectorAll('.number-disc')].map((disc) => disc.getBoundingClientRect());
+    expect(discs.length).to.be.above(0);
+    const figures = [...card.querySelectorAll('text:not([class])')].map((one) => one.getBoundingClientRect());
+    for (const disc of discs)
+      for (const figure of figures) {
+        const down = Math.min(disc.bottom, figure.bottom) - Math.max(disc.top, figure.top);
+        const across = Math.min(disc.right, figure.right) - Math.max(disc.left, figure.left);
+        // A box of text is a fifth higher than its digits, above and below.
+        if (across > 0) expect(down).to.be.below(0.22 * figure.height);
+      }
+  });
+
+  it('shows three differences and the one deed so large that they are read from two metres', async () => {
+    await setViewport({ width: 1440, height: 900 });
+    const { el } = await shown();
+    el.style.display = 'block';
+    const pair = el.shadowRoot!.querySelector('bench-lesson-pair')!;
+    await waitUntil(() => pair.shadowRoot!.querySelectorAll('text.far').length > 0);
+    const titles = [...pair.shadowRoot!.querySelectorAll('text.far')].filter(
+      (one) => !one.querySelector('tspan'),
+    );
+    expect(titles.length).to.be.within(1, 3);
+    // Capitals, 0.716 of the size of letters of this kind, under 16 minutes of arc from 2 m (ISO 9241-303, from memory):
+    // 2000 mm x tan(16') = 9.31 mm; a CSS pixel is a 96th of an inch.
+    const leastPx = (((2000 * Math.tan((16 / 60) * (Math.PI / 180))) / 25.4) * 96) / 0.716;
+    for (const shownFar of [...titles, el.shadowRoot!.querySelector('.deed')!])
+      expect(parseFloat(getComputedStyle(shownFar).fontSize)).to.be.at.least(leastPx - 0.2);
+    expect(pair.shadowRoot!.querySelectorAll('bench-blade-map')).to.have.length(4);
+    await setViewport({ width: 800, height: 600 });
+  });
+
+  it('shows the usual reed where none is chosen, marked as such', async () => {
+    const { host } = await emptyLibrary();
+    const el = document.createElement('bench-lesson');
+    host.append(el);
+    const pair = () => el.shadowRoot?.querySelector('bench-lesson-pair')?.shadowRoot;
+    await waitUntil(() => pair()?.querySelectorAll('.usual bench-blade-map').length === 4);
+    expect(pair()!.textContent).to.contain('Choose the example');
+    await expectAccessible(el);
+    host.remove();
   });
 
   it('prints ten times the true size', async () => {

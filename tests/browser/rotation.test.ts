@@ -116,6 +116,10 @@ describe('bench-history', () => {
 
   it('keeps tags, and a photograph that is one', async () => {
     const { store, el } = await shownWith('bench-history', await newId());
+    await waitUntil(
+      () => el.shadowRoot!.querySelector('details') !== null,
+      'what can be written stands there',
+    );
     for (const folded of el.shadowRoot!.querySelectorAll('details')) folded.open = true;
     deep<HTMLInputElement>(el, 'input[name="tags"]').focus();
     await sendKeys({ type: 'soft, tour, soft' });

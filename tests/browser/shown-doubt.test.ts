@@ -1,10 +1,11 @@
 import { expect } from 'chai';
-import { fixture, html } from '@open-wc/testing-helpers';
+import { fixture, html, waitUntil } from '@open-wc/testing-helpers';
 import '../../components/charts/whiskers.ts';
 import type { Whiskers } from '../../components/charts/whiskers.ts';
 import '../../components/figures-table/figures-table.ts';
 import type { FiguresTable } from '../../components/figures-table/figures-table.ts';
-import { checkStrip } from '../../components/gauge/check-strip.ts';
+import '../../components/gauge/check-chart.ts';
+import type { CheckChart } from '../../components/gauge/check-chart.ts';
 import type { TableRow } from '../../src/figures/figure.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
 import '../../components/plan/plan-step.ts';
@@ -105,20 +106,25 @@ describe('a table of figures', () => {
 });
 
 describe('zeros of the last checks', () => {
-  it('stand above the middle where they were above zero, each as far as it was', async () => {
-    const el = await fixture(html`<div>${checkStrip([0.01, -0.02, 0.04])}</div>`);
-    const middle = el.querySelector<SVGPathElement>('.axis')!.getBBox().y;
-    const heights = [...el.querySelectorAll<SVGCircleElement>('circle')].map(
-      (dot) => middle - dot.cy.baseVal.value,
+  it('stand above nought where they were above zero, each as far as it was, odd beyond the limit', async () => {
+    const history = [0.01, -0.02, 0.04].map((zeroMm, k) => ({
+      ...{ takenAt: `2026-03-0${k + 1}T10:00:00Z`, zeroMm, spanMoved: false },
+    }));
+    const el = await fixture<CheckChart>(
+      html`<bench-check-chart .history=${history} .limitMm=${0.03} .today=${20515}></bench-check-chart>`,
     );
-    expect(heights[0]! / heights[2]!).to.be.closeTo(0.01 / 0.04, 1e-6);
-    expect(heights[1]! / heights[2]!).to.be.closeTo(-0.02 / 0.04, 1e-6);
-    expect(heights[2]).to.be.above(0);
-    const whiskers = [...el.querySelectorAll<SVGPathElement>('.whisker')].map(
-      (line) => line.getBBox().height,
-    );
-    whiskers.forEach((height, k) => expect(height).to.be.closeTo(Math.abs(heights[k]!), 1e-3));
-    expect(el.querySelector('bench-picture')!.getAttribute('caption')).to.match(/highest is 40 thousandths/);
+    const stops = () => [...el.shadowRoot!.querySelectorAll<SVGGElement>('.stop')];
+    await waitUntil(() => stops().length === 3);
+    const rise = stops().map((stop) => {
+      const ring = stop.querySelector<SVGCircleElement>('.ring')!.cy.baseVal.value;
+      const { y, height } = stop.querySelector<SVGPathElement>('.whisker')!.getBBox();
+      return Math.abs(ring - y) < 1e-3 ? height : -height;
+    });
+    expect(rise[0]! / rise[2]!).to.be.closeTo(0.01 / 0.04, 1e-4);
+    expect(rise[1]! / rise[2]!).to.be.closeTo(-0.02 / 0.04, 1e-4);
+    expect(rise[2]).to.be.above(0);
+    expect(stops().map((stop) => stop.querySelector('.odd') !== null)).to.deep.equal([false, false, true]);
+    expect(stops()[1]!.getAttribute('aria-label')).to.contain('zero \u22122.0');
   });
 });
 

@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
 import type { Gauge } from '../../shared/gauge.ts';
-import { judgeGauge } from '../../src/gauge/judge-gauge.ts';
+import { judgeGauge, zeroLimitMm } from '../../src/gauge/judge-gauge.ts';
 import { idOf } from './round/acts.ts';
 
 const gauge: Gauge = {
@@ -66,4 +66,9 @@ it('splits what spoils a reading by cause, and the causes make up the bar', () =
   // Repeatability limit of ISO 5725-6 over all of them.
   const all = Math.sqrt([step, seating, placement, zero, line].reduce((sum, u) => sum + u * u, 0));
   expect(heart!.changeMm).toBeCloseTo(1.959964 * Math.SQRT2 * all, 9);
+});
+
+it('calls a zero odd beyond three of its standard uncertainties', () => {
+  // By hand: step 0.0028868, seating 0.0040825 over three drops 0.0023570; together 0.0037268, three times 0.0111803.
+  expect(zeroLimitMm(judgeGauge({ ...gauge, stepMm: 0.01, seatingSdMm: 0.005 }))).toBeCloseTo(0.0111803, 6);
 });

@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import type { Reading } from '../../shared/reading.ts';
 import { believableChangeMm, scatterAtMm } from '../../src/gauge/believable-change.ts';
 import { readingNoise } from '../../src/gauge/reading-noise.ts';
-import { calibrationLine, checkHistory, lineAt } from '../../src/gauge/calibration.ts';
+import { calibrationLine, checkHistory, knownMeans, lineAt } from '../../src/gauge/calibration.ts';
 import { correctReadings, sharedGaugeError } from '../../src/gauge/correct-readings.ts';
 import { lowestOfRepeats, meanOfRepeats } from '../../src/gauge/repeats.ts';
 import { repeatability } from '../../src/gauge/repeatability.ts';
@@ -236,6 +236,21 @@ describe('history of checks', () => {
     expect(line?.intercept).toBeCloseTo(0, 12);
     const one = { takenAt: checks[0]!.takenAt, known: known(1).slice(0, 1) };
     expect(calibrationLine(one, 0.001, 0.002)).toBeUndefined();
+  });
+});
+
+describe('known thicknesses of a check', () => {
+  it('are means counted from its zero, with the doubt of step, scatter and feeler', () => {
+    const check = {
+      takenAt: '2026-03-01T10:00:00Z',
+      zeroMm: 0.01,
+      known: [{ nominalMm: 0.1, nominalUMm: 0.0025, shownMm: [0.11, 0.11, 0.12, 0.12] }],
+    };
+    const [mean] = knownMeans(check, 0.01, 0.006);
+    expect(mean!.nominalMm).toBe(0.1);
+    expect(mean!.shownMm).toBeCloseTo(0.105, 12);
+    // By hand: 0.0025, 0.01 / sqrt(12) = 0.0028868 and 0.006 / 2 = 0.003, by their squares.
+    expect(mean!.uMm).toBeCloseTo(0.0048563, 6);
   });
 });
 

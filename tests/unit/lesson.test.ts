@@ -34,7 +34,32 @@ describe('a lesson', () => {
     expect(blend.difference.uMm).toBeGreaterThan(0);
   });
 
-  it('has nothing to touch on the example itself', () => {
-    expect(lessonOf(favourite, favourite).touches).toEqual([]);
+  it('names at most three differences from the tip, all beyond their doubt, that of the deed among them', () => {
+    const { differences, deed } = lessonOf(pupil, favourite);
+    expect(differences.length).toBeGreaterThan(0);
+    expect(differences.length).toBeLessThanOrEqual(3);
+    for (const { difference } of differences)
+      expect(Math.abs(difference.valueMm)).toBeGreaterThan(1.96 * difference.uMm);
+    expect(differences.map(({ name }) => name)).toContain(deed!.zone);
+    const starts = differences.map(({ ownMm: [from] }) => from);
+    expect(starts).toEqual([...starts].sort((a, b) => a - b));
+    // The style's own outline: the blend begins 3.7 mm from the tip at its middle and ends 6 mm from it at its edges.
+    const blend = differences.find(({ name }) => name === 'blend')!;
+    expect(blend.ownMm).toEqual([3.7, 6]);
+    // No sure zone that is left out differs by more than those shown, the deed's apart.
+    const shown = new Set(differences.map(({ name }) => name));
+    const least = Math.min(
+      ...differences
+        .filter(({ name }) => name !== deed!.zone)
+        .map(({ difference: { valueMm } }) => Math.abs(valueMm)),
+    );
+    for (const { name, difference } of compared.zones)
+      if (!shown.has(name) && Math.abs(difference.valueMm) > 1.96 * difference.uMm)
+        expect(Math.abs(difference.valueMm)).toBeLessThanOrEqual(least);
+  });
+
+  it('has nothing to touch on the example itself, and no difference', () => {
+    const { touches, differences, deed } = lessonOf(favourite, favourite);
+    expect([touches, differences, deed]).toEqual([[], [], undefined]);
   });
 });
