@@ -146,6 +146,7 @@ export function bareForm(
   const read = cells.filter(({ text }) => text !== '');
   return {
     form: 'bare',
+    size: [rows.length, Math.max(...rows.map((row) => row.cells.length))],
     rows: read.map((one) => rowOf(one, decimal)).sort((a, b) => ascending(a.line, b.line)),
     blanks: cells.length - read.length,
     hasRepeats: false,

@@ -9,9 +9,12 @@ export interface FormRow {
   readonly extra: Readonly<Record<string, string>>;
 }
 
-/** A file taken apart by its form: one reading a row, a maker's sheet, or numbers alone. */
+/** A file taken apart by its form (`sheet-forms.ts`). */
 export interface Form {
-  readonly form: 'long' | 'wide' | 'bare';
+  /** The name of the form. */
+  readonly form: string;
+  /** How many lines and columns it has, where that tells such files apart. */
+  readonly size?: readonly [lines: number, columns: number];
   readonly rows: readonly FormRow[];
   /** Stations of a sheet with nothing in their cell. */
   readonly blanks: number;

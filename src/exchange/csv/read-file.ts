@@ -5,13 +5,12 @@ import type { FileProblem } from '../file-problem.ts';
 import { decodeText } from '../text.ts';
 import type { FiledRow } from './drafts.ts';
 import type { Form, FormRow } from './form.ts';
-import { headingRow, longForm } from './long-form.ts';
+import { headingRow } from './long-form.ts';
 import type { DecimalSign } from './number-text.ts';
 import { decideWriting, type CsvAnswers, type CsvQuestion, type CsvDialect } from './questions.ts';
 import { readRow, type ReadRow } from './read-rows.ts';
-import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
-import { decideDelimiter, splitTable, type Delimiter, type Pause, type TableRow } from './table.ts';
-import { hasBlock, wideForm } from './wide-form.ts';
+import { formOf, type Sheet } from './sheet-forms.ts';
+import { decideDelimiter, splitTable, type Delimiter, type Pause } from './table.ts';
 
 /** A file to read, and what the maker said of it. */
 export interface CsvFile {
@@ -69,12 +68,13 @@ async function readText(
   const choice = answers.columns ?? {};
   const delimiter = decideDelimiter(text, (rows) => headingRow(rows, choice) >= 0);
   const table = await splitTable(text, delimiter, (fraction) => pause(fraction / 2));
-  const at = headingRow(table, choice);
-  if (at < 0 && !hasBlock(table) && isBareBlock(table) && !answers.block)
-    return { ...blockQuestion(name, delimiter, table), rows: [] };
-  const form = formOf(table, at, delimiter, answers);
+  const sheet: Sheet = { file: name, table, delimiter, answers };
+  const { asks, read } = formOf(sheet);
+  const form = read(sheet);
   if (form.problems.length > 0) throw new FormatError(form.problems);
-  const facts = fileFacts(name, delimiter, form, table);
+  const facts = fileFacts(name, delimiter, form);
+  const asked = asks?.(sheet);
+  if (asked) return { facts, question: asked, rows: [] };
   const writing = decideWriting(name, form, delimiter, answers);
   if ('about' in writing) return { facts, question: writing, rows: [] };
   const rows = await readRows(file, form, writing, (fraction) => pause((1 + fraction) / 2), report);
@@ -84,28 +84,12 @@ async function readText(
   return { facts: { ...facts, blanks, unit, ...(decimalSeen && { decimal }) }, rows };
 }
 
-function formOf(table: readonly TableRow[], at: number, delimiter: Delimiter, answers: CsvAnswers): Form {
-  if (at < 0 && hasBlock(table)) return wideForm(table);
-  if (at < 0 && answers.block && isBareBlock(table))
-    return bareForm(table, answers.block, delimiter, answers.decimal);
-  return longForm(table, Math.max(0, at), answers.columns ?? {});
-}
-
-function blockQuestion(file: string, delimiter: Delimiter, rows: readonly TableRow[]) {
-  const form = { form: 'bare', rows: [], headings: [], columns: {}, unread: [], blanks: 0 } as const;
-  const sentence = `${rows.length} lines of numbers, without headings. Say where each line and column lies on the blade.`;
-  const question = { about: 'block', file, rows, offered: offeredBlock(rows), sentence } as const;
-  return { facts: fileFacts(file, delimiter, form, rows), question };
-}
-
 function fileFacts(
   name: string,
   delimiter: Delimiter,
-  { form, rows, headings, columns, unread, blanks }: Omit<Form, 'hasRepeats' | 'lacking' | 'problems'>,
-  table: readonly TableRow[],
+  { form, size, rows, headings, columns, unread, blanks }: Form,
 ): CsvFileFacts {
-  const size = form === 'bare' ? [table.length, Math.max(...table.map(({ cells }) => cells.length))] : [];
-  const shape = JSON.stringify([form, delimiter, ...headings, ...size]);
+  const shape = JSON.stringify([form, delimiter, ...headings, ...(size ?? [])]);
   const isNumbered = rows.some(({ cells }) => cells.pass !== undefined);
   return { name, form, delimiter, shape, headings, columns, unread, blanks, isNumbered };
 }

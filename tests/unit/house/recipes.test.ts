@@ -4,6 +4,8 @@ import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
 import { ZONE_COLUMNS } from '../../../src/answers/record/tables.ts';
 import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
 import { assembleReed } from '../../../src/reed/assemble.ts';
+import { readCsv } from '../../../src/exchange/csv/read-csv.ts';
+import { SHEET_FORMS } from '../../../src/exchange/csv/sheet-forms.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
 import { reportReed } from '../../../src/report/reed-report.ts';
 import { reportText } from '../../../src/report/report-text.ts';
@@ -60,6 +62,47 @@ it('a figure of a zone is a function and a row: tables and report have it', () =
   expect(doubled!.value).toBeCloseTo(2 * mean!.value!, 12);
   expect(doubled!.u).toBeCloseTo(2 * mean!.u!, 12);
   expect(printed()).toContain('Doubled');
+});
+
+const forms = SHEET_FORMS.length;
+afterEach(() => SHEET_FORMS.splice(0, SHEET_FORMS.length - forms));
+
+it('an import format is one more form: it is read, with the same questions and problems as any', async () => {
+  const text = '# walks\nA 5.0 +0.5 43\nA 7.0 -0.5 45\nB 5.0 0 44';
+  const file = { name: 'walks.txt', bytes: new TextEncoder().encode(text) };
+  expect((await readCsv([file])).outcome).not.toBe('understood');
+  SHEET_FORMS.unshift({
+    isIn: ({ table }) => table[0]?.cells[0] === '# walks',
+    read: ({ table }) => ({
+      ...{ form: 'walks', blanks: 0, hasRepeats: false, headings: [], columns: {}, lacking: [] },
+      ...{ unread: [], problems: [] },
+      rows: table.slice(1).map(({ line, cells }) => {
+        const [blade, along, across, thickness] = cells[0]!.split(' ');
+        const cell = (words: string, column: string) => ({ text: words, line, column });
+        return {
+          line,
+          cells: {
+            blade: cell(blade!, 'blade'),
+            from_tip_mm: cell(along!, 'along'),
+            across: cell(across!, 'across'),
+            thickness_mm: cell(thickness!, 'thickness'),
+          },
+          extra: {},
+        };
+      }),
+    }),
+  });
+  expect(await readCsv([file])).toMatchObject({ outcome: 'asks', questions: [{ about: 'label' }] });
+  const named = { ...file, answers: { label: 'W-1', unit: 'hundredths' as const } };
+  const read = await readCsv([named]);
+  if (read.outcome !== 'understood') throw new Error(read.outcome);
+  const [draft] = read.reeds;
+  expect(draft!.label).toBe('W-1');
+  expect(draft!.passes[0]!.readings).toMatchObject([
+    { blade: 'A', fromTipMm: 5, across: 0.5, thicknessMm: 0.43 },
+    { blade: 'A', fromTipMm: 7, across: -0.5, thicknessMm: 0.45 },
+    { blade: 'B', fromTipMm: 5, across: 0, thicknessMm: 0.44 },
+  ]);
 });
 
 it('a place is an address and a row, and journeys go to each', () => {

@@ -1,0 +1,52 @@
+import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
+import type { Form } from './form.ts';
+import { headingRow, longForm } from './long-form.ts';
+import type { CsvAnswers, CsvQuestion } from './questions.ts';
+import type { Delimiter, TableRow } from './table.ts';
+import { hasBlock, wideForm } from './wide-form.ts';
+
+/** A file as its cells, before anything in them is understood. */
+export interface Sheet {
+  readonly file: string;
+  readonly table: readonly TableRow[];
+  readonly delimiter: Delimiter;
+  readonly answers: CsvAnswers;
+}
+
+/** A way in which makers lay readings out. */
+export interface SheetForm {
+  readonly isIn: (sheet: Sheet) => boolean;
+  /** What has to be said before a sheet of this form can be read. */
+  readonly asks?: (sheet: Sheet) => CsvQuestion | undefined;
+  readonly read: (sheet: Sheet) => Form;
+}
+
+const headingsOf = ({ table, answers }: Sheet) => headingRow(table, answers.columns ?? {});
+
+const wide: SheetForm = {
+  isIn: (sheet) => headingsOf(sheet) < 0 && hasBlock(sheet.table),
+  read: ({ table }) => wideForm(table),
+};
+
+const bare: SheetForm = {
+  isIn: (sheet) => headingsOf(sheet) < 0 && isBareBlock(sheet.table),
+  asks({ file, table, answers }) {
+    const sentence = `${table.length} lines of numbers, without headings. Say where each line and column lies on the blade.`;
+    return answers.block
+      ? undefined
+      : { about: 'block', file, rows: table, offered: offeredBlock(table), sentence };
+  },
+  read: ({ table, delimiter, answers: { block, decimal } }) =>
+    bareForm(table, block ?? offeredBlock(table), delimiter, decimal),
+};
+
+const long: SheetForm = {
+  isIn: () => true,
+  read: (sheet) => longForm(sheet.table, Math.max(0, headingsOf(sheet)), sheet.answers.columns ?? {}),
+};
+
+/** Every form, the particular before the general; the last takes whatever is left. */
+export const SHEET_FORMS: SheetForm[] = [wide, bare, long];
+
+/** The form that a sheet is in. */
+export const formOf = (sheet: Sheet): SheetForm => SHEET_FORMS.find(({ isIn }) => isIn(sheet)) ?? long;
