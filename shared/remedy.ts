@@ -9,6 +9,8 @@ export const bladesSchema = z.enum(['A', 'B', 'both']);
 export const remedySchema = z.discriminatedUnion('kind', [
   /** The gauge added `addedMm` to every reading. */
   z.strictObject({ kind: z.literal('zero'), blade: bladesSchema, addedMm: z.number().min(-0.5).max(0.5) }),
+  /** What the gauge added grew evenly from nothing at the first reading to `driftMm` at the last. */
+  z.strictObject({ kind: z.literal('drift'), driftMm: z.number().min(-0.5).max(0.5) }),
   /** Readings are `factor` times what they were in the earlier state of wetness. */
   z.strictObject({ kind: z.literal('swelling'), blade: bladesSchema, factor: z.number().min(0.8).max(1.25) }),
   z.strictObject({ kind: z.literal('swapped') }),

@@ -80,8 +80,6 @@ export class FaultNotice extends LitElement {
   @property({ attribute: false }) found: PassFaults | undefined;
   /** Remedies that the pass already has. */
   @property({ attribute: false }) remedies: readonly Remedy[] = [];
-  /** An accident with the knife is on record: a low place is no riddle. */
-  @property({ type: Boolean }) accident = false;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   /** Faults that the maker wants as read; until the page is opened again. */
@@ -101,7 +99,7 @@ export class FaultNotice extends LitElement {
     const open = (found?.faults ?? []).filter(
       (fault) => !this.asRead.has(keyOf(found!.index, fault)) && !this.isTaken(fault),
     );
-    const again = this.accident ? [] : (found?.readAgain ?? []);
+    const again = found?.readAgain ?? [];
     const lines = [
       ...open.map((fault) => this.renderFault(fault)),
       ...again.map((place) => html`<li><p>${sayReadAgain(place, writing)}</p></li>`),

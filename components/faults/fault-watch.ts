@@ -38,7 +38,6 @@ export class FaultWatch {
     return html`<bench-fault-notice
       .found=${found}
       .remedies=${pass.remedies}
-      ?accident=${pass.scrape?.accident !== undefined}
       .writing=${this.library.writing}
       @bench-fault-remedy=${({ remedy }: FaultRemedyEvent) =>
         this.change(pass, (remedies) => [...remedies, remedy], 'a fault put right')}

@@ -37,6 +37,11 @@ export function sayFault(fault: Fault, writing: Writing): string {
       const seen = `${read} ${amountText(valueMm, writing)} ${way} all over than before`;
       return `${seen}. ${cause('The gauge’s zero had moved.', 'Had the gauge’s zero moved?')}`;
     }
+    case 'drift': {
+      const way = valueMm > 0 ? 'thicker' : 'thinner';
+      const seen = `From the first reading to the last the gauge came to read ${amountText(valueMm, writing)} ${way}`;
+      return `${seen}. ${cause('Its zero had crept.', 'Had its zero crept?')}`;
+    }
     case 'swelling': {
       const percent = numberText(Math.abs(factor - 1) * 100, 1, writing);
       const seen = `The cane reads ${percent} % ${factor > 1 ? 'thicker' : 'thinner'} than it was`;
@@ -85,6 +90,10 @@ export function sayRemedy(remedy: Remedy, writing: Writing): string {
       const way = remedy.addedMm > 0 ? 'less' : 'more';
       return `every reading of ${bladeWords(remedy.blade)} counts as ${amountText(remedy.addedMm, writing)} ${way}`;
     }
+    case 'drift': {
+      const way = remedy.driftMm > 0 ? 'less' : 'more';
+      return `the first reading counts as it is, the last as ${amountText(remedy.driftMm, writing)} ${way}, and those between in step`;
+    }
     case 'swelling': {
       const percent = numberText(Math.abs(remedy.factor - 1) * 100, 1, writing);
       return `every reading of ${bladeWords(remedy.blade)} counts as ${percent} % ${remedy.factor > 1 ? 'less' : 'more'}`;
@@ -106,10 +115,10 @@ export function sayRemedy(remedy: Remedy, writing: Writing): string {
 
 /** `B, 10 mm, right reads 35 where 40 was expected: a dig, or a slip? Read it again.` */
 export function sayReadAgain(
-  { blade, fromTipMm, across, readMm, expectedMm }: PlaceToReadAgain,
+  { blade, fromTipMm, across, readMm, expectedMm, inDoubt }: PlaceToReadAgain,
   writing: Writing,
 ): string {
   const where = readingPlace(blade, fromTipMm, across, writing);
   const [read, expected] = [readMm, Math.round(expectedMm * 100) / 100].map((mm) => readingText(mm, writing));
-  return `${where}, reads ${read} where ${expected} was expected: a dig, or a slip? Read this place again; until then it counts.`;
+  return `${where}, reads ${read} where ${expected} was expected: a dig, or a slip? Read this place again; until then it ${inDoubt ? 'weighs little' : 'counts'}.`;
 }

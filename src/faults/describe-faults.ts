@@ -1,7 +1,7 @@
 import type { Fault, PassFaults, PlaceToReadAgain } from './fault.ts';
 import { regionsOf, type Region } from './growth.ts';
 import type { Finding, Found, Judgement } from './judge-pass.ts';
-import type { OddReading } from './single-readings.ts';
+import { isDig, type OddReading } from './single-readings.ts';
 import type { Labelling } from './suspicion.ts';
 
 /** An increase that no finding explains. */
@@ -24,7 +24,12 @@ export function describeFaults(
 
 /** Odd readings of a pass that nothing else is known of. */
 export function describeOdd(index: number, odd: readonly OddReading[]): PassFaults {
-  return { index, faults: odd.flatMap(digitsFault), readAgain: odd.flatMap(placeToReadAgain) };
+  const low = odd.flatMap(placeToReadAgain);
+  return {
+    index,
+    faults: odd.flatMap(digitsFault),
+    readAgain: low.map((place) => ({ ...place, inDoubt: true })),
+  };
 }
 
 function wholeFaults(finding: Finding): Fault[] {
@@ -46,6 +51,11 @@ function offsetFaults({ suspicion, amount, u, grade, evidence }: Found): Fault[]
       const addedMm = rounded(amount, 0.001);
       const uMm = rounded(u, 0.0001);
       return [{ ...found, kind, valueMm: addedMm, uMm, remedy: { kind, blade, addedMm } }];
+    }
+    case 'drift': {
+      const driftMm = rounded(amount, 0.001);
+      const uMm = rounded(u, 0.0001);
+      return [{ ...found, kind, valueMm: driftMm, uMm, remedy: { kind, driftMm } }];
     }
     case 'swelling': {
       const factor = rounded(1 + amount, 0.001);
@@ -74,8 +84,9 @@ function lengthFaults(found: Pick<Fault, 'blade' | 'grade' | 'evidence' | 'uMm'>
   return [{ ...found, kind: 'clip', valueMm: shiftMm, remedy: { kind: 'clip', clipMm: shiftMm } }, shifted];
 }
 
-function digitsFault({ reading, sds, meantMm, grade }: OddReading): Fault[] {
-  if (sds < 0 && meantMm === undefined) return [];
+function digitsFault(odd: OddReading): Fault[] {
+  if (isDig(odd)) return [];
+  const { reading, expectedMm, sds, meantMm, grade } = odd;
   const { blade, fromTipMm, across } = reading;
   const fault: Fault = {
     kind: 'digits',
@@ -83,6 +94,7 @@ function digitsFault({ reading, sds, meantMm, grade }: OddReading): Fault[] {
     grade,
     evidence: Math.abs(sds),
     place: { fromTipMm, across },
+    expectedMm: rounded(expectedMm, 0.001),
   };
   if (meantMm === undefined) return [fault];
   const thicknessMm = rounded(meantMm, 1e-6);
@@ -107,8 +119,9 @@ function increaseFault({ changes, meanMm, uMm }: Region): Fault[] {
   ];
 }
 
-function placeToReadAgain({ reading, expectedMm, sds, meantMm }: OddReading): PlaceToReadAgain[] {
-  if (sds > 0 || meantMm !== undefined) return [];
+function placeToReadAgain(odd: OddReading): PlaceToReadAgain[] {
+  if (!isDig(odd)) return [];
+  const { reading, expectedMm } = odd;
   const { blade, fromTipMm, across, thicknessMm } = reading;
   return [{ blade, fromTipMm, across, readMm: thicknessMm, expectedMm: rounded(expectedMm, 0.001) }];
 }

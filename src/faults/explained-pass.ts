@@ -16,7 +16,7 @@ export function asExplained(
   odd: readonly OddReading[],
 ): ExplainedPass {
   const place = (reading: FitReading, thicknessMm: number, doubt = 1): CaneReading => {
-    const { blade, fromTipMm, across, noiseFactor, repeats } = reading;
+    const { blade, fromTipMm, across, noiseFactor, repeats, time = 0 } = reading;
     const seatingMm = (doubt * noise.seatingMm * noiseFactor) / Math.sqrt(repeats);
     const zMm = pass.overallLengthMm - fromTipMm;
     if (!explanation) return { blade, zMm, across, thicknessMm, seatingMm };
@@ -26,7 +26,7 @@ export function asExplained(
       blade: trueBlade(blade, labelling),
       zMm: zMm - offsets.shiftMm[blade],
       across: trueAcross(blade, across, labelling),
-      thicknessMm: (thicknessMm - offsets.zeroMm[blade]) / (1 + offsets.swelling),
+      thicknessMm: (thicknessMm - offsets.zeroMm[blade] - offsets.driftMm * time) / (1 + offsets.swelling),
       seatingMm,
     };
   };

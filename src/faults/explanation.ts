@@ -1,7 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import { TABLE_STEP_MM, type CaneState, type Column } from './cane-state.ts';
+import type { ReadTwice } from '../reed/read-twice.ts';
 import { climb } from './climb.ts';
+import { growthOf, lessDrift } from './drift.ts';
 import { untouchedLogLikelihood, zoneLogLikelihood, type Changes } from './scraping-likelihood.ts';
 import {
   labellingOf,
@@ -20,7 +22,11 @@ export interface JudgedPass {
   readonly overallLengthMm: number;
   readonly readings: readonly FitReading[];
   readonly controls: readonly FitReading[];
+  /** Places that were read early and again late. */
+  readonly readTwice?: readonly ReadTwice[];
   readonly soakMin?: number;
+  /** The knife slipped before it: a low place is no riddle. */
+  readonly accident?: boolean;
 }
 
 /** Standard deviations of one reading's seating, resolution included, and of its placement along, mm. */
@@ -66,7 +72,7 @@ const NUISANCES: readonly (OffsetSuspicion & { readonly sd: number })[] = [
   { kind: 'zero', blade: 'both', sd: 0.002 },
 ];
 /** How large a fault is, one standard deviation. Common practice, no source. */
-const FAULT_SD = { shifted: 0.8, swelling: 0.025, zero: 0.025 };
+const FAULT_SD = { shifted: 0.8, swelling: 0.025, zero: 0.025, drift: 0.025 };
 /** Offsets of sound passes never win back as much log-likelihood: what begins so far below is not searched. */
 const HOPELESS = 40;
 const STARTS = [-1, -0.4, 0.4, 1];
@@ -96,6 +102,7 @@ export function searchOf(
   const labelling = labellingOf(suspicions);
   const stations = place(pass, pass.readings, cane.stations, noise, labelling);
   const controls = place(pass, pass.controls, cane.controls, noise, labelling);
+  const growth = growthOf(pass, noise);
   const zones = zonesOf(stations);
   const nowhere = (pass.readings.length - stations.length) * OUT_OF_SIGHT;
   const axes = axesOf(suspicions);
@@ -104,7 +111,9 @@ export function searchOf(
       axes,
       axes.map(({ sd }, i) => x[i]! * sd),
     );
-  const untouchedAt = (offsets: Offsets) => untouchedLogLikelihood(changesOf(controls, noise, offsets));
+  const untouchedAt = (offsets: Offsets) =>
+    untouchedLogLikelihood(changesOf(controls, noise, offsets)) +
+    untouchedLogLikelihood(lessDrift(growth, offsets.driftMm));
   const score = (x: Float64Array) => {
     const offsets = offsetsAt(x);
     const scraped = zones.reduce(
@@ -256,7 +265,8 @@ function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): C
     const part = clamped - k;
     const [low, lowU] = [column.mm[k]!, column.uMm[k]!];
     const rise = column.mm[k + 1]! - low;
-    const expectedMm = (low + part * rise) * (1 + offsets.swelling) + offsets.zeroMm[reading.blade];
+    const added = offsets.zeroMm[reading.blade] + offsets.driftMm * (reading.time ?? 0);
+    const expectedMm = (low + part * rise) * (1 + offsets.swelling) + added;
     const expectedU = lowU + part * (column.uMm[k + 1]! - lowU);
     const placedMm = (noise.placementMm * rise) / TABLE_STEP_MM;
     changeMm.push(reading.thicknessMm - expectedMm);

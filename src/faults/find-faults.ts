@@ -2,13 +2,14 @@ import { knownNoise, type NoiseOptions } from '../surface/choose-noise.ts';
 import { stepOf } from '../surface/fit-reed.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults, describeOdd } from './describe-faults.ts';
+import { driftOfFirst } from './first-drift.ts';
 import { oddFirstReadings } from './first-pass.ts';
 import { asExplained } from './explained-pass.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
 import type { Fault, PassFaults } from './fault.ts';
 import { withPass, type KnownCane } from './known-cane.ts';
 import { judgePass, type Judgement } from './judge-pass.ts';
-import { oddReadings } from './single-readings.ts';
+import { isDig, oddReadings } from './single-readings.ts';
 
 /** What a further finding must gain to be worth its complication, as log-likelihood. */
 const FINDING_COST = 4;
@@ -69,12 +70,18 @@ export function judgeNext(
 ): JudgedSoFar {
   if (!known) {
     const odd = oddFirstReadings(pass, gauge, gauge.stepMm);
-    const first = { found: [...found, describeOdd(pass.index, odd)], settled };
+    const told = describeOdd(pass.index, odd);
+    const first = {
+      found: [...found, { ...told, faults: [...driftOfFirst(pass, gauge), ...told.faults] }],
+      settled,
+    };
     return pass.readings.length > 0 ? settle(first, asExplained(pass, gauge, undefined, odd), gauge) : first;
   }
   const cane = caneOf(settled, known);
   const { judgement, judged, was } = judgeLengths(pass, carried, (one) => judgePass(one, cane, gauge));
-  const odd = oddReadings(judgement.explanation, gauge.stepMm);
+  const odd = oddReadings(judgement.explanation, gauge.stepMm).filter(
+    (one) => !(pass.accident && isDig(one)),
+  );
   const isSure = judgement.findings.every(({ grade }) => grade === 'named');
   const clip = carriedClip(pass, judged, isSure ? judgement : undefined);
   const next = {

@@ -3,6 +3,7 @@ import { dot } from '../numerics/quadratic-form.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
+import { slopesByRow } from './slopes-by-row.ts';
 import { digitsTurned, NAMED_SDS, TENTH_MM, type OddReading } from './single-readings.ts';
 
 /**
@@ -89,22 +90,6 @@ function covarianceOf(readings: readonly FitReading[], noise: Noise): Float64Arr
 function matern(distance: number): number {
   const a = Math.sqrt(5) * distance;
   return (1 + a + (a * a) / 3) * Math.exp(-a);
-}
-
-/** How fast the thickness grows along at each distance, mm per mm, between the middle readings of the rows beside it. */
-function slopesByRow(readings: readonly FitReading[]): Map<number, number> {
-  const rows = [...new Set(readings.map(({ fromTipMm }) => fromTipMm))].sort((a, b) => a - b);
-  const middles = rows.map((row) => {
-    const own = readings.filter(({ fromTipMm }) => fromTipMm === row).map(({ thicknessMm }) => thicknessMm);
-    return own.sort((a, b) => a - b)[own.length >> 1]!;
-  });
-  return new Map(
-    rows.map((row, i) => {
-      const [before, after] = [Math.max(0, i - 1), Math.min(rows.length - 1, i + 1)];
-      const apart = rows[after]! - rows[before]!;
-      return [row, apart > 0 ? (middles[after]! - middles[before]!) / apart : 0];
-    }),
-  );
 }
 
 function asOdd({ reading, offMm, uMm, sds }: LeftOut, stepMm: number): OddReading {

@@ -8,7 +8,7 @@ import {
   type Noise,
 } from './explanation.ts';
 import { growthEvidence } from './growth.ts';
-import { isNew, SUSPICIONS, type Suspicion } from './suspicion.ts';
+import { isNew, suspicionsOf, type Suspicion } from './suspicion.ts';
 import { untouchedMoved } from './untouched-cane.ts';
 
 /** Named: growth that scraping cannot make, or untouched cane that moved. Asked: explains the numbers clearly better. */
@@ -36,6 +36,7 @@ export interface Judgement {
 /** Least evidence by kind: asked from the first, named from the second. Chosen on generated reeds. */
 const THRESHOLDS = {
   zero: { asked: 1, named: 4 },
+  drift: { asked: 4, named: 6 },
   shifted: { asked: 1.3, named: 5 },
   swelling: { asked: 4, named: 5 },
   labels: { asked: 3.6, named: 6 },
@@ -43,7 +44,7 @@ const THRESHOLDS = {
 /** A loss alone is scraping: least evidence to ask about one. */
 const LOSS_ASKED = 4;
 /** Offsets smaller than this are left to the doubt of the pass. */
-const LEAST_AMOUNT = { zero: 0.008, shifted: 0.14, swelling: 0.01 } as const;
+const LEAST_AMOUNT = { zero: 0.008, drift: 0.01, shifted: 0.14, swelling: 0.01 } as const;
 /** Evidence of growth that a finding must clear away to be named, and evidence of moved controls instead. */
 const NAMED_GROWTH = 2.5;
 const NAMED_CONTROLS = 1.5;
@@ -64,12 +65,10 @@ export function judgePass(pass: JudgedPass, cane: Cane, noise: Noise): Judgement
   const findings: Finding[] = [];
   while (findings.length < MOST_FINDINGS) {
     const before = explanation;
-    const candidates = SUSPICIONS.filter((suspicion) => isNew(before.suspicions, suspicion)).map(
-      (suspicion): Candidate => {
-        const after = explain(pass, cane, noise, [...before.suspicions, suspicion], { from: before });
-        return { suspicion, after, evidence: after.logLikelihood - before.logLikelihood - costOf(suspicion) };
-      },
-    );
+    const candidates = suspicionsOf(pass, before.suspicions).map((suspicion): Candidate => {
+      const after = explain(pass, cane, noise, [...before.suspicions, suspicion], { from: before });
+      return { suspicion, after, evidence: after.logLikelihood - before.logLikelihood - costOf(suspicion) };
+    });
     const [best, ...others] = candidates.filter(isWorthAsking).sort((a, b) => b.evidence - a.evidence);
     if (!best) break;
     const sound = explain(pass, cane, noise, before.suspicions, { from: before, bound: SOUND_BOUND });

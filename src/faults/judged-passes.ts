@@ -10,24 +10,27 @@ export function faultOptions({ passes, options }: Pick<AssembledReed, 'passes' |
 
 /** A reed's passes with their untouched cane, as faults are looked for in them. */
 export function judgedPasses(
-  { passes, controls }: Pick<AssembledReed, 'passes' | 'controls'>,
-  documents: readonly Pick<PassContent, 'index' | 'soakMin'>[],
+  { passes, controls, readTwice }: Pick<AssembledReed, 'passes' | 'controls' | 'readTwice'>,
+  documents: readonly Pick<PassContent, 'index' | 'soakMin' | 'scrape'>[],
 ): JudgedPass[] {
   return passes.map(({ index, overallLengthMm, readings }, i) => {
-    const soakMin = documents.find((pass) => pass.index === index)?.soakMin;
+    const { soakMin, scrape } = documents.find((pass) => pass.index === index) ?? {};
     return {
       index,
       overallLengthMm,
       readings,
-      controls: (controls[i] ?? []).map(({ blade, fromTipMm, across, thicknessMm }) => ({
+      controls: (controls[i] ?? []).map(({ blade, fromTipMm, across, thicknessMm, time }) => ({
         blade,
         fromTipMm,
         across,
         thicknessMm,
         repeats: 1,
         noiseFactor: 1,
+        time,
       })),
+      readTwice: readTwice[i] ?? [],
       ...(soakMin !== undefined && { soakMin }),
+      accident: scrape?.accident !== undefined,
     };
   });
 }

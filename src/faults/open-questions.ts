@@ -6,9 +6,9 @@ import type { SharedErrorSizes } from '../surface/shared-errors.ts';
 import type { Fault, PassFaults } from './fault.ts';
 import { unsettledPasses } from './unsettled-passes.ts';
 
-/** Whether anything is asked of a pass that widens figures while it is open; an isolated low reading counts as it stands. */
+/** Whether anything is asked of a pass that widens figures, or lets a reading weigh less, while it is open. */
 export function isOpen(found: readonly PassFaults[]): boolean {
-  return found.some(({ faults }) => faults.length > 0);
+  return found.some(({ faults, readAgain }) => faults.length > 0 || readAgain.some(({ inDoubt }) => inDoubt));
 }
 
 /**
@@ -48,6 +48,7 @@ function openErrorsOf(faults: readonly Fault[]): SharedErrorSizes {
   const valueOf = ({ valueMm = 0 }: Fault) => Math.abs(valueMm);
   return {
     zeroMm: largest(['zero'], valueOf),
+    driftMm: largest(['drift'], valueOf),
     swelling: largest(['swelling'], ({ factor = 1 }) => Math.abs(factor - 1)),
     lengthMm: largest(['clip', 'shifted'], valueOf),
   };
@@ -57,17 +58,21 @@ function openErrorsOf(faults: readonly Fault[]): SharedErrorSizes {
 function answersApartMm(
   reading: FitReading,
   readings: readonly FitReading[],
-  { faults }: PassFaults,
+  { faults, readAgain }: PassFaults,
 ): number {
-  const slips = faults.flatMap(({ kind, blade, place, valueMm }) =>
-    kind === 'digits' && place && valueMm !== undefined ? [{ blade, ...place, meantMm: valueMm }] : [],
-  );
-  const apart = slips
+  const slips = faults.flatMap(({ kind, blade, place, valueMm, expectedMm }) => {
+    const otherMm = valueMm ?? expectedMm;
+    return kind === 'digits' && place && otherMm !== undefined ? [{ blade, ...place, otherMm }] : [];
+  });
+  const low = readAgain
+    .filter(({ inDoubt }) => inDoubt)
+    .map(({ expectedMm, ...place }) => ({ ...place, otherMm: expectedMm }));
+  const apart = [...slips, ...low]
     .filter(
       ({ blade, fromTipMm, across }) =>
         blade === reading.blade && fromTipMm === reading.fromTipMm && across === reading.across,
     )
-    .map(({ meantMm }) => Math.abs(reading.thicknessMm - meantMm));
+    .map(({ otherMm }) => Math.abs(reading.thicknessMm - otherMm));
   const elsewhere = faults.flatMap((fault) => counterpartOf(reading, fault) ?? []);
   const others = elsewhere.map(({ blade, across }) => {
     const other = readings.find(

@@ -15,6 +15,9 @@ export interface OddReading {
   readonly grade: Grade;
 }
 
+/** Low, and no slip leads there. */
+export const isDig = ({ sds, meantMm }: OddReading) => sds < 0 && meantMm === undefined;
+
 /** Neighbours share a knife's stroke. Common practice, no source. */
 const NEAR = { alongMm: 2.6, across: 0.45 };
 const SAME_LINE_MM = 4.2;

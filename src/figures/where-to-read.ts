@@ -133,7 +133,8 @@ function possibleReading(
   const acrossMm = sparseDot(rowOf('across'), mean) / passes[pass]!.halfWidthMm(place.fromTipMm);
   const shared = onShared.length;
   const moves = sparseTimes(row, loadings, shared);
-  const seen = { thicknessMm: sparseDot(row, mean), slopeAlong: alongCane };
+  // One reading more is the last of its pass.
+  const seen = { thicknessMm: sparseDot(row, mean), time: 1, slopeAlong: alongCane };
   effectsOn(model.errors, pass, seen).forEach((effect, j) => (moves[j]! += effect));
   const facing = onBlade[place.blade];
   return {

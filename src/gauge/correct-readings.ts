@@ -16,6 +16,8 @@ export interface GaugeState {
 export interface CorrectedReading {
   readonly reading: Reading;
   readonly thicknessMm: number;
+  /** When it was taken: 0 for the first reading of its pass, 1 for the last. */
+  readonly time: number;
 }
 
 /** Errors that all readings of one pass share: thickness is off by `zero + span * thickness`. */
@@ -49,8 +51,9 @@ export function correctReadings(pass: ZeroedPass, gauge: GaugeState): readonly C
   const { tongueMm = 0, line } = gauge;
   return pass.readings.flatMap((reading, i) => {
     if (reading.thicknessMm === undefined) return [];
-    const net = reading.thicknessMm - zeroAt(pass, times[i]!) - tongueMm;
-    return [{ reading, thicknessMm: line ? (net - line.intercept) / line.slope : net }];
+    const time = times[i]!;
+    const net = reading.thicknessMm - zeroAt(pass, time) - tongueMm;
+    return [{ reading, time, thicknessMm: line ? (net - line.intercept) / line.slope : net }];
   });
 }
 

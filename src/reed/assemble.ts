@@ -11,6 +11,7 @@ import type { GaugeState } from '../gauge/correct-readings.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
 import { correctedReadings, type ReadPass, type ReadThickness } from './corrected-readings.ts';
+import { placesReadTwice, type ReadTwice } from './read-twice.ts';
 import { overallLengths, USUAL_OVERALL_MM } from './overall-lengths.ts';
 import { gaugeOf, gaugeState, seatingOf, sharedOffsetMm, type ReadGauge } from './pass-gauge.ts';
 
@@ -26,6 +27,8 @@ export interface AssembledReed {
   /** What the gauge of each pass was like. */
   readonly gauges: readonly GaugeState[];
   readonly controls: readonly (readonly ReadThickness[])[];
+  /** Places of each pass that were read early and again late. */
+  readonly readTwice: readonly (readonly ReadTwice[])[];
   readonly options: FitOptions;
   readonly style: StyleTemplate;
   readonly frame: ZoneFrame;
@@ -89,6 +92,7 @@ export function assembleReed(documents: ReedDocuments): AssembledReed {
     passes,
     gauges: states,
     controls: corrected.map((readings) => readings.filter(({ role }) => role === 'control')),
+    readTwice: corrected.map(placesReadTwice),
     options: {
       ...(stepMm !== undefined && { stepMm }),
       ...(seating && { seating }),
@@ -146,6 +150,7 @@ function averaged(readings: readonly ReadThickness[]): FitReading[] {
     thicknessMm: same.reduce((sum, { thicknessMm }) => sum + thicknessMm, 0) / same.length,
     repeats: same.length,
     noiseFactor: Math.max(...same.map(({ flag }) => NOISE_FACTORS[flag])),
+    time: same.reduce((sum, { time }) => sum + time, 0) / same.length,
   }));
 }
 

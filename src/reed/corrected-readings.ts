@@ -8,7 +8,11 @@ import { correctReadings, type GaugeState } from '../gauge/correct-readings.ts';
 export type ReadPass = Pick<Pass, 'readings' | 'remedies' | 'zeroBeforeMm' | 'zeroAfterMm'>;
 
 /** A reading with its thickness, after the remedies that the maker accepted and the gauge's zero. */
-export type ReadThickness = Reading & { thicknessMm: number };
+export type ReadThickness = Reading & {
+  thicknessMm: number;
+  /** When it was taken: 0 for the first reading of its pass, 1 for the last. */
+  time: number;
+};
 
 const SAME_PLACE_MM = 1e-6;
 
@@ -31,6 +35,8 @@ function remedied(reading: ReadThickness, remedy: Remedy): ReadThickness {
       return concerns(remedy.blade, reading.blade)
         ? { ...reading, thicknessMm: reading.thicknessMm - remedy.addedMm }
         : reading;
+    case 'drift':
+      return { ...reading, thicknessMm: reading.thicknessMm - remedy.driftMm * reading.time };
     case 'swelling':
       return concerns(remedy.blade, reading.blade)
         ? { ...reading, thicknessMm: reading.thicknessMm / remedy.factor }
@@ -51,8 +57,8 @@ function remedied(reading: ReadThickness, remedy: Remedy): ReadThickness {
  * the accepted remedies in their order. The pass itself stays as it was.
  */
 export function correctedReadings(pass: ReadPass, gauge: GaugeState): ReadThickness[] {
-  return correctReadings(pass, gauge).map(({ reading, thicknessMm }) =>
-    pass.remedies.reduce(remedied, { ...reading, thicknessMm }),
+  return correctReadings(pass, gauge).map(({ reading, thicknessMm, time }) =>
+    pass.remedies.reduce(remedied, { ...reading, thicknessMm, time }),
   );
 }
 

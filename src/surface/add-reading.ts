@@ -26,7 +26,8 @@ export function addReading(model: FittedReed, pass: number, reading: FitReading)
   const row = new Float64Array(posterior.mean.length);
   grown.addWeights(row, place, 1);
   const slopeAlong = -slope(grown, place, 'along');
-  const effects = effectsOn(grown.errors, pass, { thicknessMm: reading.thicknessMm, slopeAlong });
+  const { thicknessMm, time = 0 } = reading;
+  const effects = effectsOn(grown.errors, pass, { thicknessMm, time, slopeAlong });
   const halfWidth = grown.passes[pass]!.halfWidthMm(reading.fromTipMm);
   const one = readingVariance(grown.noise, slopeAlong, slope(grown, place, 'across') / halfWidth);
   const variance = (one * reading.noiseFactor ** 2) / reading.repeats;

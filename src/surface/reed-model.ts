@@ -12,6 +12,8 @@ export interface FitReading {
   readonly repeats: number;
   /** Known factor on the noise of this reading: 1 for a sound one, more for one marked weak or doubtful. */
   readonly noiseFactor: number;
+  /** When it was taken: 0 for the first reading of its pass, 1 for the last; absent where that is not known. */
+  readonly time?: number;
 }
 
 /** Where a pass stands on the cane, and the outline of the blade then. */

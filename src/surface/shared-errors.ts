@@ -7,6 +7,8 @@ import { usualZeroUMm } from '../gauge/correct-readings.ts';
 export interface SharedErrorSizes {
   /** Zero of the gauge, mm. */
   readonly zeroMm: number;
+  /** What the zero moves by from the first reading of a pass to the last, mm; no more than a zero's doubt where it is absent. */
+  readonly driftMm?: number;
   /** Swelling against the first pass, as a proportion. */
   readonly swelling: number;
   /** Distance from the tip against the first pass, mm. */
@@ -21,6 +23,8 @@ export function usualSharedErrors(stepMm: number): SharedErrorSizes {
 /** What a shared error needs to know of a reading to say how the reading moves with it. */
 export interface SharedPlace {
   readonly thicknessMm: number;
+  /** When in its pass it was read, 0 to 1. */
+  readonly time: number;
   /** How fast the surface grows with the distance from the cork, mm per mm. */
   readonly slopeAlong: number;
 }
@@ -28,6 +32,7 @@ export interface SharedPlace {
 /** How a reading moves with one unit of an error, by its kind. */
 const EFFECTS = {
   zero: () => 1,
+  drift: ({ time }: SharedPlace) => time,
   swelling: ({ thicknessMm }: SharedPlace) => thicknessMm,
   length: ({ slopeAlong }: SharedPlace) => slopeAlong,
 } as const;
@@ -59,13 +64,14 @@ export function sharedErrors(
   open: readonly SharedErrorSizes[] = [],
 ): SharedError[] {
   return Array.from({ length: passCount }, (_, pass): SharedError[] => {
-    const { zeroMm, swelling, lengthMm } = open[pass] ?? NOTHING_OPEN;
+    const { zeroMm, swelling, lengthMm, driftMm = 0 } = open[pass] ?? NOTHING_OPEN;
     const usual = pass === 0 ? NOTHING_OPEN : sizes;
     return [
       // The readings tell a moved zero well; of swelling and length values stay as written, and only their doubt grows.
       { kind: 'zero', pass, ...unsure(Math.hypot(zerosMm[pass] ?? sizes.zeroMm, zeroMm), zeroMm) },
       { kind: 'swelling', pass, ...unsure(usual.swelling, swelling) },
       { kind: 'length', pass, ...unsure(usual.lengthMm, lengthMm) },
+      ...(driftMm > 0 ? [{ kind: 'drift' as const, pass, ...unsure(driftMm, driftMm) }] : []),
     ];
   }).flat();
 }

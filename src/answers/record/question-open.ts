@@ -6,6 +6,7 @@ import type { FiguredReed } from '../benched-reed.ts';
 /** What is asked of a pass, by the fault that its answer would settle. An increase widens nothing: it is read again. */
 const ASKED: Readonly<Record<Exclude<Fault['kind'], 'increase'>, string>> = {
   zero: 'had the gauge’s zero moved?',
+  drift: 'had the gauge’s zero crept?',
   swelling: 'was the cane wetter or drier?',
   swapped: 'were A and B written for each other?',
   mirrored: 'were left and right written for each other?',

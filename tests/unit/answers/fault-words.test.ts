@@ -89,4 +89,17 @@ it('never calls an isolated low reading a slip', () => {
   expect(plain(sayReadAgain(place, hundredths))).toBe(
     'B, 10 mm, right, reads 35 where 40 was expected: a dig, or a slip? Read this place again; until then it counts.',
   );
+  expect(plain(sayReadAgain({ ...place, inDoubt: true }, hundredths))).toContain(
+    'until then it weighs little.',
+  );
+});
+
+it('says of a drift what it did from the first reading to the last, and what its remedy does', () => {
+  const drift = { kind: 'drift', blade: 'both', evidence: 9, valueMm: 0.02, uMm: 0.003 } as const;
+  const seen = 'From the first reading to the last the gauge came to read 2 hundredths thicker.';
+  expect(plain(sayFault({ ...drift, grade: 'named' }, hundredths))).toBe(`${seen} Its zero had crept.`);
+  expect(plain(sayFault({ ...drift, grade: 'asked' }, hundredths))).toBe(`${seen} Had its zero crept?`);
+  expect(plain(sayRemedy({ kind: 'drift', driftMm: 0.02 }, hundredths))).toBe(
+    'the first reading counts as it is, the last as 2 hundredths less, and those between in step',
+  );
 });
