@@ -100,7 +100,7 @@ const functionsUpTo = (max, files) => ({
 });
 
 export default tseslint.config(
-  { ignores: ['dist', 'dist-package', 'node_modules', 'coverage', '.mutants'] },
+  { ignores: ['dist', 'dist-package', 'dist-docs', 'node_modules', 'coverage', '.mutants'] },
   js.configs.recommended,
   ...tseslint.configs.strict,
   ...tseslint.configs.stylistic,
@@ -133,7 +133,10 @@ export default tseslint.config(
     files: ['**/*.mjs', '*.config.{js,ts}', '*.config.mjs', 'tests/**'],
     languageOptions: { globals: globals.node },
   },
-  { files: ['components/**', 'demo/**', 'tests/browser/**'], languageOptions: { globals: globals.browser } },
+  {
+    files: ['components/**', 'demo/**', 'tests/browser/**', 'docs/site/**'],
+    languageOptions: { globals: globals.browser },
+  },
   layer(
     ['shared/**'],
     [...upward('src', 'components', 'demo'), { regex: '^(?!\\.|zod$)', message: 'shared imports zod only.' }],

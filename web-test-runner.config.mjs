@@ -9,6 +9,7 @@ import { RESULTS } from './scripts/test-results.mjs';
 const TESTS = 'tests/browser/**/*.test.ts';
 const WORKERS = [
   'src/answers/concurrent/fit-worker.ts',
+  'components/reed/fit-worker.ts',
   'src/incoming/worker.ts',
   'src/ledger/journal/worker.ts',
   'src/ledger/mirror/compact-worker.ts',
@@ -51,7 +52,8 @@ const files = await built();
 const serveBuilt = {
   name: 'serve-built',
   serve({ path }) {
-    const body = files.get(path);
+    // The package has this one beside the module that starts it.
+    const body = files.get(path.endsWith('/fit-worker.js') ? '/components/reed/fit-worker.ts' : path);
     return body === undefined ? undefined : { body, type: 'js' };
   },
 };

@@ -76,7 +76,7 @@ export class ReedBeside extends ReedPart {
         label=${say}
         .key=${TARGET_KEY}
       ></bench-blade-pair>
-      <div class="scroll" tabindex="0" role="region" aria-label=${`Zones of ${own} and of ${other}`}>
+      <div class="scroll" tabindex="0" role="group" aria-label=${`Zones of ${own} and of ${other}`}>
         <bench-figures-table .table=${besideTables(compared).zones} .writing=${writing}></bench-figures-table>
       </div>
       <p class="note">Thickness explains only a part of how a reed plays.</p>`;

@@ -49,7 +49,7 @@ export class ReedTaken extends ReedPart {
         label=${say}
         .key=${TAKEN_KEY}
       ></bench-blade-pair>
-      <div class="scroll" tabindex="0" role="region" aria-label="Taken off by zone">
+      <div class="scroll" tabindex="0" role="group" aria-label="Taken off by zone">
         <bench-figures-table .table=${takenTable(figures, before)} .writing=${writing}></bench-figures-table>
       </div>`;
   }

@@ -17,7 +17,7 @@ export class ReedZones extends ReedPart {
   }
 
   protected override renderReed(at: ReedAtPass) {
-    return html`<div class="scroll" tabindex="0" role="region" aria-label="Table">
+    return html`<div class="scroll" tabindex="0" role="group" aria-label="Table">
       <bench-figures-table
         .table=${figuresOf(at).table(this.table)}
         .writing=${this.writing}
