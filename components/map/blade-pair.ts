@@ -222,7 +222,7 @@ export class BladePair extends LitElement {
             ? html`<div class="blades" part="blades" @bench-map-facing=${this.handleFacing}>
                 ${BLADES.map((blade) => this.renderBlade(blade))}
               </div>`
-            : html`<div class="blades"><slot name="print"></slot></div>`
+            : html`<slot name="print"></slot>`
         }
         <slot name="third"></slot>
       </div>

@@ -27,6 +27,7 @@ export const styles = css`
     margin: 0;
     padding: var(--bench-space-2);
     border-radius: var(--bench-radius-plate);
+    --bench-relief-name: none;
     /* A dark ground in every look: light is judged against the dark. */
     --bench-theme: lamp;
     --bench-ink: #f0cd98;
@@ -43,6 +44,16 @@ export const styles = css`
   }
   .lamp p {
     margin: 0;
+  }
+  /* The reed lies from the upper left to the lower right: the other corners are free. */
+  @container (min-width: 640px) {
+    .lamp {
+      top: 0;
+      right: 0;
+      bottom: auto;
+      left: auto;
+      width: 31%;
+    }
   }
   @container (max-width: 459px) {
     .lamp {

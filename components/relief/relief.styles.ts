@@ -38,6 +38,7 @@ export const styles = css`
     transform: translate(-50%, -50%);
   }
   .labels .name i {
+    display: var(--bench-relief-name, block);
     color: var(--bench-ink);
     font: 400 26px var(--bench-serif);
     transform: translate(-50%, -50%);

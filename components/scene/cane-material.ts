@@ -65,8 +65,10 @@ uniform float rake, opacity;
 vec3 facing() { vec3 n = normalize(vNormal); return gl_FrontFacing ? n : -n; }
 float litBy(vec3 n) { return rake * clamp((dot(n, towards) - 0.42) * 1.7, -1.0, 1.0); }
 float lineAt(float value, float width) {
-  float away = abs(fract(value - 0.5) - 0.5) / fwidth(value);
-  return 1.0 - smoothstep(width - 0.6, width + 0.6, away);
+  float change = fwidth(value);
+  float away = abs(fract(value - 0.5) - 0.5) / change;
+  // A plateau at a level is no line.
+  return (1.0 - smoothstep(width - 0.6, width + 0.6, away)) * smoothstep(0.00002, 0.0001, change);
 }
 float hash(vec2 p) { return fract(sin(dot(p, vec2(12.9898, 78.233))) * 43758.5453); }
 float noise(vec2 p) {

@@ -180,9 +180,9 @@ describe('bench-relief', () => {
         return away.indexOf(Math.min(...away));
       };
       // Off the contour lines, each five hundredths, and off the border of a band: half a pixel is 0.001 mm here.
-      const places = Array.from({ length: 400 }, (_, k): Place => ({
+      const places = Array.from({ length: 560 }, (_, k): Place => ({
         blade: 'A',
-        fromTipMm: 0.7 + 0.043 * k,
+        fromTipMm: 0.7 + 0.031 * k,
         across: -0.7 + 0.07 * (k % 21),
       })).filter(({ fromTipMm, across }) => {
         const thickness = inventedMm(fromTipMm, across);
@@ -190,7 +190,7 @@ describe('bench-relief', () => {
         const toBorder = Math.abs(thickness / 0.02 - Math.round(thickness / 0.02)) * 0.02;
         return toLine > 0.006 && toBorder > 0.004;
       });
-      expect(places.length).to.be.above(150);
+      expect(places.length).to.be.above(200);
       const off = async (light: Partial<Relief>) => {
         Object.assign(el, light);
         await el.updateComplete;
@@ -210,12 +210,12 @@ describe('bench-relief', () => {
     });
 
   it('shows a dig of one hundredth and a wave of one hundredth at least three times as clearly as the flat map', async () => {
-    /** 0.40 mm but for a round dig on A, 1.5 mm wide, and waves along B, 2 mm long. */
+    /** Between two contours, 0.43 mm, but for a round dig on A, 1.5 mm wide, and waves along B, 2 mm long. */
     const dug = (y: number, u: number) => {
       const away = Math.hypot(y - 10, u * halfWidthMm(10));
-      return 0.4 - (away < 0.75 ? 0.005 * (1 + Math.cos((Math.PI * away) / 0.75)) : 0);
+      return 0.43 - (away < 0.75 ? 0.005 * (1 + Math.cos((Math.PI * away) / 0.75)) : 0);
     };
-    const waved = (y: number) => 0.4 + 0.005 * Math.cos(Math.PI * y);
+    const waved = (y: number) => 0.43 + 0.005 * Math.cos(Math.PI * y);
     const blades = [
       { ...inventedBlade('A', dug), zones: [], marks: [] },
       { ...inventedBlade('B', waved), zones: [], marks: [] },
@@ -228,10 +228,30 @@ describe('bench-relief', () => {
     const at = (blade: 'A' | 'B', fromTipMm: number): Place => ({ blade, fromTipMm, across: 0.05 });
     // A hundredth is half a band of the flat map: at most one step of its colours.
     const steps = ramp('thickness', 'day').bands.map(({ colour }) => toLab(colour)!.l);
-    const k = bandOf(ramp('thickness', 'day'), 0.4);
+    const k = bandOf(ramp('thickness', 'day'), 0.43);
     const flat = Math.max(...[k - 1, k].map((one) => Math.abs(steps[one]! - steps[one + 1]!)));
-    expect(Math.abs(lightness(at('A', 10)) - lightness(at('A', 12)))).to.be.above(3 * flat);
-    expect(Math.abs(lightness(at('B', 8)) - lightness(at('B', 9)))).to.be.above(3 * flat);
+    const apart = (one: Place, other: Place) => Math.abs(lightness(one) - lightness(other));
+    expect(apart(at('A', 10), at('A', 12)), 'the dig').to.be.above(3 * flat);
+    expect(apart(at('B', 8), at('B', 9)), 'the wave').to.be.above(3 * flat);
+  });
+
+  it('draws no line over a plateau that lies at the level of a contour', async () => {
+    const level = (base: number): ReliefBlade => ({
+      ...inventedBlade('A', (y) => base + 0.0004 * Math.max(0, y - 12)),
+      zones: [],
+      marks: [],
+    });
+    const el = await shown({ blades: [level(0.4)], evenLight: true });
+    el.look('above');
+    await atRest(el);
+    const on = [3, 5, 7, 9].map((fromTipMm) => colourAt(el, { blade: 'A', fromTipMm, across: 0.2 }));
+    el.blades = [level(0.405)];
+    await el.updateComplete;
+    await atRest(el);
+    const between = [3, 5, 7, 9].map((fromTipMm) => colourAt(el, { blade: 'A', fromTipMm, across: 0.2 }));
+    on.forEach((colour, k) =>
+      colour.forEach((channel, c) => expect(channel).to.be.closeTo(between[k]![c]!, 12)),
+    );
   });
 
   it('draws no frame while nothing changes, and one when something does', async () => {
