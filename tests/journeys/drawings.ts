@@ -1,6 +1,6 @@
 /**
  * Drawings that are not pictures to keep: a ruler under the bar, ways through passes and clips, aids while a round is read,
- * scales that a value is written on, and pages that are printed as a whole.
+ * scales that a value is written on, forms that are drawn on a blade, and pages that are printed as a whole.
  */
 export const NOT_KEPT = [
   'bench-graduations',
@@ -10,6 +10,7 @@ export const NOT_KEPT = [
   'bench-sheet',
   'bench-lesson-card',
   'bench-station-picker',
+  'bench-own-zones',
   'bench-two-sides',
   'bench-light-dial',
   'bench-note-field',
