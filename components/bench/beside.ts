@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Gouge } from '../../src/blade/original-cane.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { besideGrid } from '../../src/plan/compare.ts';
 import { besideTables, type BesideTables } from '../../src/plan/beside-figures.ts';
 import { compareInWay, sayWay, type InWay } from '../../src/plan/compare-in-way.ts';
@@ -32,8 +32,8 @@ export class BesideQuestion extends QuestionElement {
 
   /** What it is set beside. */
   @property({ attribute: false }) followed: Followed | undefined;
-  /** How a reed's cane was gouged, by the reed's id. */
-  @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
+  /** Cane as it was gouged, by the reed's id. */
+  @property({ attribute: false }) canes: ReadonlyMap<string, OriginalCane> = new Map();
   @state() private way: ComparisonMode = 'plain';
 
   override connectedCallback() {
@@ -42,7 +42,7 @@ export class BesideQuestion extends QuestionElement {
   }
 
   override willUpdate(changed: PropertyValues) {
-    if (!isStale(changed, ['benched', 'pass', 'followed', 'way', 'gouges'])) return;
+    if (!isStale(changed, ['benched', 'pass', 'followed', 'way', 'canes'])) return;
     this.compared = undefined;
     this.problem = '';
     try {
@@ -53,11 +53,11 @@ export class BesideQuestion extends QuestionElement {
   }
 
   private compare(): void {
-    const { benched, pass, followed, gouges } = this;
+    const { benched, pass, followed, canes } = this;
     if (!benched?.model || !followed) return;
     const own = { benched, pass };
     const target = makeTarget(followed, own, besideGrid(own));
-    this.compared = compareInWay(own, target, this.way, ({ id }) => gouges.get(id));
+    this.compared = compareInWay(own, target, this.way, ({ id }) => canes.get(id));
     this.maps = this.compared.excess;
     this.probe = undefined;
     this.plate = targetPlate(benched, pass, this.compared.excess);

@@ -2,9 +2,8 @@ import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
-import type { Gouge } from '../../src/blade/original-cane.ts';
-import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
-import { favouritesOf, followOf, gougeOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
+import { favouritesOf, followOf, caneOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
 /** A reed on the desk, fitted, with what it is set beside. */
@@ -16,8 +15,8 @@ export interface DeskFit {
   readonly original: OriginalCane | undefined;
   /** What it is brought to. */
   readonly followed?: Followed;
-  /** How the cane of reeds was gouged, where pieces were read. */
-  readonly gouges: ReadonlyMap<Id, Gouge>;
+  /** The cane of reeds as it was gouged, where pieces were read. */
+  readonly canes: ReadonlyMap<Id, OriginalCane>;
 }
 
 /** What tells one state of everything that a fit depends on from another. */
@@ -35,12 +34,11 @@ export function fitKey(store: LibraryStore, reed: Reed): string {
   return JSON.stringify([follow, versions, store.styleNow(reed.styleId)?.key]);
 }
 
-/** How the cane of some reeds was gouged. */
-function gougesOf(store: LibraryStore, reeds: readonly Reed[]): ReadonlyMap<Id, Gouge> {
+function canesOf(store: LibraryStore, reeds: readonly Reed[]): ReadonlyMap<Id, OriginalCane> {
   return new Map(
     reeds.flatMap((one) => {
-      const gouge = gougeOfReed(store, one);
-      return gouge ? [[one.id, gouge] as const] : [];
+      const cane = caneOfReed(store, one);
+      return cane ? [[one.id, cane] as const] : [];
     }),
   );
 }
@@ -55,13 +53,13 @@ export async function fitForDesk(
   reed: Reed,
   { alone, signal }: { alone?: (fit: DeskFit) => void; signal?: AbortSignal } = {},
 ): Promise<DeskFit> {
-  const piece = pieceOf(store, reed);
   const own = store.models.settled(reed, store.passesOf(reed.id), signal).then((fitted) => {
+    const canes = canesOf(store, [reed]);
     const fit: DeskFit = {
       benched: fitted,
       favourites: [],
-      original: piece && originalCane(piece),
-      gouges: gougesOf(store, [reed]),
+      original: canes.get(reed.id),
+      canes,
     };
     alone?.(fit);
     return fit;
@@ -74,7 +72,7 @@ export async function fitForDesk(
   return {
     ...fit,
     favourites: favourites.filter((favourite) => favourite !== undefined),
-    gouges: gougesOf(store, [reed, ...(followed?.reeds ?? []).map((one) => one.reed)]),
+    canes: canesOf(store, [reed, ...(followed?.reeds ?? []).map((one) => one.reed)]),
     ...(followed && { followed }),
   };
 }

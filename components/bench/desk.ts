@@ -235,7 +235,7 @@ export class Desk extends LitElement {
     });
   }
 
-  private renderFitted({ benched, favourites, original, followed, gouges }: DeskFit) {
+  private renderFitted({ benched, favourites, original, followed, canes }: DeskFit) {
     const [favourite] = favourites;
     const { pass, earlier } = this.places(benched.passes);
     const { writing } = this.library;
@@ -269,7 +269,7 @@ export class Desk extends LitElement {
           .benched=${benched}
           .pass=${pass}
           .followed=${followed}
-          .gouges=${gouges}
+          .canes=${canes}
           .writing=${writing}
         ></bench-beside>`;
       case 'next':
@@ -278,7 +278,7 @@ export class Desk extends LitElement {
           .benched=${benched}
           .pass=${pass}
           .followed=${followed}
-          .gouges=${gouges}
+          .canes=${canes}
           .writing=${writing}
         ></bench-next>`;
       default:

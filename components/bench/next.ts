@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
-import type { Gouge } from '../../src/blade/original-cane.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
 import { planTowards, type MadePlan } from '../../src/plan/make-plan.ts';
@@ -57,8 +57,8 @@ export class NextQuestion extends QuestionElement {
 
   /** What the reed is brought to. */
   @property({ attribute: false }) followed: Followed | undefined;
-  /** How reeds' cane was gouged, by the reed's id. */
-  @property({ attribute: false }) gouges: ReadonlyMap<string, Gouge> = new Map();
+  /** Cane as it was gouged, by the reed's id. */
+  @property({ attribute: false }) canes: ReadonlyMap<string, OriginalCane> = new Map();
   @state() private shownStep = 0;
   @state() private clipMm = 0;
 
@@ -199,7 +199,7 @@ export class NextQuestion extends QuestionElement {
       <bench-leave-list
         .own=${this.own}
         .plan=${made.plan}
-        .gouge=${this.gouges.get(id)}
+        .cane=${this.canes.get(id)}
         .done=${this.kept.done}
         .writing=${writing}
       ></bench-leave-list>

@@ -1,6 +1,6 @@
 import type { Reed } from '../../shared/reed.ts';
 import type { Recipe, TargetDocument } from '../../shared/target.ts';
-import { gougeOf, type Gouge } from '../../src/blade/original-cane.ts';
+import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
 import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
@@ -55,11 +55,8 @@ export async function resolveFollow(
 export const pieceOf = (store: LibraryStore, reed: Pick<Reed, 'pieceId'>) =>
   store.snapshot.live.piece.find(({ id }) => id === reed.pieceId);
 
-/** How a reed's cane was gouged, from the readings of its piece. */
-export function gougeOfReed(store: LibraryStore, reed: Pick<Reed, 'pieceId'>): Gouge | undefined {
+/** A reed's cane as it was gouged, from the readings of its piece. */
+export function caneOfReed(store: LibraryStore, reed: Pick<Reed, 'pieceId'>): OriginalCane | undefined {
   const piece = pieceOf(store, reed);
-  const distances = new Set(piece?.readings.map(({ arcMm }) => Math.abs(arcMm)));
-  return piece && piece.readings.length >= 3 && distances.size >= 2
-    ? gougeOf(piece.readings, piece.tubeDiameterMm)
-    : undefined;
+  return piece && originalCane(piece);
 }

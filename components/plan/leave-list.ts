@@ -4,7 +4,7 @@ import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
 import { listed, placeWords } from '../../src/words/figure-words.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import type { Gouge } from '../../src/blade/original-cane.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { planAndDone } from '../../src/plan/meant-and-done.ts';
 import type { Left, Plan } from '../../src/plan/next-strokes.ts';
 import { warningsOn } from '../../src/plan/warnings.ts';
@@ -44,18 +44,18 @@ export class LeaveList extends LitElement {
 
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) plan: Plan | undefined;
-  @property({ attribute: false }) gouge: Gouge | undefined;
+  @property({ attribute: false }) cane: OriginalCane | undefined;
   /** The plan that this pass came after. */
   @property({ attribute: false }) done: ScrapePlan | undefined;
   @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
 
   private get warnings() {
-    const { own, gouge, done, writing } = this;
+    const { own, cane, done, writing } = this;
     const joined = done && planAndDone(own!.benched, done);
     return warningsOn({
       own: own!,
       writing,
-      ...(gouge && { gouge }),
+      ...(cane && { cane }),
       ...(joined && { done: joined.rows }),
     });
   }

@@ -21,6 +21,7 @@ export interface OriginalCane {
   /** True where the tube was not measured and its diameter had to be assumed. */
   readonly tubeAssumed: boolean;
   readonly thicknessAt: (place: PlaceOnCane) => Estimate;
+  readonly from: 'readings' | 'common practice';
   /** Side 1 less side 2 as gouged; absent where they were not read at equal distances from the middle. */
   readonly sideDifference?: Estimate;
 }
@@ -56,6 +57,7 @@ export function originalCane(
       const { valueMm, uMm } = curve.thicknessAt(arcOf(place));
       return { valueMm, uMm: Math.hypot(uMm, uneven) };
     },
+    from: 'readings',
     ...(sideDifference && { sideDifference }),
   };
 }
@@ -68,3 +70,18 @@ function curveOrNone(readings: Piece['readings'], tube: Estimate, noise: GougeNo
     throw error;
   }
 }
+
+/** Thicknesses of usual cane at distances from the middle, mm. Common practice, no source. */
+const USUAL_READINGS = [
+  [0, 0.59],
+  [-4.3, 0.47],
+  [4.3, 0.47],
+] as const;
+
+/** Cane as it is usually gouged, for a reed of which nothing is written down. */
+export const USUAL_CANE: OriginalCane = {
+  ...originalCane({
+    readings: USUAL_READINGS.map(([arcMm, thicknessMm]) => ({ alongMm: 37, arcMm, thicknessMm })),
+  })!,
+  from: 'common practice',
+};

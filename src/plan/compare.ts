@@ -3,7 +3,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { ReedAtPass } from '../answers/benched-reed.ts';
 import type { ReedFigures } from '../answers/record/record.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
-import { originalMm, type Gouge } from '../blade/original-cane.ts';
+import type { OriginalCane } from '../cane/original-cane.ts';
 import { mapGrid, type MapGrid } from '../figures/surface-map.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { excessOver, type ExcessMap } from './excess.ts';
@@ -65,12 +65,12 @@ export interface Compared {
   readonly notes: readonly string[];
 }
 
-/** How a reed's cane was gouged, where that is written down. */
-export type GougeOf = (reed: Reed) => Gouge | undefined;
+/** A reed's cane as it was gouged, where that is written down. */
+export type CaneOf = (reed: Reed) => OriginalCane | undefined;
 
 /** What is known of the cane before it was scraped. */
 interface Cane {
-  readonly gougeOf?: GougeOf;
+  readonly caneOf?: CaneOf;
   /** Of the reed itself, where shares of it are shown. */
   readonly originalMm?: OverBlade;
 }
@@ -162,7 +162,7 @@ export function compare(own: ReedAtPass, target: Target, cane: Cane = {}): Compa
     notes: notesOn(
       own,
       target.parts.map((part) => part.reed),
-      cane.gougeOf,
+      cane.caneOf,
     ),
   };
 }
@@ -176,7 +176,10 @@ function spreadOver({ grid, blades }: Target, places: ReturnType<typeof zonePlac
 }
 
 function weighted(field: OverBlade, places: ReturnType<typeof zonePlaces>['places']): number {
-  return places.reduce((sum, { fromTipMm, across, weight }) => sum + weight * field(fromTipMm, across), 0);
+  return places.reduce(
+    (sum, { fromTipMm, across, blade, weight }) => sum + weight * field(fromTipMm, across, blade),
+    0,
+  );
 }
 
 function distanceOf(own: ReedAtPass, target: Target, excess: Compared['excess']): Distance | undefined {
@@ -198,23 +201,27 @@ function distanceOf(own: ReedAtPass, target: Target, excess: Compared['excess'])
 const SAME_GOUGE_MM = 0.01;
 const SIDE_ARC_MM = 4.5;
 
-function gougesDiffer(a: Gouge, b: Gouge): boolean {
-  const apart = (across: number) =>
-    Math.abs(originalMm(a, across, SIDE_ARC_MM) - originalMm(b, across, SIDE_ARC_MM));
-  return Math.max(apart(0), apart(1)) > SAME_GOUGE_MM;
+function gougesDiffer(a: OriginalCane, b: OriginalCane): boolean {
+  const apart = (across: number) => {
+    const [mine, theirs] = [a, b].map((cane) =>
+      cane.thicknessAt({ blade: 'A', across, halfWidthMm: SIDE_ARC_MM }),
+    );
+    return Math.abs(mine!.valueMm - theirs!.valueMm);
+  };
+  return Math.max(...[-1, 0, 1].map(apart)) > SAME_GOUGE_MM;
 }
 
 /** What else differs between a reed and others, in words. */
 export function notesOn(
   { benched: { reed: a, assembled } }: ReedAtPass,
   others: readonly ReedAtPass[],
-  gougeOf: GougeOf = () => undefined,
+  caneOf: CaneOf = () => undefined,
 ): string[] {
   const notes = new Set<string>();
   for (const other of others) {
     const b = other.benched.reed;
     const style = other.benched.assembled.style;
-    const [own, theirs] = [gougeOf(a), gougeOf(b)];
+    const [own, theirs] = [caneOf(a), caneOf(b)];
     if (assembled.style.key !== style.key) notes.add(`Another style: ${style.name.toLowerCase()}.`);
     if (a.lotId !== b.lotId) notes.add('Another lot of cane.');
     if (own && theirs && gougesDiffer(own, theirs)) notes.add('Another gouge.');

@@ -8,7 +8,7 @@ import type { MapGrid } from '../figures/surface-map.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
 import type { AreaNode } from '../numerics/polygon.ts';
 import type { PassGeometry } from '../surface/reed-model.ts';
-import { none, type BladeTarget, type OverBlade, type Target } from './target.ts';
+import type { BladeTarget, Target } from './target.ts';
 import { USUAL_THICKNESS } from './usual-thickness.ts';
 
 /** The blade that a target without an example is laid out for. */
@@ -18,33 +18,45 @@ export interface TargetBlade {
   readonly grid: MapGrid;
 }
 
+/** Something that varies over a blade, and is the same on both. */
+type OnEither = (fromTipMm: number, across: number) => number;
+
+const none: OnEither = () => 0;
+
+/** What is usual for a style, stretched to a reed's own lengths: thickness and its range, mm. */
+function usualOf({ style, frame }: TargetBlade): { thickness: OnEither; spread: OnEither } {
+  const usual = USUAL_THICKNESS[style.key];
+  if (!usual) throw new InputError(`style: nothing usual is known of ${style.name}`);
+  const inTemplate = (y: number) => stretched(y, frame.lengths, style.lengths);
+  const spreads = {
+    ...usual.thickness,
+    floorMm: usual.spreadMm.map((spread) => usual.thickness.across.map(() => spread)),
+  };
+  return {
+    thickness: (y, u) => floorAt(usual.thickness, inTemplate(y), u) ?? NaN,
+    spread: (y, u) => floorAt(spreads, inTemplate(y), u)!,
+  };
+}
+
 /**
  * What is usual for a style, stretched to the reed's own lengths; the usual range stands as its spread.
  *
  * @throws InputError for a style of which nothing usual is known.
  */
-export function usualTarget({ style, frame, grid }: TargetBlade): Target {
-  const usual = USUAL_THICKNESS[style.key];
-  if (!usual) throw new InputError(`style: nothing usual is known of ${style.name}`);
-  const inTemplate = (y: number) => stretched(y, frame.lengths, style.lengths);
-  const thickness: OverBlade = (y, u) => floorAt(usual.thickness, inTemplate(y), u) ?? NaN;
-  const spreads = {
-    ...usual.thickness,
-    floorMm: usual.spreadMm.map((spread) => usual.thickness.across.map(() => spread)),
-  };
-  const spread: OverBlade = (y, u) => floorAt(spreads, inTemplate(y), u)!;
+export function usualTarget(blade: TargetBlade): Target {
+  const { thickness, spread } = usualOf(blade);
   return {
-    name: `what is usual for a ${style.name.toLowerCase()}`,
+    name: `what is usual for a ${blade.style.name.toLowerCase()}`,
     from: 'common practice',
-    grid,
-    blades: onGrid(grid, thickness, spread),
+    grid: blade.grid,
+    blades: onGrid(blade.grid, thickness, spread),
     parts: [],
     addedMm: thickness,
   };
 }
 
-function onGrid({ ysMm, us }: MapGrid, thickness: OverBlade, spread: OverBlade) {
-  const values = (field: OverBlade) => Float64Array.from(ysMm.flatMap((y) => us.map((u) => field(y, u))));
+function onGrid({ ysMm, us }: MapGrid, thickness: OnEither, spread: OnEither) {
+  const values = (field: OnEither) => Float64Array.from(ysMm.flatMap((y) => us.map((u) => field(y, u))));
   const blade: BladeTarget = {
     meanMm: values(thickness),
     uMm: values(none),
@@ -75,7 +87,7 @@ export function handTarget(
   zones: readonly PlacedZone[],
   aims: readonly ZoneAim[],
 ): Target {
-  const usual = usualTarget(blade);
+  const { thickness: usual } = usualOf(blade);
   const set = aims.map((aim) => {
     const zone = zones.find((one) => one.name === aim.name);
     if (!zone) throw new InputError(`zones: there is no ${aim.name} in ${blade.style.name}`);
@@ -85,9 +97,9 @@ export function handTarget(
   const moves = movesOf(
     set.map(({ zone, meanMm }) => ({ meanMm, nodes: zoneArea(zone, geometry).nodes })),
     ownerOf,
-    usual.addedMm,
+    usual,
   );
-  const thickness: OverBlade = (y, u) => usual.addedMm(y, u) + (moves[ownerOf(y, u)] ?? NaN);
+  const thickness: OnEither = (y, u) => usual(y, u) + (moves[ownerOf(y, u)] ?? NaN);
   return {
     name,
     from: 'by hand',
@@ -107,7 +119,7 @@ interface Aimed {
 function movesOf(
   aimed: readonly Aimed[],
   ownerOf: (y: number, u: number) => number,
-  usual: OverBlade,
+  usual: OnEither,
 ): number[] {
   const moves = aimed.map(() => 0);
   const known = aimed.map(({ meanMm, nodes }) => ({

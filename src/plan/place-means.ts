@@ -35,7 +35,7 @@ export function ownMean({ benched, pass }: ReedAtPass, places: readonly Weighted
 /** Mean of a target over some places: its parts are read independently of each other. */
 export function targetMean({ parts, addedMm }: Target, places: readonly WeightedPlace[]): Estimate {
   let value = places.reduce(
-    (sum, { fromTipMm, across, weight }) => sum + weight * addedMm(fromTipMm, across),
+    (sum, { fromTipMm, across, blade, weight }) => sum + weight * addedMm(fromTipMm, across, blade),
     0,
   );
   let variance = 0;
@@ -45,7 +45,7 @@ export function targetMean({ parts, addedMm }: Target, places: readonly Weighted
       places.map((place) => ({
         ...place,
         fromTipMm: placeOn(place.fromTipMm),
-        weight: place.weight * share(place.fromTipMm, place.across),
+        weight: place.weight * share(place.fromTipMm, place.across, place.blade),
       })),
     );
     value += part.valueMm;
@@ -105,7 +105,7 @@ export function zonePlaces(
     const mean = target.blades[blade]?.meanMm;
     const isOn = mean !== undefined && y <= target.grid.ysMm.at(-1)! + PAST_GRID_MM;
     const isRead = target.parts.length === 0 || Number.isFinite(mean?.[nearestPlace(target.grid, y, u)]);
-    return isOn && isRead && Number.isFinite(target.addedMm(y, u));
+    return isOn && isRead && Number.isFinite(target.addedMm(y, u, blade));
   };
   const within = blades.flatMap((blade) =>
     nodes

@@ -30,11 +30,11 @@ function centreMm(target: Target, fromTipMm: number): number {
             ...place,
             fromTipMm: placeOn(fromTipMm),
             pass,
-            factor: place.weight * share(fromTipMm, 0),
+            factor: place.weight * share(fromTipMm, 0, place.blade),
           })),
         ),
       ),
-    target.addedMm(fromTipMm, 0),
+    places.reduce((sum, { blade, weight }) => sum + weight * target.addedMm(fromTipMm, 0, blade), 0),
   );
 }
 

@@ -13,8 +13,8 @@ export interface BladeTarget {
   readonly spreadMm: Float64Array;
 }
 
-/** Something that varies over the blade. */
-export type OverBlade = (fromTipMm: number, across: number) => number;
+/** Something that varies over the blades. */
+export type OverBlade = (fromTipMm: number, across: number, blade: Blade) => number;
 
 /** A reed's share in a target. */
 export interface TargetPart {
@@ -98,9 +98,9 @@ export function targetFromSeveral(name: string, targets: readonly Target[]): Tar
     if (read.length === n) blades[blade] = pooled(read);
   }
   const parts = targets.flatMap((target) =>
-    target.parts.map((part) => ({ ...part, share: (y: number, u: number) => part.share(y, u) / n })),
+    target.parts.map((part): TargetPart => ({ ...part, share: (...at) => part.share(...at) / n })),
   );
-  const addedMm: OverBlade = (y, u) => targets.reduce((sum, target) => sum + target.addedMm(y, u), 0) / n;
+  const addedMm: OverBlade = (...at) => targets.reduce((sum, target) => sum + target.addedMm(...at), 0) / n;
   return { name, from: 'several reeds', grid, blades, parts, addedMm };
 }
 
@@ -151,14 +151,15 @@ export function hybridTarget(tip: Target, back: Target, atMm: number, overMm: nu
   }
   const part =
     (weight: (y: number) => number) =>
-    (own: TargetPart): TargetPart => ({ ...own, share: (y, u) => weight(y) * own.share(y, u) });
+    (own: TargetPart): TargetPart => ({ ...own, share: (y, ...at) => weight(y) * own.share(y, ...at) });
   return {
     name: `tip of ${tip.name}, back of ${back.name}`,
     from: 'tip and back',
     grid: tip.grid,
     blades,
     parts: [...tip.parts.map(part((y) => 1 - shareOfBack(y))), ...back.parts.map(part(shareOfBack))],
-    addedMm: (y, u) => (1 - shareOfBack(y)) * tip.addedMm(y, u) + shareOfBack(y) * back.addedMm(y, u),
+    addedMm: (y, ...at) =>
+      (1 - shareOfBack(y)) * tip.addedMm(y, ...at) + shareOfBack(y) * back.addedMm(y, ...at),
   };
 }
 
@@ -170,16 +171,16 @@ export function offsetTarget(target: Target, offsetMm: number): Target {
       return [blade, { ...own, meanMm: own.meanMm.map((value) => value + offsetMm) }];
     }),
   );
-  return { ...target, blades, addedMm: (y, u) => target.addedMm(y, u) + offsetMm };
+  return { ...target, blades, addedMm: (...at) => target.addedMm(...at) + offsetMm };
 }
 
 /** The same target with every thickness times a factor that may vary over the blade. */
 export function scaledTarget(target: Target, factor: OverBlade): Target {
   const { ysMm, us } = target.grid;
-  const factors = ysMm.flatMap((y) => us.map((u) => factor(y, u)));
-  const times = (values: Float64Array) => values.map((value, i) => value * factors[i]!);
   const blades = Object.fromEntries(
     bladesOf(target).map((blade) => {
+      const factors = ysMm.flatMap((y) => us.map((u) => factor(y, u, blade)));
+      const times = (values: Float64Array) => values.map((value, i) => value * factors[i]!);
       const { meanMm, uMm, spreadMm } = target.blades[blade]!;
       return [blade, { meanMm: times(meanMm), uMm: times(uMm), spreadMm: times(spreadMm) }];
     }),
@@ -187,7 +188,7 @@ export function scaledTarget(target: Target, factor: OverBlade): Target {
   return {
     ...target,
     blades,
-    parts: target.parts.map((part) => ({ ...part, share: (y, u) => part.share(y, u) * factor(y, u) })),
-    addedMm: (y, u) => target.addedMm(y, u) * factor(y, u),
+    parts: target.parts.map((part) => ({ ...part, share: (...at) => part.share(...at) * factor(...at) })),
+    addedMm: (...at) => target.addedMm(...at) * factor(...at),
   };
 }

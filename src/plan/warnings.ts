@@ -5,7 +5,7 @@ import { isInZone } from '../blade/zones.ts';
 import type { NearFloor } from '../answers/standing-readings.ts';
 import { placeOnBlade } from '../answers/answer-words.ts';
 import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
-import { originalMm, USUAL_GOUGE, type Gouge } from '../blade/original-cane.ts';
+import { USUAL_CANE, type OriginalCane } from '../cane/original-cane.ts';
 import { estimate, sumOfPlaces } from '../figures/functional.ts';
 import { BLADES } from '../../shared/blade.ts';
 import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
@@ -19,7 +19,7 @@ export interface Warning {
 
 export interface WarningInput {
   readonly own: ReedAtPass;
-  readonly gouge?: Gouge;
+  readonly cane?: OriginalCane;
   /** What the last plan meant and what was done. */
   readonly done?: readonly Done[];
   readonly writing: Writing;
@@ -113,7 +113,7 @@ function moreThanMeant({ done = [], writing }: WarningInput): Warning[] {
 /** The heart's middle is usually this share of the gouge or more. Common practice, no source. */
 const HEART_SHARE = 0.75;
 
-function heartShare({ own: { benched, pass }, gouge = USUAL_GOUGE, writing }: WarningInput): Warning[] {
+function heartShare({ own: { benched, pass }, cane = USUAL_CANE, writing }: WarningInput): Warning[] {
   const { style, frame } = benched.assembled;
   const model = benched.model!;
   if (!style.zones.some(({ name }) => name === 'heart')) return [];
@@ -124,13 +124,13 @@ function heartShare({ own: { benched, pass }, gouge = USUAL_GOUGE, writing }: Wa
     factor: 1 / blades.length,
   }));
   const heart = estimate(model, sumOfPlaces(model, places));
-  const whole = originalMm(gouge, 0, 1);
+  const { valueMm: whole } = cane.thicknessAt({ blade: 'A', across: 0, halfWidthMm: 1 });
   if (heart.valueMm + COVERAGE * heart.uMm >= HEART_SHARE * whole) return [];
   const percent = (share: number) => withUnit(numberText(100 * share, 0, writing), '%');
   return [
     {
       about: 'heart',
-      words: `The heart is ${percent(heart.valueMm / whole)} of ${gouge.from === 'readings' ? 'its gouge' : 'a usual gouge'}; less than ${percent(HEART_SHARE)} is thin for it (common practice, no source).`,
+      words: `The heart is ${percent(heart.valueMm / whole)} of ${cane.from === 'readings' ? 'its gouge' : 'a usual gouge'}; less than ${percent(HEART_SHARE)} is thin for it (common practice, no source).`,
     },
   ];
 }

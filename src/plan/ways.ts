@@ -15,7 +15,7 @@ export interface Factor {
 
 /** The target as it would be in this reed's cane: the same share of the original thickness is left at every place. */
 export function inOwnCane(target: Target, ownOriginalMm: OverBlade, theirOriginalMm: OverBlade): Target {
-  return scaledTarget(target, (y, u) => ownOriginalMm(y, u) / theirOriginalMm(y, u));
+  return scaledTarget(target, (...at) => ownOriginalMm(...at) / theirOriginalMm(...at));
 }
 
 /** Further out the surface is drawn out beyond the stations, not read. */

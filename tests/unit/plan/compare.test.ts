@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { benchReed, zonesAt } from '../../../src/answers/benched-reed.ts';
-import { gougeOf, originalMm, USUAL_GOUGE } from '../../../src/blade/original-cane.ts';
+import { originalCane, USUAL_CANE } from '../../../src/cane/original-cane.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { previewClip } from '../../../src/plan/clip-preview.ts';
@@ -8,7 +8,7 @@ import { compareInWay, sayWay } from '../../../src/plan/compare-in-way.ts';
 import { compare } from '../../../src/plan/compare.ts';
 import { handTarget, usualTarget } from '../../../src/plan/hand-target.ts';
 import { makeTarget } from '../../../src/plan/make-target.ts';
-import { targetMean, zonePlaces } from '../../../src/plan/place-means.ts';
+import { nearestPlace, targetMean, zonePlaces } from '../../../src/plan/place-means.ts';
 import { sayCompared, sayDistance } from '../../../src/plan/say-compared.ts';
 import {
   hybridTarget,
@@ -74,9 +74,12 @@ describe('M-142 beside K-117', () => {
   it('notes another lot where it differs', () => {
     const other = { ...k117, benched: { ...k117.benched, reed: { ...k117.benched.reed, lotId: 'other' } } };
     expect(compare(m142, targetFromReed(other, grid)).notes).toEqual(['Another lot of cane.']);
-    const thin = { ...USUAL_GOUGE, centreMm: 0.57 };
+    const readings = [-4.3, 0, 4.3].map((arcMm) => ({
+      ...{ alongMm: 37, arcMm, thicknessMm: arcMm === 0 ? 0.57 : 0.45 },
+    }));
+    const thin = originalCane({ readings });
     const gouges = compare(m142, targetFromReed(other, grid), {
-      gougeOf: ({ lotId }) => (lotId ? thin : USUAL_GOUGE),
+      caneOf: ({ lotId }) => (lotId ? thin : USUAL_CANE),
     });
     expect(gouges.notes).toContain('Another gouge.');
   });
@@ -242,20 +245,39 @@ describe('ways to compare', () => {
 describe('the cane before scraping', () => {
   it('falls to the sides as two circles do', () => {
     // 0.58, 0.54 and 0.46 at 1.4, 2.8 and 4.5 mm along the arc: plane geometry, rounded to a hundredth.
-    const at = (arcMm: number) => originalMm(USUAL_GOUGE, 1, arcMm);
+    const at = (halfWidthMm: number) =>
+      USUAL_CANE.thicknessAt({ blade: 'A', across: 1, halfWidthMm }).valueMm;
     expect([1.4, 2.8, 4.5].map((arc) => Math.round(at(arc) * 100))).toEqual([58, 54, 46]);
   });
 
-  it('is found again from readings of a piece', () => {
-    const readings = [-4.5, -2, 0, 2, 4.5].map((arcMm) => ({
-      alongMm: 37,
-      arcMm,
-      thicknessMm: originalMm({ ...USUAL_GOUGE, centreMm: 0.575, offsetMm: 0.31 }, 1, Math.abs(arcMm)),
-    }));
-    const gouge = gougeOf(readings);
-    expect(gouge.centreMm).toBeCloseTo(0.575, 9);
-    expect(gouge.offsetMm).toBeCloseTo(0.31, 9);
-    expect(() => gougeOf(readings.slice(2, 3))).toThrow('three or more');
+  it('counts where it was gouged uneven: equal shares of unequal sides are no equal thicknesses', () => {
+    // Side 1, left on A and right on B, was gouged 0.05 mm thicker 4.3 mm from the middle.
+    const uneven = originalCane({
+      readings: [
+        { alongMm: 37, arcMm: -4.3, thicknessMm: 0.495 },
+        { alongMm: 37, arcMm: 0, thicknessMm: 0.59 },
+        { alongMm: 37, arcMm: 4.3, thicknessMm: 0.445 },
+      ],
+    });
+    const favourite = targetFromReed(k117, grid);
+    const { target } = compareInWay(k117, favourite, 'share', (reed) =>
+      reed === k117.benched.reed ? uneven : undefined,
+    );
+    // The favourite is the same reed: its own cane stands for both.
+    const at = nearestPlace(grid, 10, 0.8);
+    expect(target.blades.A!.meanMm[at]).toBeCloseTo(favourite.blades.A!.meanMm[at]!, 12);
+    const other = { ...k117, benched: { ...k117.benched, reed: { ...k117.benched.reed } } };
+    const scaled = compareInWay(other, favourite, 'share', (reed) =>
+      reed === other.benched.reed ? uneven : undefined,
+    ).target;
+    const factor = (blade: 'A' | 'B', across: number) => {
+      const i = nearestPlace(grid, 18, across);
+      return scaled.blades[blade]!.meanMm[i]! / favourite.blades[blade]!.meanMm[i]!;
+    };
+    expect(factor('A', -0.8)).toBeGreaterThan(1.02);
+    expect(factor('A', 0.8)).toBeLessThan(0.98);
+    expect(factor('B', -0.8)).toBeCloseTo(factor('A', 0.8), 12);
+    expect(factor('B', 0.8)).toBeCloseTo(factor('A', -0.8), 12);
   });
 });
 
