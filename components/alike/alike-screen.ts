@@ -171,10 +171,12 @@ export class AlikeScreen extends LitElement {
 
   private renderRelations(style: StyleTraits) {
     const { writing } = this.library;
+    const claims = claimsOf(style);
+    if (claims.length === 0) return nothing;
     return html`<section>
       <h2>What goes with good trials <small>they go together; that is not yet a cause</small></h2>
       <div class="claims">
-        ${claimsOf(style).map((claim) => html`<bench-claim class="plate" .claim=${claim} .writing=${writing}></bench-claim>`)}
+        ${claims.map((claim) => html`<bench-claim class="plate" .claim=${claim} .writing=${writing}></bench-claim>`)}
       </div>
     </section>`;
   }

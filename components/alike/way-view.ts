@@ -95,7 +95,9 @@ export class WayView extends LitElement {
       .map(({ reed, summary }, i) => ({ reed, profileMm: summary.profileMm, place: way.places[i]! }))
       .sort((a, b) => a.place - b.place);
     const ends = [this.placed[0], this.placed.at(-1)].map((one) => one && this.map(one.profileMm));
-    this.maps = { first: ends[0], parting: this.map(way.oneSdMm), last: ends[1] };
+    const apart = (this.placed.at(-1)?.place ?? 0) - (this.placed[0]?.place ?? 0);
+    const parting = this.map(way.oneSdMm.map((mm) => apart * mm));
+    this.maps = { first: ends[0], parting, last: ends[1] };
   }
 
   private map(valuesMm: readonly number[]): BladeMapData {
@@ -118,7 +120,7 @@ export class WayView extends LitElement {
               plain
               quantity="difference"
               .data=${this.maps.parting}
-              label=${`One standard deviation further along it: ${wayWords(way, writing)}`}
+              label=${`${last.reed.label} less ${first.reed.label}, as far as it lies along this way: ${wayWords(way, writing)}`}
             ></bench-blade-map>
           </figure>
           ${this.renderEnd(last, this.maps.last)}
@@ -127,8 +129,8 @@ export class WayView extends LitElement {
         ${this.renderTable(placed, caption)}
       </bench-picture>
       <p>
-        In the middle: one standard deviation, orange and hatched thicker to the right. Below: every reed,
-        filled a good one. ${this.favourites}
+        In the middle: where the right one is thicker, orange and hatched, and thinner, violet and ringed,
+        along this way. Below: every reed, filled a good one. ${this.favourites}
         ${way.mixed ? ' With so few reeds this way and the next may be one and the same, turned.' : ''}
       </p>`;
   }

@@ -73,6 +73,10 @@ export const sheetStyles = css`
   bench-blade-pair::part(blades) {
     width: 78%;
   }
+  /* On paper nothing of the caption is cut: it may take two lines. */
+  bench-blade-pair::part(words) {
+    white-space: normal;
+  }
   .side,
   .low {
     display: grid;

@@ -17,6 +17,8 @@ const HARDNESS_FIELDS: readonly Field<'value' | 'unit'>[] = [
 ];
 /** As many fields as one looks over; the others are folded. */
 const FIRST_FIELDS = 7;
+/** Up to those of the tubes. */
+const TUBE_FIELDS = 10;
 const HARDNESS = z.object({ value: z.number().optional(), unit: z.string().max(40).optional() });
 
 /** One lot: its next piece, what is known of it, and the limits of the gouge over its pieces. */
@@ -121,11 +123,15 @@ export class LotPanel extends LitElement {
     return html`<form @submit=${this.handleKeep}>
       <div class="fields">${renderFields(LOT_FIELDS.slice(0, FIRST_FIELDS), lot, this.library.writing)}</div>
       <details>
-        <summary>More of this lot</summary>
+        <summary>Its tubes, its hardness</summary>
         <div class="fields">
-          ${renderFields(LOT_FIELDS.slice(FIRST_FIELDS), lot, this.library.writing)}
+          ${renderFields(LOT_FIELDS.slice(FIRST_FIELDS, TUBE_FIELDS), lot, this.library.writing)}
           ${renderFields(HARDNESS_FIELDS, lot.hardness, this.library.writing)}
         </div>
+      </details>
+      <details>
+        <summary>How it looks, a note</summary>
+        <div class="fields">${renderFields(LOT_FIELDS.slice(TUBE_FIELDS), lot, this.library.writing)}</div>
       </details>
       ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
       <div class="acts">

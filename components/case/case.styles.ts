@@ -171,6 +171,9 @@ export const styles = css`
     padding: var(--bench-space-6) var(--bench-space-4);
     text-align: center;
   }
+  .first bench-blade-map {
+    height: auto;
+  }
   .first .quiet {
     border: 0;
     color: var(--bench-ink2);
@@ -190,7 +193,7 @@ export const styles = css`
       grid-template-columns: repeat(3, minmax(0, 1fr));
       padding: var(--bench-space-2) 0;
     }
-    bench-blade-map {
+    .slots bench-blade-map {
       width: 56px;
       height: 96px;
     }

@@ -52,6 +52,8 @@ export const gaugeStyles = css`
     justify-content: space-between;
   }
   details > summary {
+    display: flex;
+    align-items: center;
     color: var(--bench-ink2);
     text-decoration: underline;
     text-underline-offset: 3px;

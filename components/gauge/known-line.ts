@@ -25,7 +25,7 @@ import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 /** One panel's height with its ruler, CSS pixels. */
-const HEIGHT = 190;
+const HEIGHT = 174;
 const EDGE = { left: 44, right: 12, top: 22, foot: 34 };
 /** Narrower, one panel stands under the other. */
 const BESIDE_PX = 430;

@@ -72,6 +72,9 @@ export class LessonPair extends LitElement {
         font: calc(24px * var(--bench-scale)) / 55px var(--bench-sans);
         text-align: center;
       }
+      .middle .words {
+        line-height: 1.4;
+      }
       text.far {
         fill: var(--bench-ink);
         font-size: var(--far);
@@ -157,7 +160,9 @@ export class LessonPair extends LitElement {
     const { width } = this.size;
     const head = `${own.label} less ${example.label}, ${UNIT_WORDS[writing.unit].caption}`;
     return html`<div class="middle">
-      <p part="words">${differences.length > 0 ? unbroken(head) : unbroken(words)}</p>
+      <p part="words" class=${differences.length > 0 ? '' : 'words'}>
+        ${differences.length > 0 ? unbroken(head) : unbroken(words)}
+      </p>
       ${differences.length > 0 && width > 0 ? this.renderDifferences(own, example, head) : nothing}
     </div>`;
   }

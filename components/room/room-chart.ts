@@ -36,6 +36,12 @@ interface Placed {
   readonly kind: DayMark['kind'];
 }
 
+/** What stands there before the first reading, in lines. */
+const EMPTY_WORDS = {
+  wide: ['One point a day is enough. After ten days', 'the usual band is drawn.'],
+  narrow: ['One point a day', 'is enough. After', 'ten days the usual', 'band is drawn.'],
+} as const;
+
 /** The air of the room by day, the water in the cane under it, and what happened to the reeds on the air of its day. */
 @customElement('bench-room-chart')
 export class RoomChart extends LitElement {
@@ -223,8 +229,10 @@ export class RoomChart extends LitElement {
       ${
         room.days.some(({ entry }) => entry)
           ? nothing
-          : svg`<text class="say" x=${x.range()[0]! + 10} y=${air.range()[0]! - 70}>One point a day is enough. After ten days</text>
-        <text class="say" x=${x.range()[0]! + 10} y=${air.range()[0]! - 46}>the usual band is drawn.</text>`
+          : EMPTY_WORDS[narrow ? 'narrow' : 'wide'].map(
+              (line, k) =>
+                svg`<text class="say haloed" x=${x.range()[0]! + 10} y=${air.range()[0]! - 94 + 24 * k}>${line}</text>`,
+            )
       }`;
   }
 

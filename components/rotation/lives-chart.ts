@@ -18,6 +18,7 @@ import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { usualLife } from './usual-life.ts';
 import { livesFrame, type LivesFrame } from './lives-frame.ts';
 
 const CAPTION =
@@ -67,6 +68,9 @@ export class LivesChart extends LitElement {
       .chosen {
         fill: var(--bench-sunk);
       }
+      .usual-life {
+        opacity: 0.5;
+      }
     `,
   ];
 
@@ -100,7 +104,7 @@ export class LivesChart extends LitElement {
         ${textures} ${this.renderGround(frame)}
         ${ahead.map((one, k) => this.renderEngagement(frame, one, heads[k]!, ahead))}
         ${lives.map((life, k) => this.renderLife(frame, life, frame.rowAt(k), rows[k]!, ahead))}
-        ${lives.length === 0 ? svg`<text class="say" x=${frame.x.range()[0]!} y=${frame.rowAt(0)}>A line a reed, from the day on which it is tied.</text>` : nothing}
+        ${lives.length === 0 ? usualLife(frame, this.today) : nothing}
         ${card ? markCard(card, frame) : nothing}
       </svg>
       ${markKey([

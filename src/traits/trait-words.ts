@@ -1,6 +1,7 @@
 import { countWord, listed, placeWords, sentence } from '../words/figure-words.ts';
 import { amountText, COVERAGE, numberText, signedText, type Writing } from '../words/format.ts';
 import { FEWEST_PAIRS, type Relation } from './relations.ts';
+import { PROFILE_GRID } from './reed-summary.ts';
 import { FEWEST_REEDS, type Variation, type PrincipalComponent } from './ways.ts';
 
 const moved = ({ figure, rho }: Relation) => (rho > 0 ? figure.title : (figure.opposite ?? figure.title));
@@ -43,19 +44,38 @@ export function silentOutcomes(relations: readonly Relation[]): string[] {
   return [...titles.values()];
 }
 
+/** What is thinner where the rest is thicker is named beside it from this share of the largest move on. Our own number. */
+const OPPOSITE = 1 / 3;
+/** Moves of half the largest over so much of the blade are all over it. Our own number. */
+const ALL_OVER = 0.6;
+
+const whereAcross = (across: number) =>
+  across === 0 ? 'in the middle' : Math.abs(across) > 0.6 ? 'at the edges' : 'half way out';
+
 /** A way of varying named by what it is: `Thicker or thinner at 8 mm, at the edges`. */
-export function wayName({ largest }: PrincipalComponent, writing: Writing): string {
-  const { across, fromTipMm } = largest;
-  const where = across === 0 ? 'in the middle' : Math.abs(across) > 0.6 ? 'at the edges' : 'half way out';
-  return `Thicker or thinner at ${placeWords(fromTipMm, writing)}, ${where}`;
+export function wayName(
+  { largest, oneSdMm }: Pick<PrincipalComponent, 'largest' | 'oneSdMm'>,
+  writing: Writing,
+): string {
+  const { us, ysMm } = PROFILE_GRID;
+  const place = (fromTipMm: number, across: number) =>
+    `${placeWords(fromTipMm, writing)}, ${whereAcross(across)}`;
+  const most = place(largest.fromTipMm, largest.across);
+  const shares = oneSdMm.map((mm) => mm / largest.valueMm);
+  const least = Math.min(...shares);
+  if (least <= -OPPOSITE) {
+    const at = shares.indexOf(least);
+    const against = place(ysMm[Math.floor(at / us.length)]!, us[at % us.length]!);
+    return `Thicker at ${most}, and thinner at ${against}, or the other way round`;
+  }
+  const isAllOver = shares.filter((share) => share > 0.5).length >= ALL_OVER * shares.length;
+  return isAllOver ? `Thicker or thinner all over, most at ${most}` : `Thicker or thinner at ${most}`;
 }
 
 /** One way of varying in words. */
 export function wayWords({ share, uShare, largest }: PrincipalComponent, writing: Writing): string {
   const percent = (value: number) => numberText(100 * value, 0, writing);
-  const across =
-    largest.across === 0 ? 'in the middle' : Math.abs(largest.across) > 0.6 ? 'at the edges' : 'half way out';
-  return `${percent(share)} ±${percent(COVERAGE * uShare)} % of how they differ; most ${placeWords(largest.fromTipMm, writing)} from the tip, ${across}: two reeds in three lie within ${amountText(largest.valueMm, writing)} of the mean there.`;
+  return `${percent(share)} ±${percent(COVERAGE * uShare)} % of how they differ; most ${placeWords(largest.fromTipMm, writing)} from the tip, ${whereAcross(largest.across)}: two reeds in three lie within ${amountText(largest.valueMm, writing)} of the mean there.`;
 }
 
 /** Why no ways are shown. */

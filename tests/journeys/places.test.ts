@@ -2,6 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawings, NOT_KEPT } from './drawings.ts';
 import { everyPlace, unfolded, type Place } from './every-place.ts';
 import { choose } from './choose.ts';
+import { firstScreen } from './first-screen.ts';
 import { foreignNumbers } from './foreign-numbers.ts';
 import { openBench, type Bench } from './launch.ts';
 import { misfits } from './misfits.ts';
@@ -25,6 +26,7 @@ describe.each([
 ])('every place, %d wide', (width, height) => {
   const misfitting: string[] = [];
   const foreign: string[] = [];
+  const below: string[] = [];
   const pictures: { name: string; place: string; saved: boolean }[] = [];
   beforeAll(async () => {
     const { page } = bench;
@@ -32,6 +34,7 @@ describe.each([
     if (width === ABROAD)
       await choose(page, { 'Decimal sign': 'comma: 0,46', 'Unit of thickness': 'thousandths of an inch' });
     for (const place of places) {
+      if (width === 1440) below.push(...(await firstScreen(page, place)));
       await unfolded(page, place);
       for (const fault of await page.evaluate(misfits)) misfitting.push(`${place.name}: ${fault}`);
       if (width === ABROAD)
@@ -49,6 +52,13 @@ describe.each([
     'writes every number with the maker’s decimal sign, every thickness in the unit',
     () => {
       expect(foreign).toEqual([]);
+    },
+  );
+
+  it.runIf(width === 1440)(
+    'answers within the first screen, and asks for eight fields at most at once',
+    () => {
+      expect(below).toEqual([]);
     },
   );
 

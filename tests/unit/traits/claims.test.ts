@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { claimsOf } from '../../../src/traits/claims.ts';
 import type { KnownReed } from '../../../src/traits/columns.ts';
 import type { Relation } from '../../../src/traits/relations.ts';
+import { PROFILE_GRID } from '../../../src/traits/reed-summary.ts';
 import { wayName } from '../../../src/traits/trait-words.ts';
 import { reed } from '../rotation/playing.ts';
 
@@ -69,10 +70,35 @@ describe('claims with their reeds', () => {
   });
 });
 
-it('a way of varying is named by what it is', () => {
-  const largest = { fromTipMm: 8, across: 0.8, valueMm: 0.02 };
-  const way = { largest } as Parameters<typeof wayName>[0];
-  expect(wayName(way, { unit: 'hundredths', decimal: 'point' })).toBe(
-    'Thicker or thinner at 8\u00a0mm, at the edges',
-  );
+describe('a way of varying', () => {
+  const { us, ysMm } = PROFILE_GRID;
+  const writing = { unit: 'hundredths', decimal: 'point' } as const;
+  /** Moves of the mean of both blades, mm, by a rule. */
+  const named = (rule: (fromTipMm: number, across: number) => number, fromTipMm: number, across: number) =>
+    wayName(
+      {
+        largest: { fromTipMm, across, valueMm: rule(fromTipMm, across) },
+        oneSdMm: ysMm.flatMap((y) => us.map((u) => rule(y, u))),
+      },
+      writing,
+    );
+
+  it('is named by what it is: one place', () => {
+    expect(named((y, u) => (y === 8 && u === 0.8 ? 0.02 : 0.001), 8, 0.8)).toBe(
+      'Thicker or thinner at 8\u00a0mm, at the edges',
+    );
+  });
+
+  it('all over, where most of the blade moves with it', () => {
+    expect(named((y) => (y === 5 ? 0.02 : 0.015), 5, 0)).toBe(
+      'Thicker or thinner all over, most at 5\u00a0mm, in the middle',
+    );
+  });
+
+  it('two places, where one gains as the other loses', () => {
+    const tilt = (y: number, u: number) => (u !== 0 ? 0 : y === 5 ? -0.02 : y === 14 ? 0.008 : 0);
+    expect(named(tilt, 5, 0)).toBe(
+      'Thicker at 5\u00a0mm, in the middle, and thinner at 14\u00a0mm, in the middle, or the other way round',
+    );
+  });
 });
