@@ -1,4 +1,5 @@
 import { html } from 'lit';
+import { thicknessCount } from '../../shared/pass.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import type { Writing } from '../../src/words/format.ts';
@@ -27,7 +28,7 @@ export function readingView(share: number | undefined, name: string, cancel: () 
 /** The reeds of what was read, with their passes. */
 export function reedsView(reeds: readonly ReedDraft[], writing: Writing) {
   const passWords = ({ index, readings, overallLengthMm }: ReedDraft['passes'][number]) =>
-    `pass ${index}, ${readings.length} readings${overallLengthMm === undefined ? '' : `, ${plainText(overallLengthMm, writing)} mm overall`}`;
+    `pass ${index}, ${thicknessCount({ readings: [...readings] })} readings${overallLengthMm === undefined ? '' : `, ${plainText(overallLengthMm, writing)} mm overall`}`;
   return html`<ul>
       ${reeds.map(({ label, passes }) => html`<li>${label}: ${passes.map(passWords).join('; ')}</li>`)}
     </ul>

@@ -73,7 +73,7 @@ export class CaseScreen extends LitElement {
 
   private take(benched: BenchedReed) {
     const { id } = benched.reed;
-    this.bodies.take(this.asked.get(id)!, benched);
+    this.bodies.take(benched);
     const picture = slotPicture(benched);
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
     const spine = spineOf(benched);

@@ -11,7 +11,7 @@ interface Read {
   readonly benched: BenchedReed;
 }
 
-/** Pictures of the reeds of a case as small bodies, of bark where nothing was read; they come as the page finds time. */
+/** Pictures of reeds, as of a case or of a life, as small bodies, of bark where nothing was read; they come as the page finds time. */
 export class SlotBodies {
   private readonly host: Pick<ReactiveControllerHost, 'requestUpdate'>;
   private readonly read = new Map<string, Read>();
@@ -22,8 +22,10 @@ export class SlotBodies {
   }
 
   /** Takes the readings of a reed whose blade A, which lies above, was read. */
-  take(key: string, benched: BenchedReed): void {
-    if (benched.model?.blades.A) this.read.set(benched.reed.id, { key, benched });
+  take(benched: BenchedReed): void {
+    const { reed, passes, model } = benched;
+    const key = JSON.stringify([reed.id, reed.versions, passes.map(({ versions }) => versions)]);
+    if (model?.blades.A) this.read.set(reed.id, { key, benched });
   }
 
   /** The address of a reed's picture; undefined until it is drawn, and where it cannot be. */

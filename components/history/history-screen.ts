@@ -11,11 +11,13 @@ import { lifeOf, sayLife, type LifePass } from '../../src/rotation/life-strip.ts
 import { historyOf, onOnePage, type Happening } from '../../src/rotation/history.ts';
 import { fitKey } from '../bench/desk-fit.ts';
 import { unbroken } from '../bench/question-element.ts';
+import { SlotBodies } from '../case/slot-bodies.ts';
 import '../figures-table/copy-table.ts';
 import { textIn } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/usual-reed.ts';
 import '../picture/picture.ts';
+import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
@@ -43,6 +45,15 @@ export class HistoryScreen extends LitElement {
       }
       .page {
         gap: var(--bench-space-3);
+      }
+      h1 {
+        display: flex;
+        gap: var(--bench-space-3);
+        align-items: center;
+      }
+      h1 img {
+        width: auto;
+        height: 72px;
       }
       .facts {
         margin: 0;
@@ -130,6 +141,8 @@ export class HistoryScreen extends LitElement {
     },
   });
 
+  private readonly bodies = new SlotBodies(this);
+
   @property({ attribute: false }) reedId: Id | undefined;
 
   override connectedCallback() {
@@ -189,7 +202,7 @@ export class HistoryScreen extends LitElement {
     const life = lifeOf(passes, trials, airLog({ air, trials, passes }));
     return html`<div class="page">
       <header>
-        <h1>${unbroken(reed.label)}</h1>
+        <h1>${this.renderBody(reed)}${unbroken(reed.label)}</h1>
         <p class="facts">
           ${life.length > 0 ? html`<span class="say">${sayLife(life)}</span>` : nothing} ${this.facts(reed)}
         </p>
@@ -206,6 +219,15 @@ export class HistoryScreen extends LitElement {
           : nothing
       }
     </div>`;
+  }
+
+  /** The reed as it is now, as a small body, once it is fitted and drawn. */
+  private renderBody(reed: Reed) {
+    const { value: benched } = this.fit;
+    if (benched?.reed.id !== reed.id || !benched.model) return nothing;
+    this.bodies.take(benched);
+    const body = this.bodies.of(reed.id, this.theme.name);
+    return body ? html`<img alt="" width=${SMALL.width} height=${SMALL.height} src=${body} />` : nothing;
   }
 
   private renderPictures(reed: Reed, life: readonly LifePass[]) {

@@ -48,6 +48,9 @@ describe('the life of a reed in pictures', () => {
     pictures[0]!.focus();
     await sendKeys({ press: 'ArrowRight' });
     expect(life()!.activeElement).to.equal(pictures[1]);
+    const body = () => el.shadowRoot!.querySelector<HTMLImageElement>('h1 img');
+    await until(() => body()?.naturalWidth === 2 * 190);
+    expect(body()!.naturalHeight).to.equal(2 * 150);
     host.remove();
   });
 
