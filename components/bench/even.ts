@@ -85,7 +85,7 @@ export class EvenQuestion extends QuestionElement {
   private plateAgainst(): Plate {
     return plateOf(this.benched!, this.pass, (blade, standing) => {
       const map = this.maps[blade];
-      return map && { map, marks: differenceMarks(map, standing, map.factor()), isDifference: true };
+      return map && { map, marks: differenceMarks(map, standing), isDifference: true };
     });
   }
 

@@ -7,6 +7,7 @@ import { estimate, pointFunctional, valueMm } from '../../src/figures/functional
 import { reachOf } from '../../src/figures/reach.ts';
 import { slopeAt } from '../../src/figures/slopes.ts';
 import {
+  factorAt,
   mapGrid,
   onMap,
   slopeMap,
@@ -176,10 +177,10 @@ const placeKey = ({ blade, fromTipMm, across }: StandingReading) =>
 export function differenceMarks(
   map: FigureMap,
   places: readonly { readonly fromTipMm: number; readonly across: number }[],
-  factor: number,
 ): MapMark[] {
   return places.map(({ fromTipMm, across }) => {
     const { valueMm, uMm } = onMap(map, fromTipMm, across);
-    return { fromTipMm, across, valueMm, ...(Math.abs(valueMm) <= factor * uMm && { inDoubt: true }) };
+    const isInDoubt = Math.abs(valueMm) <= factorAt(map, fromTipMm, across) * uMm;
+    return { fromTipMm, across, valueMm, ...(isInDoubt && { inDoubt: true }) };
   });
 }

@@ -11,7 +11,8 @@ export const TAKEN_ENDS = ['reads thicker', 'taken off'] as const;
 export const TAKEN_KEY = [
   { mark: 'more', words: 'taken off' },
   { mark: 'less', words: 'reads thicker: look for a fault' },
-  { mark: 'between', words: 'between rows that were read: part of the patch' },
+  { mark: 'between', words: 'part of a patch that lost cane, not told by itself' },
+  { mark: 'whole', words: 'in a zone that surely lost cane as a whole' },
   { mark: 'bare', words: 'not measurable, or not read' },
 ] as const;
 
@@ -19,7 +20,7 @@ export const TAKEN_KEY = [
 export const NAMES_NOTE = 'A zone’s name in brackets: its mean is not measurable.';
 
 /** A map with what is certain of whole zones and patches, though their places alone are not. */
-function withCertainty(data: BladeMapData, { rows, between }: TakenOff): BladeMapData {
+function withCertainty(data: BladeMapData, { rows, between, lostZones }: TakenOff): BladeMapData {
   const amid = between[data.blade];
   const isSure = (zone: string) => {
     const mean = rows.find(({ name }) => name === zone)?.blades[data.blade]?.mean;
@@ -28,6 +29,7 @@ function withCertainty(data: BladeMapData, { rows, between }: TakenOff): BladeMa
   const zones = data.zones.map((zone) => ({
     ...zone,
     title: isSure(zone.name) ? zone.title : `(${zone.title})`,
+    isLost: lostZones[data.blade]?.some(({ name }) => name === zone.name) === true,
   }));
   return { ...data, zones, ...(amid && { between: amid }) };
 }
@@ -42,7 +44,7 @@ export function takenPlate(benched: BenchedReed, pass: number, before: number): 
     return (
       map && {
         map,
-        marks: differenceMarks(map, standing, map.factor()),
+        marks: differenceMarks(map, standing),
         isDifference: true,
         clippedMm,
       }

@@ -7,7 +7,7 @@ import type { BladeMapData, MapRoute, MapZone, OutlinePoint } from './map-data.t
 
 /**
  * Textures that carry a meaning without colour: dots for doubt, hatching for more, rings for less, uprights for variety, a
- * crossing hatch between rows that were read, dashes beyond the outermost readings.
+ * crossing hatch over the rest of a patch, level lines over a whole zone, dashes beyond the outermost readings.
  */
 export const PATTERNS = svg`
   <pattern id="dots" width="6" height="6" patternUnits="userSpaceOnUse">
@@ -21,6 +21,9 @@ export const PATTERNS = svg`
   </pattern>
   <pattern id="between" width="6" height="6" patternUnits="userSpaceOnUse" patternTransform="rotate(-45)">
     <path class="between" d="M0 0V6"></path>
+  </pattern>
+  <pattern id="whole" width="8" height="6" patternUnits="userSpaceOnUse">
+    <path class="level" d="M0 3H8"></path>
   </pattern>
   <pattern id="beyond" width="9" height="10" patternUnits="userSpaceOnUse">
     <path class="dash" d="M0 2.5H5M4.5 7.5H9"></path>
@@ -123,6 +126,18 @@ export function routeLayer(drawing: BladeDrawing, { done, next, toGo }: MapRoute
       ([x, y]) => svg`<circle class="next-halo" cx=${x} cy=${y} r="13"></circle>
         <circle class="next-ring" cx=${x} cy=${y} r="11"></circle><circle class="next" cx=${x} cy=${y} r="6.5"></circle>`,
     )}</g>`;
+}
+
+/** Level lines over zones that surely lost cane as wholes. */
+export function lostZonesLayer(drawing: BladeDrawing, zones: readonly MapZone[]): SVGTemplateResult[] {
+  return zones
+    .filter(({ isLost }) => isLost)
+    .flatMap(({ outlines = [] }) =>
+      outlines.map(
+        (outline) =>
+          svg`<path class="whole" fill="url(#whole)" d=${placesPath(drawing, outline, true)}></path>`,
+      ),
+    );
 }
 
 /** Edges of an outline are drawn in steps of this, so that they keep their place across as the blade narrows, mm. */

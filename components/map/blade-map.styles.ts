@@ -21,6 +21,11 @@ export const textures = css`
     stroke-width: 1.2;
     opacity: 0.4;
   }
+  .level {
+    stroke: var(--bench-ink);
+    stroke-width: 0.9;
+    opacity: 0.38;
+  }
   .upright {
     stroke: var(--bench-favourite);
     stroke-width: 1;

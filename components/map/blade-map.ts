@@ -262,6 +262,7 @@ export class BladeMap extends LitElement {
       <path class="board" d=${outline}></path>
       ${textured ? svg`<path fill="url(#dots)" d=${outline}></path>` : nothing}
       <g clip-path="url(#board)">
+        ${layers.lostZonesLayer(drawing, data.zones)}
         ${between ? svg`<path fill="url(#between)" fill-rule="evenodd" d=${between}></path>` : nothing}
         ${variety ? svg`<path fill="url(#variety)" fill-rule="evenodd" d=${variety}></path>` : nothing}
         <g class="bands" clip-path="url(#measurable)">${this.numbersOnly ? bare : bands}${signs}${contourLines}</g>

@@ -36,6 +36,8 @@ export interface MapZone {
   readonly segments: readonly ZoneSegment[];
   /** Closed, whole: where its name finds room. */
   readonly outlines?: readonly (readonly OutlinePoint[])[];
+  /** It surely lost cane as a whole. */
+  readonly isLost?: boolean;
 }
 
 /** Values at the crossings of lines along and across one blade; what is drawn between them is linear. */
@@ -50,7 +52,7 @@ export interface BladeGrid {
   readonly valuesMm: ArrayLike<number>;
   /** ny x nu: 1 where a difference is measurable, 0 where it is inside its doubt; the border is drawn at 0.5. */
   readonly measurable?: ArrayLike<number>;
-  /** ny x nu: 1 between rows that were read, amid what is measurable; drawn at 0.5. */
+  /** ny x nu: 1 in a patch that lost cane where the place is not told by itself; drawn at 0.5. */
   readonly between?: ArrayLike<number>;
   /** ny x nu: 1 where a difference is measurable and yet no larger than the favourites' own spread; drawn at 0.5. */
   readonly ownVariety?: ArrayLike<number>;

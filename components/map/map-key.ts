@@ -16,6 +16,7 @@ export type KeyMark =
   | 'bare'
   | 'variety'
   | 'between'
+  | 'whole'
   | 'beyond'
   | 'next-strokes'
   | 'clipped';
@@ -38,6 +39,7 @@ const SWATCHES: Readonly<Record<KeyMark, SVGTemplateResult>> = {
   bare: swatch('dots'),
   variety: swatch('variety'),
   between: swatch('between'),
+  whole: swatch('whole'),
   beyond: swatch('beyond'),
   'next-strokes': svg`<rect class="strokes" x="2" y="3" width="18" height="12"></rect>`,
   clipped: svg`<path class="line rim" d="M2 16V5H20V16"></path>`,

@@ -7,7 +7,7 @@ import { hatching } from './hatching.ts';
 /** Height at which what was taken off hangs when it is lifted in full, mm of the scene. */
 export const LIFTED_MM = 2.6;
 
-/** What was taken off, to be lifted over the place that it left; hatched between rows that were read. */
+/** What was taken off, to be lifted over the place that it left; hatched where only its patch is sure. */
 export function sliceParts(body: BladeBody, difference: BladeGrid, look: PrintLook): BodyParts {
   const parts = new BodyParts();
   const told = new Told(difference);
@@ -17,7 +17,7 @@ export function sliceParts(body: BladeBody, difference: BladeGrid, look: PrintLo
   const { ink } = PALETTE[look.theme];
   const runs = difference.between ? hatching(difference, difference.between) : [];
   parts.line(
-    'between rows that were read',
+    'rest of a patch',
     runs.map((run) =>
       run.map(({ fromTipMm: y, across: u }) => above(body, y, u, Math.max(low(y, u), high(y, u)) + LIFT_MM)),
     ),

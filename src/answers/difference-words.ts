@@ -1,6 +1,6 @@
 import { facing, type Blade, type Place } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import { onMap, type FigureMap } from '../figures/surface-map.ts';
+import { factorAt, onMap, type FigureMap } from '../figures/surface-map.ts';
 import { distanceText, differenceFigure, joined, UNIT_WORDS, type Writing } from '../words/format.ts';
 import { placeOnBlade } from './answer-words.ts';
 
@@ -28,5 +28,7 @@ function valueWords(map: FigureMap, { fromTipMm, across }: Place, writing: Writi
   const found = onMap(map, fromTipMm, across);
   if (!Number.isFinite(found.valueMm)) return 'not read';
   const words = `${joined(differenceFigure(found, writing))} ${UNIT_WORDS[writing.unit].caption}`;
-  return Math.abs(found.valueMm) <= map.factor() * found.uMm ? `${words}, not measurable` : words;
+  return Math.abs(found.valueMm) <= factorAt(map, fromTipMm, across) * found.uMm
+    ? `${words}, not measurable`
+    : words;
 }

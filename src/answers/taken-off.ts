@@ -1,8 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { largestPlace, measurable } from '../figures/measurable.ts';
 import type { PassPair } from '../figures/pass-pair.ts';
-import { betweenRead, patchesOf, type Patch } from '../figures/patches.ts';
+import { patchesOf, patchPlaces, type Patch } from '../figures/patches.ts';
 import { removalSpan, removedByZone, type RemovalSpan, type ZoneRemoval } from '../figures/removed.ts';
+import { withOwnFactors, zonesThatLost } from '../figures/surely-lost.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import { mapWithUnread, unreadBetween } from '../figures/unread.ts';
 import { zonesAt, type FiguredReed } from './benched-reed.ts';
@@ -28,7 +29,9 @@ type LargestPlace = ReturnType<typeof largestPlace>;
 
 export interface TakenOff extends RemovedByZone {
   readonly maps: Readonly<Partial<Record<Blade, FigureMap>>>;
-  /** 1 at the places of the maps that lie between rows that were read, amid a measurable loss. */
+  /** Zones that surely lost cane as wholes. */
+  readonly lostZones: Readonly<Partial<Record<Blade, readonly PlacedZone[]>>>;
+  /** 1 at the places of the maps that belong to a patch that surely lost cane, and are not told by themselves. */
   readonly between: Readonly<Partial<Record<Blade, Uint8Array>>>;
   /** Stretches that measurably lost cane, the largest loss first. */
   readonly patches: readonly Patch[];
@@ -82,12 +85,16 @@ export function takenOff(
   const growth: Partial<Record<Blade, LargestPlace>> = {};
   const lost: Partial<Record<Blade, Uint8Array>> = {};
   const between: Partial<Record<Blade, Uint8Array>> = {};
+  const lostZones: Partial<Record<Blade, readonly PlacedZone[]>> = {};
   const patches: Patch[] = [];
   for (const blade of BLADES.filter((name) => isKnown(removed, name))) {
     const grid = mapGrid(model!.passes[pair.after]!.bladeLengthMm, ALONG, ACROSS);
     const unread = unreadBetween(assembled.passes, pair, blade);
-    const map = mapWithUnread(removedMap(model!, blade, pair.before, pair.after, grid), unread);
-    maps[blade] = map;
+    const whole = mapWithUnread(removedMap(model!, blade, pair.before, pair.after, grid), unread);
+    const meanOf = (name: string) => removed.rows.find((row) => row.name === name)?.blades[blade]?.mean;
+    const thatLost = zonesThatLost(zones, ({ name }) => meanOf(name));
+    const map = withOwnFactors(whole, thatLost);
+    [maps[blade], lostZones[blade]] = [map, thatLost];
     const sure = measurable(map);
     const only = (sign: 1 | -1) => ({
       ...map,
@@ -97,11 +104,10 @@ export function takenOff(
     if (loss.valueMm > 0) most[blade] = loss;
     if (gain.valueMm > 0) growth[blade] = gain;
     const loses = sure.map((yes, i) => (yes === 1 && map.valuesMm[i]! > 0 ? 1 : 0));
-    const amid = betweenRead(map, loses, rowsRead(assembled, pair.after, blade));
+    const patch = patchPlaces(map, loses, rowsRead(assembled, pair.after, blade));
     lost[blade] = loses;
-    between[blade] = amid;
-    const whole = loses.map((yes, i) => (yes === 1 || amid[i] === 1 ? 1 : 0));
-    patches.push(...patchesOf(model!, pair, blade, map, whole, unread));
+    between[blade] = patch.map((yes, i) => yes - loses[i]!);
+    patches.push(...patchesOf(model!, pair, blade, map, patch, unread));
   }
   const mostOf = new Map(
     zones.flatMap((zone) => {
@@ -109,7 +115,7 @@ export function takenOff(
       return place ? [[zone.name, place] as const] : [];
     }),
   );
-  return { ...removed, maps, between, patches, most, growth, mostOf };
+  return { ...removed, maps, lostZones, between, patches, most, growth, mostOf };
 }
 
 /** Distances from the tip at which a pass read a blade, mm. */

@@ -2,8 +2,7 @@ import type { FigureMap } from './surface-map.ts';
 
 /** 1 where a map differs from zero by more than its simultaneous doubt. */
 export function measurable(map: FigureMap): Uint8Array {
-  const factor = map.factor();
-  return Uint8Array.from(map.valuesMm, (value, i) => (Math.abs(value) > factor * map.uMm[i]! ? 1 : 0));
+  return Uint8Array.from(map.valuesMm, (value, i) => (Math.abs(value) > map.factor(i) * map.uMm[i]! ? 1 : 0));
 }
 
 /** The place of the largest value of a map. */

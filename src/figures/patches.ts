@@ -5,6 +5,7 @@ import { largestPlace } from './measurable.ts';
 import type { PassPair } from './pass-pair.ts';
 import { meanRemovedOver } from './removed.ts';
 import type { FigureMap } from './surface-map.ts';
+import { COVERAGE } from '../words/format.ts';
 import { shareOver, withUnread, type Unread } from './unread.ts';
 
 /** A row of a map this near to one that was read is read, mm: half the step of a usual map. */
@@ -35,6 +36,35 @@ export function betweenRead(
     }
   }
   return between;
+}
+
+/**
+ * The places of a map's patches: measurable ones, what hangs together with them, and what lies between their rows.
+ *
+ * @param sure 1 where the value is measurable and above zero.
+ * @param readMm Distances from the tip that were read.
+ */
+export function patchPlaces(map: FigureMap, sure: Uint8Array, readMm: readonly number[]): Uint8Array {
+  const joined = joinedTo(map, sure);
+  const between = betweenRead(map, joined, readMm);
+  return joined.map((yes, i) => yes | between[i]!);
+}
+
+/**
+ * Places that hang together with a measurable one, each told from none by itself alone: the patch lost cane, since cane
+ * only leaves, though not each of its places is told over the whole map.
+ */
+function joinedTo({ valuesMm, uMm, us }: FigureMap, sure: Uint8Array): Uint8Array {
+  const joined = sure.slice();
+  const open = [...sure.keys()].filter((at) => sure[at] === 1);
+  for (let at = open.pop(); at !== undefined; at = open.pop()) {
+    for (const next of neighbours(at, us.length, sure.length)) {
+      if (joined[next] !== 0 || !(valuesMm[next]! > COVERAGE * uMm[next]!)) continue;
+      joined[next] = 1;
+      open.push(next);
+    }
+  }
+  return joined;
 }
 
 /** One stretch of a blade from which cane was measurably taken. */

@@ -57,21 +57,39 @@ export interface NearCovariances {
   readonly cross: Float64Array;
 }
 
-/** How far a figure's doubt turns over a grid. Where it is surely nothing, as on the line of a mirror, it does not. */
-export function turningOf(near: NearCovariances): TubeConstants {
+/**
+ * How far a figure's doubt turns over a grid, or over those of its cells that have all corners inside. Where it is surely
+ * nothing, as on the line of a mirror, it does not.
+ *
+ * @param isInside Of each place, row by row; of a line all places count.
+ */
+export function turningOf(near: NearCovariances, isInside?: ArrayLike<boolean>): TubeConstants {
   const { rows, columns } = near;
-  const [first, last] = [0, columns - 1];
+  if (rows === 1 || columns === 1) return { length: turningAlong(near), area: 0 };
+  const inside = (at: number) => isInside === undefined || isInside[at]!;
+  const isCell = (i: number, j: number) => {
+    const at = i * columns + j;
+    const isOnGrid = i >= 0 && i < rows - 1 && j >= 0 && j < columns - 1;
+    return isOnGrid && inside(at) && inside(at + 1) && inside(at + columns) && inside(at + columns + 1);
+  };
   let [border, area] = [0, 0];
   for (let i = 0; i < rows; i++)
     for (let j = 0; j < columns; j++) {
       const at = i * columns + j;
-      if (j < last && (i === 0 || i === rows - 1)) border += angle(near, near.over, at, at, at + 1);
-      if (i < rows - 1 && (j === first || j === last)) border += angle(near, near.down, at, at, at + columns);
-      if (i < rows - 1 && j < last) area += cellArea(near, at);
+      const isOwn = isCell(i, j);
+      if (isOwn) area += cellArea(near, at);
+      if (isOwn !== isCell(i - 1, j)) border += angle(near, near.over, at, at, at + 1);
+      if (isOwn !== isCell(i, j - 1)) border += angle(near, near.down, at, at, at + columns);
     }
-  const isLine = rows === 1 || columns === 1;
-  // Both sides of a line are its border: a row of places, or a column of them, was counted once.
-  return { length: isLine ? border : border / 2, area };
+  return { length: border / 2, area };
+}
+
+/** Along a row of places, or a column of them: both sides of a line are its border. */
+function turningAlong(near: NearCovariances): number {
+  const [of, step] = near.rows === 1 ? [near.over, 1] : [near.down, near.columns];
+  let length = 0;
+  for (let at = 0; at + step < near.variance.length; at += step) length += angle(near, of, at, at, at + step);
+  return length;
 }
 
 /** Angle between the values of two places. */

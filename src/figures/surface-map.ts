@@ -31,8 +31,16 @@ export interface FigureMap extends ValueMap {
   /**
    * Standard uncertainties that hold at all places of the map at once, 95 %: what is further from a value is told from it
    * wherever it lies. Worked out when it is first asked for.
+   *
+   * @param place Of the grid, where a part of the map has a factor of its own.
    */
-  readonly factor: () => number;
+  readonly factor: (place?: number) => number;
+}
+
+/** A map of which any part has a factor of its own. */
+export interface PartedMap extends FigureMap {
+  /** Standard uncertainties that hold at once at all places of a part, or at a single place where the part has no area. */
+  readonly factorOver: (isInside: (fromTipMm: number, across: number) => boolean, level: number) => number;
 }
 
 const LEVEL = 0.95;
@@ -60,7 +68,7 @@ function mapOf(
   grid: MapGrid,
   weigh: WeighLine,
   { order = 0, isOdd = false } = {},
-): FigureMap {
+): PartedMap {
   const places = grid.us.map((u) => placeAcross(model, u, order));
   const used = new Set(places.flatMap(({ index }) => index));
   const rows = grid.ysMm.map((y) => lineRows(model, posterior, weigh, y, used));
@@ -73,15 +81,6 @@ function mapOf(
     }),
   );
   let uMm: Float64Array | undefined;
-  let factor: number | undefined;
-  const find = () => {
-    const lines = thinned([...rows.keys()], TURNING_STEPS.along).map(lineAt);
-    const among = thinned(places, TURNING_STEPS.across);
-    const { length, area } = turningOf(nearCovariances(model.across.count, posterior, lines, among));
-    // The two halves of an odd figure say the same.
-    const share = isOdd ? 0.5 : 1;
-    return simultaneousFactor({ length: share * length, area: share * area }, LEVEL);
-  };
   return {
     ...grid,
     valuesMm,
@@ -89,7 +88,39 @@ function mapOf(
     get uMm() {
       return (uMm ??= Float64Array.from([...rows.keys()].flatMap(doubtAt)));
     },
-    factor: () => (factor ??= find()),
+    // The two halves of an odd figure say the same.
+    ...factorsOf(grid, isOdd ? 0.5 : 1, (turningRows, turningColumns) =>
+      nearCovariances(
+        model.across.count,
+        posterior,
+        turningRows.map(lineAt),
+        turningColumns.map((column) => places[column]!),
+      ),
+    ),
+  };
+}
+
+/** The factors of a map, from how its doubts hang together on a few of its rows and columns; found when they are asked for. */
+function factorsOf(
+  { ysMm, us }: MapGrid,
+  share: number,
+  nearOn: (rows: readonly number[], columns: readonly number[]) => NearCovariances,
+): Pick<PartedMap, 'factor' | 'factorOver'> {
+  const rows = thinned([...ysMm.keys()], TURNING_STEPS.along);
+  const columns = thinned([...us.keys()], TURNING_STEPS.across);
+  let near: NearCovariances | undefined;
+  let whole: number | undefined;
+  const over = (level: number, inside?: readonly boolean[]) => {
+    const { length, area } = turningOf((near ??= nearOn(rows, columns)), inside);
+    return simultaneousFactor({ length: share * length, area: share * area }, level);
+  };
+  return {
+    factor: () => (whole ??= over(LEVEL)),
+    factorOver: (isInside, level) =>
+      over(
+        level,
+        rows.flatMap((row) => columns.map((column) => isInside(ysMm[row]!, us[column]!))),
+      ),
   };
 }
 
@@ -177,7 +208,7 @@ export function removedMap(
   before: number,
   after: number,
   grid: MapGrid,
-): FigureMap {
+): PartedMap {
   const weigh: WeighLine = (target, fromTipMm, column) =>
     model.addLineWeights(target, { blade, pass: after, fromTipMm }, column, 1);
   return mapOf(model, model.taken(blade, before, after), grid, weigh);
@@ -199,6 +230,15 @@ export function onMap(map: Omit<FigureMap, 'factor'>, fromTipMm: number, across:
     valueMm: between(map, map.valuesMm, fromTipMm, across),
     uMm: between(map, map.uMm, fromTipMm, across),
   };
+}
+
+/** The factor of the place of the grid that is nearest. */
+export function factorAt(map: FigureMap, fromTipMm: number, across: number): number {
+  const nearest = (places: readonly number[], x: number) => {
+    const [index, share] = shareBetween(places, x);
+    return share < 0.5 ? index : index + 1;
+  };
+  return map.factor(nearest(map.ysMm, fromTipMm) * map.us.length + nearest(map.us, across));
 }
 
 /** A value over a map's places at any place on it, straight between the four places around. */
@@ -235,7 +275,7 @@ export function mapDifference(map: FigureMap, other: FigureMap): FigureMap {
     us: map.us,
     valuesMm: map.valuesMm.map((value, i) => value - other.valuesMm[i]!),
     uMm: map.uMm.map((u, i) => Math.hypot(u, other.uMm[i]!)),
-    factor: () => Math.max(map.factor(), other.factor()),
+    factor: (place) => Math.max(map.factor(place), other.factor(place)),
   };
 }
 

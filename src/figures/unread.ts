@@ -67,7 +67,7 @@ export function withUnread({ valueMm, uMm }: Estimate, share: number): Estimate 
 }
 
 /** The same map of removal with what may have come off unread in its doubt, place by place. */
-export function mapWithUnread(map: FigureMap, unread: Unread): FigureMap {
+export function mapWithUnread<Map extends FigureMap>(map: Map, unread: Unread): Map {
   const columns = map.us.length;
   const uMm = map.uMm.map((u, i) => {
     const share = unread(map.ysMm[Math.floor(i / columns)]!, map.us[i % columns]!);
