@@ -1,6 +1,10 @@
 import { css } from 'lit';
 
 export const styles = css`
+  nav {
+    container-type: inline-size;
+    font: var(--bench-font-caption);
+  }
   ol {
     display: flex;
     margin: 0;
@@ -86,7 +90,8 @@ export const styles = css`
       white-space: nowrap;
     }
   }
-  @media (max-width: 640px) {
+  /* As little room as that, by the size of the text. */
+  @container (max-width: 48em) {
     .facts,
     .done {
       position: absolute;
