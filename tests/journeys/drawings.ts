@@ -14,6 +14,7 @@ export const NOT_KEPT = [
   'bench-two-sides',
   'bench-light-dial',
   'bench-note-field',
+  'bench-own-zones',
 ];
 
 /** Runs in the page: drawings in sight, each as its element and whether it can be saved. */
