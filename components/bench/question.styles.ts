@@ -195,6 +195,7 @@ export const paperStyles = css`
     }
     .evidence {
       grid-area: evidence;
+      max-width: 130mm;
       break-inside: avoid;
     }
     .folds,

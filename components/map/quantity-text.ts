@@ -24,6 +24,7 @@ export function quantityUnit(quantity: Quantity, unit: ThicknessUnit): string {
 }
 
 /** The unit of a map's number, as it is spoken after it. */
-export function spokenUnit(quantity: Quantity, unit: ThicknessUnit): string {
-  return `${UNIT_WORDS[unit].spoken[1]}${perMm(quantity)}`;
+export function spokenUnit(quantity: Quantity, unit: ThicknessUnit, number: string): string {
+  const [one, many] = UNIT_WORDS[unit].spoken;
+  return `${/^[+\u2212]?1$/.test(number) ? one : many}${perMm(quantity)}`;
 }

@@ -36,8 +36,9 @@ const LONG = { from: 4, size: 0.88 };
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */
 export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): string {
   const where = `${plainText(mark.fromTipMm, writing)} mm from the tip, ${acrossWords(mark.across)}`;
+  const text = quantityText(quantity, mark.valueMm, writing);
   const notes = [
-    `${quantityText(quantity, mark.valueMm, writing)} ${spokenUnit(quantity, writing.unit)}`,
+    `${text} ${spokenUnit(quantity, writing.unit, text)}`,
     mark.inDoubt ? 'inside its doubt' : '',
     mark.ownVariety ? 'within your own variety' : '',
     mark.older ? `read in ${mark.older}` : '',
@@ -79,7 +80,7 @@ function station(look: StationLook, mark: MapMark, index: number, y: number): SV
     <rect class="focus-ring" x=${x - 1.25 * fontSize} y=${y - 0.75 * fontSize} width=${2.5 * fontSize}
       height=${1.5 * fontSize} rx="3"></rect>
     <text class=${mark.older ? 'older' : ''} x=${x} y=${y} font-size=${size} fill=${ink} stroke=${halo}
-      >${text}</text>
+      aria-hidden="true">${text}</text>
     ${marked ? svg`<path class="lozenge" d=${lozenge(x, y, radius)}></path>` : nothing}
   </g>`;
 }

@@ -46,6 +46,14 @@ export const base = css`
   .scroll {
     position: relative;
   }
+  /* Paper cannot be pressed, typed into or unfolded; what is typed in a table, and what a list says, is printed. */
+  @media print {
+    :is(button, select, textarea, summary, input):not(td *, li > *),
+    label:not(td *):has(input, select, textarea),
+    .acts {
+      display: none !important;
+    }
+  }
 `;
 
 /** Buttons and rows of choices: ink on paper, a chosen one paper on ink. */

@@ -108,6 +108,15 @@ describe('bench-blade-map', () => {
     expect(texts.slice(-3)).to.deep.equal(['0.456', '0.48', '0.504']);
   });
 
+  it('has each station heard once: by its name, which its number is a part of', async () => {
+    const el = await shown();
+    const cells = all(el, '[role="gridcell"]');
+    const names = cells.map((cell) => cell.getAttribute('aria-label'));
+    expect(new Set(names).size).to.equal(names.length);
+    for (const cell of cells)
+      expect(cell.querySelector('text')!.getAttribute('aria-hidden')).to.equal('true');
+  });
+
   it('parts rows that are closer than a figure is high, and leaves the others where they are', async () => {
     const el = await shown();
     const ys = all(el, '[role="row"]').map((row) => Number(row.querySelector('text')!.getAttribute('y')));

@@ -3,6 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { axeFaults } from './axe-faults.ts';
 import { openBench, type Bench } from './launch.ts';
+import { onPaper } from './on-paper.ts';
 
 /** Runs in the page: whether the body has a frame, and its figures a ground, where the system chooses the colours. */
 function inForcedColours() {
@@ -23,6 +24,14 @@ function inForcedColours() {
       words.every((word) => colourOf(word) === 'rgb(255, 255, 255)' || colourOf(word) === 'rgb(0, 0, 0)'),
   };
 }
+
+const QUESTIONS = [
+  ['there', 'bench-there-now'],
+  ['taken', 'bench-taken-off'],
+  ['even', 'bench-even'],
+  ['beside', 'bench-beside'],
+  ['next', 'bench-next'],
+] as const;
 
 let bench: Bench;
 let reedId = '';
@@ -201,14 +210,7 @@ describe('the views of a reed', () => {
 
   it('carries what every question prints onto the body of the reed', async () => {
     const { page } = bench;
-    const questions = [
-      ['there', 'bench-there-now'],
-      ['taken', 'bench-taken-off'],
-      ['even', 'bench-even'],
-      ['beside', 'bench-beside'],
-      ['next', 'bench-next'],
-    ] as const;
-    for (const [question, element] of questions) {
+    for (const [question, element] of QUESTIONS) {
       await ask(page, question, element);
       for (const name of ['Opened', 'On the staple'] as const) {
         await page.getByRole('button', { name, exact: true }).click();
@@ -226,6 +228,36 @@ describe('the views of a reed', () => {
       expect(await axeFaults(page)).toEqual([]);
       await page.getByRole('button', { name: 'Flat map' }).click();
       await page.locator(`${element} .plate bench-blade-map`).first().waitFor();
+    }
+  });
+
+  it('prints the answer, the plate and its table of every question, and nothing that is pressed', async () => {
+    const { page } = bench;
+    for (const [question, element] of QUESTIONS) {
+      await ask(page, question, element);
+      await page.emulateMedia({ media: 'print' });
+      const { says, pictures, tables, controls } = await page.evaluate(onPaper);
+      await page.emulateMedia({ media: 'screen' });
+      expect({ question, controls }).toEqual({ question, controls: [] });
+      expect(Math.min(says, pictures - 2), question).toBeGreaterThan(0);
+      // Next has its step; a table stands there while the clip ruler is moved.
+      if (question !== 'next') expect(tables, question).toBeGreaterThan(0);
+    }
+  });
+
+  it('opens the reading of a station that is clicked or double-clicked under any question', async () => {
+    const { page } = bench;
+    for (const [question, element] of QUESTIONS) {
+      await ask(page, question, element);
+      const station = page
+        .locator(`${element} .plate bench-blade-map[data-blade="A"] [role="gridcell"]`)
+        .first();
+      if (question === 'even') await station.dblclick();
+      else await station.click();
+      const open = page.locator('bench-readings-grid input:focus');
+      await expect
+        .poll(() => open.getAttribute('aria-label'), { message: question })
+        .toMatch(/^A, 0.5\smm, left/);
     }
   });
 
