@@ -176,7 +176,7 @@ describe('one reed from its lot to its end', () => {
 
   it('leaves screens that say honestly what one reed cannot tell', async () => {
     await go('alike');
-    await page.getByText('Nothing can be said yet: one reed is read').waitFor();
+    await page.getByText('Nothing can be said yet: only one reed has a full map').waitFor();
     expect(await axeFaults(page)).toEqual([]);
     await go('lesson');
     await page.getByLabel('The example').selectOption({ label: 'Q-001' });

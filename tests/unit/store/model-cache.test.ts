@@ -3,9 +3,14 @@ import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import type { FitThread } from '../../../components/store/fit-thread.ts';
 import { makeReadingsCache } from '../../../components/store/readings-cache.ts';
-import { makeModelCache } from '../../../components/store/model-cache.ts';
+import { makeModelCache, type StyleNow } from '../../../components/store/model-cache.ts';
 import { fitAnswers } from '../../../src/answers/concurrent/fit-answers.ts';
 import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
+import { drawnZone } from '../../../src/blade/edit-zone.ts';
+import { floorAt } from '../../../src/blade/floors.ts';
+import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
+import { withZoneFloor } from '../../../src/blade/zone-floor.ts';
 import { leftOpen, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
 import { pointFunctional, estimate } from '../../../src/figures/functional.ts';
 import type { FittedReed } from '../../../src/surface/fitted-reed.ts';
@@ -79,6 +84,32 @@ describe('fitted reeds', () => {
     expect(await cache.atRest(benched, 99, new AbortController().signal)).toEqual({});
     const wanted = thread.ask.mock.calls.map(([wish]) => wish.want);
     expect(wanted).toEqual(['surfaces', 'live', 'live']);
+  });
+
+  it('have the zones and floors that the maker has drawn since, in every figure that is made of them', async () => {
+    let now: StyleNow | undefined;
+    const cache = makeModelCache(
+      () => [],
+      copying(),
+      makeReadingsCache(() => Promise.resolve([])),
+      () => now,
+    );
+    const zoneNames = async () => {
+      const benched = await cache.bench(reed, passes);
+      const figures = reedFigures({ benched, pass: 1 });
+      return (['zones', 'balance'] as const).map((name) => figures.table(name).rows.map((row) => row.name));
+    };
+    const before = await zoneNames();
+    for (const names of before) expect(names).not.toContain('shoulder');
+    const drawn = { from: { fromTipMm: 16, across: -0.3 }, to: { fromTipMm: 18, across: 0.3 } };
+    const zones = [...LONG_SCRAPE.zones, drawnZone('Shoulder', [], drawn)];
+    const floors = withZoneFloor(LONG_SCRAPE.floors, zones.at(-1)!, 0.5);
+    now = { key: 'drawn', style: { ...LONG_SCRAPE, zones, floors } };
+    for (const names of await zoneNames()) expect(names).toContain('shoulder');
+    const { assembled } = await cache.bench(reed, passes);
+    expect(floorAt(assembled.style.floors, 17, 0)).toBeCloseTo(0.5, 9);
+    now = undefined;
+    expect(await zoneNames()).toEqual(before);
   });
 
   it('are fitted once for all who ask, and given up when the last of them gives up', async () => {
