@@ -252,14 +252,13 @@ export class CaneScreen extends LitElement {
         <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>Piece ${piece.number}</a>
         <small>cut across, laid flat</small>
       </h2>
-      <bench-picture caption=${`Piece ${piece.number}, cut across and laid flat`} file-name="piece">
-        <bench-gouge-picture
-          .readings=${piece.readings}
-          .curve=${originalCane(piece, noise)?.curve}
-          .wished=${this.library.choices.gouge ?? STARTING_GOUGE}
-          .writing=${writing}
-        ></bench-gouge-picture>
-      </bench-picture>
+      <bench-gouge-picture
+        of=${`Piece ${piece.number}`}
+        .readings=${piece.readings}
+        .curve=${originalCane(piece, noise)?.curve}
+        .wished=${this.library.choices.gouge ?? STARTING_GOUGE}
+        .writing=${writing}
+      ></bench-gouge-picture>
       <p class="quiet">
         ${apart ? `Side 1 less side 2: ${apart}${judged === 'too different' ? ', over your limit' : ''}. ` : 'Its sides were not read. '}
         ${reed ? html`It became <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>${unbroken(reed.label)}</a>.` : nothing}
@@ -286,12 +285,11 @@ export class CaneScreen extends LitElement {
   private renderNoLot() {
     return html`<section class="plate">
       <h2>A piece <small>the usual gouge, dashed: none of yours yet</small></h2>
-      <bench-picture
-        caption="The usual gouge, cut across and laid flat: no piece of yours"
-        file-name="the usual gouge"
-      >
-        <bench-gouge-picture .wished=${STARTING_GOUGE} .writing=${this.library.writing}></bench-gouge-picture>
-      </bench-picture>
+      <bench-gouge-picture
+        of="The usual gouge, no piece of yours"
+        .wished=${STARTING_GOUGE}
+        .writing=${this.library.writing}
+      ></bench-gouge-picture>
       <p class="quiet">Press New lot, then type what three places of a gouged piece read.</p>
     </section>`;
   }

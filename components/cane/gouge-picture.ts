@@ -12,8 +12,10 @@ import { markCard } from '../marks/mark-card.ts';
 import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
 import { mark, textures, type Scale } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
+import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
-import { base } from '../theme/base.styles.ts';
+import '../picture/picture.ts';
+import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const HEIGHT = 214;
@@ -28,12 +30,14 @@ const WISHED_MM = 0.5;
 /** A gouged piece cut across and laid flat: its readings, the inner curve with its doubt, and the wished gouge. */
 @customElement('bench-gouge-picture')
 export class GougePicture extends LitElement {
-  static override styles = [base, marks];
+  static override styles = [base, tables, marks];
 
   protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 
+  /** What the piece is called. */
+  @property() of = 'Piece';
   @property({ attribute: false }) readings: readonly GougeReading[] = [];
   @property({ attribute: false }) curve: GougeCurve | undefined;
   @property({ attribute: false }) wished: WishedGouge | undefined;
@@ -45,8 +49,23 @@ export class GougePicture extends LitElement {
   }
 
   override render() {
-    const { width } = this.size;
-    if (width === 0) return nothing;
+    const { writing, readings } = this;
+    const caption = `${this.of}, cut across and laid flat, side 1 on the left, ${UNIT_WORDS[writing.unit].caption}`;
+    return html`<bench-picture caption=${caption} file-name=${this.of.toLowerCase()}>
+      ${this.size.width > 0 ? this.renderChart(this.size.width) : nothing}
+      ${
+        readings.length > 0
+          ? sameAsTable({
+              caption,
+              heads: ['mm from the middle', 'Reading'],
+              rows: readings.map((one) => [plainText(one.arcMm, writing), this.text(one.thicknessMm)]),
+            })
+          : nothing
+      }
+    </bench-picture>`;
+  }
+
+  private renderChart(width: number) {
     const { writing } = this;
     const x = scaleLinear([-MOST_ARC_MM, MOST_ARC_MM], [EDGE.left, width - EDGE.right]);
     const y = scaleLinear([...RANGE_MM], [HEIGHT - EDGE.foot, EDGE.top]);

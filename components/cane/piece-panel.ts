@@ -19,7 +19,6 @@ import type { Estimate } from '../../src/surface/reed-model.ts';
 import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
-import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
@@ -163,19 +162,15 @@ export class PiecePanel extends LitElement {
       ${this.renderReadings(piece, wished, compared)}
       <div class="two">
         <section>
-          <bench-picture
-            caption=${`Gouge of piece ${piece.number}, ${UNIT_WORDS[this.library.writing.unit].caption}, side 1 on the left`}
-            file-name=${`gouge of piece ${piece.number}`}
-            ><bench-gouge-picture
-              .readings=${piece.readings}
-              .curve=${original?.curve}
-              .wished=${wished}
-              .writing=${this.library.writing}
-            ></bench-gouge-picture
-          ></bench-picture>
+          <bench-gouge-picture
+            of=${`Piece ${piece.number}`}
+            .readings=${piece.readings}
+            .curve=${original?.curve}
+            .wished=${wished}
+            .writing=${this.library.writing}
+          ></bench-gouge-picture>
           <p class="quiet">
-            Dots are readings, the line is the inner curve with its 95 % doubt, short dotted lines are your
-            wish.
+            Dots are readings, the line is the inner curve with its 95 % doubt, short dashes are your wish.
           </p>
         </section>
         ${this.renderFigures(evenness, compared)}

@@ -217,7 +217,7 @@ export class RoomChart extends LitElement {
       ${
         now === undefined
           ? svg`<rect class="doubtful" x=${x(this.today) - 8} width="16" y=${air.range()[1]!} height=${air.range()[0]! - air.range()[1]!}></rect>
-              <text class="haloed" x=${x(this.today) + 12} y=${air.range()[0]! - 20}>not read yet</text>`
+              <text class="haloed" x=${x(this.today) + (narrow ? -12 : 12)} y=${air.range()[0]! - 20} text-anchor=${narrow ? 'end' : 'start'}>not read yet</text>`
           : svg`${whisker(x(this.today), air(now + half), air(now - half))}${mark('sure', x(this.today), air(now))}
               ${
                 narrow
@@ -231,7 +231,7 @@ export class RoomChart extends LitElement {
           ? nothing
           : EMPTY_WORDS[narrow ? 'narrow' : 'wide'].map(
               (line, k) =>
-                svg`<text class="say haloed" x=${x.range()[0]! + 10} y=${air.range()[0]! - 94 + 24 * k}>${line}</text>`,
+                svg`<text class="say haloed" x=${x.range()[0]! + 10} y=${air.range()[0]! - 124 + 24 * k}>${line}</text>`,
             )
       }`;
   }

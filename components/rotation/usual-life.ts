@@ -12,12 +12,12 @@ export function usualLife({ x, rowAt, narrow }: LivesFrame, today: number): SVGT
   const at = (ago: number) => Math.max(left, x(today - ago));
   const { tied, begun, passes, played } = USUAL_LIFE;
   const words = narrow
-    ? 'An example: a line a reed.'
+    ? 'An example'
     : 'An example, no reed of yours: a line a reed, from the day on which it is tied.';
   return svg`<g class="usual-life">
       <path class="blank" d=${`M${at(tied)} ${y}H${at(begun)}`}></path>
       <path class="life" d=${`M${at(begun)} ${y}H${x(today)}`}></path>
       ${passes.filter((ago) => x(today - ago) > left).map((ago) => mark('read', at(ago), y - 10))}
       ${played.map((ago) => svg`<rect class="play" x=${at(ago) - 5} y=${y - 7} width="10" height="14"></rect>`)}</g>
-    <text class="say" x=${left} y=${y - 30}>${words}</text>`;
+    <text class="say haloed" x=${left} y=${y - 30}>${words}</text>`;
 }

@@ -65,8 +65,10 @@ export function wayName(
   const least = Math.min(...shares);
   if (least <= -OPPOSITE) {
     const at = shares.indexOf(least);
-    const against = place(ysMm[Math.floor(at / us.length)]!, us[at % us.length]!);
-    return `Thicker at ${most}, and thinner at ${against}, or the other way round`;
+    const [y, across] = [ysMm[Math.floor(at / us.length)]!, us[at % us.length]!];
+    const isInLine = whereAcross(across) === whereAcross(largest.across);
+    const from = isInLine ? placeWords(largest.fromTipMm, writing) : `${most},`;
+    return `Thicker at ${from} and thinner at ${place(y, across)}`;
   }
   const isAllOver = shares.filter((share) => share > 0.5).length >= ALL_OVER * shares.length;
   return isAllOver ? `Thicker or thinner all over, most at ${most}` : `Thicker or thinner at ${most}`;

@@ -33,6 +33,46 @@ export async function firstScreen(page: Page, { name, hash, ready }: Place): Pro
   }
   for (const [where, count] of await page.evaluate(fieldsAtOnce))
     if (count > MOST_FIELDS) found.push(`${name}: ${count} fields ${where}`);
+  for (const picture of await page.evaluate(withoutTable)) found.push(`${name}: no table of “${picture}”`);
+  for (const marks of await page.evaluate(outOfReach)) found.push(`${name}: ${marks}`);
+  return found;
+}
+
+/** Runs in the page: drawings whose marks are not one stop of the Tab key, from which the arrows go on, or say nothing. */
+function outOfReach(): string[] {
+  const found: string[] = [];
+  const walk = (root: Document | ShadowRoot) => {
+    for (const element of root.querySelectorAll('*')) if (element.shadowRoot) walk(element.shadowRoot);
+    for (const drawing of root.querySelectorAll('svg')) {
+      const stops = [...drawing.querySelectorAll('[data-stop]')];
+      if (stops.length === 0 || !drawing.checkVisibility()) continue;
+      const reached = stops.filter((stop) => stop.getAttribute('tabindex') === '0').length;
+      const silent = stops.filter((stop) => !stop.getAttribute('aria-label')).length;
+      if (reached !== 1 || silent > 0)
+        found.push(`${reached} of ${stops.length} marks reached by Tab, ${silent} without words`);
+    }
+  };
+  walk(document);
+  return found;
+}
+
+/** Runs in the page: pictures in sight whose figures stand in no table, of their own or beside them. */
+function withoutTable(): string[] {
+  const found: string[] = [];
+  const holds = (root: ParentNode): boolean =>
+    root.querySelector('table') !== null ||
+    [...root.querySelectorAll('*')].some(({ shadowRoot }) => shadowRoot !== null && holds(shadowRoot));
+  const walk = (root: Document | ShadowRoot) => {
+    for (const element of root.querySelectorAll('*')) {
+      if (element.shadowRoot) walk(element.shadowRoot);
+      // The usual reed has no figures of the maker's.
+      const isUsual = root instanceof ShadowRoot && root.host.localName === 'bench-usual-reed';
+      if (element.localName !== 'bench-picture' || !element.checkVisibility() || isUsual) continue;
+      const beside = element.closest('section, .two') ?? element;
+      if (!holds(element) && !holds(beside)) found.push(element.getAttribute('caption') ?? '');
+    }
+  };
+  walk(document);
   return found;
 }
 

@@ -97,8 +97,10 @@ describe('a way of varying', () => {
 
   it('two places, where one gains as the other loses', () => {
     const tilt = (y: number, u: number) => (u !== 0 ? 0 : y === 5 ? -0.02 : y === 14 ? 0.008 : 0);
-    expect(named(tilt, 5, 0)).toBe(
-      'Thicker at 5\u00a0mm, in the middle, and thinner at 14\u00a0mm, in the middle, or the other way round',
+    expect(named(tilt, 5, 0)).toBe('Thicker at 5\u00a0mm and thinner at 14\u00a0mm, in the middle');
+    const apart = (y: number, u: number) => (y === 5 && u === 0 ? 0.02 : y === 16 && u === 0.8 ? -0.01 : 0);
+    expect(named(apart, 5, 0)).toBe(
+      'Thicker at 5\u00a0mm, in the middle, and thinner at 16\u00a0mm, at the edges',
     );
   });
 });
