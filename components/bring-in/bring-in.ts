@@ -1,12 +1,10 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvFileFacts } from '../../src/exchange/csv/read-file.ts';
 import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { ProgressOptions } from '../../src/ledger/patience.ts';
 import { UnkeptFaults } from '../faults/unkept-faults.ts';
-import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -26,7 +24,7 @@ import {
   type ReadReadings,
 } from './read-chosen.ts';
 import { problemsView } from './problems-view.ts';
-import { questionView, readingView, reedsView } from './read-views.ts';
+import { doneView, questionView, readingView, reedsView, styleView } from './read-views.ts';
 
 type Shown = ReadReadings | ReadLibrary | Done;
 
@@ -235,16 +233,9 @@ export class BringIn extends LitElement {
   private renderShown() {
     const { shown } = this;
     if (!shown) return nothing;
-    if (shown.what === 'done') return this.renderDone(shown);
+    if (shown.what === 'done') return doneView(shown);
     if (shown.what === 'library') return html`<bench-bring-library .read=${shown}></bench-bring-library>`;
     return this.renderReadings(shown);
-  }
-
-  private renderDone({ words, reedId }: Done) {
-    return html`<p class="say" role="status">
-      ${words}
-      ${reedId ? html`<a class="way-on" href=${hrefOf({ at: 'bench', reedId, question: 'there' })}>To the bench</a>` : nothing}
-    </p>`;
   }
 
   private renderReadings(read: ReadReadings) {
@@ -270,7 +261,7 @@ export class BringIn extends LitElement {
       ${reedsView(putAt(outcome.reeds, this.placeOf(read)), this.library.writing)}
       ${this.renderPlace(read, outcome.reeds)}
       ${outcome.files.map((facts) => this.renderColumns(read, facts))} ${this.renderTakeBack(read)}
-      ${this.renderStyle()} ${this.faults.render()}
+      ${styleView(this.styleId, (styleId) => (this.styleId = styleId))} ${this.faults.render()}
       <p role="status">${this.underWay.has(read) ? 'Being kept.' : 'Nothing is kept yet.'}</p>
       <div class="acts">
         <button
@@ -282,16 +273,6 @@ export class BringIn extends LitElement {
         </button>
         <button @click=${this.handleNothing}>Keep nothing</button>
       </div>`;
-  }
-
-  private renderStyle() {
-    return html`<label
-      >Style of new reeds<select
-        @change=${(event: Event) => (this.styleId = (event.target as HTMLSelectElement).value)}
-      >
-        ${STARTING_STYLES.map(({ key, name }) => html`<option value=${key} ?selected=${key === this.styleId}>${name}</option>`)}
-      </select></label
-    >`;
   }
 
   private renderPlace(read: ReadReadings, reeds: readonly ReedDraft[]) {

@@ -1,18 +1,38 @@
-import { html } from 'lit';
+import { html, nothing } from 'lit';
 import { thicknessCount } from '../../shared/pass.ts';
+import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import type { Writing } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
+import { hrefOf } from '../frame/routes.ts';
 import { columnChoices } from './column-choices.ts';
 import './blades-to-be.ts';
 import './block-question.ts';
 import type { BlockAnswerEvent } from './block-question.ts';
+import type { Done } from './keep-readings.ts';
 import type { Answers } from './read-chosen.ts';
 
 type Answer = (file: string, change: CsvAnswers) => void;
 
 const valueOf = (event: Event) => (event.target as HTMLInputElement | HTMLSelectElement).value;
+
+/** What became of readings that were kept, and the way on. */
+export function doneView({ words, reedId }: Done) {
+  return html`<p class="say" role="status">
+    ${words}
+    ${reedId ? html`<a class="way-on" href=${hrefOf({ at: 'bench', reedId, question: 'there' })}>To the bench</a>` : nothing}
+  </p>`;
+}
+
+/** The style that new reeds are of. */
+export function styleView(styleId: string, choose: (styleId: string) => void) {
+  return html`<label
+    >Style of new reeds<select @change=${(event: Event) => choose(valueOf(event))}>
+      ${STARTING_STYLES.map(({ key, name }) => html`<option value=${key} ?selected=${key === styleId}>${name}</option>`)}
+    </select></label
+  >`;
+}
 
 /** How far the reading of files has come, and the way out of it. */
 export function readingView(share: number | undefined, name: string, cancel: () => void) {

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import { hangsFromSchema, type OutlinePoint, type Zone } from '../../shared/style.ts';
@@ -21,6 +21,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { zonesStyles } from './own-zones.styles.ts';
 import { ZoneHand } from './zone-hand.ts';
 import { cornerWords, zonePicture, zonePictureStyles } from './zone-picture.ts';
 
@@ -40,36 +41,7 @@ const HOW =
 /** The zones of a style, drawn on a blade: corners can be moved, added and taken away, zones drawn, named and thrown away. */
 @customElement('bench-own-zones')
 export class OwnZones extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    forms,
-    zonePictureStyles,
-    css`
-      .sides {
-        display: grid;
-        grid-template-columns: minmax(0, 3fr) minmax(0, 4fr);
-        gap: var(--bench-space-4);
-        align-items: start;
-      }
-      .line {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2);
-        align-items: end;
-        margin-bottom: var(--bench-space-3);
-      }
-      p {
-        margin: 0 0 var(--bench-space-2);
-        color: var(--bench-ink2);
-      }
-      @media (max-width: 640px) {
-        .sides {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-    `,
-  ];
+  static override styles = [base, controls, forms, zonePictureStyles, zonesStyles];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
