@@ -9,7 +9,6 @@ import { RESULTS } from './scripts/test-results.mjs';
 const TESTS = 'tests/browser/**/*.test.ts';
 const WORKERS = [
   'src/answers/concurrent/fit-worker.ts',
-  'components/reed/fit-worker.ts',
   'src/incoming/worker.ts',
   'src/ledger/journal/worker.ts',
   'src/ledger/mirror/compact-worker.ts',
@@ -53,7 +52,7 @@ const serveBuilt = {
   name: 'serve-built',
   serve({ path }) {
     // The package has this one beside the module that starts it.
-    const body = files.get(path.endsWith('/fit-worker.js') ? '/components/reed/fit-worker.ts' : path);
+    const body = files.get(path.endsWith('/fit-worker.js') ? '/src/answers/concurrent/fit-worker.ts' : path);
     return body === undefined ? undefined : { body, type: 'js' };
   },
 };

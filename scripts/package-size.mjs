@@ -51,17 +51,17 @@ export async function packageSizes(folder) {
   const script = `${folder}/elements`;
   const main = chunkIn(script, 'all.js', /./);
   return [
-    { name: 'hundredths', value: await bundled(`${folder}/src/index.js`), limit: 110 },
+    { name: 'hundredths', value: await bundled(`${folder}/src/index.js`), limit: 80 },
     {
       name: 'hundredths/elements/reed.js',
       value: await bundled(`${folder}/components/reed/reed.js`),
-      limit: 200,
+      limit: 125,
     },
     {
       name: 'hundredths/elements/all.js',
       value: loadedBy(script, 'all.js') + loadedBy(script, main),
-      limit: 300,
+      limit: 210,
     },
-    { name: 'its worker', value: loadedBy(script, 'fit-worker.js'), limit: 120 },
+    { name: 'its worker', value: loadedBy(script, 'fit-worker.js'), limit: 100 },
   ];
 }

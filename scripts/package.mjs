@@ -14,6 +14,8 @@ import { toolCommand } from './programs.mjs';
 export const PACKAGE = 'dist-package';
 /** Where the public elements stand, one a module. */
 const ELEMENTS = 'components/reed';
+/** What fits beside the page; the package has it as `fit-worker.js` beside whoever starts it. */
+const WORKER = 'src/answers/concurrent/fit-worker.ts';
 const ENTRIES = ['src/index.ts', `${ELEMENTS}/elements.ts`];
 
 const json = (value) => `${JSON.stringify(value, undefined, 2)}\n`;
@@ -71,7 +73,10 @@ async function bundle() {
   };
   const { metafile } = await build({
     ...common,
-    entryPoints: [`${ELEMENTS}/all.ts`, `${ELEMENTS}/fit-worker.ts`],
+    entryPoints: [
+      { in: `${ELEMENTS}/all.ts`, out: 'all' },
+      { in: WORKER, out: 'fit-worker' },
+    ],
     outdir: `${PACKAGE}/elements`,
     splitting: true,
     chunkNames: '[name]-[hash]',
@@ -80,7 +85,7 @@ async function bundle() {
   // A worker knows no import map: whoever loads the modules one by one has its worker whole.
   await build({
     ...common,
-    entryPoints: [`${ELEMENTS}/fit-worker.ts`],
+    entryPoints: [WORKER],
     outfile: `${PACKAGE}/${ELEMENTS}/fit-worker.js`,
   });
 }

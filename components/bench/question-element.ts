@@ -106,21 +106,23 @@ export abstract class QuestionElement extends LitElement {
   protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings): unknown {
     if (this.print === 'flat') return nothing;
     // Only for those who look at it.
-    void import('./fitted-relief.ts');
-    return html`<bench-fitted-relief
+    void import('../reed/reed-relief.ts');
+    return html`<bench-reed-relief
+      bare
       slot="print"
-      .benched=${this.benched}
-      .pass=${this.pass}
+      .fitted=${this.benched}
+      .pass=${this.benched?.assembled.passes[this.pass]?.index}
       .stance=${this.print}
       .plate=${plate}
       .carried=${carried}
       .clipMm=${clipMm}
       .withLamp=${withLamp}
       .original=${this.original}
-      .writing=${this.writing}
+      .unit=${this.writing.unit}
+      .decimal=${this.writing.decimal}
       .probe=${this.probe}
       probe-text=${this.probeText}
-    ></bench-fitted-relief>`;
+    ></bench-reed-relief>`;
   }
 
   protected handlePrint({ print }: PrintChooseEvent) {

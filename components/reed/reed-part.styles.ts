@@ -18,6 +18,15 @@ export const partStyles = css`
   p {
     margin: 0 0 var(--bench-space-3);
   }
+  /* What is done within a second needs no way out. */
+  .working button {
+    animation: 1ms 1s both appear;
+  }
+  @keyframes appear {
+    from {
+      visibility: hidden;
+    }
+  }
   .note {
     color: var(--bench-ink3);
     font: var(--bench-font-caption);

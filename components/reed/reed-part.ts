@@ -168,9 +168,11 @@ export abstract class ReedPart extends LitElement {
       case 'asks':
         return questionsView(now.questions, (answers) => source.answer(answers));
       case 'fitting':
-        return statusView(`Fitting ${now.label} …`);
+        return workingView(`Fitting ${now.label} …`, 'Stop', () => source.cancel());
       case 'reading':
-        return statusView('Reading …');
+        return workingView('Reading …', 'Stop', () => source.cancel());
+      case 'stopped':
+        return workingView('Stopped.', 'Read again', () => source.resume());
       default:
         return statusView(nothingYet);
     }
@@ -192,6 +194,13 @@ export abstract class ReedPart extends LitElement {
     return render({ benched, pass: place });
   }
 }
+
+/** What is going on, with a button for it. */
+const workingView = (words: string, button: string, press: () => void): TemplateResult =>
+  html`<div part="status" class=${button === 'Stop' ? 'working' : ''}>
+    <p role="status">${words}</p>
+    <button @click=${press}>${button}</button>
+  </div>`;
 
 const statusView = (words: string): TemplateResult => html`<p part="status" role="status">${words}</p>`;
 

@@ -1,11 +1,22 @@
-import { css, html } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
+import type { Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
-import '../bench/fitted-relief.ts';
+import { pictureWords } from '../../src/answers/picture-words.ts';
+import type { OriginalCane } from '../../src/cane/original-cane.ts';
+import { thicknessPlate, type Plate } from '../bench/plate-data.ts';
+import { carrying, lampBlades, reliefBlades, type Carried } from '../bench/relief-blades.ts';
+import { USUAL_ATTENUATION_PER_MM } from '../lamp/light.ts';
+import { lastResult } from '../last-result.ts';
+import '../map/blade-map.ts';
 import type { Print } from '../map/prints.ts';
+import type { ReliefBlade } from '../relief/relief-data.ts';
+import '../relief/relief-print.ts';
+import { LibraryController } from '../store/library-controller.ts';
 import { oneOf, ReedPart } from './reed-part.ts';
 
 const STANCES: readonly Print[] = ['opened', 'staple', 'flat'];
+const NO_BLADES: readonly ReliefBlade[] = [];
 
 /**
  * A reed as a body that is turned in the hand. What draws it is fetched when it first comes into sight; where the browser
@@ -13,32 +24,100 @@ const STANCES: readonly Print[] = ['opened', 'staple', 'flat'];
  *
  * Keys, while the picture has the focus: arrows turn it, `+` and `-` come nearer and go back, `0` is the first view, Shift
  * and arrows move the marked place, `F` fills the screen.
+ *
+ * @fires {MapProbeEvent} bench-map-probe - The pointer rests on a place of a blade, or has left the blades: `event.place`.
  */
 @customElement('bench-reed-relief')
 export class ReedRelief extends ReedPart {
   static override styles = [
     ReedPart.styles,
     css`
-      bench-fitted-relief {
+      bench-relief-print {
         max-width: 760px;
+      }
+      :host([bare]) bench-relief-print {
+        max-width: none;
       }
     `,
   ];
 
+  private readonly library = new LibraryController(this);
+  private readonly thickness = lastResult(thicknessPlate);
+  private readonly bodies = lastResult(reliefBlades);
+  private readonly carrying = lastResult(carrying);
+  private readonly againstLamp = lastResult(lampBlades);
+
   /** How the reed lies: `opened` (the blades beside each other), `staple` (as it is played) or `flat`. */
   @property({ reflect: true, useDefault: true }) stance: Print = 'opened';
+  /** How much a clip would take off the tip, mm: drawn as a cut. */
+  @property({ type: Number, attribute: 'clip-mm' }) clipMm: number | undefined;
+  /** Shows the lamp's view beside the reed on its staple. */
+  @property({ type: Boolean, attribute: 'with-lamp' }) withLamp = false;
+  /** A place to mark, with the one that faces it: `blade`, `fromTipMm`, `across`. */
+  @property({ attribute: false }) probe: Place | undefined;
+  /** What stands at the marked place, in words. */
+  @property({ attribute: 'probe-text' }) probeText = '';
+  /**
+   * What is printed on the blades besides their thickness; absent for the thickness alone.
+   *
+   * @internal
+   */
+  @property({ attribute: false }) plate: Plate | undefined;
+  /**
+   * How `plate` is carried.
+   *
+   * @internal
+   */
+  @property({ attribute: false }) carried: Carried | undefined;
+  /**
+   * The cane that the blades were made of, where its gouge is known.
+   *
+   * @internal
+   */
+  @property({ attribute: false }) original: OriginalCane | undefined;
 
   protected override get misfit() {
     return super.misfit ?? oneOf('stance', this.stance, STANCES);
   }
 
-  protected override renderReed({ benched, pass }: ReedAtPass) {
-    return html`<bench-fitted-relief
-      .benched=${benched}
-      .pass=${pass}
+  /** The bodies with what is printed on them, and the same against the lamp. */
+  private drawn({ benched, pass }: ReedAtPass) {
+    const { plate, carried, original, library } = this;
+    const thickness = this.thickness(benched, pass);
+    const bare = this.bodies(benched, pass, thickness, original);
+    const perMm = library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;
+    return {
+      thickness,
+      blades: plate && carried ? this.carrying(bare, plate, carried) : bare,
+      lamp: this.withLamp ? this.againstLamp(bare, perMm) : NO_BLADES,
+    };
+  }
+
+  protected override renderReed(at: ReedAtPass) {
+    const { writing } = this;
+    const { thickness, blades, lamp } = this.drawn(at);
+    if (blades.length === 0) return nothing;
+    const { reed, passes } = at.benched;
+    return html`<bench-relief-print
+      .blades=${blades}
+      .lamp=${lamp}
       .stance=${this.stance}
-      .writing=${this.writing}
-    ></bench-fitted-relief>`;
+      .writing=${writing}
+      .clipMm=${this.clipMm}
+      .probe=${this.probe}
+      probe-text=${this.probeText}
+      file-name=${`${reed.label} pass ${passes[at.pass]?.index ?? at.pass} relief`}
+      label=${pictureWords(at.benched, at.pass, writing).join(' ')}
+    >
+      ${blades.map(
+        ({ blade }) =>
+          html`<bench-blade-map
+            .data=${thickness[blade]}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+          ></bench-blade-map>`,
+      )}
+    </bench-relief-print>`;
   }
 }
 

@@ -17,6 +17,7 @@ export interface Wish {
 export type SourceState =
   | { readonly is: 'empty' }
   | { readonly is: 'reading' }
+  | { readonly is: 'stopped' }
   | { readonly is: 'fitting'; readonly label: string }
   | { readonly is: 'asks'; readonly questions: readonly CsvQuestion[] }
   | { readonly is: 'refused'; readonly problems: readonly string[] }
@@ -68,8 +69,20 @@ export class ReedSource implements ReactiveController {
     this.begin({ is: 'reading' });
   }
 
+  /** Gives up what is being done, until it is taken up again. */
+  cancel(): void {
+    this.stop.abort();
+    this.tell({ is: 'stopped' });
+  }
+
+  /** Takes up again what was given up. */
+  resume(): void {
+    this.begin({ is: 'reading' });
+  }
+
   hostConnected(): void {
-    if (this.wish && !this.isDone && this.stop.signal.aborted) this.begin(this.state);
+    const isGivenUp = this.stop.signal.aborted && this.state.is !== 'stopped';
+    if (this.wish && !this.isDone && isGivenUp) this.begin(this.state);
   }
 
   /** An element that is only moved is on the page again before this is looked at. */

@@ -146,6 +146,22 @@ describe('the elements that others use', () => {
     }
   });
 
+  it('stops where the reader says so, and goes on where they say so', async () => {
+    const el = await fixture<ReedPart>(html`<bench-reed-zones src=${file('m-142')}></bench-reed-zones>`);
+    const press = async (words: string) => {
+      const button = () =>
+        [...el.shadowRoot!.querySelectorAll('button')].find(({ textContent }) => textContent.includes(words));
+      await waitUntil(button, words);
+      button()!.click();
+    };
+    await press('Stop');
+    await says(el, 'Stopped.');
+    expect(heldFits()).to.equal(0);
+    await press('Read again');
+    await oneEvent(el, 'bench-reed-fit');
+    await says(el, 'Heart');
+  });
+
   it('tells the page of what it did not understand', async () => {
     const el = await fixture<ReedPart>(html`<bench-reed-zones></bench-reed-zones>`);
     el.data = 'reed,blade,from_tip_mm,across,thickness_mm\nZ-1,C,1,0,0.2\n';

@@ -197,7 +197,7 @@ describe('the views of a reed', () => {
       const box = page.locator(`${place === '.opened' ? '.plate' : place} bench-picture`).first();
       if (place === '.opened') {
         await page.getByRole('button', { name: 'Opened' }).click();
-        await page.locator('bench-fitted-relief canvas').waitFor();
+        await page.locator('bench-reed-relief canvas').waitFor();
       } else await box.locator('summary', { hasText: 'Save the picture' }).click();
       const download = page.waitForEvent('download');
       await box.getByRole('button', { name: 'Save the picture as a drawing, SVG' }).click();
