@@ -24,7 +24,9 @@ it('tells of every column of a file: its allowed words, its bounds and its unit'
 });
 
 it('names no file that is not there', () => {
-  const links = [...README.matchAll(/\]\(([^)#:]+)\)|src="([^"]+)"/g)].map(([, link, src]) => link ?? src!);
+  // What stands in code is a file of whoever copies it.
+  const prose = README.replaceAll(/^ {4}.*$/gm, '');
+  const links = [...prose.matchAll(/\]\(([^)#:]+)\)|src="([^"]+)"/g)].map(([, link, src]) => link ?? src!);
   expect(links.length).toBeGreaterThan(5);
   for (const link of links) expect(existsSync(link), link).toBe(true);
 });
