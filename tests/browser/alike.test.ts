@@ -56,6 +56,8 @@ describe('bench-alike', () => {
     expect(heading(el)).to.match(/Nothing can be said yet/);
     const none = await shown(0);
     expect(heading(none.el)).to.match(/no reed has/);
+    expect(none.el.shadowRoot!.querySelector('bench-usual-reed a')!.getAttribute('href')).to.equal('#/case');
+    await expectAccessible(none.el);
   });
 
   it('works each reed out once and keeps the figures on this machine', async () => {

@@ -95,9 +95,14 @@ describe('bench-gauge-page', () => {
     );
     line.querySelector<SVGElement>('[data-stop][tabindex="0"]')!.focus();
     await sendKeys({ press: 'Home' });
-    await waitUntil(() =>
-      line.activeElement?.getAttribute('aria-label')?.startsWith('known 10.0, shown 10.33'),
+    // The line runs through both means. By hand: 1.96 sqrt(0.25^2 + (1 / sqrt 12)^2 + (0.5 / sqrt 3)^2) = 0.94.
+    await waitUntil(
+      () =>
+        line.activeElement?.getAttribute('aria-label') === 'known 10.0, shown 10.33, left over 0.00 ±0.94',
     );
+    const low = line.querySelector<SVGPathElement>('[data-stop="known-0"] .whisker')!.getBBox();
+    const middle = line.querySelector<SVGCircleElement>('[data-stop="known-0"] .ring')!.cy.baseVal.value;
+    expect(middle - low.y).to.be.closeTo(low.y + low.height - middle, 0.1);
     for (const zero of ['1', '-1']) {
       await type(el.shadowRoot!.querySelector<HTMLElement>('[name=zero]')!, ...zero, 'Enter');
       await waitUntil(() => store.snapshot.live.gauge[0]!.checks.at(-1)!.zeroMm === Number(zero) / 100);
@@ -105,6 +110,8 @@ describe('bench-gauge-page', () => {
     const checks = el.shadowRoot!.querySelector('bench-check-chart')!.shadowRoot!;
     const zeros = () =>
       [...checks.querySelectorAll('[data-stop^="zero"]')].map((one) => one.getAttribute('aria-label'));
+    const offTrue = checks.querySelector('[data-stop="known 0"]')!.getAttribute('aria-label');
+    expect(offTrue).to.match(/known 10\.0, shown less true \+0\.3 ±0\.9$/);
     await waitUntil(() => /zero \+1\.0/.test(zeros()[0] ?? '') && /zero \u22121\.0/.test(zeros()[1] ?? ''));
     await expectAccessible(el);
     host.remove();
