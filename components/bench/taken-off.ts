@@ -23,12 +23,12 @@ import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-pair.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
-import { type Plate, SEEN, WHOLE_MAP_NOTE } from './plate-data.ts';
+import { type Plate, SEEN } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
 import { PRINTS, QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
-import { NAMES_NOTE, TAKEN_ENDS, TAKEN_KEY, takenPlate } from './taken-plate.ts';
+import { TAKEN_ENDS, TAKEN_KEY, TAKEN_NOTE, takenPlate } from './taken-plate.ts';
 
 const pairStyles = css`
   .pair {
@@ -99,7 +99,7 @@ export class TakenOffQuestion extends QuestionElement {
         heading=${`Taken off between pass ${before} and pass ${after}`}
         .ends=${TAKEN_ENDS}
         caption=${`${sentence(unit.caption)}. ${SEEN}`}
-        note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
+        note=${TAKEN_NOTE}
         .key=${TAKEN_KEY}
         >${this.renderBody({ plate: this.plate, carried: 'lifted' })} ${this.renderPair()}</bench-blade-pair
       >`,

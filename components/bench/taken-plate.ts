@@ -16,8 +16,9 @@ export const TAKEN_KEY = [
   { mark: 'bare', words: 'not measurable, or not read' },
 ] as const;
 
-/** What a name in brackets says. */
-export const NAMES_NOTE = 'A zone’s name in brackets: its mean is not measurable.';
+/** What its colours rest on, and what a name in brackets says. */
+export const TAKEN_NOTE =
+  'Coloured where it holds at 95 % over the whole map at once, or over a zone that surely lost cane. A zone’s name in brackets: its mean is not measurable.';
 
 /** A map with what is certain of whole zones and patches, though their places alone are not. */
 function withCertainty(data: BladeMapData, { rows, between, lostZones }: TakenOff): BladeMapData {

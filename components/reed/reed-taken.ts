@@ -7,8 +7,8 @@ import { takenTable } from '../../src/answers/record/taken-tables.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { UNIT_WORDS } from '../../src/words/format.ts';
-import { SEEN, WHOLE_MAP_NOTE } from '../bench/plate-data.ts';
-import { NAMES_NOTE, TAKEN_ENDS, TAKEN_KEY, takenPlate } from '../bench/taken-plate.ts';
+import { SEEN } from '../bench/plate-data.ts';
+import { TAKEN_ENDS, TAKEN_KEY, TAKEN_NOTE, takenPlate } from '../bench/taken-plate.ts';
 import '../figures-table/figures-table.ts';
 import '../map/blade-pair.ts';
 import { ReedPart } from './reed-part.ts';
@@ -45,7 +45,7 @@ export class ReedTaken extends ReedPart {
         heading=${`Taken off between pass ${numbers[before]} and pass ${numbers[at.pass]}`}
         .ends=${TAKEN_ENDS}
         caption=${`${sentence(UNIT_WORDS[writing.unit].caption)}. ${SEEN}`}
-        note=${`${WHOLE_MAP_NOTE} ${NAMES_NOTE}`}
+        note=${TAKEN_NOTE}
         label=${say}
         .key=${TAKEN_KEY}
       ></bench-blade-pair>

@@ -62,9 +62,13 @@ export interface NearFloor {
 }
 
 /** Readings near their floors, the nearest first. */
-export function nearFloors(benched: Assembled, pass: number): NearFloor[] {
+export function nearFloors(
+  benched: Assembled,
+  pass: number,
+  standing: readonly StandingReading[] = standingReadings(benched, pass),
+): NearFloor[] {
   const { floors } = benched.assembled.style;
-  return standingReadings(benched, pass)
+  return standing
     .flatMap((reading) => {
       const floorMm = floorAt(floors, reading.fromTipMm, reading.across);
       if (floorMm === undefined) return [];

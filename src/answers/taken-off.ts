@@ -20,6 +20,8 @@ export interface RemovalRow {
 export interface RemovedByZone {
   readonly pair: PassPair;
   readonly rows: readonly RemovalRow[];
+  /** Every zone of each blade that was read at all, those too that were not read both times. */
+  readonly byZone: ReturnType<typeof removedByZone>;
   /** What each blade's removal is counted from; a blade that was not read has no figures. */
   readonly spans: Readonly<Partial<Record<Blade, RemovalSpan>>>;
 }
@@ -69,7 +71,7 @@ export function removedOff(
       }),
     ),
   }));
-  return { pair, rows, spans };
+  return { pair, rows, byZone, spans };
 }
 
 /** What a pass took off since an earlier one, on the later pass's blade and in its zones. */

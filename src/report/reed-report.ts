@@ -13,7 +13,7 @@ import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { whileOpen } from '../faults/open-questions.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
-import { removedAt, removedByZone, type RemovalSpan } from '../figures/removed.ts';
+import { removedAt, type RemovalSpan } from '../figures/removed.ts';
 import { MOSTLY_UNREAD, unreadBetween, withUnread } from '../figures/unread.ts';
 import type { ZoneRatio } from '../figures/zone-ratios.ts';
 import { assembleReed, type ReedDocuments } from '../reed/assemble.ts';
@@ -224,8 +224,7 @@ function reportRemoved(
   options: ReportOptions,
 ): Partial<Record<Blade, RemovedReport>> {
   const { assembled } = figures.own.benched;
-  const { pair, spans } = figures.removed(figures.own.pass - 1);
-  const byZone = removedByZone(model, pair, figures.placed, assembled.passes);
+  const { pair, spans, byZone } = figures.removed(figures.own.pass - 1);
   const removed: Partial<Record<Blade, RemovedReport>> = {};
   for (const blade of BLADES) {
     const [means, span] = [byZone[blade], spans[blade]];

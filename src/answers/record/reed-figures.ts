@@ -28,7 +28,7 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
   const model = benched.model!;
   const placed = once(() => [...zonesAt(benched, pass), ...more]);
   const standing = once(() => standingReadings(benched, pass));
-  const near = once(() => nearFloors(benched, pass));
+  const near = once(() => nearFloors(benched, pass, standing()));
   const zones = once(() =>
     placed().map((zone) => ({ ...zoneFigures(model, pass, zone), ...seenInZone(benched, zone, standing()) })),
   );

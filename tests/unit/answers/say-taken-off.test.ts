@@ -21,7 +21,16 @@ const row = (title: string, a: number, b: number): RemovalRow => ({
 const said = (...rows: readonly RemovalRow[]) => {
   const taken: TakenOff = {
     ...{ pair: { before: 2, after: 3 }, rows, spans: {} },
-    ...{ maps: {}, lostZones: {}, between: {}, patches: [], most: {}, growth: {}, mostOf: new Map() },
+    ...{
+      byZone: {},
+      maps: {},
+      lostZones: {},
+      between: {},
+      patches: [],
+      most: {},
+      growth: {},
+      mostOf: new Map(),
+    },
   };
   return sayTakenOff(m142, taken, writing).say.replace(/\u00a0/g, ' ');
 };
