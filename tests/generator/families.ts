@@ -70,7 +70,7 @@ const USUAL: LongRanges = {
 
 const ALL_STEPS = ['root', 'logistic', 'cubic', 'skew'] as const;
 
-/** Families of long scrapes. The first four were tuned on; the others are only reported on. */
+/** Families of long scrapes. The first four were tuned on, `mixed` for shape between the stations; the others are reported on. */
 const LONG: Readonly<Record<string, Partial<LongRanges>>> = {
   usual: {},
   sharp: { ridgeRiseMm: [0.6, 1.2], ridgeMm: [3.8, 5.2] },

@@ -30,7 +30,7 @@ describe.each([
   });
 });
 
-it('of reeds that nothing was tuned on most of what went is seen, and hardly a map shows what did not go', () => {
+it('of reeds on which no surface was tuned most of what went is seen, and hardly a map shows what did not go', () => {
   const power = noPower();
   (['place', 'rails', 'thin'] as const).forEach((family, k) => {
     const [handMm, gauge] = [[0.05, 0.15, 0.25][k]!, (['dial', 'fine'] as const)[k % 2]!];

@@ -101,7 +101,7 @@ const sum = (a: Power, b: Power): Power => ({
   grownMaps: a.grownMaps + b.grownMaps,
 });
 
-/** Reeds of families that nothing was tuned on, gauge by gauge and hand by hand. */
+/** Reeds of families that surfaces were not tuned on, gauge by gauge and hand by hand. */
 export function studyPower(reedsOfEach: number, firstSeed: number): Map<string, Power> {
   const rows = new Map<string, Power>();
   let seed = firstSeed;
