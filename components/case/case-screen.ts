@@ -2,12 +2,12 @@ import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
+import { listed } from '../../src/words/figure-words.ts';
 import { blendFigure, figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
-import { caseSlots } from '../../src/rotation/case-slots.ts';
+import { caseSlots, sayCase } from '../../src/rotation/case-slots.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../map/blade-map.ts';
@@ -146,15 +146,8 @@ export class CaseScreen extends LitElement {
     if (alive.length === 0) return 'The case is empty.';
     const favourites = this.inCase.filter(({ favourite }) => favourite).map(({ label }) => label);
     const kept = `${listed(favourites)} ${favourites.length === 1 ? 'is your favourite' : 'are your favourites'}.`;
-    return html`${this.counted(alive.length)} ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
-  }
-
-  /** Those alive, and how many of them have their place in the case. */
-  private counted(alive: number): string {
-    const inCase = this.inCase.length;
-    const many = (count: number) => `${sentence(countWord(count))} ${count === 1 ? 'reed' : 'reeds'}`;
-    if (inCase === alive) return `${many(alive)} in the case.`;
-    return `${many(alive)} alive, ${countWord(inCase)} of them in the case.`;
+    return html`${sayCase(alive.length, this.inCase.length)}
+    ${favourites.length > 0 ? html`<em>${kept}</em>` : nothing}`;
   }
 
   private renderFirst() {

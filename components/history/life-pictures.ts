@@ -189,7 +189,7 @@ export class LifePictures extends LitElement {
   }
 
   private renderWords(column: Column) {
-    const { pass, day, clipMm, trial } = this.life[column.at]!;
+    const { pass, day, clipMm, overallMm, trial } = this.life[column.at]!;
     const { writing } = this;
     if (column.kind === 'taken') {
       const places = pass.scrape?.places ?? [];
@@ -201,10 +201,10 @@ export class LifePictures extends LitElement {
         <span class="say">${column.answer?.mind ?? column.answer?.say}</span>
       </td>`;
     }
-    const { overallLengthMm, wetness, soakMin } = pass;
+    const { wetness, soakMin } = pass;
     const facts = [
       day === undefined ? '' : `day ${day}`,
-      overallLengthMm === undefined ? '' : distanceText(overallLengthMm, writing),
+      overallMm === undefined ? '' : distanceText(overallMm, writing),
       wetness ? `${wetness}${soakMin === undefined ? '' : ` ${numberText(soakMin, 0, writing)} min`}` : '',
     ];
     return html`<td part="words" class=${this.early(column)} colspan="2">

@@ -1,4 +1,5 @@
 import type { Reed } from '../../shared/reed.ts';
+import { countWord, sentence } from '../words/figure-words.ts';
 
 /**
  * What lies in a case when its lid is open, slot after slot: each reed that is alive in its own slot, gaps where none
@@ -24,4 +25,12 @@ export function caseSlots(
   const lying = [...slotted, ...others.filter(({ slot }, i) => slot !== undefined || i < room)];
   const empty = Math.max(0, leastSlots - lying.length);
   return [...lying, ...Array.from({ length: empty }, () => undefined)];
+}
+
+/** How many reeds are alive, and how many of them have their place in the case. */
+export function sayCase(alive: number, inCase: number): string {
+  const reeds = `${sentence(countWord(alive))} ${alive === 1 ? 'reed' : 'reeds'}`;
+  return inCase === alive
+    ? `${reeds} in the case.`
+    : `${reeds} alive, ${countWord(inCase)} of them in the case.`;
 }

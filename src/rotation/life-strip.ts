@@ -1,6 +1,7 @@
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { AirEntry } from '../climate/air-log.ts';
+import { knownOverallMm } from '../reed/overall-lengths.ts';
 import { countWord, sentence } from '../words/figure-words.ts';
 
 const DAY_MS = 86_400_000;
@@ -16,6 +17,8 @@ export interface LifePass {
   readonly day?: number;
   /** Cut from the tip since the pass before, mm; 0 where nothing tells. */
   readonly clipMm: number;
+  /** As it was entered, else that before less the clip; absent where no length was entered so far. */
+  readonly overallMm?: number;
   /** The last trial that followed it. */
   readonly trial?: Trial;
   readonly air?: AirEntry;
@@ -45,9 +48,11 @@ export function lifeOf(
     const day = dayOfPass(passes, pass);
     const trial = trials.findLast(({ afterPass }) => afterPass === pass.index);
     const air = airAt(pass, entries);
+    const overallMm = knownOverallMm(passes, i);
     return {
       pass,
       clipMm: clippedMm(pass, passes[i - 1]),
+      ...(overallMm !== undefined && { overallMm }),
       ...(day !== undefined && { day }),
       ...(trial && { trial }),
       ...(air && { air }),

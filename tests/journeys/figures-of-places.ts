@@ -71,6 +71,8 @@ function stepsIn(text: string, where: string, of: string): Printed[] {
   return [{ where, name: `${of}: first step towards ${towards}`, row: 'step', head: '', value }];
 }
 
+const SMALL = ['no', 'one', 'two', 'three', 'four', 'five', 'six', 'seven', 'eight', 'nine', 'ten'];
+
 const go = (page: Page, hash: string, ready: string) => unfolded(page, { name: hash, hash, ready });
 
 /** Hours of every reed on Case, Find, Rotation and in its history; what its life prints of the record. */
@@ -89,12 +91,17 @@ async function figuresOfReeds(page: Page, ids: ReadonlyMap<string, string>): Pro
   );
   for (const [label, played] of slots)
     found.push(...printed('case', `${label.replaceAll('\u2011', '-')}: hours played`, played));
+  const counted = /^(\w+) reeds? (?:alive|in the case)/m.exec(await pageText(page))?.[1]?.toLowerCase();
+  const alive = counted && SMALL.includes(counted) ? String(SMALL.indexOf(counted)) : counted;
+  found.push(...printed('case', 'reeds: alive', alive));
   found.push(...(await printedFigures(page, 'case')));
   found.push(...(await airOfCase(page)));
   await go(page, 'find', 'bench-find tbody tr');
   found.push(...hours('find', await cellsOf(page, 'bench-find table'), 'Played'));
   await go(page, 'rotation', 'bench-lasting-chart .say');
   found.push(...hours('lives', await cellsOf(page, 'bench-lives-chart .twin table'), 'Played'));
+  const lives = await page.locator('bench-lives-chart .twin table tbody tr').count();
+  found.push(...printed('lives', 'reeds: alive', String(lives)));
   found.push(...hours('lasting', await cellsOf(page, 'bench-lasting-chart .twin table'), 'Hours'));
   for (const [, half] of (await pageText(page)).matchAll(/alf of your reeds last ([\d.]+ h)/g))
     found.push(...printed('rotation', 'reeds: half last', half));

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
-import { caseSlots } from '../../../src/rotation/case-slots.ts';
+import { caseSlots, sayCase } from '../../../src/rotation/case-slots.ts';
 
 const reed = (label: string, slot?: number, state: Reed['state'] = 'playing') =>
   ({ label, state, ...(slot !== undefined && { slot }) }) as Reed;
@@ -31,4 +31,13 @@ describe('a case with its lid open', () => {
     expect(labels([reed('P-1', 1, 'retired')], 2)).toEqual([undefined, undefined]);
     expect(labels([reed('P-1', 1), reed('P-2'), reed('P-3')], 0, 2)).toEqual(['P-1', 'P-2']);
   });
+});
+
+it('counts those alive, and apart from them those in the case, where that are not all', () => {
+  expect([sayCase(3, 3), sayCase(1, 1), sayCase(25, 20), sayCase(2, 1)]).toEqual([
+    'Three reeds in the case.',
+    'One reed in the case.',
+    '25 reeds alive, 20 of them in the case.',
+    'Two reeds alive, one of them in the case.',
+  ]);
 });

@@ -4,7 +4,8 @@ import type { Trial } from '../../../shared/trial.ts';
 import { airLog } from '../../../src/climate/air-log.ts';
 import { lifeOf, sayLife } from '../../../src/rotation/life-strip.ts';
 
-const pass = (index: number, facts: Partial<PassFacts> = {}) => ({ index, ...facts }) as PassFacts;
+const pass = (index: number, facts: Partial<PassFacts> = {}) =>
+  ({ index, remedies: [], ...facts }) as unknown as PassFacts;
 const trial = (afterPass: number, words: string) =>
   ({ afterPass, words, playedAt: '2026-01-09T10:00:00Z', pitchCents: [] }) as unknown as Trial;
 
@@ -25,6 +26,12 @@ describe('the life of a reed, pass by pass', () => {
     const life = lifeOf(PASSES, [], []);
     expect(life.map(({ clipMm }) => Math.round(100 * clipMm) / 100)).toEqual([0, 0.5, 0.2]);
     expect(life.map(({ day }) => day)).toEqual([1, 3, 7]);
+  });
+
+  it('has the overall length of a pass whose clip alone was typed', () => {
+    const life = lifeOf([pass(0, { overallLengthMm: 70.9 }), pass(1, { clipMm: 0.4 }), pass(2)], [], []);
+    expect(life.map(({ overallMm }) => overallMm)).toEqual([70.9, 70.5, 70.5]);
+    expect(lifeOf([pass(0)], [], [])[0]).not.toHaveProperty('overallMm');
   });
 
   it('takes the air that was written down within half a day, and none that is older', () => {
