@@ -3,7 +3,7 @@ import { InputError } from '../../shared/errors.ts';
 import { benchReed, settled, type BenchedReed } from '../answers/benched-reed.ts';
 import { sayFault } from '../answers/fault-words.ts';
 import type { ReedDraft } from '../exchange/csv/drafts.ts';
-import type { Fault } from '../faults/fault.ts';
+import type { Fault, PassFaults } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { documentsOf } from '../reed/documents-of.ts';
@@ -35,10 +35,16 @@ export function fit(reed: ReedDraft, { style = USUAL_STYLE }: FitSettings = {}):
     throw new InputError(
       `${reed.label}: must hold readings of stations, got controls or blanks alone; add the file with them`,
     );
-  return settled(benched, found(benched)) as Fitted;
+  const found = search(benched);
+  const fitted = settled(benched, found) as Fitted;
+  searched.set(fitted, found);
+  return fitted;
 }
 
-const found = ({ assembled, passes }: BenchedReed) =>
+/** What was found when a reed was fitted. */
+const searched = new WeakMap<Fitted, readonly PassFaults[]>();
+
+const search = ({ assembled, passes }: BenchedReed) =>
   findFaults(judgedPasses(assembled, passes), faultOptions(assembled));
 
 /** A fault that the readings of a pass show, or ask about. */
@@ -49,7 +55,7 @@ export function faults(
   reed: Fitted,
   writing: Writing = { unit: 'hundredths', decimal: 'point' },
 ): SaidFault[] {
-  return found(reed).flatMap(({ faults: ofPass }, at) =>
+  return (searched.get(reed) ?? search(reed)).flatMap(({ faults: ofPass }, at) =>
     ofPass.map((fault) => ({ ...fault, pass: reed.passes[at]!.index, words: sayFault(fault, writing) })),
   );
 }

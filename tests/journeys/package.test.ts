@@ -57,8 +57,8 @@ beforeAll(async () => {
   if (!isUpToDate(PACKAGE)) await buildPackage();
   folder = mkdtempSync(join(tmpdir(), 'hundredths-installed-'));
   install();
-  cpSync(sample('m-142'), join(folder, 'readings.csv'));
-  cpSync(sample('k-117'), join(folder, 'favourite.csv'));
+  cpSync(sample('k-117'), join(folder, 'readings.csv'));
+  cpSync(sample('s-026'), join(folder, 'favourite.csv'));
   [served, browser] = await Promise.all([serve(folder), launchBrowser()]);
 });
 afterAll(async () => {
@@ -114,7 +114,7 @@ it('runs the five lines of its description in Node, with the figures of the benc
     readFileSync(join(folder, 'node_modules/hundredths/README.md'), 'utf8'),
   )!;
   writeFileSync(join(folder, 'five-lines.mjs'), lines!);
-  const [reed] = await readReeds(readFileSync(sample('m-142')));
+  const [reed] = await readReeds(readFileSync(sample('k-117')));
   const expected = zoneMeans(fit(reed!)).map(
     ({ title, blade, meanMm, uMm }) =>
       `${title} ${blade} ${meanMm.toFixed(3)} ± ${(1.96 * uMm).toFixed(3)} mm`,
