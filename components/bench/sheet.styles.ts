@@ -41,6 +41,7 @@ export const sheetStyles = css`
     print-color-adjust: exact;
   }
   header {
+    position: relative;
     display: flex;
     grid-column: 1 / -1;
     flex-wrap: wrap;
@@ -48,6 +49,14 @@ export const sheetStyles = css`
     align-items: baseline;
     padding-bottom: 6px;
     border-bottom: 1px solid var(--bench-ink);
+  }
+  /* Reaches into the margin: the page is as long as without it. */
+  header img {
+    position: absolute;
+    right: 0;
+    bottom: 2px;
+    width: auto;
+    height: 64px;
   }
   h1 {
     margin: 0;

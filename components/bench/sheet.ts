@@ -17,6 +17,8 @@ import type { Step } from '../../src/plan/step.ts';
 import type { OpeningData } from '../charts/chart-data.ts';
 import '../charts/opening.ts';
 import '../map/blade-pair.ts';
+import { SMALL } from '../relief/small-bodies.ts';
+import { SlotBodies } from '../case/slot-bodies.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -46,6 +48,7 @@ export class Sheet extends QuestionElement {
   private opening: OpeningData | undefined;
   private step: { readonly first: Step | undefined; readonly towards: string } | undefined;
   private readonly library = new LibraryController(this);
+  private readonly bodies = new SlotBodies(this);
   private readonly knife = new KnifeController(this, this.library);
 
   /** What the reed is brought to. */
@@ -126,6 +129,14 @@ export class Sheet extends QuestionElement {
       </div>`;
   }
 
+  /** The reed on its staple, once it is drawn, in the corner that the header leaves. */
+  private renderSmallBody() {
+    const { benched, pass } = this;
+    this.bodies.take(benched!, pass);
+    const body = benched!.model?.blades.A && this.bodies.of(benched!.reed.id, 'day');
+    return body ? html`<img alt="" width=${SMALL.width} height=${SMALL.height} src=${body} />` : nothing;
+  }
+
   private renderSheet(figures: ReedFigures) {
     const { benched, writing, favourite } = this;
     const unit = UNIT_WORDS[writing.unit];
@@ -133,6 +144,7 @@ export class Sheet extends QuestionElement {
     return html`<header>
         <h1>${unbroken(benched!.reed.label)}</h1>
         <p>${this.facts}</p>
+        ${this.renderSmallBody()}
       </header>
       <p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
       <div class="maps">

@@ -9,6 +9,7 @@ import { BARK } from './slot-picture.ts';
 interface Read {
   readonly key: string;
   readonly benched: BenchedReed;
+  readonly pass: number;
 }
 
 /** Pictures of reeds, as of a case or of a life, as small bodies, of bark where nothing was read; they come as the page finds time. */
@@ -21,24 +22,28 @@ export class SlotBodies {
     this.host = host;
   }
 
-  /** Takes the readings of a reed whose blade A, which lies above, was read. */
-  take(benched: BenchedReed): void {
+  /**
+   * Takes the readings of a reed whose blade A, which lies above, was read.
+   *
+   * @param pass Place of the pass that is shown; the last unless it is said.
+   */
+  take(benched: BenchedReed, pass = benched.passes.length - 1): void {
     const { reed, passes, model } = benched;
-    const key = JSON.stringify([reed.id, reed.versions, passes.map(({ versions }) => versions)]);
-    if (model?.blades.A) this.read.set(reed.id, { key, benched });
+    const key = JSON.stringify([reed.id, reed.versions, passes.map(({ versions }) => versions), pass]);
+    if (model?.blades.A) this.read.set(reed.id, { key, benched, pass });
   }
 
   /** The address of a reed's picture; undefined until it is drawn, and where it cannot be. */
   of(id: string, theme: Theme): string | undefined {
     const read = this.read.get(id);
     const name = `${theme} ${read?.key ?? 'bark'}`;
-    if (!this.addresses.has(name)) void this.ask(name, theme, read?.benched);
+    if (!this.addresses.has(name)) void this.ask(name, theme, read);
     return this.addresses.get(name);
   }
 
-  private async ask(name: string, theme: Theme, benched: BenchedReed | undefined) {
+  private async ask(name: string, theme: Theme, read: Read | undefined) {
     this.addresses.set(name, undefined);
-    const blades = () => (benched ? smallBlades(benched, benched.passes.length - 1) : BARK);
+    const blades = () => (read ? smallBlades(read.benched, read.pass) : BARK);
     this.addresses.set(name, await smallBody(name, theme, blades));
     this.host.requestUpdate();
   }

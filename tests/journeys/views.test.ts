@@ -118,6 +118,8 @@ describe('the views of a reed', () => {
     const { page } = bench;
     await page.setViewportSize({ width: 1440, height: 900 });
     await ask(page, 'sheet', 'bench-sheet');
+    // The reed itself, drawn when the page has time: it must not make the page longer.
+    await page.locator('bench-sheet header img').waitFor();
     await page.getByText(/^\s*Blend, both blades, .* above K.117/).waitFor();
     for (const [paper, widthPt] of [
       ['A4', 595],
