@@ -4,6 +4,7 @@ import { sendKeys } from '@web/test-runner-commands';
 import '../../components/cane/cane-screen.ts';
 import type { CaneScreen } from '../../components/cane/cane-screen.ts';
 import { parseRoute, type CaneRoute } from '../../components/frame/routes.ts';
+import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
 import { expectAccessible } from './accessible.ts';
 import { deepText } from './deep-text.ts';
 import { emptyLibrary } from './library.ts';
@@ -67,6 +68,14 @@ describe('bench-cane', () => {
       /Side 1 less side 2\s*\+?5\.0/.test((panel.shadowRoot!.textContent ?? '').replace(/\s+/g, ' ')),
     );
     expect(panel.shadowRoot!.textContent).to.contain('Inner curve');
+    // Whether 5 hundredths are too much is the maker's own limit, and nothing else.
+    for (const [mostSideDifferenceMm, words] of [
+      [0.001, 'The sides differ by more than your limit.'],
+      [0.2, 'The sides are equal enough.'],
+    ] as const) {
+      await store.choose({ gouge: { ...STARTING_GOUGE, mostSideDifferenceMm } });
+      await until(() => panel.shadowRoot!.textContent?.includes(words));
+    }
     await expectAccessible(el);
     await store.undo();
     await until(() => store.snapshot.live.piece[0]!.readings.length === 2);
