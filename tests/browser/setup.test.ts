@@ -38,4 +38,18 @@ describe('the list of Setup', () => {
     );
     host.remove();
   });
+
+  it('keeps two choices made as fast as they come, and takes neither for a quarrel of two windows', async () => {
+    const { store, host } = await emptyLibrary();
+    await store.choose({ textScale: 1.2 });
+    const kept = await Promise.all([
+      store.choose({ unit: 'mm' }),
+      store.choose({ decimal: 'comma' }),
+      store.choose({ unit: 'thou' }),
+    ]);
+    expect(kept).to.deep.equal([true, true, true]);
+    expect(store.choices).to.include({ unit: 'thou', decimal: 'comma', textScale: 1.2 });
+    expect(store.trouble).to.equal(undefined);
+    host.remove();
+  });
 });
