@@ -160,7 +160,12 @@ export class LotChart extends LitElement {
     const became = [reed?.label, fate, piece.reason].filter(Boolean).join(', ');
     const lines = [`piece ${piece.number}`, `middle ${centre}`, `side 1 less side 2 ${sides}`, became];
     const href = hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } });
-    return { id: piece.id, lines, words: `${lines.join('; ')}. Opens the piece.`, href, x, y: ROWS.fate - 6 };
+    // Begins with what is written under the column, so that it is found by its words.
+    const name = reed
+      ? `${unbroken(reed.label)} ${lines[0]}`
+      : [lines[0], piece.reason].filter(Boolean).join(' ');
+    const words = `${[name, ...lines.slice(1, -1), fate].join('; ')}. Opens the piece.`;
+    return { id: piece.id, lines, words, href, x, y: ROWS.fate - 6 };
   }
 
   private renderLevels(x: Scale, centre: Scale, sides: Scale, wished: WishedGouge, narrow: boolean) {
@@ -230,7 +235,7 @@ export class LotChart extends LitElement {
     return svg`<rect class="ring" x=${middle - pitch / 2} y="0" width=${pitch} height=${HEIGHT}></rect>
       ${this.renderCut(one, middle, half, wished)}
       <text class=${reed && wide ? 'reed' : 'strong'} x=${middle} y=${ROWS.fate + 6} text-anchor="middle">${name}</text>
-      ${wide ? svg`<text x=${middle} y=${ROWS.fate + 24} text-anchor="middle">${reed ? `piece ${piece.number}` : (piece.reason ?? '').slice(0, Math.floor(pitch / 6.4))}</text>` : nothing}
+      ${wide ? svg`<text x=${middle} y=${ROWS.fate + 24} text-anchor="middle">${reed ? `piece ${piece.number}` : wholeWords(piece.reason ?? '', pitch / 6.4)}</text>` : nothing}
       ${fateMark(fate, middle, half, ROWS.fate + 44)}`;
   }
 
@@ -273,6 +278,13 @@ export class LotChart extends LitElement {
       }),
     });
   }
+}
+
+/** As many whole words as have room for their letters. */
+function wholeWords(text: string, letters: number): string {
+  const parts = text.split(' ');
+  while (parts.join(' ').length > letters) parts.pop();
+  return parts.join(' ');
 }
 
 /** A curve through both sides and the middle, over a share of the half-width. */
