@@ -58,6 +58,24 @@ it('is as sure of a place as it says: over places with a known truth the error i
   expect(rms).toBeLessThan(1.5);
 });
 
+it('has left and right where they are: what the right is thicker by in truth it is thicker by here', () => {
+  const pairs = readSample('fine').truth.passes.flatMap(({ index, samples_mm }) =>
+    samples_mm
+      .filter(({ u }) => u > 0)
+      .map(({ blade, y, u, t }) => {
+        const facing = samples_mm.find((one) => one.blade === blade && one.y === y && one.u === -u)!;
+        const at = (across: number) => thicknessAt(fine, { blade, fromTipMm: y, across }, index).valueMm;
+        return { truth: t - facing.t, here: at(u) - at(-u) };
+      }),
+  );
+  const sum = (of: (pair: (typeof pairs)[number]) => number) =>
+    pairs.reduce((all, pair) => all + of(pair), 0);
+  const slope = sum(({ truth, here }) => truth * here) / sum(({ truth }) => truth * truth);
+  // 1 where nothing errs; -1 where left and right are exchanged.
+  expect(slope).toBeGreaterThan(0.6);
+  expect(slope).toBeLessThan(1.4);
+});
+
 it('takes off what two passes differ by, and sets blade against blade', () => {
   const mean = (pass: number) =>
     zoneMeans(fine, pass).find(({ zone, blade }) => zone === 'heart' && blade === 'A')!;
