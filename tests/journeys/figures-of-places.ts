@@ -101,7 +101,9 @@ async function figuresOfReeds(page: Page, ids: ReadonlyMap<string, string>): Pro
   await go(page, 'rotation', 'bench-lasting-chart .say');
   found.push(...hours('lives', await cellsOf(page, 'bench-lives-chart .twin table'), 'Played'));
   const lives = await page.locator('bench-lives-chart .twin table tbody tr').count();
-  found.push(...printed('lives', 'reeds: alive', String(lives)));
+  const more = page.getByRole('button', { name: /^\d+ more$/ });
+  const unseen = (await more.count()) > 0 ? parseInt((await more.textContent())!) : 0;
+  found.push(...printed('lives', 'reeds: alive', String(lives + unseen)));
   found.push(...hours('lasting', await cellsOf(page, 'bench-lasting-chart .twin table'), 'Hours'));
   for (const [, half] of (await pageText(page)).matchAll(/alf of your reeds last ([\d.]+ h)/g))
     found.push(...printed('rotation', 'reeds: half last', half));
