@@ -1,3 +1,2 @@
 /** The folder of the built package. */
 export const PACKAGE: string;
-export function buildPackage(): Promise<void>;

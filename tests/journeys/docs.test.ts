@@ -5,6 +5,7 @@ import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
 import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { isUpToDate } from '../../scripts/built-from.mjs';
 import { buildDocs, DOCS, READINGS, WRITTEN } from '../../scripts/docs.mjs';
 import { blocksOf } from '../../scripts/docs/blocks.mjs';
 import { PACKAGE } from '../../scripts/package.mjs';
@@ -21,6 +22,7 @@ const blocks = (page: string, ...kinds: string[]) =>
   blocksOf(readFileSync(`docs/site/${page}.md`, 'utf8')).filter(({ kind }) => kinds.includes(kind));
 
 beforeAll(async () => {
+  if (!isUpToDate(PACKAGE)) throw new Error('There is no built package: run "npm run package" first.');
   pages = await buildDocs();
   folder = mkdtempSync(join(tmpdir(), 'hundredths-docs-'));
   mkdirSync(join(folder, 'node_modules'));

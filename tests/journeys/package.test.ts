@@ -5,7 +5,7 @@ import { dirname, join, resolve } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isUpToDate } from '../../scripts/built-from.mjs';
-import { buildPackage, PACKAGE } from '../../scripts/package.mjs';
+import { PACKAGE } from '../../scripts/package.mjs';
 import { PAGE_POLICY } from '../../scripts/policy.mjs';
 import { npmCommand, toolCommand } from '../../scripts/programs.mjs';
 import { fit, readReeds, zoneMeans } from '../../src/index.ts';
@@ -54,7 +54,8 @@ function install() {
 }
 
 beforeAll(async () => {
-  if (!isUpToDate(PACKAGE)) await buildPackage();
+  // Built once for all journeys: two that build would be in each other's way.
+  if (!isUpToDate(PACKAGE)) throw new Error('There is no built package: run "npm run package" first.');
   folder = mkdtempSync(join(tmpdir(), 'hundredths-installed-'));
   install();
   cpSync(sample('k-117'), join(folder, 'readings.csv'));
