@@ -2,13 +2,13 @@ import { readFileSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import type { Pass } from '../shared/pass.ts';
 import type { Reed } from '../shared/reed.ts';
-import { benchReed, type BenchedReed } from '../src/answers/benched-reed.ts';
+import { benchReed, type FittedReed } from '../src/answers/fitted-reed.ts';
 
 /** From the repository's root, so that bundled studies find it too. */
 const FOLDER = pathToFileURL('tests/samples/scenario/');
 
 /** An invented reed of the scenario on the bench, its documents without the stamps that no figure reads. */
-export function scenarioReed(label: string, styleId = 'long-scrape'): BenchedReed {
+export function scenarioReed(label: string, styleId = 'long-scrape'): FittedReed {
   const [header, ...lines] = readFileSync(new URL(`${label.toLowerCase()}.csv`, FOLDER), 'utf8')
     .trim()
     .split(/\r?\n/);

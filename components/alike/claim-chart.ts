@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { MM_PER } from '../../shared/units.ts';
 import type { Claim, ClaimPoint } from '../../src/traits/claims.ts';
 import { relationFigures, relationWords } from '../../src/traits/trait-words.ts';
-import { numberText, UNIT_WORDS, type Writing, plainText } from '../../src/words/format.ts';
+import { numberText, UNIT_WORDS, type NumberFormat, plainText } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { levels, ruler } from '../marks/axes.ts';
@@ -75,7 +75,7 @@ export class ClaimChart extends LitElement {
   private readonly walk = new MarkWalk(this);
 
   @property({ attribute: false }) claim: Claim | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   /** Ways of varying are in their own standard deviations, the blend is a distance, all else a thickness. */
   private get unit(): { readonly per: number; readonly words: string; readonly digits: number } {

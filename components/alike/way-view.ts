@@ -6,7 +6,7 @@ import type { KnownReed } from '../../src/traits/columns.ts';
 import { wayWords } from '../../src/traits/trait-words.ts';
 import { PROFILE_GRID } from '../../src/traits/reed-summary.ts';
 import type { PrincipalComponent } from '../../src/traits/ways.ts';
-import { numberText, signedText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { numberText, signedText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
@@ -84,7 +84,7 @@ export class WayView extends LitElement {
   /** The reeds, in the order of the way's places. */
   @property({ attribute: false }) reeds: readonly KnownReed[] = [];
   @property({ attribute: false }) good: ReadonlySet<Reed['id']> = new Set();
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   /** What can be said of where favourites lie. */
   @property() favourites = '';
 

@@ -1,6 +1,6 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { favouritesOf, followOf, caneOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
@@ -8,7 +8,7 @@ import type { LibraryStore } from '../store/library-store.ts';
 
 /** A reed on the desk, fitted, with what it is set beside. */
 export interface DeskFit {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   /** Favourites of its style, the newest first. */
   readonly favourites: readonly ReedAtPass[];
   /** The cane that the blades were made of, where its gouge is known. */

@@ -1,7 +1,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { zonesAt } from '../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../src/answers/fitted-reed.ts';
 import { evenness, sayEvenness, sayGouge } from '../../src/answers/even.ts';
 import { localPlace, type LocalPlace } from '../../src/answers/local-place.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';

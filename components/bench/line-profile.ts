@@ -2,8 +2,14 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { acrossWords } from '../../src/words/figure-words.ts';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
-import { numberText, signedText, stationText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
+import {
+  numberText,
+  signedText,
+  stationText,
+  UNIT_WORDS,
+  type NumberFormat,
+} from '../../src/words/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import type { ProfileLine } from '../map/map-data.ts';
@@ -94,13 +100,13 @@ export class LineProfile extends LitElement {
 
   @state() private shown: Shown = 'blades';
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
   /** Favourites of the same style, this reed not among them. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
   @property({ attribute: false }) line: ProfileLine = { kind: 'down', across: 0 };
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override willUpdate(changed: PropertyValues) {
     const { benched, pass, line, favourites, shown } = this;

@@ -2,7 +2,7 @@ import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';

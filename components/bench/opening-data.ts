@@ -1,5 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { estimate, pointFunctional } from '../../src/figures/functional.ts';
 import type { QUADRANTS } from '../../src/figures/zone-figures.ts';
 import type { OpeningData } from '../charts/chart-data.ts';
@@ -10,7 +10,7 @@ const EDGE_POINTS = 21;
 const USUAL_OPENING_MM = 1;
 
 /** The tip of a reed after a pass; undefined where a blade was not read. */
-export function openingOf(benched: BenchedReed, pass: number): OpeningData | undefined {
+export function openingOf(benched: FittedReed, pass: number): OpeningData | undefined {
   const model = benched.model!;
   if (!model.blades.A || !model.blades.B) return undefined;
   const at = (blade: Blade, across: number) => {

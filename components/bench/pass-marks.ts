@@ -3,7 +3,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { zoneWords } from '../../src/blade/starting-styles.ts';
 import { clippedMm, dayOfPass, LEAST_CLIP_MM } from '../../src/rotation/life-strip.ts';
-import { numberText, type Writing } from '../../src/words/format.ts';
+import { numberText, type NumberFormat } from '../../src/words/format.ts';
 import { hrefOf, type BenchRoute } from '../frame/routes.ts';
 import type { PassMark } from '../pass-strip/pass-strip.ts';
 
@@ -15,7 +15,7 @@ interface Strip {
   /** Place of the pass that is shown, and of the one it is compared with. */
   readonly shown: number;
   readonly earlier: number;
-  readonly writing: Writing;
+  readonly writing: NumberFormat;
 }
 
 /** The passes of a reed as they stand on the strip. */

@@ -1,5 +1,5 @@
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
-import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type FittedReed } from '../../src/answers/fitted-reed.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { nearFloors, standingReadings, type StandingReading } from '../../src/answers/standing-readings.ts';
 import { believableAtMm, believableMap } from '../../src/figures/believable-map.ts';
@@ -35,7 +35,7 @@ export const SEEN = 'Bark side, tip up.';
 export const WHOLE_MAP_NOTE = 'Coloured where it holds at 95 % over the whole map at once.';
 
 /** The grid on which a pass's maps are drawn. */
-export function plateGrid(benched: BenchedReed, pass: number): MapGrid {
+export function plateGrid(benched: FittedReed, pass: number): MapGrid {
   return mapGrid(benched.assembled.passes[pass]!.bladeLengthMm, ALONG, ACROSS);
 }
 
@@ -54,7 +54,7 @@ type Drawn = Mapped & {
 
 /** Puts maps and marks of a pass onto the blades that were read. */
 export function plateOf(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   draw: (blade: Blade, standing: readonly StandingReading[]) => Drawn | undefined,
 ): Plate {
@@ -81,20 +81,20 @@ export function plateOf(
 }
 
 /** Thickness after a pass, with the readings that stand. */
-export function thicknessPlate(benched: BenchedReed, pass: number): Plate {
+export function thicknessPlate(benched: FittedReed, pass: number): Plate {
   const grid = plateGrid(benched, pass);
   return readPlate(benched, pass, (blade) => thicknessMap(benched.model!, blade, pass, grid));
 }
 
 /** The surface through every reading after a pass, of blades whose rows were all read at the same places. */
-export function throughPlate(benched: BenchedReed, pass: number): Plate {
+export function throughPlate(benched: FittedReed, pass: number): Plate {
   const grid = plateGrid(benched, pass);
   return readPlate(benched, pass, (_, standing) => throughReadings(standing, grid));
 }
 
 /** A map of thickness with the readings that stand. */
 function readPlate(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   mapOf: (blade: Blade, standing: readonly StandingReading[]) => ValueMap | undefined,
 ): Plate {
@@ -114,7 +114,7 @@ function readPlate(
 }
 
 /** What a pass took off since the one before it, without numbers. */
-export function removalPlate(benched: BenchedReed, pass: number): Plate {
+export function removalPlate(benched: FittedReed, pass: number): Plate {
   const { maps } = figuresOf({ benched, pass }).taken(pass - 1);
   return plateOf(benched, pass, (blade) => {
     const map = maps[blade];
@@ -123,7 +123,7 @@ export function removalPlate(benched: BenchedReed, pass: number): Plate {
 }
 
 /** The 95 % doubt of the thickness after a pass, at the places that were read and between them. */
-export function doubtPlate(benched: BenchedReed, pass: number): Plate {
+export function doubtPlate(benched: FittedReed, pass: number): Plate {
   const model = benched.model!;
   const grid = plateGrid(benched, pass);
   return plateOf(benched, pass, (blade, standing) => ({
@@ -137,7 +137,7 @@ export function doubtPlate(benched: BenchedReed, pass: number): Plate {
 }
 
 /** The smallest change to believe after a pass between two single readings of a place, 95 %. */
-export function believablePlate(benched: BenchedReed, pass: number): Plate {
+export function believablePlate(benched: FittedReed, pass: number): Plate {
   const model = benched.model!;
   const grid = plateGrid(benched, pass);
   return plateOf(benched, pass, (blade, standing) => ({
@@ -148,7 +148,7 @@ export function believablePlate(benched: BenchedReed, pass: number): Plate {
 }
 
 /** How fast the thickness grows away from the tip after a pass, mm per mm. */
-export function slopePlate(benched: BenchedReed, pass: number): Plate {
+export function slopePlate(benched: FittedReed, pass: number): Plate {
   const model = benched.model!;
   const grid = plateGrid(benched, pass);
   return plateOf(benched, pass, (blade, standing) => ({

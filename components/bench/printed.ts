@@ -1,7 +1,13 @@
 import type { Quantity } from '../theme/ramp.ts';
 import type { Probed } from '../../src/answers/probe-words.ts';
-import { COVERAGE, numberText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import {
+  COVERAGE,
+  numberText,
+  thicknessFigure,
+  UNIT_WORDS,
+  type NumberFormat,
+} from '../../src/words/format.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { PlacementSource } from '../../src/gauge/reading-noise.ts';
 import type { KeyEntry } from '../map/map-key.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
@@ -31,9 +37,9 @@ export interface Printed {
   readonly words: string;
   /** What its colours stand for. */
   readonly quantity: Quantity;
-  readonly plate: (benched: BenchedReed, pass: number) => Plate;
+  readonly plate: (benched: FittedReed, pass: number) => Plate;
   /** What needs more words; empty where none are needed. */
-  readonly note: (writing: Writing) => string;
+  readonly note: (writing: NumberFormat) => string;
 }
 
 export const PRINTED: Readonly<Record<Probed, Printed>> = {
@@ -80,7 +86,7 @@ const PLACEMENT_WORDS: Readonly<Record<PlacementSource, string>> = {
 };
 
 /** Where the smallest change to believe comes from, in a sentence. */
-export function believableWords(benched: BenchedReed, writing: Writing): string {
+export function believableWords(benched: FittedReed, writing: NumberFormat): string {
   const { seatingMm, alongMm, placementFrom } = benched.model!.noise;
   const seating = thicknessFigure({ valueMm: 0, uMm: seatingMm / COVERAGE }, writing).doubt.slice(1);
   const placed = numberText(alongMm, 2, writing);

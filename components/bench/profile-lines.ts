@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { thicknessMap, type MapGrid } from '../../src/figures/surface-map.ts';
 import { standingReadings } from '../../src/answers/standing-readings.ts';

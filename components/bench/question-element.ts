@@ -1,9 +1,9 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { zonesAt, type BenchedReed, type ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type FittedReed, type ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { differenceWords, type DifferenceMaps } from '../../src/answers/difference-words.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
-import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import '../figures-table/figures-table.ts';
 import type { Place } from '../../shared/blade.ts';
@@ -44,14 +44,14 @@ export abstract class QuestionElement extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   /** The reed; it must have been read. */
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
   /** Place of the earlier pass it is compared with. */
   @property({ type: Number }) earlier = 0;
   /** The example that is followed. */
   @property({ attribute: false }) favourite: ReedAtPass | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   /** The cane that the blades were made of, where its gouge is known. */
   @property({ attribute: false }) original: OriginalCane | undefined;
 

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { download } from '../setup/download.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';

@@ -1,7 +1,7 @@
 import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import type { FilmFrame } from '../passes/pass-film.ts';
 import '../passes/pass-film.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
@@ -21,10 +21,10 @@ export class ReedFilm extends LitElement {
   private readonly filming = new PatientWork(this);
   protected readonly seen = new WhenSeen(this, () => this.begin());
   private frames: readonly FilmFrame[] = [];
-  private shown: BenchedReed | undefined;
+  private shown: FittedReed | undefined;
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) benched: FittedReed | undefined;
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   /** The cane that the blades were made of, where its gouge is known. */
   @property({ attribute: false }) original: OriginalCane | undefined;

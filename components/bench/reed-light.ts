@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import type { LampMatchEvent } from '../lamp/lamp-match-event.ts';
 import '../lamp/lamp.ts';
 import '../picture/picture.ts';
@@ -27,10 +27,10 @@ export class ReedLight extends LitElement {
   /** While the match is being moved. */
   @state() private movingPerMm: number | undefined;
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override willUpdate(changed: PropertyValues) {
     const { benched, pass } = this;

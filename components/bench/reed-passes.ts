@@ -1,9 +1,9 @@
 import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { zoneWords } from '../../src/blade/starting-styles.ts';
-import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import '../map/map-legend.ts';
 import type { Multiple, MultipleChooseEvent } from '../passes/small-multiples.ts';
@@ -50,10 +50,10 @@ export class ReedPasses extends LitElement {
   @state() private blade: Blade = 'A';
   @state() private printed: Printed = 'thickness';
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override willUpdate(changed: PropertyValues) {
     const { benched, blade, printed } = this;

@@ -1,5 +1,5 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { floorAt } from '../../src/blade/floors.ts';
 import { estimate } from '../../src/figures/functional.ts';
 import { rippleFunctional } from '../../src/figures/ripple.ts';
@@ -13,7 +13,7 @@ import type { ArchFacts } from '../scene/arch.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 
 /** What is known of how a reed's blades are bent after a pass. */
-function archOf({ passes }: BenchedReed, pass: number, original: OriginalCane | undefined): ArchFacts {
+function archOf({ passes }: FittedReed, pass: number, original: OriginalCane | undefined): ArchFacts {
   const openingMm = passes[pass]?.openingMm;
   return {
     ...(openingMm !== undefined && { openingMm }),
@@ -44,7 +44,7 @@ function rippleDoubt(model: ReedModel, blade: Blade, pass: number, { ysMm, us }:
 
 /** The blades of a plate of thickness as bodies: with their floor, and the cane as it was gouged where that is known. */
 export function reliefBlades(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   plate: Plate,
   original: OriginalCane | undefined,
@@ -74,7 +74,7 @@ export function reliefBlades(
 }
 
 /** A reed after a pass for a small picture: thickness alone, without lines and figures, and no ripple shaded. */
-export function smallBlades(benched: BenchedReed, pass: number): ReliefBlade[] {
+export function smallBlades(benched: FittedReed, pass: number): ReliefBlade[] {
   return Object.values(thicknessPlate(benched, pass)).map((data) => ({
     ...data,
     zones: [],

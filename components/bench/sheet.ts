@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { zonesAt } from '../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../src/answers/fitted-reed.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
 import { localPlace } from '../../src/answers/local-place.ts';
 import type { ReedFigures } from '../../src/answers/record/record.ts';

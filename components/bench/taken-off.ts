@@ -5,7 +5,7 @@ import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { takenPatches, takenTable, takenVolumes } from '../../src/answers/record/taken-tables.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import type { TakenOff } from '../../src/answers/taken-off.ts';
-import { zonesAt } from '../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../src/answers/fitted-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
 import { acrossWords, placeWords, sentence } from '../../src/words/figure-words.ts';

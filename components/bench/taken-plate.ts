@@ -1,5 +1,5 @@
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { TakenOff } from '../../src/answers/taken-off.ts';
 import { isMeasurable } from '../../src/words/figure-words.ts';
 import type { BladeMapData } from '../map/map-data.ts';
@@ -36,7 +36,7 @@ function withCertainty(data: BladeMapData, { rows, between, lostZones }: TakenOf
 }
 
 /** What a pass took off since an earlier one, with its figures, and the rim that was clipped. */
-export function takenPlate(benched: BenchedReed, pass: number, before: number): Plate {
+export function takenPlate(benched: FittedReed, pass: number, before: number): Plate {
   const taken = figuresOf({ benched, pass }).taken(before);
   const { passes } = benched.assembled;
   const clippedMm = passes[before]!.overallLengthMm - passes[pass]!.overallLengthMm;

@@ -1,7 +1,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { facing } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
 import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import type { ReedFigures } from '../../src/answers/record/record.ts';

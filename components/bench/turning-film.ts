@@ -1,9 +1,9 @@
 import { zipSync, strToU8, type Zippable } from 'fflate';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { writeVtt } from '../../src/exchange/web-vtt.ts';
 import { rest, type ProgressOptions } from '../../src/ledger/patience.ts';
-import { numberText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { numberText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { quantityText } from '../map/quantity-text.ts';
 import { ENLARGED, type ReliefBlade } from '../relief/relief-data.ts';
 import { HiddenScene } from '../scene/hidden-scene.ts';
@@ -23,9 +23,9 @@ const NAME_AHEAD_MM = 1.4;
 
 /** What a film is made of. */
 export interface FilmedReed {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   readonly original: OriginalCane | undefined;
-  readonly writing: Writing;
+  readonly writing: NumberFormat;
   readonly theme: Theme;
 }
 

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { roundOutline } from '../round/round-outline.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { base } from '../theme/base.styles.ts';
@@ -67,7 +67,7 @@ export class BladesToBe extends LitElement {
   @state() private chosen = '';
 
   @property({ attribute: false }) reeds: readonly ReedDraft[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override render() {
     const { reeds, writing } = this;

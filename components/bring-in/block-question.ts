@@ -11,7 +11,7 @@ import {
 } from '../../src/exchange/csv/bare-block.ts';
 import type { CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import { acrossWords } from '../../src/round/place-words.ts';
-import { plainText, type Writing } from '../../src/words/format.ts';
+import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
@@ -128,7 +128,7 @@ export class BlockQuestionElement extends LitElement {
   @property({ attribute: false }) question: BlockQuestion | undefined;
   /** How it was said to lie before. */
   @property({ attribute: false }) said: BlockAnswer | undefined;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override willUpdate(changed: PropertyValues<this>) {
     if (changed.has('question')) this.answer = this.said ?? this.question?.offered;

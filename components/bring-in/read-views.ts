@@ -3,7 +3,7 @@ import { thicknessCount } from '../../shared/pass.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { columnChoices } from './column-choices.ts';
@@ -46,7 +46,7 @@ export function readingView(share: number | undefined, name: string, cancel: () 
 }
 
 /** The reeds of what was read, with their passes. */
-export function reedsView(reeds: readonly ReedDraft[], writing: Writing) {
+export function reedsView(reeds: readonly ReedDraft[], writing: NumberFormat) {
   const passWords = ({ index, readings, overallLengthMm }: ReedDraft['passes'][number]) =>
     `pass ${index}, ${thicknessCount({ readings: [...readings] })} readings${overallLengthMm === undefined ? '' : `, ${plainText(overallLengthMm, writing)} mm overall`}`;
   return html`<ul>
@@ -61,7 +61,7 @@ export function questionView(
   answers: Answers,
   answer: Answer,
   labels: readonly string[],
-  writing: Writing,
+  writing: NumberFormat,
 ) {
   return html`<section aria-label="A question">
     <p class="say">${question.sentence}</p>
@@ -74,7 +74,7 @@ function answerView(
   answers: Answers,
   answer: Answer,
   labels: readonly string[],
-  { decimal }: Writing,
+  { decimal }: NumberFormat,
 ) {
   const { file } = question;
   switch (question.about) {

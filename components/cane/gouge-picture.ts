@@ -5,7 +5,7 @@ import type { GougeReading } from '../../shared/cane.ts';
 import type { WishedGouge } from '../../shared/settings.ts';
 import { MM_PER } from '../../shared/units.ts';
 import type { GougeCurve } from '../../src/cane/gouge-curve.ts';
-import { COVERAGE, numberText, plainText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, numberText, plainText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { levels, ruler } from '../marks/axes.ts';
 import { bandPath, linePath } from '../marks/lines.ts';
 import { markCard } from '../marks/mark-card.ts';
@@ -41,7 +41,7 @@ export class GougePicture extends LitElement {
   @property({ attribute: false }) readings: readonly GougeReading[] = [];
   @property({ attribute: false }) curve: GougeCurve | undefined;
   @property({ attribute: false }) wished: WishedGouge | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private text(mm: number): string {
     const { unit } = this.writing;

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { GougeReading } from '../../shared/cane.ts';
-import { countFor, COUNT_WORDS, type RoundWriting } from '../../src/round/gauge-count.ts';
+import { countFor, COUNT_WORDS, type RoundFormat } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { plainText, stationText } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
@@ -79,7 +79,7 @@ export class GougeReadings extends LitElement {
   /** Distance from the middle at which the sides are usually read. */
   @property({ type: Number, attribute: 'side-arc-mm' }) sideArcMm = 4.3;
 
-  private get writing(): RoundWriting {
+  private get writing(): RoundFormat {
     const { store, choices } = this.library;
     const count = countFor(store?.snapshot.live.gauge.at(-1)?.stepMm ?? 0.01, choices.unit);
     return { count, decimal: choices.decimal };

@@ -11,7 +11,7 @@ import {
   NO_FIGURE,
   thicknessFigure,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { dayWords } from '../../src/words/day-words.ts';
@@ -96,7 +96,7 @@ export class LotChart extends LitElement {
 
   @property({ attribute: false }) columns: readonly PieceColumn[] = [];
   @property({ attribute: false }) wished: WishedGouge | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   @property() code = '';
   @property() chosenId = '';
 

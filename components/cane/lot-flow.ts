@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FlowStage } from '../../src/cane/lot-flow.ts';
-import { NO_FIGURE, numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { NO_FIGURE, numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { textures } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
@@ -26,7 +26,7 @@ export class LotFlow extends LitElement {
 
   @property({ attribute: false }) stages: readonly FlowStage[] = [];
   @property() code = '';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   private get caption(): string {
     return `Lot ${this.code} from gouged pieces to good reeds, counts; below each stage its share of those decided before it, 95 %`;

@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
 import { flareOf } from '../../src/cane/flare.ts';
 import { WIDTH_U_MM } from '../../src/cane/shapes.ts';
-import { COVERAGE, numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { levels } from '../marks/axes.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
@@ -48,7 +48,7 @@ export class ShapeOutlines extends LitElement {
   private readonly size = new WidthController(this);
 
   @property({ attribute: false }) shapes: readonly Outline[] = [];
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const shapes = this.shapes.slice(0, MOST_SHAPES);

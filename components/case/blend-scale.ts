@@ -8,7 +8,7 @@ import {
   distanceFigure,
   joined,
   numberText,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { figureName } from '../figures-table/laid-out.ts';
@@ -105,7 +105,7 @@ export class BlendScale extends LitElement {
   /** Width of the drawing, CSS pixels: type keeps its size on every screen. */
   @state() private width = WIDTH.first;
   @property({ attribute: false }) marks: readonly BlendMark[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override connectedCallback() {
     super.connectedCallback();

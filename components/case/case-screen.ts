@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { listed } from '../../src/words/figure-words.ts';
 import { blendFigure, figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
@@ -71,7 +71,7 @@ export class CaseScreen extends LitElement {
     }
   }
 
-  private take(benched: BenchedReed) {
+  private take(benched: FittedReed) {
     const { id } = benched.reed;
     this.bodies.take(benched);
     const picture = slotPicture(benched);

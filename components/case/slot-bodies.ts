@@ -1,5 +1,5 @@
 import type { ReactiveControllerHost } from 'lit';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { smallBlades } from '../bench/relief-blades.ts';
 import { smallBody } from '../relief/small-bodies.ts';
 import type { Theme } from '../theme/palette.ts';
@@ -8,7 +8,7 @@ import { BARK } from './slot-picture.ts';
 /** A reed that was read, and what tells its readings from others. */
 interface Read {
   readonly key: string;
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   readonly pass: number;
 }
 
@@ -27,7 +27,7 @@ export class SlotBodies {
    *
    * @param pass Place of the pass that is shown; the last unless it is said.
    */
-  take(benched: BenchedReed, pass = benched.passes.length - 1): void {
+  take(benched: FittedReed, pass = benched.passes.length - 1): void {
     const { reed, passes, model } = benched;
     const key = JSON.stringify([reed.id, reed.versions, passes.map(({ versions }) => versions), pass]);
     if (model?.blades.A) this.read.set(reed.id, { key, benched, pass });

@@ -1,10 +1,10 @@
 import type { Reed } from '../../shared/reed.ts';
 import { hoursPlayed, timesPlayed } from '../../src/reed/waiting.ts';
-import { quantityText, type Writing } from '../../src/words/format.ts';
+import { quantityText, type NumberFormat } from '../../src/words/format.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
 /** What stands under a reed in the case: what it is for, how long it was played or how far it is read. */
-export function slotFacts(store: LibraryStore, reed: Reed, writing: Writing): string[] {
+export function slotFacts(store: LibraryStore, reed: Reed, writing: NumberFormat): string[] {
   const passes = store.passesOf(reed.id);
   const { use, trial } = store.snapshot.live;
   const hours = hoursPlayed(timesPlayed(use, trial), reed.id);

@@ -1,4 +1,4 @@
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { mapGrid, thicknessMap } from '../../src/figures/surface-map.ts';
 import { BLADES } from '../../shared/blade.ts';
 import type { BladeMapData } from '../map/map-data.ts';
@@ -23,7 +23,7 @@ const ALONG = 31;
 const ACROSS = 15;
 
 /** The small picture of a reed in its slot: blade A after the last pass, or B where A was not read. */
-export function slotPicture(benched: BenchedReed): BladeMapData | undefined {
+export function slotPicture(benched: FittedReed): BladeMapData | undefined {
   const { model, assembled } = benched;
   if (!model) return undefined;
   const pass = assembled.passes.length - 1;

@@ -1,5 +1,5 @@
 import { BLADES } from '../../shared/blade.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { standingReadings } from '../../src/answers/standing-readings.ts';
 import { thicknessMap } from '../../src/figures/surface-map.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -8,7 +8,7 @@ import type { Spine } from '../passes/spine-multiples.ts';
 const POINTS = 41;
 
 /** The spine of a reed after its last pass, as far as it was read; undefined where nothing was. */
-export function spineOf(benched: BenchedReed): Spine | undefined {
+export function spineOf(benched: FittedReed): Spine | undefined {
   const { model, reed, assembled } = benched;
   if (!model) return undefined;
   const pass = assembled.passes.length - 1;

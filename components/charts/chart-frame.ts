@@ -2,7 +2,7 @@ import { extent, ticks } from 'd3-array';
 import { scaleLinear, type ScaleLinear } from 'd3-scale';
 import { svg, type SVGTemplateResult } from 'lit';
 import { MM_PER } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 
 const SIZES = { usual: { width: 384, height: 204 }, narrow: { width: 216, height: 196 } };
@@ -43,7 +43,7 @@ export function chartFrame(
 }
 
 /** Horizontal hairlines at whole figures of the maker's unit, with their labels. */
-export function thicknessAxis({ y, x }: ChartFrame, writing: Writing): SVGTemplateResult {
+export function thicknessAxis({ y, x }: ChartFrame, writing: NumberFormat): SVGTemplateResult {
   const [left, right] = x.range() as [number, number];
   const most = y.domain()[1]! / MM_PER[writing.unit];
   const values = ticks(0, most, 6).filter((value) => value > 0);
@@ -58,7 +58,7 @@ export function thicknessAxis({ y, x }: ChartFrame, writing: Writing): SVGTempla
 export function distanceAxis(
   { x, bottom }: ChartFrame,
   { step, labelEach }: { readonly step: number; readonly labelEach: number },
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): SVGTemplateResult {
   const [from, to] = x.domain() as [number, number];
   const [left, right] = x.range() as [number, number];

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { figureText, signedFigureText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -92,7 +92,7 @@ export class Opening extends LitElement {
   @property({ attribute: false }) data: OpeningData | undefined;
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   private figure(corner: Corner): string {
     return figureText(this.data!.cornersMm[corner], this);

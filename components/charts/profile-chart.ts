@@ -7,7 +7,7 @@ import {
   numberText,
   thicknessFigure,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
   plainText,
 } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
@@ -56,7 +56,7 @@ export class ProfileChart extends LitElement {
   @property() along: 'down' | 'across' = 'down';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   @property({ attribute: false }) lines: readonly ChartLine[] = [];
   @property({ attribute: false }) band: ChartBand | undefined;
   @property({ attribute: false }) crossings: readonly ChartCrossing[] = [];

@@ -8,7 +8,7 @@ import {
   NO_FIGURE,
   UNIT_WORDS,
   writtenFigure,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { rowTitle, type Figure, type TableRow } from '../../src/figures/figure.ts';
 import { sentence } from '../../src/words/figure-words.ts';
@@ -102,7 +102,7 @@ export class Whiskers extends LitElement {
   @property({ attribute: false }) rows: readonly TableRow[] = [];
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   /** Each scale runs from minus this to plus this, mm: the least round figure that holds every whisker. */
   private get reachMm(): number {

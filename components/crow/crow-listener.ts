@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { nearestNote } from '../../src/climate/pitch.ts';
 import type { Crow, NoCrow } from '../../src/crow/crow.ts';
-import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, doubtDigits, numberText, signedText, type NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -72,7 +72,7 @@ export class CrowListener extends LitElement {
   @state() private trouble = '';
 
   @property({ type: Number, attribute: 'standard-hz' }) standardHz = 442;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   @property({ attribute: false }) open: (length: number) => Promise<Microphone> = openMicrophone;
   @property({ type: Number }) seconds = SECONDS;
   /** The clock that the stretches are placed by, ms. */

@@ -4,7 +4,7 @@ import type { Remedy } from '../../shared/remedy.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { sayFault, sayReadAgain, sayRemedy } from '../../src/answers/fault-words.ts';
 import type { Fault, PassFaults } from '../../src/faults/fault.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
@@ -80,7 +80,7 @@ export class FaultNotice extends LitElement {
   @property({ attribute: false }) found: PassFaults | undefined;
   /** Remedies that the pass already has. */
   @property({ attribute: false }) remedies: readonly Remedy[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   /** Faults that the maker wants as read; until the page is opened again. */
   @state() private asRead: ReadonlySet<string> = new Set();

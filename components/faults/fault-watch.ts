@@ -1,20 +1,20 @@
 import { Task } from '@lit/task';
 import { html, nothing, type ReactiveControllerHost, type TemplateResult } from 'lit';
 import type { Pass, PassHead } from '../../shared/pass.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { LibraryController } from '../store/library-controller.ts';
 import type { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
 
 /** Shows what was found in the shown pass of the reed on the bench. */
 export class FaultWatch {
-  private readonly search: Task<[BenchedReed | undefined], readonly PassFaults[] | undefined>;
+  private readonly search: Task<[FittedReed | undefined], readonly PassFaults[] | undefined>;
   private readonly library: LibraryController;
 
   constructor(
     host: ReactiveControllerHost,
     library: LibraryController,
-    benched: () => BenchedReed | undefined,
+    benched: () => FittedReed | undefined,
   ) {
     this.library = library;
     this.search = new Task(host, {

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FigureTable } from '../../src/figures/figure.ts';
-import { NO_FIGURE, type Writing } from '../../src/words/format.ts';
+import { NO_FIGURE, type NumberFormat } from '../../src/words/format.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import './copy-table.ts';
 import { figureCells } from './figure-cells.ts';
@@ -54,7 +54,7 @@ export class FiguresTable extends LitElement {
 
   /** A table of a record; caption, heads and rows are its own then. */
   @property({ attribute: false }) table: FigureTable | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override render() {
     const { caption, heads, rows } = this.table ? laidOut(this.table, this.writing) : this;

@@ -1,5 +1,5 @@
 import { rowTitle, type Figure, type FigureTable } from '../../src/figures/figure.ts';
-import { UNIT_WORDS, writtenFigure, type FigureText, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, writtenFigure, type FigureText, type NumberFormat } from '../../src/words/format.ts';
 
 /** One cell: a figure with its doubt, a plain text, or the reason why there is none. */
 export type FigureCell = FigureText | string | { readonly none: string };
@@ -19,7 +19,7 @@ export interface FigureRow {
 export const figureName = ({ of, id }: Pick<Figure, 'of' | 'id'>): string => `${of}: ${id}`;
 
 /** A table of the record as it is printed. */
-export function laidOut({ caption, head, columns, rows }: FigureTable, writing: Writing) {
+export function laidOut({ caption, head, columns, rows }: FigureTable, writing: NumberFormat) {
   const unit = UNIT_WORDS[writing.unit];
   const cell = (figure: Figure, column: number): FigureCell => {
     const text = writtenFigure(figure, writing);

@@ -1,6 +1,6 @@
 import { html, nothing, type TemplateResult } from 'lit';
 import * as z from 'zod';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { hiddenIn } from '../../src/words/hidden-characters.ts';
 
 /** One field of a form: the key that it fills, its words, and what is typed or chosen. */
@@ -21,7 +21,7 @@ const SCALE = ['1', '2', '3', '4', '5'].map((step) => [step, step] as const);
 export function renderFields(
   fields: readonly Field[],
   values: Values = {},
-  { decimal }: Pick<Writing, 'decimal'> = { decimal: 'point' },
+  { decimal }: Pick<NumberFormat, 'decimal'> = { decimal: 'point' },
 ): TemplateResult[] {
   return fields.map((field) => {
     const value = values[field.name];

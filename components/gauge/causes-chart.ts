@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { CAUSES, type Believable, type Cause } from '../../src/gauge/judge-gauge.ts';
-import { doubtText, plainText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { doubtText, plainText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
 import { MM_PER } from '../../shared/units.ts';
 import { ruler } from '../marks/axes.ts';
@@ -67,7 +67,7 @@ export class CausesChart extends LitElement {
   private readonly walk = new MarkWalk(this, 'rows');
 
   @property({ attribute: false }) believable: readonly Believable[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   /** The values are what is usual: this gauge was not studied. */
   @property({ type: Boolean }) assumed = false;
 

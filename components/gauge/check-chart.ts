@@ -10,7 +10,7 @@ import {
   numberText,
   signedText,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 import { dayRuler, levels } from '../marks/axes.ts';
@@ -65,7 +65,7 @@ export class CheckChart extends LitElement {
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number }) sdMm = 0.005;
   @property({ type: Number }) today = 0;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private signed(mm: number, more = 0): string {
     const { unit } = this.writing;

@@ -1,5 +1,5 @@
 import { html, LitElement, nothing } from 'lit';
-import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
 import { requestOf, requestText } from '../../src/gauge-lines/request-text.ts';
@@ -60,7 +60,7 @@ export class GaugeConnection extends LitElement {
 
   /** How the gauge is plugged in, as it was taught. */
   @property({ attribute: false }) connection: Connection | undefined;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** The browser's Web Serial, or a stand-in. */
   @property({ attribute: false }) serial: SerialLike | undefined = browserSerial();
   /** The gauge that is heard now. */

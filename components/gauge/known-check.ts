@@ -8,7 +8,7 @@ import '../figures-table/copy-table.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
-import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import './known-line.ts';
 
 type Known = Gauge['checks'][number]['known'];
@@ -31,7 +31,7 @@ export class KnownCheck extends LitElement {
   @state() private problem = '';
 
   @property() count: GaugeCount = 'hundredths';
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number, attribute: 'sd-mm' }) sdMm = 0.005;

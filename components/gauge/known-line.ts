@@ -10,7 +10,7 @@ import {
   plainText,
   signedText,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { levels, ruler } from '../marks/axes.ts';
 import { bandPath, linePath } from '../marks/lines.ts';
@@ -61,7 +61,7 @@ export class KnownLine extends LitElement {
   @property({ type: Number }) stepMm = 0.01;
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number }) sdMm = 0.005;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private text(mm: number, more = 0): string {
     const { unit } = this.writing;

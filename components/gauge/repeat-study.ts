@@ -2,7 +2,7 @@ import { html, LitElement, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { GaugeStudyEvent } from './gauge-events.ts';
@@ -26,7 +26,7 @@ export class RepeatStudy extends LitElement {
   @state() private problem = '';
 
   @property() count: GaugeCount = 'hundredths';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   private async handleStart() {
     this.readings = [];

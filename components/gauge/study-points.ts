@@ -9,7 +9,7 @@ import {
   signedText,
   thicknessFigure,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { levels } from '../marks/axes.ts';
 import { markCard } from '../marks/mark-card.ts';
@@ -43,7 +43,7 @@ export class StudyPoints extends LitElement {
   @property({ attribute: false }) study: Gauge['repeatStudies'][number] | undefined;
   /** Scatter of one reading, one standard deviation. */
   @property({ type: Number }) sdMm = 0;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private get places(): readonly StudyPlace[] {
     return (this.study?.stations ?? []).map((readings) => {

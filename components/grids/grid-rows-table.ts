@@ -5,7 +5,7 @@ import { InputError } from '../../shared/errors.ts';
 import { fromTipMmSchema } from '../../shared/units.ts';
 import { roleSchema } from '../../shared/reading.ts';
 import type { GridRow } from '../../src/round/grid-rows.ts';
-import { plainText, type Writing } from '../../src/words/format.ts';
+import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { positionsText, typedPositions, type AcrossUnit } from '../../src/round/positions-text.ts';
 import '../figures-table/copy-table.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
@@ -39,7 +39,7 @@ export class GridRowsTable extends LitElement {
   @property({ attribute: false }) rows: readonly GridRow[] = [];
   /** Half the blade's width at a distance from the tip, mm. */
   @property({ attribute: false }) halfWidthMm: (fromTipMm: number) => number = () => 3.4;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   @state() private unit: AcrossUnit = 'share';
   @state() private problem = '';
 

@@ -3,7 +3,7 @@ import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Station } from '../../shared/grid.ts';
 import { dotSide, placeKey, placeWords } from '../../src/round/place-words.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { FINE_STEP, pickedPlace, snapPlace, STEP } from '../../src/round/snap-place.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { placeUnder, roundOutline, type Outline } from '../round/round-outline.ts';
@@ -58,7 +58,7 @@ export class StationPicker extends LitElement {
   @property({ type: Number, attribute: 'blade-length-mm' }) bladeLengthMm = 23.5;
   /** Half the blade's width at a distance from the tip, mm. */
   @property({ attribute: false }) halfWidthMm: (fromTipMm: number) => number = () => 3.4;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   @state() private cursor: Place | undefined;
 
   private outline(blade: Blade): Outline {

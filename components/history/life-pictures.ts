@@ -2,7 +2,7 @@ import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { takenByZone } from '../../src/answers/record/taken-tables.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
@@ -16,7 +16,7 @@ import {
   numberText,
   UNIT_WORDS,
   writtenFigure,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import { removalPlate, thicknessPlate, type Plate } from '../bench/plate-data.ts';
 import { TAKEN_ENDS } from '../bench/taken-plate.ts';
@@ -62,9 +62,9 @@ export class LifePictures extends LitElement {
   private columns: readonly Column[] = [];
   private zones: readonly Zone[] = [];
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   @property({ attribute: false }) life: readonly LifePass[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override willUpdate(changed: PropertyValues<this>) {
     const { benched } = this;
@@ -76,13 +76,13 @@ export class LifePictures extends LitElement {
     this.zones = figuresOf({ benched, pass: benched.passes.length - 1 }).zones;
   }
 
-  private passColumn(benched: BenchedReed, at: number): Column {
+  private passColumn(benched: FittedReed, at: number): Column {
     const { rows } = figuresOf({ benched, pass: at }).table('zones');
     const figures = new Map(rows.map(({ name, figures: [mean] }) => [name, mean ? [mean] : []]));
     return { kind: 'pass', at, plate: thicknessPlate(benched, at), figures };
   }
 
-  private takenColumn(benched: BenchedReed, at: number): Column {
+  private takenColumn(benched: FittedReed, at: number): Column {
     const record = figuresOf({ benched, pass: at });
     const figures = new Map(takenByZone(record, at - 1).rows.map((row) => [row.name, row.figures] as const));
     const answer = sayTakenOff(benched, record.taken(at - 1), this.writing);

@@ -1,8 +1,8 @@
 import { css, html, LitElement, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { lampSums, type LampSum } from '../../src/answers/lamp-sums.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
-import { stationText, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
+import { stationText, thicknessFigure, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { placeText } from '../figure-text.ts';
 import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from '../map/blade-drawing.ts';
 import * as layers from '../map/blade-layers.ts';
@@ -110,14 +110,14 @@ export class LampBlade extends LitElement {
 
   @query('canvas') private readonly canvas!: HTMLCanvasElement | null;
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that is shown. */
   @property({ type: Number }) pass = 0;
   /** Its thickness, as it is drawn beside. */
   @property({ attribute: false }) reed: Readonly<Partial<Record<'A' | 'B', BladeMapData>>> = {};
   /** A place to mark, seen on A. */
   @property({ attribute: false }) probe: OutlinePoint | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private get perMm(): number {
     return this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
-import { numberText, type Writing } from '../../src/words/format.ts';
+import { numberText, type NumberFormat } from '../../src/words/format.ts';
 import { WIDTH_FACTOR } from '../map/blade-drawing.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -90,7 +90,7 @@ export class Lamp extends LitElement {
   @property() name = 'now';
   /** mu, 1/mm: how fast cane swallows light. */
   @property({ type: Number, attribute: 'attenuation-per-mm' }) attenuationPerMm = USUAL_ATTENUATION_PER_MM;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override updated(changed: PropertyValues<this>) {
     const painted = ['reed', 'earlier', 'attenuationPerMm', 'through'] as const;

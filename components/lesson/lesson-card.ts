@@ -2,12 +2,12 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../caution/caution.ts';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { pointFunctional, valueMm } from '../../src/figures/functional.ts';
 import type { KnifeInHand } from '../../src/plan/knife-yield.ts';
 import { sayStep, stepInWords } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
-import { UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { placeText } from '../figure-text.ts';
 import { base } from '../theme/base.styles.ts';
@@ -153,7 +153,7 @@ export class LessonCard extends LitElement {
   @property({ attribute: false }) touches: readonly Step[] = [];
   /** The knife that it is worked with. */
   @property({ attribute: false }) knife: KnifeInHand = { name: undefined, known: undefined };
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   override render() {
     const { example, pupil, touches, writing } = this;

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import type { LessonDifference } from '../../src/plan/lesson.ts';
-import { differenceFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { differenceFigure, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import type { Plate } from '../bench/plate-data.ts';
 import { bladeDrawing } from '../map/blade-drawing.ts';
@@ -120,7 +120,7 @@ export class LessonPair extends LitElement {
   @property({ attribute: false }) differences: readonly LessonDifference[] = [];
   /** Stands between them where there are no differences to show. */
   @property() words = '';
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private get lengthMm(): number {
     return Math.max(

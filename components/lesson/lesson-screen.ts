@@ -3,7 +3,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { besideTables } from '../../src/plan/beside-figures.ts';
 import { sayCompared } from '../../src/plan/say-compared.ts';
 import { NOTHING_TO_TAKE, sayStep } from '../../src/plan/say-step.ts';

@@ -2,13 +2,13 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { liveFigures, type LeftOpen, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
-import { COVERAGE, thicknessFigure, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, thicknessFigure, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import '../figures-table/figures-table.ts';
 import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../picture/picture.ts';
-import { isOtherWriting } from '../store/library-controller.ts';
+import { isOtherFormat } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -74,7 +74,7 @@ export class LiveReedView extends LitElement {
   @property({ type: Boolean }) refining = false;
   /** What the rested surface leaves most open, in words. */
   @property({ attribute: 'least-sure' }) leastSure = '';
-  @property({ attribute: false, hasChanged: isOtherWriting }) writing: Writing = {
+  @property({ attribute: false, hasChanged: isOtherFormat }) writing: NumberFormat = {
     unit: 'hundredths',
     decimal: 'point',
   };

@@ -1,6 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import type { Blade } from '../../shared/blade.ts';
-import { plainText, type Writing } from '../../src/words/format.ts';
+import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { outlinePath, placesPath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import { fieldPath } from './colour-layer.ts';
 import type { BladeMapData, MapRoute, MapZone, OutlinePoint } from './map-data.ts';
@@ -167,5 +167,5 @@ export function probeLayer(drawing: BladeDrawing, { fromTipMm, across }: Outline
   return svg`<g class="probe" aria-hidden="true"><path class="halo" d=${path}></path><path d=${path}></path></g>`;
 }
 
-export const widthNote = (writing: Pick<Writing, 'decimal'>) =>
+export const widthNote = (writing: Pick<NumberFormat, 'decimal'>) =>
   `Width ${plainText(WIDTH_FACTOR, writing)} \u00d7`;

@@ -3,7 +3,7 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -80,7 +80,7 @@ export class BladeMap extends LitElement {
   @property({ reflect: true }) quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** What the picture shows, in a sentence, for those who cannot see it. */
   @property() label = '';
   /** Stands above the tip in place of the blade's letter, where it is not one blade that is shown. */

@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import './blade-map.ts';
@@ -146,7 +146,7 @@ export class BladePair extends LitElement {
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** Names the picture, so that it can stand by itself. */
   @property() heading = '';
   /** What the two ends of the colours stand for, in words. */

@@ -1,6 +1,6 @@
 import { svg, type SVGTemplateResult } from 'lit';
 import { MM_PER } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 import { differenceText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
@@ -28,7 +28,7 @@ interface Label {
 const TRY_EACH = 4;
 const CLEAR = 1.5;
 
-function labelText(levelMm: number, quantity: Quantity, writing: Writing): string {
+function labelText(levelMm: number, quantity: Quantity, writing: NumberFormat): string {
   return quantity === 'difference'
     ? differenceText(levelMm, writing)
     : plainText(levelMm / MM_PER[writing.unit], writing);

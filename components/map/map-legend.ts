@@ -2,7 +2,7 @@ import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -99,7 +99,7 @@ export class MapLegend extends LitElement {
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** Words under the two ends, what is less and what is more. */
   @property({ attribute: false }) ends: readonly [low: string, high: string] | undefined;
   /** Differences up to this are drawn as not measurable, mm; 0 when the map says where. */

@@ -1,9 +1,9 @@
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { differenceText, figureText } from '../figure-text.ts';
 import type { Quantity } from '../theme/ramp.ts';
 
-const TEXT: Readonly<Record<Quantity, (valueMm: number, writing: Writing) => string>> = {
+const TEXT: Readonly<Record<Quantity, (valueMm: number, writing: NumberFormat) => string>> = {
   thickness: readingText,
   difference: differenceText,
   doubt: figureText,
@@ -12,7 +12,7 @@ const TEXT: Readonly<Record<Quantity, (valueMm: number, writing: Writing) => str
 };
 
 /** A number of a map, in the maker's unit and without its name. */
-export function quantityText(quantity: Quantity, valueMm: number, writing: Writing): string {
+export function quantityText(quantity: Quantity, valueMm: number, writing: NumberFormat): string {
   return TEXT[quantity](valueMm, writing);
 }
 

@@ -1,6 +1,6 @@
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { acrossWords } from '../../src/words/figure-words.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import { gridValue, type BladeDrawing } from './blade-drawing.ts';
@@ -12,7 +12,7 @@ import { spread } from './spread.ts';
 import { rowsOf } from './stations.ts';
 
 /** How numbers are set on a blade. */
-export interface StationLook extends Writing {
+export interface StationLook extends NumberFormat {
   readonly drawing: BladeDrawing;
   readonly data: BladeMapData;
   readonly quantity: Quantity;
@@ -34,7 +34,7 @@ const PALE_SIZE = 0.86;
 const LONG = { from: 4, size: 0.88 };
 
 /** A station in words: `10 mm from the tip, right: 35 hundredths, near its floor`. */
-export function markWords(mark: MapMark, quantity: Quantity, writing: Writing): string {
+export function markWords(mark: MapMark, quantity: Quantity, writing: NumberFormat): string {
   const where = `${plainText(mark.fromTipMm, writing)} mm from the tip, ${acrossWords(mark.across)}`;
   const text = quantityText(quantity, mark.valueMm, writing);
   const notes = [

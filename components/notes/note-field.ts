@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { noteHz, nearestNote } from '../../src/climate/pitch.ts';
-import { COVERAGE, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, type NumberFormat } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -107,7 +107,7 @@ export class NoteField extends LitElement {
   @property() usual = '';
   /** One standard uncertainty of the cents. */
   @property({ type: Number, attribute: 'u-cents' }) uCents: number | undefined;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override willUpdate() {
     this.internals.setFormValue(this.value);

@@ -1,7 +1,7 @@
 import { html, nothing, svg } from 'lit';
 import type { Reed } from '../../shared/reed.ts';
 import { halfWidthAt } from '../../src/blade/planform.ts';
-import { distanceText, type Writing } from '../../src/words/format.ts';
+import { distanceText, type NumberFormat } from '../../src/words/format.ts';
 
 const WIDTH = 640;
 const MARGIN = 24;
@@ -17,7 +17,7 @@ const USUAL = { overallMm: 72, threadMm: 47 };
 const USUAL_TIP_HALF_MM = 3.5;
 
 /** The reed as it was tied, lying on its side 1 with A towards you, measured by what was written; dashed where nothing was. */
-export function tiedDrawing({ tie, staple, planform }: Reed, writing: Writing) {
+export function tiedDrawing({ tie, staple, planform }: Reed, writing: NumberFormat) {
   const { overallMm = USUAL.overallMm, threadMm = USUAL.threadMm } = tie ?? {};
   if (threadMm >= overallMm) return nothing;
   const perMm = (WIDTH - 2 * MARGIN) / overallMm;

@@ -1,7 +1,7 @@
 import type { Trial } from '../../shared/trial.ts';
-import { COVERAGE, numberText, playedText, signedText, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, numberText, playedText, signedText, type NumberFormat } from '../../src/words/format.ts';
 
-type Decimal = Pick<Writing, 'decimal'>;
+type Decimal = Pick<NumberFormat, 'decimal'>;
 type Row = readonly (string | undefined)[];
 
 const joined = (parts: Row) =>

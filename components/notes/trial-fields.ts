@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { scaleSchema, trialSchema, type Trial } from '../../shared/trial.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { readFields, type Field } from '../forms/typed-form.ts';
 import { noteText, readNote, readNotes } from './trial-notes.ts';
 
@@ -103,7 +103,10 @@ export const TRIAL_PAGES: readonly { readonly title: string; readonly fields: re
 export type TrialContent = Omit<Partial<Trial>, 'pitchCents'> & Pick<Trial, 'pitchCents'>;
 
 /** What stands in the fields of a trial. */
-export function trialValues(trial: TrialContent, writing: Pick<Writing, 'decimal'>): Record<string, unknown> {
+export function trialValues(
+  trial: TrialContent,
+  writing: Pick<NumberFormat, 'decimal'>,
+): Record<string, unknown> {
   const { peep, crow, pitchCents, after15Cents } = trial;
   return {
     ...trial,

@@ -1,5 +1,5 @@
 import type { Trial } from '../../shared/trial.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 
 /** A note and, where it is told, how far from it: cents. */
@@ -40,7 +40,7 @@ export function readNotes(text: string): Trial['pitchCents'] | string {
 /** A note and its cents as they are typed. */
 export function noteText(
   { note, cents }: Partial<NoteCents> | { note?: string | undefined; cents?: number | undefined },
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): string {
   if (cents === undefined) return note ?? '';
   const sign = cents < 0 ? '\u2212' : '+';

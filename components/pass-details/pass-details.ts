@@ -2,7 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type Strokes } from '../../shared/pass.ts';
 import type { Round } from '../../shared/round.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -106,7 +106,7 @@ export class PassDetailsPanel extends LitElement {
   /** What was written with the pass before. */
   @property({ attribute: false }) last: PassDetails = {};
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** Zones of the reed's style, for where the knife went. */
   @property({ attribute: false }) zones: ScrapePlaces['zones'] = [];
 

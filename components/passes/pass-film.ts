@@ -1,7 +1,7 @@
 import { css, html, LitElement, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -58,7 +58,7 @@ export class PassFilm extends LitElement {
   @property({ attribute: false }) frames: readonly FilmFrame[] = [];
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override disconnectedCallback() {
     super.disconnectedCallback();

@@ -5,7 +5,7 @@ import { css, html, LitElement, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readingText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -92,7 +92,7 @@ export class SpineMultiples extends LitElement {
   @property({ attribute: false }) spines: readonly Spine[] = [];
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   private get scales() {
     const longest = max(this.spines, ({ atMm }) => atMm.at(-1) ?? 0) ?? 1;

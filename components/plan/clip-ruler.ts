@@ -10,7 +10,7 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import type { FigureCell, FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
@@ -74,7 +74,7 @@ export class ClipRuler extends LitElement {
   @property({ attribute: false }) then: ClipPreview | undefined;
   /** What it is compared with. */
   @property() towards = '';
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private slide(clipMm: number) {
     const held = Math.min(LONGEST_MM, Math.max(0, Math.round(clipMm / FINE_MM) * FINE_MM));
@@ -153,7 +153,7 @@ export class ClipRuler extends LitElement {
 }
 
 /** What is under the target: always with a minus. */
-const lackFigure = ({ valueMm, uMm }: Estimate, writing: Writing) =>
+const lackFigure = ({ valueMm, uMm }: Estimate, writing: NumberFormat) =>
   differenceFigure({ valueMm: -valueMm, uMm }, writing);
 
 declare global {

@@ -1,13 +1,13 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
 import { closestVersion, type Version } from '../../src/plan/closest-version.ts';
 import { makeTarget, type Followed } from '../../src/plan/make-target.ts';
 import { sayClosest } from '../../src/plan/say-closest.ts';
 import { offsetTarget } from '../../src/plan/target.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -42,7 +42,7 @@ export class Closest extends LitElement {
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) followed: Followed | undefined;
   @property({ attribute: false }) asItIs: ClipPreview | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   @state() private found:
     | { readonly version: Version; readonly then: ClipPreview; readonly name: string }
     | undefined;

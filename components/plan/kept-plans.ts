@@ -1,7 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { passAfter, planContent } from '../../src/plan/kept-plan.ts';
 import { strokesFor, yieldIn, type KnifeInHand } from '../../src/plan/knife-yield.ts';
 import type { MadePlan } from '../../src/plan/make-plan.ts';

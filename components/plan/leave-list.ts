@@ -1,14 +1,14 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import { zonesAt, type ReedAtPass } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { listed, placeWords } from '../../src/words/figure-words.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { planAndDone } from '../../src/plan/meant-and-done.ts';
 import type { Left, Plan } from '../../src/plan/next-strokes.ts';
 import { warningsOn } from '../../src/plan/warnings.ts';
-import { amountText, stationText, type Writing } from '../../src/words/format.ts';
+import { amountText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -47,7 +47,7 @@ export class LeaveList extends LitElement {
   @property({ attribute: false }) cane: OriginalCane | undefined;
   /** The plan that this pass came after. */
   @property({ attribute: false }) done: ScrapePlan | undefined;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private get warnings() {
     const { own, cane, done, writing } = this;

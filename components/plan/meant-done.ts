@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Strokes } from '../../shared/pass.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { acrossWords, placeWords } from '../../src/words/figure-words.ts';
 import { meantSteps } from '../../src/plan/kept-plan.ts';
 import { planAndDone, type Done, type MeantAndDone } from '../../src/plan/meant-and-done.ts';
@@ -14,7 +14,7 @@ import {
   COVERAGE,
   differenceFigure,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../../src/words/format.ts';
 import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
@@ -59,13 +59,13 @@ export class MeantDone extends LitElement {
 
   private joined: MeantAndDone | undefined;
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass that was read after the plan. */
   @property({ type: Number }) pass = 0;
   @property({ attribute: false }) plan: ScrapePlan | undefined;
   /** Every plan that was kept for the reed. */
   @property({ attribute: false }) plans: readonly ScrapePlan[] = [];
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
   private past: PastPlans | undefined;
 

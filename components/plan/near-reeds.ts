@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { nearestProfiles, profileOf, type NearReed } from '../../src/plan/near-profiles.ts';
 import { assembleReed } from '../../src/reed/assemble.ts';
 import { amountText } from '../../src/words/format.ts';
@@ -50,7 +50,7 @@ export class NearReeds extends LitElement {
   private readonly library = new LibraryController(this);
   @state() private near: readonly NearReed<Reed>[] = [];
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   @property({ type: Number }) pass = 0;
 
   override updated(changed: PropertyValues) {
@@ -59,7 +59,7 @@ export class NearReeds extends LitElement {
   }
 
   /** Looks through the reeds that were written on last. */
-  private async look(benched: BenchedReed, pass: number): Promise<void> {
+  private async look(benched: FittedReed, pass: number): Promise<void> {
     const { store } = this.library;
     if (!store) return;
     const reeds = store.reeds

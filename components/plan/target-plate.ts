@@ -1,5 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
 import { nearestPlace } from '../../src/plan/place-means.ts';
 import { plateOf, type Plate } from '../bench/plate-data.ts';
@@ -23,7 +23,7 @@ export const VARIETY_KEY = { mark: 'variety', words: 'within your own variety' }
 
 /** Both blades less a target: bare where that is in doubt or was not read, upright lines within the own variety. */
 export function targetPlate(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   excess: Readonly<Partial<Record<Blade, ExcessMap>>>,
 ): Plate {

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import '../caution/caution.ts';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { ownHabits, whoSays } from '../../src/plan/own-habits.ts';
 import { habitsFor, sayOrder, seeReed, type HabitShown, type ReedSeen } from '../../src/plan/signs.ts';
 import type { Target } from '../../src/plan/target.ts';
@@ -40,7 +40,7 @@ export class WhatToTry extends LitElement {
   private readonly library = new LibraryController(this);
   private seen: ReedSeen | undefined;
 
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass. */
   @property({ type: Number }) pass = 0;
   /** What the reed is brought to, if anything. */

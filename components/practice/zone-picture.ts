@@ -1,7 +1,7 @@
 import { css, nothing, svg } from 'lit';
 import type { OutlinePoint, Zone } from '../../shared/style.ts';
 import type { CornerAt, Drawn, DrawnPlace } from '../../src/blade/edit-zone.ts';
-import { stationText, type Writing } from '../../src/words/format.ts';
+import { stationText, type NumberFormat } from '../../src/words/format.ts';
 
 /** What a picture of zones is drawn from. */
 export interface ZonePicture {
@@ -13,7 +13,7 @@ export interface ZonePicture {
   readonly drawn: Drawn | undefined;
   readonly bladeLengthMm: number;
   readonly halfWidthMm: (fromTipMm: number) => number;
-  readonly writing: Pick<Writing, 'decimal'>;
+  readonly writing: Pick<NumberFormat, 'decimal'>;
 }
 
 const PER_MM = 22;
@@ -76,7 +76,10 @@ export function cornerUnder(
 }
 
 /** Where a corner lies, in words. */
-export function cornerWords({ fromTipMm, across }: OutlinePoint, writing: Pick<Writing, 'decimal'>): string {
+export function cornerWords(
+  { fromTipMm, across }: OutlinePoint,
+  writing: Pick<NumberFormat, 'decimal'>,
+): string {
   const side =
     across === 0
       ? 'in the middle'

@@ -1,10 +1,10 @@
 import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Station } from '../../shared/grid.ts';
-import { zonesAt, type BenchedReed } from '../../src/answers/benched-reed.ts';
+import { zonesAt, type FittedReed } from '../../src/answers/fitted-reed.ts';
 import { readNext, type ReadNext } from '../../src/answers/read-next.ts';
 import { placeKey } from '../../src/round/place-words.ts';
-import { signedText, stationText, doubtText, UNIT_WORDS, type Writing } from '../../src/words/format.ts';
+import { signedText, stationText, doubtText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import { RoundStartEvent } from '../round/round-start-event.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -45,10 +45,10 @@ export class ReadNextPlaces extends LitElement {
   protected readonly theme = new ThemeController(this);
 
   /** The reed; it must have been read. */
-  @property({ attribute: false }) benched: BenchedReed | undefined;
+  @property({ attribute: false }) benched: FittedReed | undefined;
   /** Place of the pass in which the readings would be taken. */
   @property({ type: Number }) pass = 0;
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   /** Offer a round of the places: of a reed's latest pass, with no round half done. */
   @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
 

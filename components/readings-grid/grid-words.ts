@@ -1,6 +1,6 @@
 import type { Flag, Reading } from '../../shared/reading.ts';
 import { acrossWords } from '../../src/words/figure-words.ts';
-import { readingText, stationText, type Writing } from '../../src/words/format.ts';
+import { readingText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import { palerSentence, sinceWords, type OlderReading } from '../../src/round/older-readings.ts';
 import { meanMm } from './grid-cells.ts';
 
@@ -23,7 +23,7 @@ const FLAG_MARKS: Readonly<Record<Flag, string>> = {
 /** `A, 10 mm, right` */
 export function stationWords(
   { blade, fromTipMm, across }: Pick<Reading, 'blade' | 'fromTipMm' | 'across'>,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   return `${blade}, ${stationText(fromTipMm, writing)}, ${acrossWords(across)}`;
 }
@@ -35,7 +35,7 @@ export function markOf(readings: readonly Reading[]): string {
 }
 
 /** `2 readings of A, 10 mm, right: mean 46.5, 1 apart.` Empty for fewer than two. */
-export function repeatsSentence(readings: readonly Reading[], writing: Writing): string {
+export function repeatsSentence(readings: readonly Reading[], writing: NumberFormat): string {
   const values = readings.flatMap(({ thicknessMm }) => (thicknessMm === undefined ? [] : [thicknessMm]));
   const mean = meanMm(readings);
   if (values.length < 2 || mean === undefined) return '';
@@ -45,7 +45,7 @@ export function repeatsSentence(readings: readonly Reading[], writing: Writing):
 }
 
 /** What was read here before, with its pass and day. */
-function olderWords(older: OlderReading, writing: Writing): string {
+function olderWords(older: OlderReading, writing: NumberFormat): string {
   return `${readingText(older.thicknessMm, writing)} in ${sinceWords(older)}`;
 }
 
@@ -64,7 +64,7 @@ export function cellName(
   readings: readonly Reading[],
   odd: string | undefined,
   older: OlderReading | undefined,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const flag = readings[0]?.flag ?? 'ok';
   return [

@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit';
 import type { Place } from '../../shared/blade.ts';
-import { readingText, type Writing } from '../../src/words/format.ts';
+import { readingText, type NumberFormat } from '../../src/words/format.ts';
 
 /** Why the reading of a station is odd. */
 export interface OddCell {
@@ -33,7 +33,7 @@ export interface OddAnswers {
 export function oddQuestionRow(
   { asks, slipMm }: OddCell,
   reading: { readonly words: string; readonly text: string; readonly columns: number },
-  writing: Writing,
+  writing: NumberFormat,
   answers: OddAnswers,
 ) {
   return html`<tr class="asked">

@@ -1,12 +1,12 @@
 import { html, nothing } from 'lit';
 import type { Replaced } from '../../shared/pass.ts';
-import { readingText, type Writing } from '../../src/words/format.ts';
+import { readingText, type NumberFormat } from '../../src/words/format.ts';
 import { momentWords } from '../setup/moment-words.ts';
 import { FLAG_WORDS } from './grid-words.ts';
 
 const HOW_WORDS = { round: 'in the round', sheet: 'in the sheet' } as const;
 
-function valueWords({ was }: Replaced, writing: Writing): string {
+function valueWords({ was }: Replaced, writing: NumberFormat): string {
   return was
     .map(({ thicknessMm, flag }) => {
       const value = thicknessMm === undefined ? '' : readingText(thicknessMm, writing);
@@ -23,7 +23,7 @@ function valueWords({ was }: Replaced, writing: Writing): string {
 export function readingPast(
   station: string,
   history: readonly Replaced[],
-  writing: Writing,
+  writing: NumberFormat,
   here: string | undefined,
   back: (was: Replaced['was']) => void,
 ) {

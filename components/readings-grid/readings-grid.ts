@@ -5,13 +5,13 @@ import { leastIndex } from 'd3-array';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Replaced } from '../../shared/pass.ts';
 import type { Flag, Reading } from '../../shared/reading.ts';
-import { readingText, stationText, type Writing } from '../../src/words/format.ts';
+import { readingText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import type { PasteAnswers } from '../../src/exchange/paste.ts';
 import { countFor } from '../../src/round/gauge-count.ts';
 import { dotSide } from '../../src/round/place-words.ts';
 import { historyAt } from '../../src/round/replaced.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
-import { isOtherWriting } from '../store/library-controller.ts';
+import { isOtherFormat } from '../store/library-controller.ts';
 import { copyButton } from '../figures-table/copy-cells.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -67,7 +67,7 @@ export class ReadingsGrid extends LitElement {
   /** Readings of the pass. */
   @property({ attribute: false, hasChanged: areOther }) readings: readonly Reading[] = [];
   @property({ attribute: false }) shape: GridShape = { fromTipMm: [], across: [] };
-  @property({ attribute: false, hasChanged: isOtherWriting }) writing: Writing = {
+  @property({ attribute: false, hasChanged: isOtherFormat }) writing: NumberFormat = {
     unit: 'hundredths',
     decimal: 'point',
   };

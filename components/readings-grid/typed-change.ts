@@ -1,5 +1,5 @@
 import type { Reading } from '../../shared/reading.ts';
-import type { RoundWriting } from '../../src/round/gauge-count.ts';
+import type { RoundFormat } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import { readAgain, readOnce, type StationChange } from './grid-cells.ts';
 
@@ -13,7 +13,7 @@ export function typedChange(
   { blade, fromTipMm, across }: OnBlade,
   before: readonly Reading[],
   text: string,
-  { count, decimal }: RoundWriting,
+  { count, decimal }: RoundFormat,
 ): { readonly change: StationChange } | { readonly why: string } {
   const typed = typedReading(text, count, decimal);
   if (typed.kind === 'unclear') return { why: typed.why };

@@ -1,6 +1,6 @@
 import { html } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import '../charts/whiskers.ts';

@@ -1,7 +1,7 @@
 import { html, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { besideTables } from '../../src/plan/beside-figures.ts';
 import { besideGrid, compare } from '../../src/plan/compare.ts';
 import { sayCompared } from '../../src/plan/say-compared.ts';
@@ -27,7 +27,7 @@ export class ReedBeside extends ReedPart {
   /** The other reed's readings themselves, as of `data`. */
   @property({ attribute: false }) compareData: Readings | undefined;
   /** The other reed, fitted already. */
-  @property({ attribute: false }) compareFitted: BenchedReed | undefined;
+  @property({ attribute: false }) compareFitted: FittedReed | undefined;
   /** Label of the other reed, where its readings hold several. */
   @property({ attribute: 'compare-reed', reflect: true, useDefault: true }) compareReed = '';
   /** Number of the other reed's pass; its last one while absent. */

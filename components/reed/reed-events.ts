@@ -1,9 +1,9 @@
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 
 /** A reed was read and fitted, and is shown; once more where faults of its passes widen its figures. */
 export class ReedFitEvent extends Event {
-  readonly reed: BenchedReed;
-  constructor(reed: BenchedReed) {
+  readonly reed: FittedReed;
+  constructor(reed: FittedReed) {
     super('bench-reed-fit');
     this.reed = reed;
   }

@@ -1,7 +1,7 @@
 import { css, html } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { thicknessPlate } from '../bench/plate-data.ts';
 import '../lamp/lamp-blade.ts';
 import { ReedPart } from './reed-part.ts';

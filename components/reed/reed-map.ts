@@ -1,7 +1,7 @@
 import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import type { Probed } from '../../src/answers/probe-words.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';

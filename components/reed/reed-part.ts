@@ -9,9 +9,9 @@ import {
 } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { Given, Readings } from './given.ts';
@@ -22,7 +22,7 @@ import { ReedSource, type SourceState } from './reed-source.ts';
 
 /** More problems than these are counted, not listed. */
 const MOST_PROBLEMS = 8;
-const DECIMALS: readonly Writing['decimal'][] = ['point', 'comma'];
+const DECIMALS: readonly NumberFormat['decimal'][] = ['point', 'comma'];
 
 /** The sentence about an attribute with a value that it cannot have. */
 export const oneOf = (name: string, value: string, allowed: readonly string[]): string | undefined =>
@@ -60,7 +60,7 @@ export abstract class ReedPart extends LitElement {
   /** The readings themselves: a `File` or `Blob`, the text of a file, its bytes, or a reed as a plain object. */
   @property({ attribute: false }) data: Readings | undefined;
   /** A reed that is fitted already: by `fit` of the core, or by another element's `bench-reed-fit`. */
-  @property({ attribute: false }) fitted: BenchedReed | undefined;
+  @property({ attribute: false }) fitted: FittedReed | undefined;
   /** Label of the reed, where the readings hold several; the first one while blank. */
   @property({ reflect: true, useDefault: true }) reed = '';
   /** Number of the pass that is shown, as the file has it; the last one while absent. */
@@ -68,7 +68,7 @@ export abstract class ReedPart extends LitElement {
   /** Unit of thickness: `hundredths` (of a mm), `mm` or `thou` (thousandths of an inch). */
   @property({ reflect: true, useDefault: true }) unit: ThicknessUnit = 'hundredths';
   /** Decimal sign: `point` or `comma`. */
-  @property({ reflect: true, useDefault: true }) decimal: Writing['decimal'] = 'point';
+  @property({ reflect: true, useDefault: true }) decimal: NumberFormat['decimal'] = 'point';
   /** Whose zones and floors are used: `long-scrape` or `short-scrape`. */
   @property({ attribute: 'reed-style', reflect: true, useDefault: true }) reedStyle = 'long-scrape';
 
@@ -78,7 +78,7 @@ export abstract class ReedPart extends LitElement {
   /** What is shown of a reed at a pass. */
   protected abstract renderReed(at: ReedAtPass): unknown;
 
-  protected get writing(): Writing {
+  protected get writing(): NumberFormat {
     return { unit: this.unit, decimal: this.decimal };
   }
 
@@ -131,7 +131,7 @@ export abstract class ReedPart extends LitElement {
   }
 
   /** The reed that is there, fitted. */
-  protected get benched(): BenchedReed | undefined {
+  protected get benched(): FittedReed | undefined {
     return this.fitted ?? (this.source.state.is === 'fitted' ? this.source.state.benched : undefined);
   }
 
@@ -180,7 +180,7 @@ export abstract class ReedPart extends LitElement {
 
   /** @param pass Number of the pass; the last one when undefined. */
   protected atPass(
-    benched: BenchedReed,
+    benched: FittedReed,
     pass: number | undefined,
     render: (at: ReedAtPass) => unknown,
   ): unknown {

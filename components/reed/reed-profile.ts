@@ -1,6 +1,6 @@
 import { html } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import '../bench/line-profile.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapLineMoveEvent } from '../map/map-events.ts';

@@ -6,7 +6,7 @@ import type { Reading } from '../../shared/reading.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import { readReeds } from '../../src/exchange/csv/reeds-of.ts';
 import { writeLongCsv } from '../../src/exchange/csv/write-csv.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { AS_NATIVE } from '../across-shadows.ts';
 import { gridWith } from '../readings-grid/grid-cells.ts';
 import '../readings-grid/readings-grid.ts';
@@ -53,7 +53,7 @@ export class ReedReadings extends LitElement {
   /** Unit in which readings are typed and shown: `hundredths` (of a mm), `mm` or `thou`. */
   @property({ reflect: true, useDefault: true }) unit: ThicknessUnit = 'hundredths';
   /** Decimal sign: `point` or `comma`. */
-  @property({ reflect: true, useDefault: true }) decimal: Writing['decimal'] = 'point';
+  @property({ reflect: true, useDefault: true }) decimal: NumberFormat['decimal'] = 'point';
   /** Distances from the tip, mm, rising, with blanks between. */
   @property({ attribute: 'from-tip', converter: numbers }) fromTip: readonly number[] = [
     0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20,

@@ -1,7 +1,7 @@
 import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { takenTable } from '../../src/answers/record/taken-tables.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';

@@ -1,6 +1,6 @@
 import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { TABLE_NAMES, type TableName } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import '../figures-table/figures-table.ts';

@@ -1,7 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { html as withTag, literal } from 'lit/static-html.js';
-import type { BenchedReed, ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { sayFault } from '../../src/answers/fault-words.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
@@ -141,7 +141,7 @@ export class BenchReed extends ReedPart {
   }
 
   /** What the readings show to be wrong, or ask about. */
-  private renderFaults({ assembled }: BenchedReed) {
+  private renderFaults({ assembled }: FittedReed) {
     const said = (this.found ?? []).flatMap(({ faults }: PassFaults, at) =>
       faults.map((fault) => `Pass ${assembled.passes[at]!.index}: ${sayFault(fault, this.writing)}`),
     );
@@ -151,7 +151,7 @@ export class BenchReed extends ReedPart {
     </div>`;
   }
 
-  private renderPart(word: keyof typeof SHOWN, benched: BenchedReed) {
+  private renderPart(word: keyof typeof SHOWN, benched: FittedReed) {
     const { pass, unit, decimal } = this;
     return withTag`<${SHOWN[word]}
       bare
@@ -162,7 +162,7 @@ export class BenchReed extends ReedPart {
     ></${SHOWN[word]}>`;
   }
 
-  private renderBeside(benched: BenchedReed) {
+  private renderBeside(benched: FittedReed) {
     const { pass, unit, decimal, compare, compareData } = this;
     return html`<bench-reed-beside
       bare

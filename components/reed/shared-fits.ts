@@ -1,4 +1,4 @@
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { benchedFrom, withSurfaces, type FitOrder } from '../../src/answers/concurrent/fit-request.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
@@ -8,7 +8,7 @@ import { startFits } from './start-fits.ts';
 
 /** A fitted reed, and what was found in its passes once that is known. */
 export interface FittedSoFar {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   readonly found?: readonly PassFaults[];
 }
 

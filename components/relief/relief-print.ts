@@ -1,7 +1,7 @@
 import { html, LitElement, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
-import { numberText, stationText, type Writing } from '../../src/words/format.ts';
+import { numberText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import { download } from '../setup/download.ts';
 import { adjusters, base, controls } from '../theme/base.styles.ts';
 import './light-dial.ts';
@@ -58,7 +58,7 @@ export class ReliefPrint extends LitElement {
   /** The same blades against the lamp: a small twin that turns along. */
   @property({ attribute: false }) lamp: readonly ReliefBlade[] = [];
   @property() stance: Print = 'opened';
-  @property({ attribute: false }) writing: Writing = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   @property({ attribute: false }) probe: Place | undefined;
   /** What the probe finds there, in words. */
   @property({ attribute: 'probe-text' }) probeText = '';

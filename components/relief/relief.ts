@@ -4,7 +4,7 @@ import { createRef, ref } from 'lit/directives/ref.js';
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { MapProbeEvent, MapStationOpenEvent } from '../map/map-events.ts';
 import { placeOf } from '../map/map-data.ts';
 import { nearestMark, REACH } from '../map/stations.ts';
@@ -104,7 +104,7 @@ export class Relief extends LitElement {
   @property() stance: Print = 'opened';
   @property() unit: ThicknessUnit = 'hundredths';
   /** The maker's decimal sign. */
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   /** Thickness is drawn this many times larger than width and length. */
   @property({ type: Number }) factor: number = ENLARGED.thickness;
   /** Differences are drawn this many times larger. */

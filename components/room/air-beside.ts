@@ -5,7 +5,7 @@ import { airFiguresWithDoubt, INPUT_U } from '../../src/climate/air-doubt.ts';
 import type { AirEntry } from '../../src/climate/air-log.ts';
 import type { CaneWater } from '../../src/climate/cane-water.ts';
 import type { Air } from '../../src/climate/travel.ts';
-import { airFigure, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
+import { airFigure, NO_FIGURE, numberText, type NumberFormat } from '../../src/words/format.ts';
 import { shortDay } from '../../src/words/day-words.ts';
 import '../figures-table/copy-table.ts';
 
@@ -61,7 +61,7 @@ export function airBeside(
   { today, before }: { readonly today?: AirEntry; readonly before?: AirEntry },
   water: readonly CaneWater[],
   going: Engagement | undefined,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ) {
   if (!today) return nothing;
   const known = [before && ofEntry(before, water), ofEntry(today, water), going && ofEngagement(going)];

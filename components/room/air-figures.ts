@@ -2,7 +2,7 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { airFiguresWithDoubt, INPUT_U, type AirFigure } from '../../src/climate/air-doubt.ts';
 import type { Air } from '../../src/climate/travel.ts';
-import { COVERAGE, doubtDigits, numberText, signedText, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, doubtDigits, numberText, signedText, type NumberFormat } from '../../src/words/format.ts';
 import '../figures-table/copy-table.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
@@ -40,7 +40,7 @@ export class AirFigureTable extends LitElement {
 
   @property({ attribute: false }) here: Air | undefined;
   @property({ attribute: false }) there: Air | undefined;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { here, there } = this;

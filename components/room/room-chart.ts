@@ -5,7 +5,14 @@ import { INPUT_U } from '../../src/climate/air-doubt.ts';
 import { waterAhead, type CaneWater } from '../../src/climate/cane-water.ts';
 import type { RoomDays } from '../../src/climate/room-days.ts';
 import type { DayMark } from '../../src/reed/day-marks.ts';
-import { airFigure, COVERAGE, joined, NO_FIGURE, numberText, type Writing } from '../../src/words/format.ts';
+import {
+  airFigure,
+  COVERAGE,
+  joined,
+  NO_FIGURE,
+  numberText,
+  type NumberFormat,
+} from '../../src/words/format.ts';
 import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { dayRuler, levels } from '../marks/axes.ts';
@@ -74,7 +81,7 @@ export class RoomChart extends LitElement {
   @property({ attribute: false }) happened: readonly DayMark[] = [];
   @property({ attribute: false }) goingTo: GoingTo | undefined;
   @property({ type: Number }) today = 0;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { room } = this;

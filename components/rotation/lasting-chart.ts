@@ -4,7 +4,7 @@ import { customElement, property } from 'lit/decorators.js';
 import { survivingAt, type SurvivalStep } from '../../src/learning/survival.ts';
 import { FEWEST_ENDINGS, type Lasting, type ReedLifetime } from '../../src/rotation/lifetimes.ts';
 import { listed } from '../../src/words/figure-words.ts';
-import { COVERAGE, numberText, quantityText, withUnit, type Writing } from '../../src/words/format.ts';
+import { COVERAGE, numberText, quantityText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { levels, ruler } from '../marks/axes.ts';
@@ -55,7 +55,7 @@ export class LastingChart extends LitElement {
   private readonly walk = new MarkWalk(this);
 
   @property({ attribute: false }) lasting: Lasting | undefined;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { lasting } = this;

@@ -4,7 +4,7 @@ import { dayOf } from '../../shared/moment.ts';
 import type { Life, Play } from '../../src/rotation/lives.ts';
 import type { Proposal } from '../../src/rotation/proposals.ts';
 import { EVENING_HOURS } from '../../src/rotation/suggest.ts';
-import { NO_FIGURE, quantityText, withUnit, type Writing } from '../../src/words/format.ts';
+import { NO_FIGURE, quantityText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -81,7 +81,7 @@ export class LivesChart extends LitElement {
   @property({ attribute: false }) lives: readonly Life[] = [];
   @property({ attribute: false }) proposals: readonly Proposal[] = [];
   @property({ type: Number }) today = 0;
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { lives, today } = this;

@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { RoundWriting } from '../../src/round/gauge-count.ts';
+import type { RoundFormat } from '../../src/round/gauge-count.ts';
 import type { RoundDesk } from './round-desk.ts';
 import { endSentence, spokenWords } from './round-words.ts';
 import type { Voice } from './voice.ts';
@@ -10,7 +10,7 @@ export class Announcer {
   private toldEnd = false;
 
   /** Remembers the reading just taken, to be said when it is on the disk. */
-  expect(desk: RoundDesk, writing: RoundWriting, voice: Voice): void {
+  expect(desk: RoundDesk, writing: RoundFormat, voice: Voice): void {
     const { last } = desk;
     if (last?.kind !== 'taken') return;
     const words = spokenWords(last.thicknessMm, desk.here?.station, writing);

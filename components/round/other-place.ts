@@ -2,7 +2,7 @@ import { css, html, LitElement } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { BLADES, bladeSchema, type Blade, type Place } from '../../shared/blade.ts';
 import { STEPS } from '../../src/round/place-words.ts';
-import { plainText, type Writing } from '../../src/words/format.ts';
+import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
 
@@ -62,7 +62,7 @@ export class OtherPlace extends LitElement {
 
   /** The blade on which the maker stands. */
   @property() blade: Blade = 'A';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
   @query('details') private readonly details!: HTMLDetailsElement;
   @state() private problem = '';
 

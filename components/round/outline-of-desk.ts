@@ -1,5 +1,5 @@
 import { readingText } from '../../src/round/reading-text.ts';
-import type { RoundWriting } from '../../src/round/gauge-count.ts';
+import type { RoundFormat } from '../../src/round/gauge-count.ts';
 import type { StationState } from '../../src/round/fold-round.ts';
 import type { Blade } from '../../shared/blade.ts';
 import { dotSide } from '../../src/round/place-words.ts';
@@ -10,7 +10,7 @@ import type { OlderFigure, Outline, OutlineStation } from './round-outline.ts';
 
 function stationOf(
   desk: RoundDesk,
-  writing: RoundWriting,
+  writing: RoundFormat,
   { key, station, readings, skipped }: StationState,
 ): OutlineStation {
   const last = readings.at(-1);
@@ -30,7 +30,7 @@ function stationOf(
  * What was read before, at places that this round does not ask for: beside one that is still to be read it would lead
  * the eye.
  */
-function olderFigures(desk: RoundDesk, writing: RoundWriting, older: readonly OlderReading[]): OlderFigure[] {
+function olderFigures(desk: RoundDesk, writing: RoundFormat, older: readonly OlderReading[]): OlderFigure[] {
   const asked = desk.state.stations.map(({ station }) => station);
   return older
     .filter(
@@ -59,7 +59,7 @@ export interface BladeForm {
 /** The picture of a blade: the one on which the maker stands unless another is named. */
 export function outlineOf(
   desk: RoundDesk,
-  writing: RoundWriting,
+  writing: RoundFormat,
   { bladeLengthMm, halfWidthMm, older }: BladeForm,
   named?: Blade,
 ): Outline {

@@ -7,7 +7,7 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Act, Round } from '../../shared/round.ts';
 import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
@@ -62,7 +62,7 @@ export class ReedRound extends LitElement {
   private readonly library = new LibraryController(this);
   private loading: Id | undefined;
   private fitted: Id | undefined;
-  private benched: BenchedReed | undefined;
+  private benched: FittedReed | undefined;
   private about: PassDetails = {};
   /** What the readings show to be wrong, while the reed is still in the hand. */
   private readonly faults = new UnkeptFaults(this, this.library);

@@ -1,7 +1,7 @@
 import { css, html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
 import { HeardGauge } from '../gauge/heard-gauge.ts';
@@ -51,7 +51,7 @@ export class RoundGauge extends LitElement {
   /** Offer the simulated gauge where there is no other: its readings are invented. */
   @property({ type: Boolean, attribute: 'can-simulate' }) canSimulate = false;
   @property() count: GaugeCount = 'hundredths';
-  @property() decimal: Writing['decimal'] = 'point';
+  @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { source } = this;

@@ -3,7 +3,7 @@ import { classMap } from 'lit/directives/class-map.js';
 import type { Place } from '../../shared/blade.ts';
 import type { Round } from '../../shared/round.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
-import { COUNT_WORDS, type GaugeCount, type RoundWriting } from '../../src/round/gauge-count.ts';
+import { COUNT_WORDS, type GaugeCount, type RoundFormat } from '../../src/round/gauge-count.ts';
 import { bladeTurn } from '../../src/round/blade-turn.ts';
 import { acrossWords, fromTipText, placeWords } from '../../src/round/place-words.ts';
 import { readingText } from '../../src/round/reading-text.ts';
@@ -15,7 +15,7 @@ import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
 import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
 
 /** What the parts of the screen show. */
-export interface RoundView extends RoundWriting {
+export interface RoundView extends RoundFormat {
   readonly desk: RoundDesk;
   readonly round: Round;
   readonly reedLabel: string;
@@ -27,7 +27,7 @@ export interface RoundView extends RoundWriting {
   readonly unclear: { readonly why: string; readonly asCount?: GaugeCount } | undefined;
 }
 
-export const spoken = (writing: RoundWriting, thicknessMm: number | undefined) =>
+export const spoken = (writing: RoundFormat, thicknessMm: number | undefined) =>
   thicknessMm === undefined ? '' : readingText(thicknessMm, writing);
 
 /** The reading just taken, unless the maker has gone elsewhere since. */

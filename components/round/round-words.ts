@@ -1,4 +1,4 @@
-import type { RoundWriting } from '../../src/round/gauge-count.ts';
+import type { RoundFormat } from '../../src/round/gauge-count.ts';
 import type { SkipReason } from '../../src/round/fold-round.ts';
 import { oddSentence } from '../../src/round/oddness.ts';
 import { dotSide, placeWords } from '../../src/round/place-words.ts';
@@ -31,7 +31,7 @@ export function endSentence(desk: RoundDesk): string {
 function takenSentence(
   outcome: Extract<Outcome, { kind: 'taken' }>,
   desk: RoundDesk,
-  writing: RoundWriting,
+  writing: RoundFormat,
 ): string {
   const odd = desk.oddnessOf(outcome.id);
   if (odd) return oddSentence(outcome.station, odd, writing);
@@ -45,7 +45,7 @@ function takenSentence(
 /** The key that goes on without a reading. */
 export type GoOnKey = 'Enter' | '*';
 
-function detourSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOnKey): string {
+function detourSentence(desk: RoundDesk, writing: RoundFormat, goOn: GoOnKey): string {
   const { here } = desk;
   const last = here?.readings.at(-1);
   if (!last) return `Not read yet. Type its reading, or ${goOn} to go on.`;
@@ -56,7 +56,7 @@ function detourSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOnKey): 
 }
 
 /** The sentence beside what was heard; empty when there is nothing to say. */
-export function heardSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOnKey): string {
+export function heardSentence(desk: RoundDesk, writing: RoundFormat, goOn: GoOnKey): string {
   const { last } = desk;
   if (desk.isDetour) return detourSentence(desk, writing, goOn);
   if (!last) {
@@ -72,7 +72,7 @@ export function heardSentence(desk: RoundDesk, writing: RoundWriting, goOn: GoOn
 }
 
 /** What is said aloud after a reading: `47. Next B, 10 mm, right.` */
-export function spokenWords(thicknessMm: number, next: Place | undefined, writing: RoundWriting): string {
+export function spokenWords(thicknessMm: number, next: Place | undefined, writing: RoundFormat): string {
   const heard = readingText(thicknessMm, writing);
   return next ? `${heard}. Next ${placeWords(next, writing)}.` : `${heard}. That was the last.`;
 }

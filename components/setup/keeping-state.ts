@@ -7,7 +7,7 @@ import { lastCopy, type LastCopy } from '../../src/ledger/outside-copies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { momentWords } from './moment-words.ts';
-import { numberText, withUnit, type Writing } from '../../src/words/format.ts';
+import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { rows } from './setup.styles.ts';
 
 const SIZES = [
@@ -16,7 +16,7 @@ const SIZES = [
   [1e3, 'kB'],
 ] as const;
 
-function sizeWords(bytes: number, writing: Pick<Writing, 'decimal'>): string {
+function sizeWords(bytes: number, writing: Pick<NumberFormat, 'decimal'>): string {
   const [size, unit] = SIZES.find(([least]) => bytes >= least) ?? SIZES[2];
   const value = bytes / size;
   return withUnit(numberText(value, value < 10 ? 1 : 0, writing), unit);

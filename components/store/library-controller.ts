@@ -1,13 +1,13 @@
 import { ContextConsumer, createContext } from '@lit/context';
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import type { Writing } from '../../src/words/format.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
 import type { LibraryStore } from './library-store.ts';
 
 export const libraryContext = createContext<LibraryStore | undefined>(Symbol('library'));
 
 /** Whether figures are to be written otherwise: two of these may be alike and not the same. */
-export function isOtherWriting(now: Writing, before: Writing | undefined): boolean {
+export function isOtherFormat(now: NumberFormat, before: NumberFormat | undefined): boolean {
   return now.unit !== before?.unit || now.decimal !== before.decimal;
 }
 
@@ -32,7 +32,7 @@ export class LibraryController implements ReactiveController {
   }
 
   /** How figures are to be written. */
-  get writing(): Writing {
+  get writing(): NumberFormat {
     const { unit, decimal } = this.choices;
     return { unit, decimal };
   }

@@ -3,7 +3,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { FitOrder, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
 import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
 import type { PassFaults } from '../../src/faults/fault.ts';
 import type { FitThread } from './fit-thread.ts';
@@ -30,35 +30,35 @@ interface Found {
 /** Fitted reeds, kept until one of their documents changes. */
 export interface ModelCache {
   /** The fit, if it is at hand. */
-  readonly peek: (reed: Reed, passes: Passes) => BenchedReed | undefined;
+  readonly peek: (reed: Reed, passes: Passes) => FittedReed | undefined;
   /**
    * The fit. Where everyone who asked for it has given it up, it is stopped, and rejects.
    *
    * @param signal Gives it up. Those who give none wait for ever, behind those who do.
    */
-  readonly bench: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<BenchedReed>;
+  readonly bench: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<FittedReed>;
   /** A fitted reed while one of its passes is typed. Rejects when it is given up. */
-  readonly atRest: (benched: BenchedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
+  readonly atRest: (benched: FittedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
   readonly faults: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<Found>;
   /** The fit while its faults are asked, as every figure is shown: the first that is seen stays. Rejects when it is given up. */
-  readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<BenchedReed>;
+  readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<FittedReed>;
 }
 
 interface Fit {
   readonly key: string;
-  benched: Promise<BenchedReed>;
+  benched: Promise<FittedReed>;
   readonly stop: AbortController;
   /** How many wait for it. */
   wanted: number;
-  done?: BenchedReed;
+  done?: FittedReed;
 }
 
 /** First the fit, so that the search for faults finds it at hand where it has to be made anew. */
 async function settledBy(
   { bench, faults }: Pick<ModelCache, 'bench' | 'faults'>,
   ...asked: Parameters<ModelCache['settled']>
-): Promise<BenchedReed> {
+): Promise<FittedReed> {
   await bench(...asked);
   await faults(...asked);
   return bench(...asked);

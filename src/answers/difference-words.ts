@@ -1,7 +1,7 @@
 import { facing, type Blade, type Place } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { factorAt, onMap, type FigureMap } from '../figures/surface-map.ts';
-import { distanceText, differenceFigure, joined, UNIT_WORDS, type Writing } from '../words/format.ts';
+import { distanceText, differenceFigure, joined, UNIT_WORDS, type NumberFormat } from '../words/format.ts';
 import { placeOnBlade } from './answer-words.ts';
 
 /** A difference over each blade that has one. */
@@ -12,7 +12,7 @@ export function differenceWords(
   maps: DifferenceMaps,
   place: Place,
   zones: readonly PlacedZone[],
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const found = [place, facing(place)].flatMap((one) => {
     const map = maps[one.blade];
@@ -24,7 +24,7 @@ export function differenceWords(
 const whereWords = ({ blade, fromTipMm, across }: Place, zones: readonly PlacedZone[]) =>
   placeOnBlade(zones, blade, fromTipMm, across).replace(/,$/, '');
 
-function valueWords(map: FigureMap, { fromTipMm, across }: Place, writing: Writing): string {
+function valueWords(map: FigureMap, { fromTipMm, across }: Place, writing: NumberFormat): string {
   const found = onMap(map, fromTipMm, across);
   if (!Number.isFinite(found.valueMm)) return 'not read';
   const words = `${joined(differenceFigure(found, writing))} ${UNIT_WORDS[writing.unit].caption}`;

@@ -10,7 +10,7 @@ import {
   joined,
   UNIT_WORDS,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
 import { isMeasurable, listed, placeWords } from '../words/figure-words.ts';
 import type { Place } from '../../shared/blade.ts';
@@ -81,7 +81,7 @@ const CAUSES: Readonly<Record<Contrast, string>> = {
 const SHOWS_IN_LIGHT_MM = 0.03;
 
 /** What looking through both blades at once would have shown: the total at each side, and nothing else. */
-function sayLight({ contrast, sign, zones }: Finding, writing: Writing): string {
+function sayLight({ contrast, sign, zones }: Finding, writing: NumberFormat): string {
   if (contrast === 'hand') return 'Light would not have shown it: looked through, both sides total the same.';
   if (contrast === 'blade') return 'Light would not have shown it: it passes through both blades at once.';
   const total = 2 * Math.abs(zones[0]!.valueMm);
@@ -94,7 +94,7 @@ function sayLight({ contrast, sign, zones }: Finding, writing: Writing): string 
 function sayLocal(
   { place, mirror, through, zones: inside }: LocalPlace,
   own: OwnPlace,
-  writing: Writing,
+  writing: NumberFormat,
 ): Answer {
   const { blade, fromTipMm, across } = place;
   const than = mirror.valueMm < 0 ? 'thinner' : 'thicker';
@@ -113,7 +113,7 @@ function sayLocal(
 const uncapped = (words: string) => `${words.charAt(0).toLowerCase()}${words.slice(1)}`;
 
 /** What light shows of a place: the sum of what lies behind each other there. */
-function sayThrough({ blade, fromTipMm, across }: Place, through: Estimate, writing: Writing): string {
+function sayThrough({ blade, fromTipMm, across }: Place, through: Estimate, writing: NumberFormat): string {
   const at = placeWords(fromTipMm, writing);
   if (!isMeasurable(through) || Math.abs(through.valueMm) < SHOWS_IN_LIGHT_MM)
     return `Looked through, both sides are alike at ${at}: light does not show it.`;
@@ -129,7 +129,7 @@ interface OwnPlace {
   readonly placed: readonly PlacedZone[];
 }
 
-function sayFinding({ contrast, sign, zones }: Finding, writing: Writing): string {
+function sayFinding({ contrast, sign, zones }: Finding, writing: NumberFormat): string {
   const where = listed(
     zones
       .slice(0, 3)
@@ -148,7 +148,7 @@ function sayFinding({ contrast, sign, zones }: Finding, writing: Writing): strin
  */
 export function sayEvenness(
   zones: readonly EvenZone[],
-  writing: Writing,
+  writing: NumberFormat,
   local?: { readonly found: LocalPlace; readonly placed: readonly PlacedZone[] },
 ): Answer {
   if (local) return sayLocal(local.found, { zones, placed: local.placed }, writing);
@@ -166,7 +166,7 @@ export function sayEvenness(
  * What the gouge of the piece has to do with the sides of the reed: a piece that was gouged uneven gives the side
  * difference that the knife is blamed for; one that was gouged even sends the search on to the shape and the tie.
  */
-export function sayGouge(sideDifference: Estimate, writing: Writing): string {
+export function sayGouge(sideDifference: Estimate, writing: NumberFormat): string {
   const figure = withUnit(
     joined(differenceFigure(sideDifference, writing)),
     UNIT_WORDS[writing.unit].spoken[1],

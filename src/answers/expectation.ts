@@ -1,7 +1,7 @@
 import type { Place } from '../../shared/blade.ts';
 import { shownMm } from '../gauge/correct-readings.ts';
 import { estimate, pointFunctional } from '../figures/functional.ts';
-import type { BenchedReed } from './benched-reed.ts';
+import type { FittedReed } from './fitted-reed.ts';
 import type { Expectation } from '../round/oddness.ts';
 
 /** What a go with the knife takes off at a place that is read again, and how much that varies. Common practice, no source. */
@@ -19,7 +19,7 @@ const SAME_PLACE_MM = 0.15;
  * @param overallLengthMm Of the new pass; undefined for no clip.
  */
 export function expectationAt(
-  { model, passes, assembled }: BenchedReed,
+  { model, passes, assembled }: FittedReed,
   { blade, fromTipMm, across }: Place,
   overallLengthMm: number | undefined,
 ): Expectation | undefined {

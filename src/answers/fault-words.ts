@@ -10,23 +10,23 @@ import {
   readingText,
   stationText,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
 import { acrossWords, placeWords } from '../words/figure-words.ts';
 
 const bladeWords = (blade: Blade | 'both') => (blade === 'both' ? 'both blades' : `blade ${blade}`);
 
-function readingPlace(blade: Blade, fromTipMm: number, across: number, writing: Writing): string {
+function readingPlace(blade: Blade, fromTipMm: number, across: number, writing: NumberFormat): string {
   return `${blade}, ${stationText(fromTipMm, writing)}, ${acrossWords(across)}`;
 }
 
-function lengthText(mm: number, uMm: number | undefined, writing: Writing): string {
+function lengthText(mm: number, uMm: number | undefined, writing: NumberFormat): string {
   if (uMm === undefined) return distanceText(mm, writing);
   return withUnit(joined(distanceFigure({ valueMm: mm, uMm }, writing)), 'mm');
 }
 
 /** What a fault looks like, and what it comes from; a question where it is only asked. */
-export function sayFault(fault: Fault, writing: Writing): string {
+export function sayFault(fault: Fault, writing: NumberFormat): string {
   const { blade, valueMm = 0, uMm, factor = 1, grade, place } = fault;
   const isSure = grade === 'named' && fault.orElse === undefined;
   const cause = (sure: string, question: string) => (isSure ? sure : question);
@@ -84,7 +84,7 @@ export function sayFault(fault: Fault, writing: Writing): string {
 }
 
 /** What a remedy does to a pass: `counts with 0.4 mm clipped`. */
-export function sayRemedy(remedy: Remedy, writing: Writing): string {
+export function sayRemedy(remedy: Remedy, writing: NumberFormat): string {
   switch (remedy.kind) {
     case 'zero': {
       const way = remedy.addedMm > 0 ? 'less' : 'more';
@@ -116,7 +116,7 @@ export function sayRemedy(remedy: Remedy, writing: Writing): string {
 /** `B, 10 mm, right reads 35 where 40 was expected: a dig, or a slip? Read it again.` */
 export function sayReadAgain(
   { blade, fromTipMm, across, readMm, expectedMm, inDoubt }: PlaceToReadAgain,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const where = readingPlace(blade, fromTipMm, across, writing);
   const [read, expected] = [readMm, Math.round(expectedMm * 100) / 100].map((mm) => readingText(mm, writing));

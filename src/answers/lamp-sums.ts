@@ -1,7 +1,7 @@
 import { combine, estimate, pointFunctional } from '../figures/functional.ts';
 import { normalQuantile } from '../numerics/normal-distribution.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import type { BenchedReed } from './benched-reed.ts';
+import type { FittedReed } from './fitted-reed.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** All cane in the way of the light at a station: A at `across`, and B behind it at minus that. */
@@ -20,7 +20,7 @@ const SAME = { alongMm: 0.3, across: 0.1 };
 const LEVEL = 0.95;
 
 /** Sums through both blades after a pass at the stations that were read on both. */
-export function lampSums({ assembled, model }: BenchedReed, pass: number): LampSum[] {
+export function lampSums({ assembled, model }: FittedReed, pass: number): LampSum[] {
   if (!model?.blades.A || !model.blades.B) return [];
   const standing = standingReadings({ assembled }, pass);
   const isRead = (blade: 'A' | 'B', fromTipMm: number, across: number) =>

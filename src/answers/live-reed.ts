@@ -10,9 +10,9 @@ import { fitReadings } from '../reed/assemble.ts';
 import { REMOVAL_SD_MM, USUAL_REMOVAL_MM } from './expectation.ts';
 import { addReading, openedFor } from '../surface/add-reading.ts';
 import { readingVariance } from '../gauge/reading-noise.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
 import type { Estimate, Functional } from '../surface/reed-model.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** Fine enough for a small picture that changes with every key. */
@@ -44,10 +44,10 @@ export interface ReadPart {
 
 /** A reed while readings of one of its passes are typed: each moves it by one step, smoothing held. */
 export interface LiveReed {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   /** Place of the pass that is typed. */
   readonly pass: number;
-  readonly model: FittedReed;
+  readonly model: ReedPosterior;
   /** Blades of which the pass has a reading. */
   readonly begun: readonly Blade[];
   /** Where each blade was read. */
@@ -67,7 +67,7 @@ export interface LiveFigures {
 }
 
 /** @param passIndex Index of the pass that is typed. @returns undefined for a reed or a pass that is not fitted yet. */
-export function liveReed(benched: BenchedReed, passIndex: number): LiveReed | undefined {
+export function liveReed(benched: FittedReed, passIndex: number): LiveReed | undefined {
   const { passes } = benched;
   const pass = passes.findIndex(({ index }) => index === passIndex);
   if (!benched.model || pass < 0) return undefined;
@@ -183,7 +183,7 @@ function isInside(
   );
 }
 
-function weightsOf(benched: BenchedReed, model: FittedReed, pass: number, grid: MapGrid): LiveWeights {
+function weightsOf(benched: FittedReed, model: ReedPosterior, pass: number, grid: MapGrid): LiveWeights {
   const read = BLADES.filter((blade) => model.blades[blade]);
   const zones = zonesAt(benched, pass).map((zone) => {
     const area = zoneArea(zone, model.passes[pass]!);
@@ -194,7 +194,7 @@ function weightsOf(benched: BenchedReed, model: FittedReed, pass: number, grid: 
   return { zones, maps };
 }
 
-function mapRows(model: FittedReed, blade: Blade, pass: number, { ysMm, us }: MapGrid): SparseRows {
+function mapRows(model: ReedPosterior, blade: Blade, pass: number, { ysMm, us }: MapGrid): SparseRows {
   const row = new Float64Array(model.blades[blade]!.mean.length);
   const from = [0];
   const columns: number[] = [];

@@ -3,7 +3,7 @@ import { isInZone } from '../blade/zones.ts';
 import { combine, estimate, pointFunctional, valueMm } from '../figures/functional.ts';
 import { mapGrid, mirroredMap } from '../figures/surface-map.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** One place where a blade differs from its own other side, and which no cause of a whole zone explains. */
@@ -23,7 +23,7 @@ const GRID = { along: 61, across: 31 };
 const OUTERMOST = 0.8;
 
 /** The one place where the two sides of a blade differ most, if that is measurable over the whole map and short. */
-export function localPlace(benched: BenchedReed, pass: number): LocalPlace | undefined {
+export function localPlace(benched: FittedReed, pass: number): LocalPlace | undefined {
   const { model, assembled } = benched;
   if (!model?.blades.A || !model.blades.B) return undefined;
   const grid = mapGrid(assembled.passes[pass]!.bladeLengthMm, GRID.along, GRID.across);
@@ -52,7 +52,7 @@ export function localPlace(benched: BenchedReed, pass: number): LocalPlace | und
 }
 
 /** Of a place and its mirror, the one that differs more from what faces it. */
-function told(benched: BenchedReed, pass: number, { blade, fromTipMm, across }: Place): LocalPlace {
+function told(benched: FittedReed, pass: number, { blade, fromTipMm, across }: Place): LocalPlace {
   const model = benched.model!;
   const other = blade === 'A' ? 'B' : 'A';
   const at = (on: 'A' | 'B', u: number) => pointFunctional(model, { blade: on, pass, fromTipMm, across: u });

@@ -6,7 +6,7 @@ import { largestPlace, measurable } from '../figures/measurable.ts';
 import { meanRemovedOver } from '../figures/removed.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
 import type { Estimate } from '../surface/reed-model.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 import { listed } from '../words/figure-words.ts';
 import type { TakenOff } from './taken-off.ts';
 import { isInZone } from '../blade/zones.ts';
@@ -43,7 +43,7 @@ function wasMeant(places: readonly Strokes[], zone: PlacedZone, blade: Blade, si
  *
  * @returns The reason in a sentence where it cannot be told.
  */
-export function outsideMeant(benched: BenchedReed, taken: TakenOff): OutsideMeant | string {
+export function outsideMeant(benched: FittedReed, taken: TakenOff): OutsideMeant | string {
   const { pair } = taken;
   const places = benched.passes[pair.after]?.scrape?.places ?? [];
   if (pair.after - pair.before !== 1)
@@ -58,7 +58,7 @@ export function outsideMeant(benched: BenchedReed, taken: TakenOff): OutsideMean
 }
 
 function volumes(
-  benched: BenchedReed,
+  benched: FittedReed,
   { pair }: TakenOff,
   zones: readonly PlacedZone[],
   places: readonly Strokes[],

@@ -6,9 +6,9 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
-import type { BenchedReed } from './benched-reed.ts';
+import type { FittedReed } from './fitted-reed.ts';
 import { acrossWords, listed } from '../words/figure-words.ts';
 import { standingReadings, type StandingReading } from './standing-readings.ts';
 
@@ -24,7 +24,7 @@ const LINES = [
  * The map of a pass in sentences, for those who cannot see it: the thickness of each blade that was read down three lines,
  * how sure it is, and its thinnest and thickest readings.
  */
-export function pictureWords(benched: BenchedReed, pass: number, writing: Writing): string[] {
+export function pictureWords(benched: FittedReed, pass: number, writing: NumberFormat): string[] {
   const standing = standingReadings(benched, pass);
   return BLADES.flatMap((blade) => {
     const own = standing.filter((reading) => reading.blade === blade);
@@ -33,11 +33,11 @@ export function pictureWords(benched: BenchedReed, pass: number, writing: Writin
 }
 
 function bladeWords(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   blade: Blade,
   own: readonly StandingReading[],
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const model = benched.model!;
   const lastMm = Math.max(...own.map(({ fromTipMm }) => fromTipMm));
@@ -55,12 +55,12 @@ function bladeWords(
   return `Blade ${blade}, ${UNIT_WORDS[writing.unit].name}, at ${withUnit(listed(places), 'mm')} from the tip: ${lines.join('; ')}. ${doubtWords(doubts, writing)} ${extremeWords(own, writing)}`;
 }
 
-function doubtWords(doubts: readonly number[], writing: Writing): string {
+function doubtWords(doubts: readonly number[], writing: NumberFormat): string {
   const bare = (mm: number) => thicknessFigure({ valueMm: mm, uMm: 0 }, writing).value;
   return `Each is good to between ±${bare(Math.min(...doubts))} and ±${bare(Math.max(...doubts))}, 95 %.`;
 }
 
-function extremeWords(own: readonly StandingReading[], writing: Writing): string {
+function extremeWords(own: readonly StandingReading[], writing: NumberFormat): string {
   const sorted = [...own].sort((a, b) => a.thicknessMm - b.thicknessMm);
   const words = ({ thicknessMm, fromTipMm, across }: StandingReading) =>
     `${thicknessFigure({ valueMm: thicknessMm, uMm: 0 }, writing).value} at ${stationText(fromTipMm, writing)}, ${acrossWords(across)}`;

@@ -10,9 +10,9 @@ import {
   joined,
   thicknessFigure,
   UNIT_WORDS,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 import { placeOnBlade } from './answer-words.ts';
 import { standingReadings } from './standing-readings.ts';
 
@@ -21,10 +21,10 @@ export type Probed = 'thickness' | 'through' | 'doubt' | 'believable' | 'slope';
 
 /** What a probe asks of any place. */
 interface Asked {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   readonly pass: number;
   readonly probed: Probed;
-  readonly writing: Writing;
+  readonly writing: NumberFormat;
 }
 
 /**
@@ -32,11 +32,11 @@ interface Asked {
  * place lies beyond the outermost readings.
  */
 export function probeWords(
-  benched: BenchedReed,
+  benched: FittedReed,
   pass: number,
   place: Place,
   probed: Probed,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const found = [place, facing(place)]
     .filter(({ blade }) => benched.model?.blades[blade])
@@ -74,7 +74,7 @@ function alsoWords(place: Place, { benched, pass, probed, writing }: Asked): str
 
 /** Whether a place lies beyond the outermost readings that stand after a pass. */
 export function isBeyondReadings(
-  benched: Pick<BenchedReed, 'assembled'>,
+  benched: Pick<FittedReed, 'assembled'>,
   pass: number,
   { blade, fromTipMm, across }: Place,
 ): boolean {

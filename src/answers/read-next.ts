@@ -3,7 +3,7 @@ import { meanOver, zoneArea } from '../figures/zone-mean.ts';
 import { readablePlaces, whereToRead, type WorthReading } from '../figures/where-to-read.ts';
 import type { Blade } from '../../shared/blade.ts';
 import { placeOnBlade } from './answer-words.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 
 /** The places whose reading would most sharpen the mean of a zone, the best first. */
 export interface ReadNext {
@@ -23,7 +23,7 @@ const WORTH_IT = 0.9;
  *
  * @returns undefined for a reed without readings, or a zone that the style does not have.
  */
-export function readNext(benched: BenchedReed, pass: number, zoneName: string): ReadNext | undefined {
+export function readNext(benched: FittedReed, pass: number, zoneName: string): ReadNext | undefined {
   const { model, assembled } = benched;
   const zones = zonesAt(benched, pass);
   const zone = zones.find(({ name }) => name === zoneName);

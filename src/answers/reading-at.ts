@@ -1,5 +1,5 @@
 import type { Place } from '../../shared/blade.ts';
-import type { BenchedReed } from './benched-reed.ts';
+import type { FittedReed } from './fitted-reed.ts';
 import { standingReadings } from './standing-readings.ts';
 
 /** A station is meant within this of it: mm along, shares of the half-width across. */
@@ -8,7 +8,7 @@ const ACROSS = 0.2;
 
 /** The reading that stands at a place after a pass: the pass that read it, and where it lay from that pass's tip. */
 export function readingAt(
-  { assembled, passes }: BenchedReed,
+  { assembled, passes }: FittedReed,
   pass: number,
   { blade, fromTipMm, across }: Place,
 ): { readonly passIndex: number; readonly place: Place } | undefined {

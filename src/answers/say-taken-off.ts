@@ -1,9 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FigureMap } from '../figures/surface-map.ts';
 import { acrossWords, isMeasurable, listed, placeWords } from '../words/figure-words.ts';
-import { amountText, bareAmount, numberText, withUnit, type Writing } from '../words/format.ts';
+import { amountText, bareAmount, numberText, withUnit, type NumberFormat } from '../words/format.ts';
 import { isInZone } from '../blade/zones.ts';
-import { zonesAt, type BenchedReed } from './benched-reed.ts';
+import { zonesAt, type FittedReed } from './fitted-reed.ts';
 import { placeOnBlade, type Answer } from './answer-words.ts';
 import { sayRemovalSpan } from './span-words.ts';
 import type { RemovalRow, TakenOff } from './taken-off.ts';
@@ -39,7 +39,7 @@ const fromWords = ({ title, blade }: ZoneLoss) =>
   blade ? `${blade}’s ${title.toLowerCase()}` : `the ${title.toLowerCase()}`;
 
 /** The answer to "What did I just take?" */
-export function sayTakenOff(benched: BenchedReed, taken: TakenOff, writing: Writing): Answer {
+export function sayTakenOff(benched: FittedReed, taken: TakenOff, writing: NumberFormat): Answer {
   const { index } = benched.assembled.passes[taken.pair.after]!;
   const losses = taken.rows.flatMap(lossesOf).sort((a, b) => b.meanMm - a.meanMm);
   const mind = sayGrowth(taken, writing) ?? sayMost(benched, taken, writing);
@@ -55,7 +55,7 @@ export function sayTakenOff(benched: BenchedReed, taken: TakenOff, writing: Writ
   };
 }
 
-function amountsOf(losses: readonly ZoneLoss[], writing: Writing): string {
+function amountsOf(losses: readonly ZoneLoss[], writing: NumberFormat): string {
   const amounts = losses
     .slice(0, WITH_AMOUNTS)
     .map((loss, i) => `${(i === 0 ? amountText : bareAmount)(loss.meanMm, writing)} from ${fromWords(loss)}`);
@@ -66,7 +66,7 @@ function amountsOf(losses: readonly ZoneLoss[], writing: Writing): string {
 }
 
 /** Whether the strokes that were written down were in these zones. */
-function wasMeant({ passes }: BenchedReed, { pair }: TakenOff, zones: readonly ZoneLoss[]): boolean {
+function wasMeant({ passes }: FittedReed, { pair }: TakenOff, zones: readonly ZoneLoss[]): boolean {
   const meant = (passes[pair.after]?.scrape?.places ?? []).map(({ zone }) => zone.toLowerCase());
   return zones.every(({ name, title }) => meant.includes(name) || meant.includes(title.toLowerCase()));
 }
@@ -74,7 +74,7 @@ function wasMeant({ passes }: BenchedReed, { pair }: TakenOff, zones: readonly Z
 /** A place lost this many times what its zone did before it is pointed out. */
 const STANDS_OUT = 2;
 
-function sayMost(benched: BenchedReed, taken: TakenOff, writing: Writing): string | undefined {
+function sayMost(benched: FittedReed, taken: TakenOff, writing: NumberFormat): string | undefined {
   const zones = zonesAt(benched, taken.pair.after);
   const places = BLADES.flatMap((blade) => {
     const at = taken.most[blade];
@@ -107,7 +107,7 @@ function lengthAlong(
   return Math.max(step, high - low);
 }
 
-function sayGrowth({ growth }: TakenOff, writing: Writing): string | undefined {
+function sayGrowth({ growth }: TakenOff, writing: NumberFormat): string | undefined {
   const words = BLADES.flatMap((blade) => {
     const at = growth[blade];
     if (!at) return [];
@@ -121,7 +121,11 @@ function sayGrowth({ growth }: TakenOff, writing: Writing): string | undefined {
 /** A stretch of the blade shorter than this is not worth mentioning as unread, mm. */
 const UNREAD_MM = 1.5;
 
-function sayNotRead({ assembled }: BenchedReed, { pair }: TakenOff, writing: Writing): string | undefined {
+function sayNotRead(
+  { assembled }: FittedReed,
+  { pair }: TakenOff,
+  writing: NumberFormat,
+): string | undefined {
   const furthest = (at: number) => {
     const { readings, overallLengthMm } = assembled.passes[at]!;
     const toAfter = assembled.passes[pair.after]!.overallLengthMm - overallLengthMm;

@@ -3,7 +3,7 @@ import { isInZone, type PlacedZone } from '../blade/zones.ts';
 import { floorAt } from '../blade/floors.ts';
 import type { ZoneFigures } from '../figures/zone-figures.ts';
 import type { FitReading } from '../surface/reed-model.ts';
-import type { FiguredReed } from './benched-reed.ts';
+import type { FiguredReed } from './fitted-reed.ts';
 
 type Assembled = Pick<FiguredReed, 'assembled'>;
 

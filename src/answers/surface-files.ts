@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { bladeSolid, type BladeGrid } from '../exchange/surfaces/blade-solid.ts';
 import type { NamedSolid } from '../exchange/surfaces/glb.ts';
 import { mapGrid, thicknessMap } from '../figures/surface-map.ts';
-import type { ReedAtPass } from './benched-reed.ts';
+import type { ReedAtPass } from './fitted-reed.ts';
 
 /** Places along and across at which a surface is written down. */
 const [ALONG, ACROSS] = [93, 33];

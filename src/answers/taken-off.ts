@@ -6,7 +6,7 @@ import { removalSpan, removedByZone, type RemovalSpan, type ZoneRemoval } from '
 import { withOwnFactors, zonesThatLost } from '../figures/surely-lost.ts';
 import { mapGrid, removedMap, type FigureMap } from '../figures/surface-map.ts';
 import { mapWithUnread, unreadBetween } from '../figures/unread.ts';
-import { zonesAt, type FiguredReed } from './benched-reed.ts';
+import { zonesAt, type FiguredReed } from './fitted-reed.ts';
 import { isInZone, type PlacedZone } from '../blade/zones.ts';
 
 /** What came off one zone of each blade. */

@@ -1,6 +1,6 @@
 import { BLEND_MM } from '../figures/crossing.ts';
 import { placeOnBlade, type Answer } from './answer-words.ts';
-import type { FiguredReed } from './benched-reed.ts';
+import type { FiguredReed } from './fitted-reed.ts';
 import type { ReedFigures } from './record/record.ts';
 import {
   amountText,
@@ -10,12 +10,12 @@ import {
   readingText,
   UNIT_WORDS,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
 import { apartWords, countWord, isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
 
 /** The answer to "What is there, and how sure?" */
-export function sayThereNow(figures: ReedFigures, writing: Writing, favourite?: ReedFigures): Answer {
+export function sayThereNow(figures: ReedFigures, writing: NumberFormat, favourite?: ReedFigures): Answer {
   const mind = sayNearFloor(figures, writing);
   const aside = sayControls(figures, writing);
   return {
@@ -26,12 +26,16 @@ export function sayThereNow(figures: ReedFigures, writing: Writing, favourite?: 
 }
 
 /** What is said to stand where the centre passes the blend's thickness: the blend, in a style that has one. */
-function blendStands({ assembled }: FiguredReed, writing: Writing): string {
+function blendStands({ assembled }: FiguredReed, writing: NumberFormat): string {
   const named = assembled.style.zones.some(({ name }) => name === 'blend');
   return named ? 'The blend stands at' : `The centre passes ${amountText(BLEND_MM, writing)} at`;
 }
 
-function sayBlend({ own, blend }: ReedFigures, writing: Writing, favourite: ReedFigures | undefined): string {
+function sayBlend(
+  { own, blend }: ReedFigures,
+  writing: NumberFormat,
+  favourite: ReedFigures | undefined,
+): string {
   if (!blend) return `The centre line does not pass ${amountText(BLEND_MM, writing)} on this blade.`;
   const stands = `${blendStands(own.benched, writing)} ${distanceText(blend.valueMm, writing)}`;
   if (!favourite?.blend) return `${stands} from the tip, ±${distanceText(COVERAGE * blend.uMm, writing)}.`;
@@ -45,7 +49,7 @@ function sayBlend({ own, blend }: ReedFigures, writing: Writing, favourite: Reed
   return `${stands}, ${apartWords(apart.valueMm, writing)} ${way} on ${label}.`;
 }
 
-function sayNearFloor({ placed, near }: ReedFigures, writing: Writing): string | undefined {
+function sayNearFloor({ placed, near }: ReedFigures, writing: NumberFormat): string | undefined {
   const [nearest] = near;
   if (!nearest) return undefined;
   const { reading, marginMm } = nearest;
@@ -65,7 +69,7 @@ function sayNearFloor({ placed, near }: ReedFigures, writing: Writing): string |
 /** Two means of controls closer than this are the same, mm: three quarters of a usual dial's step. */
 const HELD_MM = 0.0075;
 
-function sayControls({ own }: ReedFigures, writing: Writing): string | undefined {
+function sayControls({ own }: ReedFigures, writing: NumberFormat): string | undefined {
   const {
     benched: { assembled },
     pass,

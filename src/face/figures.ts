@@ -2,7 +2,7 @@
 import { InputError } from '../../shared/errors.ts';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Estimate } from '../../shared/estimate.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
 import type { ReedFigures } from '../answers/record/record.ts';
 import type { Balance } from '../figures/zone-figures.ts';

@@ -1,17 +1,17 @@
 /** Fit: from readings to surfaces with their uncertainty. */
 import { InputError } from '../../shared/errors.ts';
-import { benchReed, settled, type BenchedReed } from '../answers/benched-reed.ts';
+import { benchReed, settled, type FittedReed } from '../answers/fitted-reed.ts';
 import { sayFault } from '../answers/fault-words.ts';
 import type { ReedDraft } from '../exchange/csv/drafts.ts';
 import type { Fault, PassFaults } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
 import { documentsOf } from '../reed/documents-of.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
-import type { Writing } from '../words/format.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
+import type { NumberFormat } from '../words/format.ts';
 
 /** A fitted reed: its documents, and the surfaces that every figure is worked out from. */
-export type Fitted = BenchedReed & { readonly model: FittedReed };
+export type Fitted = FittedReed & { readonly model: ReedPosterior };
 
 export interface FitSettings {
   /** Whose zones and floors are used. */
@@ -44,7 +44,7 @@ export function fit(reed: ReedDraft, { style = USUAL_STYLE }: FitSettings = {}):
 /** What was found when a reed was fitted. */
 const searched = new WeakMap<Fitted, readonly PassFaults[]>();
 
-const search = ({ assembled, passes }: BenchedReed) =>
+const search = ({ assembled, passes }: FittedReed) =>
   findFaults(judgedPasses(assembled, passes), faultOptions(assembled));
 
 /** A fault that the readings of a pass show, or ask about. */
@@ -53,7 +53,7 @@ export type SaidFault = Fault & { readonly pass: number; readonly words: string 
 /** What the readings show to be wrong, or ask about: a shifted zero, swapped blades, a forgotten clip, turned digits. */
 export function faults(
   reed: Fitted,
-  writing: Writing = { unit: 'hundredths', decimal: 'point' },
+  writing: NumberFormat = { unit: 'hundredths', decimal: 'point' },
 ): SaidFault[] {
   return (searched.get(reed) ?? search(reed)).flatMap(({ faults: ofPass }, at) =>
     ofPass.map((fault) => ({ ...fault, pass: reed.passes[at]!.index, words: sayFault(fault, writing) })),

@@ -1,6 +1,6 @@
 import type { Blade } from '../../shared/blade.ts';
 import { believableChangeMm, scatterAtMm } from '../gauge/believable-change.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
 import type { SurfacePlace } from '../surface/reed-model.ts';
 import { estimate } from './functional.ts';
 import { slopeAt, type Direction } from './slopes.ts';
@@ -13,7 +13,7 @@ import type { ZoneArea } from './zone-mean.ts';
  * slope of the surface. The slope's own doubt adds to it, so that few readings promise no fine change. It is a limit, and
  * has no uncertainty of its own.
  */
-export function believableMap(model: FittedReed, blade: Blade, pass: number, grid: MapGrid): ValueMap {
+export function believableMap(model: ReedPosterior, blade: Blade, pass: number, grid: MapGrid): ValueMap {
   const along = slopeSizes(model, blade, pass, grid, 'along');
   const across = slopeSizes(model, blade, pass, grid, 'across');
   const valuesMm = along.map((size, k) =>
@@ -27,7 +27,7 @@ const DOUBT_ROWS = 16;
 
 /** Slopes and their doubts together, as root sums of squares. */
 function slopeSizes(
-  model: FittedReed,
+  model: ReedPosterior,
   blade: Blade,
   pass: number,
   grid: MapGrid,
@@ -48,7 +48,7 @@ function slopeSizes(
 }
 
 /** The same at one place. */
-export function believableAtMm(model: FittedReed, place: Omit<SurfacePlace, 'derivative'>): number {
+export function believableAtMm(model: ReedPosterior, place: Omit<SurfacePlace, 'derivative'>): number {
   const size = (direction: Direction) => {
     const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
     return Math.hypot(valueMm, uMm);

@@ -1,4 +1,4 @@
-import { writtenFigure, type Quantity, type UnitWords, type Writing } from '../words/format.ts';
+import { writtenFigure, type Quantity, type UnitWords, type NumberFormat } from '../words/format.ts';
 
 /** One number about a reed after a pass. Whoever shows it adds nothing but layout. */
 export interface Figure {
@@ -23,7 +23,7 @@ export interface Figure {
 export interface TableRow {
   readonly name: string;
   /** What the row is about: a thickness where it is one, and words that have a distance in them. */
-  readonly title: string | Figure | ((writing: Writing) => string);
+  readonly title: string | Figure | ((writing: NumberFormat) => string);
   readonly figures: readonly Figure[];
   /** The row of the place that the answer points out. */
   readonly marked?: boolean;
@@ -62,7 +62,7 @@ export function figureFrom(name: Pick<Figure, 'of' | 'id' | 'quantity'>, source:
 }
 
 /** What a row is about, as it is printed. */
-export function rowTitle({ title }: Pick<TableRow, 'title'>, writing: Writing): string {
+export function rowTitle({ title }: Pick<TableRow, 'title'>, writing: NumberFormat): string {
   if (typeof title === 'string') return title;
   return typeof title === 'function' ? title(writing) : String(writtenFigure(title, writing));
 }

@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
-import { passesRead, type FittedReed } from '../surface/fitted-reed.ts';
+import { passesRead, type ReedPosterior } from '../surface/reed-posterior.ts';
 import type { Estimate, FitPass, Functional, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional } from './functional.ts';
 import type { PassPair } from './pass-pair.ts';
@@ -19,7 +19,7 @@ export interface RemovalSpan {
 
 /** What a blade's removal between two passes is counted from. */
 export function removalSpan(
-  { passes, records }: FittedReed,
+  { passes, records }: ReedPosterior,
   { before, after }: PassPair,
   blade: Blade,
 ): RemovalSpan {

@@ -8,7 +8,7 @@ import {
   takeSparse,
   type SparseWeights,
 } from '../numerics/sparse-row.ts';
-import { bladeEntries, type FittedReed } from '../surface/fitted-reed.ts';
+import { bladeEntries, type ReedPosterior } from '../surface/reed-posterior.ts';
 import { readingVariance } from '../gauge/reading-noise.ts';
 import type { Functional } from '../surface/reed-model.ts';
 import { effectsOn } from '../surface/shared-errors.ts';
@@ -30,7 +30,7 @@ const ROW_STEP_MM = 1;
 const LINES = [-0.8, -0.6, -0.4, -0.2, 0, 0.2, 0.4, 0.6, 0.8];
 
 /** Places at which both blades of a pass can be read, as far back as it was read so far. */
-export function readablePlaces(model: FittedReed, pass: number, deepestMm: number): ReadingPlace[] {
+export function readablePlaces(model: ReedPosterior, pass: number, deepestMm: number): ReadingPlace[] {
   const rows = Math.floor(Math.min(deepestMm, model.passes[pass]!.bladeLengthMm) / ROW_STEP_MM);
   return (Object.keys(model.blades) as Blade[]).flatMap((blade) =>
     Array.from({ length: rows }, (_, i) => (i + 1) * ROW_STEP_MM).flatMap((fromTipMm) =>
@@ -65,7 +65,7 @@ interface Possible {
  * @throws InputError without candidates.
  */
 export function whereToRead(
-  model: FittedReed,
+  model: ReedPosterior,
   pass: number,
   figure: Functional,
   candidates: readonly ReadingPlace[],
@@ -94,7 +94,7 @@ interface FigureSpread {
 }
 
 function figureSpread(
-  { after, sharedCovariance }: FittedReed,
+  { after, sharedCovariance }: ReedPosterior,
   pass: number,
   figure: Functional,
 ): FigureSpread {
@@ -116,7 +116,7 @@ function figureSpread(
 }
 
 function possibleReading(
-  model: FittedReed,
+  model: ReedPosterior,
   pass: number,
   place: ReadingPlace,
   { onBlade, onShared }: FigureSpread,
@@ -152,7 +152,7 @@ function possibleReading(
 
 /** What all possible readings and the figure are once one of them is taken. */
 function take(
-  { after, sharedCovariance }: FittedReed,
+  { after, sharedCovariance }: ReedPosterior,
   pass: number,
   possible: readonly Possible[],
   chosen: Possible,

@@ -1,5 +1,5 @@
 import { BLADES } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { placeZones } from '../blade/zones.ts';
 import { centreLine, crossing, CROSSINGS_MM } from '../figures/crossing.ts';
 import type { Estimate, PassGeometry } from '../surface/reed-model.ts';

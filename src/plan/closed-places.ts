@@ -1,6 +1,6 @@
 import type { Blade } from '../../shared/blade.ts';
 import { nearFloors, type StandingReading } from '../answers/standing-readings.ts';
-import type { BenchedReed } from '../answers/benched-reed.ts';
+import type { FittedReed } from '../answers/fitted-reed.ts';
 
 /** Within one step of a usual dial above its floor a reading may be at it, mm. */
 const STEP_MM = 0.0105;
@@ -15,7 +15,7 @@ export interface ClosedReading {
 }
 
 /** Readings at or under their floors, whatever the surface says: no stroke goes near them. */
-export function closedPlaces(benched: BenchedReed, pass: number): ClosedReading[] {
+export function closedPlaces(benched: FittedReed, pass: number): ClosedReading[] {
   return nearFloors(benched, pass)
     .filter(({ marginMm }) => marginMm <= STEP_MM)
     .map(({ reading, floorMm }) => ({

@@ -1,8 +1,8 @@
 import type { Reed } from '../../shared/reed.ts';
 import { IllPosedError } from '../../shared/errors.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { USUAL_CANE, type OriginalCane } from '../cane/original-cane.ts';
-import { COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
+import { COVERAGE, numberText, withUnit, type NumberFormat } from '../words/format.ts';
 import { compare, type Compared, type CaneOf } from './compare.ts';
 import type { OverBlade, Target } from './target.ts';
 import { commonFactor, inOwnCane, inOwnScale, type Factor, type ComparisonMode } from './ways.ts';
@@ -42,7 +42,7 @@ export function compareInWay(own: ReedAtPass, target: Target, way: ComparisonMod
 }
 
 /** What a way of comparing does, in a sentence. */
-export function sayWay({ way, factor, canes, target: { name } }: InWay, writing: Writing): string {
+export function sayWay({ way, factor, canes, target: { name } }: InWay, writing: NumberFormat): string {
   if (factor) {
     const percent = withUnit(numberText(100 * factor.value, 0, writing), '%');
     const doubt = numberText(100 * COVERAGE * factor.u, 1, writing);

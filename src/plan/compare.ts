@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import type { ReedFigures } from '../answers/record/record.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
 import type { OriginalCane } from '../cane/original-cane.ts';

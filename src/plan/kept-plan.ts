@@ -1,7 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { PlannedStep, ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { Stamp } from '../../shared/stamp.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 import type { Step } from './step.ts';
 

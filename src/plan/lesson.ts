@@ -1,4 +1,4 @@
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
 import { besideGrid, compare, type Compared, type ComparedZone } from './compare.ts';
 import { followedReed, planTowards } from './make-plan.ts';

@@ -1,4 +1,4 @@
-import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
+import { zonesAt, type ReedAtPass } from '../answers/fitted-reed.ts';
 import { closedPlaces } from './closed-places.ts';
 import { excessOver, type ExcessMap } from './excess.ts';
 import { mapGrid } from '../figures/surface-map.ts';

@@ -1,6 +1,6 @@
 import { InputError } from '../../shared/errors.ts';
 import type { Example, Recipe, TargetDocument } from '../../shared/target.ts';
-import { zonesAt, type BenchedReed, type ReedAtPass } from '../answers/benched-reed.ts';
+import { zonesAt, type FittedReed, type ReedAtPass } from '../answers/fitted-reed.ts';
 import { stretched } from '../blade/zones.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 import { handTarget, usualTarget } from './hand-target.ts';
@@ -12,7 +12,7 @@ export interface Followed {
   readonly name?: string;
   readonly recipe: Recipe;
   readonly placing: TargetDocument['placing'];
-  readonly reeds: readonly BenchedReed[];
+  readonly reeds: readonly FittedReed[];
 }
 
 /** The reeds that a recipe names. */
@@ -59,7 +59,7 @@ export function makeTarget(followed: Followed, own: ReedAtPass, grid: MapGrid): 
   }
 }
 
-function exampleReed(reeds: readonly BenchedReed[], { reedId, passIndex }: Example): ReedAtPass {
+function exampleReed(reeds: readonly FittedReed[], { reedId, passIndex }: Example): ReedAtPass {
   const benched = reeds.find(({ reed }) => reed.id === reedId);
   if (!benched) throw new InputError('target: a reed that it is made of is no longer in the library');
   const pass = benched.passes.findIndex(({ index }) => index === passIndex);

@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
-import type { BenchedReed } from '../answers/benched-reed.ts';
+import type { FittedReed } from '../answers/fitted-reed.ts';
 import { isMeasurable } from '../words/figure-words.ts';
 import { combine, estimate, pointFunctional } from '../figures/functional.ts';
 import { measurable } from '../figures/measurable.ts';
@@ -37,7 +37,7 @@ export interface MeantAndDone {
 }
 
 /** What is joined of a reed's plan and the pass after it; undefined while that is not read. */
-export function planAndDone(benched: BenchedReed, plan: ScrapePlan): MeantAndDone | undefined {
+export function planAndDone(benched: FittedReed, plan: ScrapePlan): MeantAndDone | undefined {
   const after = passAfter(plan, benched.passes);
   const before = benched.passes.findIndex(({ index }) => index === plan.afterPass);
   if (after === undefined || before < 0 || !benched.model) return undefined;

@@ -1,4 +1,4 @@
-import type { BenchedReed } from '../answers/benched-reed.ts';
+import type { FittedReed } from '../answers/fitted-reed.ts';
 import { standingReadings } from '../answers/standing-readings.ts';
 
 /** A reed's readings along the middle, half way out and near the edge, both blades and sides together. */
@@ -12,7 +12,7 @@ const LINES = [0, 0.4, 0.8] as const;
 const NEAR_LINE = 0.15;
 
 /** Profile of a reed after a pass, from its standing readings alone: no surface is fitted. */
-export function profileOf(reed: Pick<BenchedReed, 'assembled'>, pass: number): Profile {
+export function profileOf(reed: Pick<FittedReed, 'assembled'>, pass: number): Profile {
   const standing = standingReadings(reed, pass);
   return {
     lines: LINES.map((line) => {

@@ -1,4 +1,4 @@
-import { amountText, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
+import { amountText, COVERAGE, numberText, withUnit, type NumberFormat } from '../words/format.ts';
 import type { Done } from './meant-and-done.ts';
 
 /** How well plans told what would go. */
@@ -34,7 +34,7 @@ export function pastPlans(rows: readonly Done[]): PastPlans | undefined {
 }
 
 /** How well past plans predicted what was removed, in a sentence. */
-export function sayPastPlans(past: PastPlans | undefined, writing: Writing): string {
+export function sayPastPlans(past: PastPlans | undefined, writing: NumberFormat): string {
   if (!past) return 'Too few plans were read again to say how well they told what would go.';
   const { count, share, within, scatterMm } = past;
   const percent = withUnit(numberText(100 * share, 0, writing), '%');

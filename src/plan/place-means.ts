@@ -4,7 +4,7 @@ import { estimate, sumOfPlaces } from '../figures/functional.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 import { zoneArea, type Side } from '../figures/zone-mean.ts';
 import type { Estimate, PassGeometry } from '../surface/reed-model.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import type { Target } from './target.ts';
 
 /** A place with its weight in a mean; the weights of a mean add to 1. */

@@ -1,4 +1,11 @@
-import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
+import {
+  amountText,
+  bareAmount,
+  COVERAGE,
+  numberText,
+  withUnit,
+  type NumberFormat,
+} from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import type { ClipPreview } from './clip-preview.ts';
 import type { Version } from './closest-version.ts';
@@ -12,7 +19,7 @@ export function sayClosest(
   now: ClipPreview,
   then: ClipPreview,
   name: string,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const amount = ({ valueMm, uMm }: Estimate) =>
     `${amountText(valueMm, writing)} (±${bareAmount(COVERAGE * uMm, writing)})`;

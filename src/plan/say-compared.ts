@@ -1,7 +1,7 @@
 import { apartWords, isMeasurable, listed } from '../words/figure-words.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
 import type { Answer } from '../answers/answer-words.ts';
-import { amountText, bareAmount, type Writing } from '../words/format.ts';
+import { amountText, bareAmount, type NumberFormat } from '../words/format.ts';
 import type { Compared, ComparedZone, Distance } from './compare.ts';
 
 /** As much of a comparison as its answer needs. */
@@ -16,7 +16,7 @@ export function standsOut({ difference, spreadMm }: Sayable['zones'][number]): b
 }
 
 /** The answer to "How far from the one I love?" */
-export function sayCompared(compared: Sayable, writing: Writing): Answer {
+export function sayCompared(compared: Sayable, writing: NumberFormat): Answer {
   const { name } = compared.target;
   const sure = compared.zones.filter(standsOut);
   const [over, under] = [1, -1].map((sign) =>
@@ -49,7 +49,7 @@ function limitWords({ zones }: Sayable): string {
   return zones.some(({ spreadMm }) => spreadMm > 0) ? 'its doubt and your own variety' : 'its doubt';
 }
 
-function sayBlend({ crossings, target }: Sayable, writing: Writing): string | undefined {
+function sayBlend({ crossings, target }: Sayable, writing: NumberFormat): string | undefined {
   const row = crossings.find(({ thicknessMm }) => thicknessMm === BLEND_MM);
   if (!row?.own || !row.other) return undefined;
   const apart = {
@@ -62,6 +62,6 @@ function sayBlend({ crossings, target }: Sayable, writing: Writing): string | un
 }
 
 /** A distance with what it means. */
-export function sayDistance({ rmsMm, doubtMm }: Distance, writing: Writing): string {
+export function sayDistance({ rmsMm, doubtMm }: Distance, writing: NumberFormat): string {
   return `Place by place the two differ by about ${amountText(rmsMm, writing)}; one reed read twice would differ from itself by about ${bareAmount(doubtMm, writing)}. It says how alike they are, not which is the better.`;
 }

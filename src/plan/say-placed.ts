@@ -1,7 +1,7 @@
 import type { Lengths } from '../../shared/style.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { listed } from '../words/figure-words.ts';
-import { stationText, type Writing } from '../words/format.ts';
+import { stationText, type NumberFormat } from '../words/format.ts';
 import type { Followed } from './make-target.ts';
 
 const NAMES = 'tip, heart and scrape';
@@ -10,7 +10,7 @@ const isSame = (a: Lengths, b: Lengths) =>
   a.tipMm === b.tipMm && a.heartEndMm === b.heartEndMm && a.scrapeEndMm === b.scrapeEndMm;
 
 /** How places of a reed and of what it is set beside are laid on each other, in a sentence. */
-export function sayPlaced(own: ReedAtPass, { placing, reeds }: Followed, writing: Writing): string {
+export function sayPlaced(own: ReedAtPass, { placing, reeds }: Followed, writing: NumberFormat): string {
   const ends = ({ tipMm, heartEndMm, scrapeEndMm }: Lengths) =>
     listed([tipMm, heartEndMm, scrapeEndMm].map((mm) => stationText(mm, writing)));
   const here = own.benched.assembled.frame.lengths;

@@ -8,7 +8,7 @@ import {
   thicknessFigure,
   UNIT_WORDS,
   withUnit,
-  type Writing,
+  type NumberFormat,
 } from '../words/format.ts';
 import { strokesFor, yieldIn, type KnifeInHand } from './knife-yield.ts';
 import type { AlongMm, Step } from './step.ts';
@@ -28,7 +28,7 @@ export interface SaidStep {
 }
 
 /** @param towards What the reed is brought to. */
-export function sayStep(step: Step, towards: string, knife: KnifeInHand, writing: Writing): SaidStep {
+export function sayStep(step: Step, towards: string, knife: KnifeInHand, writing: NumberFormat): SaidStep {
   const [one, many] = UNIT_WORDS[writing.unit].spoken;
   const excess = joined(thicknessFigure(step.excess, writing));
   const { words, isLess } = sayStrokes(step, knife, writing);
@@ -50,7 +50,7 @@ export function stepInWords({ where, take, of, strokes, after }: SaidStep): stri
 }
 
 /** Where a step is, in the maker's words: zone, blade, side, distances. */
-export function sayWhere(step: Step, writing: Writing): string {
+export function sayWhere(step: Step, writing: NumberFormat): string {
   const { title, blades, side } = step;
   const where = blades.length === 2 ? 'both blades' : `blade ${blades.join('')}`;
   const which = side === 'both' ? '' : `, ${side} side`;
@@ -62,7 +62,7 @@ const SAME_MM = 0.15;
 
 const isSame = ([a, b]: AlongMm, [c, d]: AlongMm) => Math.abs(a - c) < SAME_MM && Math.abs(b - d) < SAME_MM;
 
-function stretchWords({ stretch, atCentre, atEdges }: Step, writing: Writing): string {
+function stretchWords({ stretch, atCentre, atEdges }: Step, writing: NumberFormat): string {
   const words = ([from, to]: AlongMm) =>
     `${numberText(from, 1, writing)} to ${withUnit(numberText(to, 1, writing), 'mm')}`;
   if (!atCentre || isSame(atCentre, stretch)) return words(stretch);
@@ -73,7 +73,7 @@ function stretchWords({ stretch, atCentre, atEdges }: Step, writing: Writing): s
 function sayStrokes(
   { zone, blades, takeMm }: Step,
   { name, known }: KnifeInHand,
-  writing: Writing,
+  writing: NumberFormat,
 ): { readonly words: string; readonly isLess: boolean } {
   const inTurn = blades.length === 2 ? ', the blades in turn' : '';
   const region = yieldIn(known, zone);
@@ -102,7 +102,7 @@ function knifeWords(name: string | undefined): string {
   return /knife/i.test(name) ? `the ${name}` : `the ${name} knife`;
 }
 
-function bareRate(mm: number, writing: Writing): string {
+function bareRate(mm: number, writing: NumberFormat): string {
   if (writing.unit === 'hundredths') return numberText(mm / 0.01, 2, writing);
   return writing.unit === 'mm' ? numberText(mm, 4, writing) : numberText(mm / 0.0254, 2, writing);
 }

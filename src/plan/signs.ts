@@ -3,8 +3,8 @@ import { ALONE } from '../answers/even.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
 import type { SeenZone } from '../answers/standing-readings.ts';
 import type { Contrast } from '../figures/zone-figures.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
-import { differenceFigure, joined, thicknessFigure, UNIT_WORDS, type Writing } from '../words/format.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
+import { differenceFigure, joined, thicknessFigure, UNIT_WORDS, type NumberFormat } from '../words/format.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { comparedZones, type ComparedZone } from './compare.ts';
 import type { OwnHabit } from './own-habits.ts';
@@ -50,7 +50,7 @@ export interface HabitShown {
 }
 
 /** Rows in use, those that the figures speak for first; otherwise in the maker's own order. */
-export function habitsFor(habits: readonly OwnHabit[], seen: ReedSeen, writing: Writing): HabitShown[] {
+export function habitsFor(habits: readonly OwnHabit[], seen: ReedSeen, writing: NumberFormat): HabitShown[] {
   return habits
     .filter(({ off }) => !off)
     .map((habit): HabitShown => {
@@ -60,14 +60,19 @@ export function habitsFor(habits: readonly OwnHabit[], seen: ReedSeen, writing: 
     .sort((a, b) => Number(b.speaks) - Number(a.speaks));
 }
 
-function showSign({ zone: name, is }: Sign, seen: ReedSeen, writing: Writing): SignShown | undefined {
+function showSign({ zone: name, is }: Sign, seen: ReedSeen, writing: NumberFormat): SignShown | undefined {
   const zone = seen.zones.find((one) => one.name === name);
   if (!zone) return undefined;
   if (!zone.mean) return { words: `${zone.title}: not read`, speaks: false };
   return is === 'uneven' ? showUneven(zone, writing) : showLevel(zone, is, seen, writing);
 }
 
-function showLevel(zone: ZoneSeen, is: 'over' | 'under', { towards }: ReedSeen, writing: Writing): SignShown {
+function showLevel(
+  zone: ZoneSeen,
+  is: 'over' | 'under',
+  { towards }: ReedSeen,
+  writing: NumberFormat,
+): SignShown {
   const { title, beside, toFloorMm } = zone;
   const mean = `${title}: mean ${joined(thicknessFigure(beside?.own ?? zone.mean!, writing))} ${UNIT_WORDS[writing.unit].caption}`;
   const isAtFloor = is === 'under' && toFloorMm !== undefined && toFloorMm < AT_FLOOR_MM;
@@ -80,7 +85,7 @@ function showLevel(zone: ZoneSeen, is: 'over' | 'under', { towards }: ReedSeen, 
   return { words: [mean, ...away, ...floor].join(', '), speaks: isAway || isAtFloor };
 }
 
-function besideWords(zone: ComparedZone, towards: string, writing: Writing): string {
+function besideWords(zone: ComparedZone, towards: string, writing: NumberFormat): string {
   const { valueMm, uMm } = zone.difference;
   if (!standsOut(zone)) return `no sure difference from ${towards}`;
   const size = joined(thicknessFigure({ valueMm: Math.abs(valueMm), uMm }, writing));
@@ -94,7 +99,7 @@ export const CONTRAST_WORDS: Readonly<Record<Contrast, string>> = {
 };
 
 /** The contrast that stands out most from its doubt. */
-function showUneven({ title, balance }: ZoneSeen, writing: Writing): SignShown {
+function showUneven({ title, balance }: ZoneSeen, writing: NumberFormat): SignShown {
   if (!balance) return { words: `${title}: only one blade is read`, speaks: false };
   const clear = ({ valueMm, uMm }: Estimate) => Math.abs(valueMm) / uMm;
   const [contrast, figure] = (Object.entries(balance) as [Contrast, Estimate][]).reduce((most, one) =>

@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { Strokes } from '../../shared/pass.ts';
-import { zonesAt, type BenchedReed } from '../answers/benched-reed.ts';
+import { zonesAt, type FittedReed } from '../answers/fitted-reed.ts';
 import { combine, estimate } from '../figures/functional.ts';
 import { meanRemovedOver } from '../figures/removed.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
@@ -18,7 +18,7 @@ export interface LoggedWork extends YieldEntry {
 }
 
 /** All logged strokes of a reed that lie between two passes which were read. Regions are the style's zones. */
-export function loggedWork(benched: BenchedReed): LoggedWork[] {
+export function loggedWork(benched: FittedReed): LoggedWork[] {
   const { passes, reed } = benched;
   return passes.flatMap((pass, after) => {
     const { scrape } = pass;
@@ -43,7 +43,7 @@ export function loggedWork(benched: BenchedReed): LoggedWork[] {
 }
 
 function removedFrom(
-  benched: BenchedReed,
+  benched: FittedReed,
   pair: { readonly before: number; readonly after: number },
   { zone: word, blade, side }: Strokes,
 ): { readonly zone: string; readonly mean: Estimate } | undefined {

@@ -4,11 +4,18 @@ import { isMeasurable, listed, placeWords, sentence } from '../words/figure-word
 import { isInZone } from '../blade/zones.ts';
 import type { NearFloor } from '../answers/standing-readings.ts';
 import { placeOnBlade } from '../answers/answer-words.ts';
-import { zonesAt, type ReedAtPass } from '../answers/benched-reed.ts';
+import { zonesAt, type ReedAtPass } from '../answers/fitted-reed.ts';
 import { USUAL_CANE, type OriginalCane } from '../cane/original-cane.ts';
 import { estimate, sumOfPlaces } from '../figures/functional.ts';
 import { BLADES } from '../../shared/blade.ts';
-import { amountText, bareAmount, COVERAGE, numberText, withUnit, type Writing } from '../words/format.ts';
+import {
+  amountText,
+  bareAmount,
+  COVERAGE,
+  numberText,
+  withUnit,
+  type NumberFormat,
+} from '../words/format.ts';
 import type { Done } from './meant-and-done.ts';
 
 /** Something to mind before the next stroke, the gravest first. */
@@ -22,7 +29,7 @@ export interface WarningInput {
   readonly cane?: OriginalCane;
   /** What the last plan meant and what was done. */
   readonly done?: readonly Done[];
-  readonly writing: Writing;
+  readonly writing: NumberFormat;
 }
 
 /** What matters before the next stroke. An untroubled reed has none. */

@@ -1,5 +1,5 @@
 import type { Blade, Place } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { standingReadings } from '../answers/standing-readings.ts';
 import type { MapGrid } from '../figures/surface-map.ts';
 

@@ -1,5 +1,5 @@
 import { BLADES } from '../../shared/blade.ts';
-import type { ReedAtPass } from '../answers/benched-reed.ts';
+import type { ReedAtPass } from '../answers/fitted-reed.ts';
 import { IllPosedError } from '../../shared/errors.ts';
 import { ownMean, targetMean, type WeightedPlace } from './place-means.ts';
 import { scaledTarget, type OverBlade, type Target } from './target.ts';

@@ -6,7 +6,7 @@ import type { Stamp } from '../../shared/stamp.ts';
 import { assumedPlanform, halfWidthAt } from '../blade/planform.ts';
 import { startingStyle, type StyleTemplate } from '../blade/starting-styles.ts';
 import type { ZoneFrame } from '../blade/zones.ts';
-import { distanceText, numberText, type Writing } from '../words/format.ts';
+import { distanceText, numberText, type NumberFormat } from '../words/format.ts';
 import type { GaugeState } from '../gauge/correct-readings.ts';
 import type { FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
@@ -34,7 +34,7 @@ export interface AssembledReed {
   readonly frame: ZoneFrame;
   readonly planform: Planform;
   /** What had to be assumed, in words; empty when all was entered. */
-  readonly assumed: (writing: Pick<Writing, 'decimal'>) => readonly string[];
+  readonly assumed: (writing: Pick<NumberFormat, 'decimal'>) => readonly string[];
 }
 
 /** What a pass says, whether it is kept or only read from a file. */
@@ -115,7 +115,7 @@ function assumptions(
   passes: readonly PassContent[],
   threadMm: number | undefined,
   planform: Planform,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ) {
   const assumed: string[] = [];
   if (passes[0] && passes[0].overallLengthMm === undefined)
@@ -127,7 +127,7 @@ function assumptions(
 }
 
 /** A planform in words: its widths at the tip and at a few distances from it. */
-function planformWords(planform: Planform, writing: Pick<Writing, 'decimal'>): string {
+function planformWords(planform: Planform, writing: Pick<NumberFormat, 'decimal'>): string {
   const tipFromCorkMm = planform.widths.at(-1)!.fromCorkMm;
   const widths = [0, 5, 10, 15, 20].map((fromTipMm) => {
     const widthMm = 2 * halfWidthAt(planform, tipFromCorkMm - fromTipMm);

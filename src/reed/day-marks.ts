@@ -5,7 +5,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { listed } from '../words/figure-words.ts';
 import { zoneWords } from '../blade/starting-styles.ts';
-import { stationText, type Writing } from '../words/format.ts';
+import { stationText, type NumberFormat } from '../words/format.ts';
 
 /** Something that happened to a reed on a day, as charts of days mark it. */
 export interface DayMark {
@@ -33,7 +33,7 @@ function passWords({ index, readingCount, scrape }: PassHead): string {
   return [`pass ${index}`, worked, read].filter(Boolean).join(', ');
 }
 
-function ofPass(pass: PassHead, label: string, writing: Pick<Writing, 'decimal'>): DayMark[] {
+function ofPass(pass: PassHead, label: string, writing: Pick<NumberFormat, 'decimal'>): DayMark[] {
   const { takenAt, reedId, index, readingCount, clipMm } = pass;
   if (takenAt === undefined) return [];
   const own = { day: dayNumber(takenAt), reedId, label, pass: index };
@@ -57,7 +57,7 @@ function ofTrial({ playedAt, reedId, afterPass, verdict, words }: Trial, label: 
 }
 
 /** Passes, clips and trials of reeds by day; within a day by reed, and in the order in which they come about. */
-export function dayMarks({ reeds, passes, trials }: Kept, writing: Pick<Writing, 'decimal'>): DayMark[] {
+export function dayMarks({ reeds, passes, trials }: Kept, writing: Pick<NumberFormat, 'decimal'>): DayMark[] {
   const labels = new Map(reeds.map(({ id, label }) => [id, label]));
   const marks = [
     ...passes.flatMap((pass) => {

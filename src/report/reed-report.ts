@@ -18,12 +18,12 @@ import { MOSTLY_UNREAD, unreadBetween, withUnread } from '../figures/unread.ts';
 import type { ZoneRatio } from '../figures/zone-ratios.ts';
 import { assembleReed, type ReedDocuments } from '../reed/assemble.ts';
 import { fitReed } from '../surface/fit-reed.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
-import type { Writing } from '../words/format.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
+import type { NumberFormat } from '../words/format.ts';
 import type { Estimate, FitPass, FitReading, NoiseSource } from '../surface/reed-model.ts';
 
 /** How the report's sentences write figures. */
-export const WRITING: Writing = { unit: 'hundredths', decimal: 'point' };
+export const WRITING: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
 /** A place on a blade at which values are wanted. */
 export interface ReportPoint {
@@ -156,7 +156,7 @@ function reportFaults({ faults, readAgain }: PassFaults): Pick<PassReport, 'faul
 
 function reportPass(
   figures: ReedFigures,
-  model: FittedReed,
+  model: ReedPosterior,
   options: ReportOptions,
 ): Omit<PassReport, 'faults' | 'readAgain' | 'setAside'> {
   const { own, zones } = figures;
@@ -210,7 +210,7 @@ export function figuresById({ tables }: Pick<PassReport, 'tables'>): Record<stri
 
 /** The places asked for that lie on a blade after a pass: nothing is said of what is not cane. */
 function pointsOn(
-  model: FittedReed,
+  model: ReedPosterior,
   pass: number,
   { at = [] }: ReportOptions,
   blade: Blade,
@@ -219,7 +219,7 @@ function pointsOn(
 }
 
 function reportRemoved(
-  model: FittedReed,
+  model: ReedPosterior,
   figures: ReedFigures,
   options: ReportOptions,
 ): Partial<Record<Blade, RemovedReport>> {

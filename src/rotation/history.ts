@@ -6,9 +6,9 @@ import type { Trial } from '../../shared/trial.ts';
 import { zoneWords } from '../blade/starting-styles.ts';
 import { responseOf } from '../reed/response-of.ts';
 import { dayWords } from '../words/day-words.ts';
-import { playedText, quantityText, stationText, type Writing } from '../words/format.ts';
+import { playedText, quantityText, stationText, type NumberFormat } from '../words/format.ts';
 
-type Decimal = Pick<Writing, 'decimal'>;
+type Decimal = Pick<NumberFormat, 'decimal'>;
 
 /** One thing that happened to a reed. */
 export interface Happening {

@@ -5,7 +5,7 @@ import type { Use } from '../../shared/room.ts';
 import type { Trial } from '../../shared/trial.ts';
 import { byLabel, byReed } from '../reed/by-reed.ts';
 import { dayMarks, type DayMark } from '../reed/day-marks.ts';
-import { playedText, type Writing } from '../words/format.ts';
+import { playedText, type NumberFormat } from '../words/format.ts';
 import { useWords } from './history.ts';
 import type { InRotation } from './in-rotation.ts';
 
@@ -39,7 +39,11 @@ interface Kept {
 
 const CONCERTS: readonly Use['service'][] = ['concert', 'recording'];
 
-function playsOf(uses: readonly Use[], trials: readonly Trial[], writing: Pick<Writing, 'decimal'>): Play[] {
+function playsOf(
+  uses: readonly Use[],
+  trials: readonly Trial[],
+  writing: Pick<NumberFormat, 'decimal'>,
+): Play[] {
   const used = uses.map((use): Play => ({
     day: dayNumber(use.at),
     hours: use.minutes / 60,
@@ -71,7 +75,7 @@ function inOrder(a: Life, b: Life): number {
 export function livesOf(
   kept: Kept,
   rotation: readonly InRotation[],
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): Life[] {
   const alive = kept.reeds.filter(({ state }) => state !== 'retired');
   const [uses, trials] = [byReed(kept.uses), byReed(kept.trials)];

@@ -1,7 +1,7 @@
 import { dayNumber } from '../../shared/moment.ts';
 import type { Engagement } from '../../shared/room.ts';
 import { listed, sentence } from '../words/figure-words.ts';
-import { numberText, withUnit, type Writing } from '../words/format.ts';
+import { numberText, withUnit, type NumberFormat } from '../words/format.ts';
 import type { Lasting } from './lifetimes.ts';
 import { EVENING_HOURS, type Advice, type Suggestion } from './suggest.ts';
 
@@ -33,7 +33,7 @@ function reasonWords(
   hoursAfter: number,
   rest: string,
   { lifetimes }: Lasting,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): string {
   const ended = lifetimes.filter(({ cause }) => cause !== undefined);
   const longest = Math.max(...ended.map(({ duration }) => duration));
@@ -57,7 +57,7 @@ function reasonWords(
 export function proposals(
   advised: readonly { readonly engagement: Engagement; readonly advice: Advice }[],
   lived: Lasting,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): Proposal[] {
   const ordered = [...advised].sort((a, b) => Date.parse(a.engagement.at) - Date.parse(b.engagement.at));
   const evenings = new Map<string, number[]>();

@@ -3,7 +3,7 @@ import type { AirReading, Engagement } from '../../shared/room.ts';
 import { airChange, preparations } from '../climate/travel.ts';
 import type { InRotation } from './in-rotation.ts';
 import type { Lasting } from './lifetimes.ts';
-import { quantityText, type Writing } from '../words/format.ts';
+import { quantityText, type NumberFormat } from '../words/format.ts';
 
 type Want = Engagement['wants'][number];
 
@@ -119,7 +119,7 @@ const PLAYED_IN_HOURS = 2;
 const USUAL_HOURS = 15;
 export const EVENING_HOURS = 3;
 
-function ageRule(lasting: Lasting, decimal: Pick<Writing, 'decimal'>): Rule {
+function ageRule(lasting: Lasting, decimal: Pick<NumberFormat, 'decimal'>): Rule {
   const inHours = (hours: number) => quantityText('hours', hours, decimal);
   const known = lasting.medianHours !== undefined;
   const most = lasting.medianHours ?? USUAL_HOURS;
@@ -164,7 +164,7 @@ export interface ForAdvice {
   /** The newest air at home, where it was read. */
   readonly here?: AirReading;
   readonly now: string;
-  readonly writing: Pick<Writing, 'decimal'>;
+  readonly writing: Pick<NumberFormat, 'decimal'>;
 }
 
 function journey(

@@ -1,11 +1,11 @@
 import type { ThicknessUnit } from '../../shared/units.ts';
-import type { Writing } from '../words/format.ts';
+import type { NumberFormat } from '../words/format.ts';
 
 /** What a whole number from the gauge counts: hundredths or thousandths of a millimetre, or of an inch (thou). */
 export type GaugeCount = 'hundredths' | 'thousandths' | 'thou';
 
 /** How a round writes its numbers: in the gauge's own count, with the maker's decimal sign. */
-export interface RoundWriting extends Pick<Writing, 'decimal'> {
+export interface RoundFormat extends Pick<NumberFormat, 'decimal'> {
   readonly count: GaugeCount;
   /** Readings are written in this unit instead of the gauge's count: beside figures of the bench. */
   readonly unit?: ThicknessUnit;

@@ -1,6 +1,6 @@
 import { InputError } from '../../shared/errors.ts';
 import type { Place } from '../../shared/blade.ts';
-import type { GaugeCount, RoundWriting } from './gauge-count.ts';
+import type { GaugeCount, RoundFormat } from './gauge-count.ts';
 import { placeWords } from './place-words.ts';
 import { MM_PER_COUNT, readingText } from './reading-text.ts';
 import { likeliestSlip, type Slip } from './slips.ts';
@@ -57,7 +57,7 @@ export function oddness(
 }
 
 /** A bound of a range in whole counts of the gauge. */
-const bound = (mm: number, writing: RoundWriting, round: (value: number) => number) => {
+const bound = (mm: number, writing: RoundFormat, round: (value: number) => number) => {
   const per = MM_PER_COUNT[writing.count];
   return readingText(per * round(Number((mm / per).toFixed(2))), writing);
 };
@@ -65,7 +65,7 @@ const bound = (mm: number, writing: RoundWriting, round: (value: number) => numb
 /** `40 to 45 was expected, 43 last time`, `16 to 20 fits what stands beside it`. */
 function expectedWords(
   { expectedFromMm, expectedToMm, lastTimeMm, by }: Oddness,
-  writing: RoundWriting,
+  writing: RoundFormat,
 ): string {
   const range = `${bound(expectedFromMm, writing, Math.floor)} to ${bound(expectedToMm, writing, Math.ceil)}`;
   if (by === 'beside') return `${range} fits what stands beside it`;
@@ -75,20 +75,20 @@ function expectedWords(
 /**
  * `Odd for B, 10 mm, right: 40 to 45 was expected, 43 last time. It is kept. Read again, or go on.`
  */
-export function oddSentence(place: Place, odd: Oddness, writing: RoundWriting): string {
+export function oddSentence(place: Place, odd: Oddness, writing: RoundFormat): string {
   const slip = odd.slip ? ` It may be ${readingText(odd.slip.thicknessMm, writing)} ${odd.slip.how}.` : '';
   return `Odd for ${placeWords(place, writing)}: ${expectedWords(odd, writing)}.${slip} It is kept. Read again, or go on.`;
 }
 
 /** `16 to 20 fits what stands beside it. Is it 16, with the key beside it struck?` */
-export function oddQuestion(odd: Oddness, writing: RoundWriting): string {
+export function oddQuestion(odd: Oddness, writing: RoundFormat): string {
   const { slip } = odd;
   const asked = slip ? `Is it ${readingText(slip.thicknessMm, writing)}, ${slip.how}?` : 'Is it as read?';
   return `Here ${expectedWords(odd, writing)}. ${asked}`;
 }
 
 /** `35 at B, 10 mm, right: 40 to 45 was expected.` */
-export function oddAtEnd(place: Place, thicknessMm: number, odd: Oddness, writing: RoundWriting): string {
+export function oddAtEnd(place: Place, thicknessMm: number, odd: Oddness, writing: RoundFormat): string {
   return `${readingText(thicknessMm, writing)} at ${placeWords(place, writing)}: ${expectedWords(odd, writing)}.`;
 }
 

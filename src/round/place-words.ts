@@ -1,7 +1,7 @@
 import type { Blade, Place } from '../../shared/blade.ts';
-import { plainText, withUnit, type Writing } from '../words/format.ts';
+import { plainText, withUnit, type NumberFormat } from '../words/format.ts';
 
-type Decimal = Pick<Writing, 'decimal'>;
+type Decimal = Pick<NumberFormat, 'decimal'>;
 
 /** The five steps across a blade, seen from its bark side with the tip up. */
 export const STEPS = [

@@ -1,6 +1,6 @@
 import { ascending } from 'd3-array';
 import { InputError } from '../../shared/errors.ts';
-import { plainText, type Writing } from '../words/format.ts';
+import { plainText, type NumberFormat } from '../words/format.ts';
 import { acrossFromMm } from './round-plans.ts';
 
 /** How positions across are written: shares of the half-width, or millimetres off the middle. */
@@ -19,7 +19,7 @@ export function typedPositions(
   text: string,
   unit: AcrossUnit,
   halfWidthMm: number,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): number[] {
   const words = text.split(/;|,\s+|\s+/).filter(Boolean);
   const values = words.map((word) => {
@@ -43,11 +43,11 @@ export function positionsText(
   across: readonly number[],
   unit: AcrossUnit,
   halfWidthMm: number,
-  writing: Pick<Writing, 'decimal'>,
+  writing: Pick<NumberFormat, 'decimal'>,
 ): string {
   const written = (share: number) => (unit === 'mm' ? rounded(share * halfWidthMm, 2) : share);
   return listText(across.map(written), writing);
 }
 
-const listText = (values: readonly number[], writing: Pick<Writing, 'decimal'>) =>
+const listText = (values: readonly number[], writing: Pick<NumberFormat, 'decimal'>) =>
   values.map((value) => plainText(value, writing)).join(' ');

@@ -1,6 +1,6 @@
 import { MM_PER } from '../../shared/units.ts';
 import { plainText, readingText as inUnit } from '../words/format.ts';
-import type { GaugeCount, RoundWriting } from './gauge-count.ts';
+import type { GaugeCount, RoundFormat } from './gauge-count.ts';
 
 export const MM_PER_COUNT: Readonly<Record<GaugeCount, number>> = {
   hundredths: MM_PER.hundredths,
@@ -12,7 +12,7 @@ export const MM_PER_COUNT: Readonly<Record<GaugeCount, number>> = {
 const PLACES = 2;
 
 /** A raw reading in the gauge's own count, as it was typed: 0.46 mm is `46`, 0.465 mm is `46.5`. Never coarsened. */
-export function readingText(thicknessMm: number, { count, decimal, unit }: RoundWriting): string {
+export function readingText(thicknessMm: number, { count, decimal, unit }: RoundFormat): string {
   if (unit) return inUnit(thicknessMm, { unit, decimal });
   return plainText(Number((thicknessMm / MM_PER_COUNT[count]).toFixed(PLACES)), { decimal });
 }

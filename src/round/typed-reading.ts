@@ -1,6 +1,6 @@
 import { MAX_THICKNESS_MM, MM_PER } from '../../shared/units.ts';
-import { numberText, type Writing } from '../words/format.ts';
-import type { GaugeCount, RoundWriting } from './gauge-count.ts';
+import { numberText, type NumberFormat } from '../words/format.ts';
+import type { GaugeCount, RoundFormat } from './gauge-count.ts';
 
 /** What was understood of a typed reading: a thickness, nothing typed, or a sentence saying why it is not taken. */
 export type Typed =
@@ -33,7 +33,7 @@ function thickness(mm: number, text: string): Typed {
   return { kind: 'reading', thicknessMm: mm };
 }
 
-function whole(value: number, text: string, { count, decimal: sign }: RoundWriting): Typed {
+function whole(value: number, text: string, { count, decimal: sign }: RoundFormat): Typed {
   if (count === 'thou') return thickness((value * MM_PER_INCH) / 1000, text);
   if (count === 'thousandths') return thickness(value / 1000, text);
   if (value < FIRST_UNCLEAR_HUNDREDTHS) return thickness(value / 100, text);
@@ -46,7 +46,7 @@ function whole(value: number, text: string, { count, decimal: sign }: RoundWriti
 }
 
 /** A number with a decimal mark: millimetres below 1, the gauge's own count from 2 on, unclear between. */
-function decimal(value: number, text: string, { count, decimal: sign }: RoundWriting): Typed {
+function decimal(value: number, text: string, { count, decimal: sign }: RoundFormat): Typed {
   if (count === 'thou') return thickness((value < 1 ? value * 1000 : value) * MM_PER.thou, text);
   if (value < 1) return thickness(value, text);
   if (value < 2 || count === 'thousandths') {
@@ -65,7 +65,11 @@ function decimal(value: number, text: string, { count, decimal: sign }: RoundWri
  * @param sign The maker's decimal sign, as it stands in what is said; either is understood.
  * @returns A thickness in mm within (0, 2], or why there is none.
  */
-export function typedReading(text: string, count: GaugeCount, sign: Writing['decimal'] = 'point'): Typed {
+export function typedReading(
+  text: string,
+  count: GaugeCount,
+  sign: NumberFormat['decimal'] = 'point',
+): Typed {
   const plain = text.replace(SPACES, '').toLowerCase();
   if (plain === '') return { kind: 'blank' };
   if (/^[-\u2212]/.test(plain)) return unclear(`${plain} is negative. Zero the gauge, then read again.`);

@@ -3,7 +3,7 @@ import { addTransposedTimes, dot, multiply, supportOf } from '../numerics/quadra
 import { sparseRows } from '../numerics/sparse-rows.ts';
 import type { Step } from './blade-state.ts';
 import { baseCount } from './blade-layout.ts';
-import { bladeEntries, fittedReed, passesRead, type FittedReed } from './fitted-reed.ts';
+import { bladeEntries, fittedReed, passesRead, type ReedPosterior } from './reed-posterior.ts';
 import { readingVariance } from '../gauge/reading-noise.ts';
 import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
@@ -17,7 +17,11 @@ import { effectsOn } from './shared-errors.ts';
  * @returns undefined where only a new fit can take the reading: the first of a blade, or one of a pass that lies before
  *   the last that is read.
  */
-export function addReading(model: FittedReed, pass: number, reading: FitReading): FittedReed | undefined {
+export function addReading(
+  model: ReedPosterior,
+  pass: number,
+  reading: FitReading,
+): ReedPosterior | undefined {
   const { blade } = reading;
   const grown = withPass(model, blade, pass);
   if (!grown) return undefined;
@@ -37,7 +41,7 @@ export function addReading(model: FittedReed, pass: number, reading: FitReading)
 }
 
 function slope(
-  model: FittedReed,
+  model: ReedPosterior,
   place: { blade: Blade; pass: number; fromTipMm: number; across: number },
   derivative: 'along' | 'across',
 ): number {
@@ -48,18 +52,18 @@ function slope(
 }
 
 /** The model with room for what a pass took off each blade that was read before: its first reading then costs no more than others. */
-export function openedFor(model: FittedReed, pass: number): FittedReed {
+export function openedFor(model: ReedPosterior, pass: number): ReedPosterior {
   return BLADES.reduce((opened, blade) => withPass(opened, blade, pass) ?? opened, model);
 }
 
 /** The model with room for what a pass took off: itself where it is the last, grown where it comes after it. */
-function withPass(model: FittedReed, blade: Blade, pass: number): FittedReed | undefined {
+function withPass(model: ReedPosterior, blade: Blade, pass: number): ReedPosterior | undefined {
   const last = passesRead(model, blade).at(-1);
   if (last === undefined || pass < last) return undefined;
   return pass === last ? model : opened(model, blade, pass);
 }
 
-function opened(model: FittedReed, blade: Blade, pass: number): FittedReed {
+function opened(model: ReedPosterior, blade: Blade, pass: number): ReedPosterior {
   const layout = model.layouts[blade]!;
   const { mean, loadings, covariance } = model.blades[blade]!;
   const removal = firstVariances(layout.removal);
@@ -85,7 +89,7 @@ const nothingSeen = () => ({
   surprise: new Float64Array(0),
 });
 
-function withStep(model: FittedReed, blade: Blade, step: Step): FittedReed {
+function withStep(model: ReedPosterior, blade: Blade, step: Step): ReedPosterior {
   const { prior, steps } = model.records[blade]!;
   const records = { ...model.records, [blade]: { prior, steps: [...steps, step] } };
   return fittedReed(model.passes, { ...model, records });
@@ -114,7 +118,13 @@ function gainOf(
   return { row, spread, variance: dot(row, spread) + readingVarianceMm2, d };
 }
 
-function moved(model: FittedReed, blade: Blade, pass: number, gain: Gain, surprise: number): FittedReed {
+function moved(
+  model: ReedPosterior,
+  blade: Blade,
+  pass: number,
+  gain: Gain,
+  surprise: number,
+): ReedPosterior {
   const { sharedMean, sharedCovariance } = model;
   const s = sharedMean.length;
   const toShared = multiply(sharedCovariance, s, gain.d);

@@ -1,6 +1,6 @@
 import { knotSpacing } from '../numerics/uniform-b-spline.ts';
 import type { BaseSpace } from './base-surface.ts';
-import { smoothCovariance, spreads } from './roughness-penalty.ts';
+import { smoothCovariance, priorVariances } from './roughness-penalty.ts';
 import { PRIOR_MEAN_MM, USUAL_LOGS, type Roughness } from './roughness-evidence.ts';
 import { warped } from './warp.ts';
 
@@ -12,9 +12,13 @@ export interface BasePrior {
 }
 
 /** @param rise How steep the ridge is between two rows, mm per mm; the usual where the readings leave it open. */
-export function basePrior(space: BaseSpace, { logs }: Pick<Roughness, 'logs'>, rise = USUAL_RISE): BasePrior {
+export function basePrior(
+  space: BaseSpace,
+  { logPrecisions }: Pick<Roughness, 'logPrecisions'>,
+  rise = USUAL_RISE,
+): BasePrior {
   const { basis } = space;
-  const spread = spreads(basis, logs);
+  const spread = priorVariances(basis, logPrecisions);
   const covariance = smoothCovariance(basis, spread);
   addUnseenShape(covariance, space, rise);
   return { meanMm: PRIOR_MEAN_MM, covariance };
@@ -22,7 +26,7 @@ export function basePrior(space: BaseSpace, { logs }: Pick<Roughness, 'logs'>, r
 
 /** The prior before any reading: the usual roughness of a blade. */
 export function usualBasePrior(space: BaseSpace): BasePrior {
-  return basePrior(space, { logs: USUAL_LOGS });
+  return basePrior(space, { logPrecisions: USUAL_LOGS });
 }
 
 /**

@@ -79,19 +79,23 @@ export function openRemoval({ size, joint }: BladeState, prior: Float64Array): v
 export function throughState({ size, joint }: BladeState, seen: SeenReadings): Float64Array {
   const d = stateCount(size);
   const columns = d + seen.errors;
-  const through = rowsTimes(seen.rows, joint, d + size.shared, columns);
+  const crossCovariance = rowsTimes(seen.rows, joint, d + size.shared, columns);
   for (let i = 0; i < seen.rows.count; i++)
-    for (let m = 0; m < seen.errors; m++) through[i * columns + d + m]! += seen.effects[i * seen.errors + m]!;
-  return through;
+    for (let m = 0; m < seen.errors; m++)
+      crossCovariance[i * columns + d + m]! += seen.effects[i * seen.errors + m]!;
+  return crossCovariance;
 }
 
 /** H P H' and the noise; lower triangle. */
-export function readingsCovariance({ rows, variances }: SeenReadings, through: Float64Array): Float64Array {
+export function readingsCovariance(
+  { rows, variances }: SeenReadings,
+  crossCovariance: Float64Array,
+): Float64Array {
   const n = rows.count;
-  const columns = through.length / n;
+  const columns = crossCovariance.length / n;
   const covariance = new Float64Array(n * n);
   for (let i = 0; i < n; i++) {
-    for (let j = 0; j <= i; j++) covariance[i * n + j] = rowTimes(rows, j, through, i * columns);
+    for (let j = 0; j <= i; j++) covariance[i * n + j] = rowTimes(rows, j, crossCovariance, i * columns);
     covariance[i * n + i]! += variances[i]!;
   }
   return covariance;
@@ -105,31 +109,38 @@ export function surprises({ mean }: BladeState, { rows, thicknessMm }: SeenReadi
 /**
  * Takes readings into the state, in place. The work is n (d + M)^2 / 2, whatever was read before.
  *
- * @param through Used up.
+ * @param crossCovariance Used up.
  */
 export function takeIn(
   state: BladeState,
   seen: SeenReadings,
-  through: Float64Array,
+  crossCovariance: Float64Array,
 ): Omit<Step, 'pass' | 'removal'> {
   const { rows, errors } = seen;
   const n = rows.count;
   const columns = stateCount(state.size) + errors;
-  const factor = cholesky(readingsCovariance(seen, through), n);
-  const white = { values: through, columns, firstRow: 0, offset: 0 };
+  const factor = cholesky(readingsCovariance(seen, crossCovariance), n);
+  const white = { values: crossCovariance, columns, firstRow: 0, offset: 0 };
   whiten(factor, n, white);
   const surprise = whitenedVector(factor, n, surprises(state, seen));
   blockTimes(white, surprise).forEach((value, m) => (state.mean[m]! += value));
   subtractGram(state.joint, state.mean.length, [white]);
-  return { rows, factor, white: through, errors, surprise };
+  return { rows, factor, white: crossCovariance, errors, surprise };
 }
 
 /** The mean that readings would give a state that shares no errors, which stays as it is. */
 export function likeliestState(state: BladeState, seen: SeenReadings): Float64Array {
   const n = seen.rows.count;
-  const through = throughState(state, seen);
-  const weights = solveCholesky(cholesky(readingsCovariance(seen, through), n), n, surprises(state, seen));
-  const pull = blockTimes({ values: through, columns: state.mean.length, firstRow: 0, offset: 0 }, weights);
+  const crossCovariance = throughState(state, seen);
+  const weights = solveCholesky(
+    cholesky(readingsCovariance(seen, crossCovariance), n),
+    n,
+    surprises(state, seen),
+  );
+  const pull = blockTimes(
+    { values: crossCovariance, columns: state.mean.length, firstRow: 0, offset: 0 },
+    weights,
+  );
   return state.mean.map((value, m) => value + pull[m]!);
 }
 

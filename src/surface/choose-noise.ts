@@ -125,7 +125,7 @@ function likeliestBase({ passes, drafts, spaces }: Omit<Fitted, 'stepMm'>, noise
   for (const space of spaces) {
     const similar = tried.at(-1)?.roughness;
     const roughness = drafts.map((blade, i) =>
-      chooseRoughness(space, baseReadings(blade, space, noise, passes), similar?.[i]?.logs),
+      chooseRoughness(space, baseReadings(blade, space, noise, passes), similar?.[i]?.logPrecisions),
     );
     tried.push({ space, roughness, cost: roughness.reduce((sum, { cost }) => sum + cost, 0) });
   }

@@ -7,7 +7,7 @@ import { baseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
 import { chooseNoise, fromPairs, knownNoise, placementByPass, type NoiseOptions } from './choose-noise.ts';
 import { draft, drawnAgain, noisyReadings, type Draft } from './draft.ts';
-import { assembleModel, type FittedReed } from './fitted-reed.ts';
+import { assembleModel, type ReedPosterior } from './reed-posterior.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
 import { sharedErrors, usualSharedErrors, type SharedErrorSizes } from './shared-errors.ts';
@@ -40,7 +40,7 @@ const WARPS = [
  * @param passes In order, with at least one reading between them.
  * @throws InputError without any reading.
  */
-export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): FittedReed {
+export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): ReedPosterior {
   if (passes.every(({ readings }) => readings.length === 0))
     throw new InputError('passes: must hold readings, got none');
   const drafted = draftReed(passes, options);

@@ -19,65 +19,65 @@ const ROUNDS = 2;
  * Prior variances of what went before a pass: narrow at first, widened where the pass shows that cane went. Only this
  * pass and those before it are asked, so that the prior stays what it is when more passes come.
  *
- * @param through [H P, H G + E] before the removal opens.
+ * @param crossCovariance [H P, H G + E] before the removal opens.
  * @param removalRows How the readings move with the removal's coefficients.
  */
 export function roundsOf(
   state: BladeState,
   seen: SeenReadings,
-  through: Float64Array,
+  crossCovariance: Float64Array,
   removalRows: SparseRows,
   shared: SharedPosterior,
   { space, spread }: { readonly space: RemovalSpace; readonly spread: RemovalSpread },
 ): Float64Array {
-  const still = stillCovariance(state, seen, through, shared);
-  const surprise = surprisesWithShared(state, seen, through, shared);
+  const baseCovariance = withoutRemoval(state, seen, crossCovariance, shared);
+  const surprise = surprisesWithShared(state, seen, crossCovariance, shared);
   let variances = firstVariances(space);
   for (let round = 0; round < ROUNDS; round++) {
-    const went = whatWent(still, surprise, removalRows, spread, variances);
+    const went = whatWent(baseCovariance, surprise, removalRows, spread, variances);
     variances = widenedVariances(space, went.mean, went.left);
   }
   return variances;
 }
 
 /** Covariance of the readings before the removal, with the doubt of the shared errors; lower triangle. */
-function stillCovariance(
+function withoutRemoval(
   { size }: BladeState,
   seen: SeenReadings,
-  through: Float64Array,
+  crossCovariance: Float64Array,
   { factor }: SharedPosterior,
 ): Float64Array {
   const n = seen.rows.count;
   const { errors } = seen;
   const [d, columns] = [stateCount(size), stateCount(size) + errors];
-  const still = readingsCovariance(seen, through);
+  const baseCovariance = readingsCovariance(seen, crossCovariance);
   // L^-1 of the shared errors' precision times how each reading moves with them, transposed: its squares are their doubt.
   const moves = new Float64Array(errors * n);
   for (let m = 0; m < errors; m++)
-    for (let i = 0; i < n; i++) moves[m * n + i] = through[i * columns + d + m]!;
+    for (let i = 0; i < n; i++) moves[m * n + i] = crossCovariance[i * columns + d + m]!;
   whiten(factor, errors, { values: moves, columns: n, firstRow: 0, offset: 0 });
   const byReading = new Float64Array(n * errors);
   for (let m = 0; m < errors; m++) for (let i = 0; i < n; i++) byReading[i * errors + m] = moves[m * n + i]!;
-  rowGram(byReading, n, errors).forEach((value, k) => (still[k]! += value));
-  return still;
+  rowGram(byReading, n, errors).forEach((value, k) => (baseCovariance[k]! += value));
+  return baseCovariance;
 }
 
 function surprisesWithShared(
   state: BladeState,
   seen: SeenReadings,
-  through: Float64Array,
+  crossCovariance: Float64Array,
   { mean }: SharedPosterior,
 ): Float64Array {
   const d = stateCount(state.size);
   const columns = d + seen.errors;
   return surprises(state, seen).map(
-    (value, i) => value - dot(mean, through.subarray(i * columns + d, (i + 1) * columns)),
+    (value, i) => value - dot(mean, crossCovariance.subarray(i * columns + d, (i + 1) * columns)),
   );
 }
 
 /** Mean and variance of a removal by one pass's readings, its prior given. */
 function whatWent(
-  still: Float64Array,
+  baseCovariance: Float64Array,
   surprise: Float64Array,
   rows: SparseRows,
   spread: RemovalSpread,
@@ -86,7 +86,7 @@ function whatWent(
   const n = rows.count;
   const size = spread.size;
   const values = rowsTimes(rows, spread.full(variances), size);
-  const covariance = still.slice();
+  const covariance = baseCovariance.slice();
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) covariance[i * n + j]! += rowTimes(rows, j, values, i * size);
   const factor = cholesky(covariance, n);

@@ -11,7 +11,7 @@ import {
   type ColumnBlock,
 } from '../numerics/whitening.ts';
 import type { BaseSpace } from './base-surface.ts';
-import { penaltyPrecisions, spreads, tensorEigenvectors } from './roughness-penalty.ts';
+import { penaltyPrecisions, priorVariances, tensorEigenvectors } from './roughness-penalty.ts';
 import { coefficientCount, type TensorBasis } from './tensor-basis.ts';
 
 /** Thickness that is expected before anything is read. Common practice, no source. */
@@ -35,7 +35,7 @@ export interface BaseReading {
 
 /** Logarithms of the roughness precisions along and across, and how little the readings believe them. */
 export interface Roughness {
-  readonly logs: readonly [number, number];
+  readonly logPrecisions: readonly [number, number];
   /** Negative log evidence: lower is likelier, also between spaces. */
   readonly cost: number;
 }
@@ -52,13 +52,13 @@ export interface Roughness {
 export function chooseRoughness(
   { basis }: BaseSpace,
   readings: readonly BaseReading[],
-  start: Roughness['logs'] = USUAL_LOGS,
+  start: Roughness['logPrecisions'] = USUAL_LOGS,
 ): Roughness {
   const n = coefficientCount(basis);
   const rotated = rotate(readings, tensorEigenvectors(basis), n);
   const evidence = (logs: readonly [number, number]) => negativeEvidence(basis, readings, rotated, logs);
   const { x, value } = newtonMinimum(evidence, start, LOG_BOUND, GRADIENT_TOLERANCE);
-  return { logs: x, cost: value };
+  return { logPrecisions: x, cost: value };
 }
 
 function rotate(readings: readonly BaseReading[], vectors: Float64Array, n: number): ColumnBlock {
@@ -81,7 +81,7 @@ function negativeEvidence(
   const size = readings.length;
   const n = rotated.columns;
   const { a, b } = penaltyPrecisions(basis, logs);
-  const spread = spreads(basis, logs);
+  const spread = priorVariances(basis, logs);
   const sds = spread.map(Math.sqrt);
   const scaled = new Float64Array(size * n);
   for (let i = 0; i < size; i++)

@@ -57,7 +57,7 @@ export function penaltyPrecisions(
 }
 
 /** Prior variances along the eigenvectors, across running faster. */
-export function spreads(basis: TensorBasis, logs: readonly [number, number]): Float64Array {
+export function priorVariances(basis: TensorBasis, logs: readonly [number, number]): Float64Array {
   const { a, b } = penaltyPrecisions(basis, logs);
   return Float64Array.from(a.flatMap((ai) => b.map((bj) => 1 / (ai + bj + FREE_PRECISION))));
 }

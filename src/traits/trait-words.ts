@@ -1,5 +1,5 @@
 import { countWord, listed, placeWords, sentence } from '../words/figure-words.ts';
-import { amountText, COVERAGE, numberText, signedText, type Writing } from '../words/format.ts';
+import { amountText, COVERAGE, numberText, signedText, type NumberFormat } from '../words/format.ts';
 import { FEWEST_PAIRS, type Relation } from './relations.ts';
 import { PROFILE_GRID } from './reed-summary.ts';
 import { FEWEST_REEDS, type Variation, type PrincipalComponent } from './ways.ts';
@@ -12,7 +12,7 @@ export function relationWords(relation: Relation): string {
 }
 
 /** Its figures: `+0.45 (+0.31 to +0.57), 120 reeds`. */
-export function relationFigures({ rho, interval, n }: Relation, writing: Writing): string {
+export function relationFigures({ rho, interval, n }: Relation, writing: NumberFormat): string {
   const text = (value: number) => signedText(value, 2, writing);
   return `${text(rho)} (${text(interval[0])} to ${text(interval[1])}), ${n} reeds`;
 }
@@ -55,7 +55,7 @@ const whereAcross = (across: number) =>
 /** A way of varying named by what it is: `Thicker or thinner at 8 mm, at the edges`. */
 export function wayName(
   { largest, oneSdMm }: Pick<PrincipalComponent, 'largest' | 'oneSdMm'>,
-  writing: Writing,
+  writing: NumberFormat,
 ): string {
   const { us, ysMm } = PROFILE_GRID;
   const place = (fromTipMm: number, across: number) =>
@@ -75,7 +75,7 @@ export function wayName(
 }
 
 /** One way of varying in words. */
-export function wayWords({ share, uShare, largest }: PrincipalComponent, writing: Writing): string {
+export function wayWords({ share, uShare, largest }: PrincipalComponent, writing: NumberFormat): string {
   const percent = (value: number) => numberText(100 * value, 0, writing);
   return `${percent(share)} ±${percent(COVERAGE * uShare)} % of how they differ; most ${placeWords(largest.fromTipMm, writing)} from the tip, ${whereAcross(largest.across)}: two reeds in three lie within ${amountText(largest.valueMm, writing)} of the mean there.`;
 }

@@ -1,4 +1,4 @@
-import { COVERAGE, distanceText, stationText, type Writing } from './format.ts';
+import { COVERAGE, distanceText, stationText, type NumberFormat } from './format.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 
 /** Whether a figure differs from zero by more than its 95 % doubt. */
@@ -9,7 +9,7 @@ export function isMeasurable({ valueMm, uMm }: Estimate): boolean {
 const NO_BREAK = '\u00a0';
 
 /** How far apart two places on a blade are, as a maker says it: `half a millimetre`, `0.3 mm`. */
-export function apartWords(mm: number, writing: Writing): string {
+export function apartWords(mm: number, writing: NumberFormat): string {
   const size = Math.abs(mm);
   if (Math.abs(size - 0.5) < 0.075) return 'half a millimetre';
   if (Math.abs(size - 1) < 0.1) return 'a millimetre';
@@ -17,7 +17,7 @@ export function apartWords(mm: number, writing: Writing): string {
 }
 
 /** A distance from the tip as it was read: `10 mm`, `0.5 mm`; rounded where it was computed. */
-export function placeWords(mm: number, writing: Writing): string {
+export function placeWords(mm: number, writing: NumberFormat): string {
   return stationText(Math.round(mm * 10) / 10, writing);
 }
 

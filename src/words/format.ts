@@ -2,7 +2,7 @@ import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 
 /** How a maker wants figures written. */
-export interface Writing {
+export interface NumberFormat {
   readonly unit: ThicknessUnit;
   readonly decimal: 'point' | 'comma';
 }
@@ -45,14 +45,18 @@ export const UNIT_WORDS: Readonly<Record<ThicknessUnit, UnitWords>> = {
 };
 
 /** A number with this many digits after the decimal sign, a true minus, and no sign on zero. */
-export function numberText(value: number, digits: number, { decimal }: Pick<Writing, 'decimal'>): string {
+export function numberText(
+  value: number,
+  digits: number,
+  { decimal }: Pick<NumberFormat, 'decimal'>,
+): string {
   const fixed = Math.abs(value).toFixed(digits);
   const written = decimal === 'comma' ? fixed.replace('.', ',') : fixed;
   return value < 0 && Number(fixed) !== 0 ? `${MINUS}${written}` : written;
 }
 
 /** The same with a plus before what is above zero. */
-export function signedText(value: number, digits: number, writing: Pick<Writing, 'decimal'>): string {
+export function signedText(value: number, digits: number, writing: Pick<NumberFormat, 'decimal'>): string {
   const written = numberText(value, digits, writing);
   return value > 0 && Number(value.toFixed(digits)) !== 0 ? `+${written}` : written;
 }
@@ -129,7 +133,7 @@ interface Scaled {
   readonly per: number;
 }
 
-function scaled(quantity: Exclude<Quantity, 'reading'>, { unit }: Writing): Scaled {
+function scaled(quantity: Exclude<Quantity, 'reading'>, { unit }: NumberFormat): Scaled {
   const form = FORMS[quantity];
   return typeof form.digits === 'number'
     ? { form, digits: form.digits, per: form.per ?? 1 }
@@ -141,7 +145,7 @@ function figureText(
   quantity: Exclude<Quantity, 'reading'>,
   value: number,
   u: number,
-  writing: Writing,
+  writing: NumberFormat,
 ): FigureText {
   const { form, digits: usual, per } = scaled(quantity, writing);
   const [shown, doubt] = [value / per, (COVERAGE * u) / per];
@@ -164,7 +168,7 @@ export function writtenFigure(
     readonly absent?: string;
     readonly note?: string;
   },
-  writing: Writing,
+  writing: NumberFormat,
 ): FigureText | string | { readonly none: string } {
   const { quantity, value, u, absent = '', note } = figure;
   if (value === undefined) return { none: absent };
@@ -174,7 +178,7 @@ export function writtenFigure(
   return note === undefined ? text : { ...text, doubt: `${text.doubt} ${note}` };
 }
 
-function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writing: Writing): string {
+function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writing: NumberFormat): string {
   const { form, digits, per } = scaled(quantity, writing);
   if (form.short) return plainText(Number((value / per).toFixed(digits)), writing);
   return (form.signed ? signedText : numberText)(value / per, digits, writing);
@@ -184,46 +188,46 @@ function plainFigure(quantity: Exclude<Quantity, 'reading'>, value: number, writ
 export function quantityText(
   quantity: 'distance' | 'volume' | 'frequency' | 'pitch' | 'hours',
   value: number,
-  { decimal }: Pick<Writing, 'decimal'>,
+  { decimal }: Pick<NumberFormat, 'decimal'>,
 ): string {
   return withUnit(plainFigure(quantity, value, { unit: 'mm', decimal }), FORMS[quantity].unit!);
 }
 
 /** How long something was played, minutes: `20 min`, and in hours from one on: `1.5 h`. */
-export function playedText(minutes: number, decimal: Pick<Writing, 'decimal'>): string {
+export function playedText(minutes: number, decimal: Pick<NumberFormat, 'decimal'>): string {
   return minutes < 60
     ? withUnit(numberText(minutes, 0, decimal), 'min')
     : quantityText('hours', minutes / 60, decimal);
 }
 
 /** A thickness with its doubt, without the unit's name: `45.2` `±0.5`. */
-export const thicknessFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+export const thicknessFigure = ({ valueMm, uMm }: Estimate, writing: NumberFormat): FigureText =>
   figureText('thickness', valueMm, uMm, writing);
 
 /** A difference of thicknesses with its doubt: `+3.2` `±0.9`, in brackets inside its doubt. */
-export const differenceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+export const differenceFigure = ({ valueMm, uMm }: Estimate, writing: NumberFormat): FigureText =>
   figureText('difference', valueMm, uMm, writing);
 
 /** A distance along the blade with its doubt, in mm whatever the unit of thickness: `3.7` `±0.1`. */
-export const distanceFigure = ({ valueMm, uMm }: Estimate, writing: Writing): FigureText =>
+export const distanceFigure = ({ valueMm, uMm }: Estimate, writing: NumberFormat): FigureText =>
   figureText('distance', valueMm, uMm, writing);
 
 /** A volume of cane that was taken off with its doubt, mm3: `+1.25` `±0.31`. */
-export const volumeFigure = ({ value, u }: { value: number; u: number }, writing: Writing): FigureText =>
+export const volumeFigure = ({ value, u }: { value: number; u: number }, writing: NumberFormat): FigureText =>
   figureText('volume taken', value, u, writing);
 
 /** A figure of the air, or of the water in cane, with its doubt and its unit: `41 %` `±5`. */
 export function airFigure(
   quantity: 'humidity' | 'water' | 'temperature',
   { value, u }: { readonly value: number; readonly u: number },
-  { decimal }: Pick<Writing, 'decimal'>,
+  { decimal }: Pick<NumberFormat, 'decimal'>,
 ): FigureText {
   const text = figureText(quantity, value, u, { unit: 'mm', decimal });
   return { ...text, value: withUnit(text.value, FORMS[quantity].unit!) };
 }
 
 /** A doubt alone at 95 %, one digit finer than beside a figure, to set doubts against each other: `±0.62`. */
-export function doubtText(uMm: number, writing: Writing): string {
+export function doubtText(uMm: number, writing: NumberFormat): string {
   return `±${numberText((COVERAGE * uMm) / MM_PER[writing.unit], USUAL_DIGITS[writing.unit] + 1, writing)}`;
 }
 
@@ -233,7 +237,7 @@ export function joined({ value, doubt }: FigureText): string {
 }
 
 /** One reading, as it was read: `47`, `0.47`, `18.5`. */
-export function readingText(thicknessMm: number, writing: Writing): string {
+export function readingText(thicknessMm: number, writing: NumberFormat): string {
   const [least, most] = READING_DIGITS[writing.unit];
   const value = thicknessMm / MM_PER[writing.unit];
   const digits = Number(value.toFixed(least)) === Number(value.toFixed(most)) ? least : most;
@@ -241,7 +245,7 @@ export function readingText(thicknessMm: number, writing: Writing): string {
 }
 
 /** A distance in mm with one digit and its unit: `3.7 mm`. */
-export function distanceText(distanceMm: number, writing: Pick<Writing, 'decimal'>): string {
+export function distanceText(distanceMm: number, writing: Pick<NumberFormat, 'decimal'>): string {
   return quantityText('distance', distanceMm, writing);
 }
 
@@ -249,14 +253,14 @@ export function distanceText(distanceMm: number, writing: Pick<Writing, 'decimal
 const MOST_DIGITS = 3;
 
 /** A number on an axis, or one that was typed, without needless decimals: `10`, `0.5`, `−0.25`. */
-export function plainText(value: number, writing: Pick<Writing, 'decimal'>): string {
+export function plainText(value: number, writing: Pick<NumberFormat, 'decimal'>): string {
   const rounded = Number(value.toFixed(MOST_DIGITS));
   const digits = String(rounded).split('.')[1]?.length ?? 0;
   return numberText(rounded, digits, writing);
 }
 
 /** The shortest writing of a distance that stands in a file or was typed: `10 mm`, `0.5 mm`. */
-export function stationText(distanceMm: number, writing: Pick<Writing, 'decimal'>): string {
+export function stationText(distanceMm: number, writing: Pick<NumberFormat, 'decimal'>): string {
   return withUnit(plainText(Number(distanceMm.toFixed(2)), writing), 'mm');
 }
 
@@ -264,7 +268,7 @@ export function stationText(distanceMm: number, writing: Pick<Writing, 'decimal'
  * A rounded amount of cane for a sentence, without unit or sign: `3`, `1.5`, `0.03`. Halves are kept where a maker
  * feels them, and less than a half is written finer: what is told is not called nothing.
  */
-export function bareAmount(thicknessMm: number, writing: Writing): string {
+export function bareAmount(thicknessMm: number, writing: NumberFormat): string {
   const { unit } = writing;
   const size = Math.abs(thicknessMm) / MM_PER[unit];
   const usual = { hundredths: size < 1.75 ? 0.5 : 1, mm: 0.005, thou: 0.5 }[unit];
@@ -276,14 +280,14 @@ export function bareAmount(thicknessMm: number, writing: Writing): string {
 }
 
 /** An amount that is asked for: written so that it never says more than it is. */
-export function takeText(thicknessMm: number, writing: Writing): string {
+export function takeText(thicknessMm: number, writing: NumberFormat): string {
   const [per, digits] = [MM_PER[writing.unit], READING_DIGITS[writing.unit][1]];
   const held = Math.floor((thicknessMm / per) * 10 ** digits + 1e-9) / 10 ** digits;
   return readingText(held * per, writing);
 }
 
 /** The same with its unit: `3 hundredths`, `0.03 mm`, `1 thou`. */
-export function amountText(thicknessMm: number, writing: Writing): string {
+export function amountText(thicknessMm: number, writing: NumberFormat): string {
   const text = bareAmount(thicknessMm, writing);
   const [one, many] = UNIT_WORDS[writing.unit].spoken;
   return withUnit(text, text === '1' ? one : many);

@@ -4,7 +4,7 @@ import { rectangleZone } from '../../src/blade/zones.ts';
 import { estimate } from '../../src/figures/functional.ts';
 import { addReading } from '../../src/surface/add-reading.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
-import type { FittedReed } from '../../src/surface/fitted-reed.ts';
+import type { ReedPosterior } from '../../src/surface/reed-posterior.ts';
 import { seededRandom } from '../seeded-random.ts';
 import { pacedMs } from './clock.ts';
 
@@ -51,7 +51,7 @@ export default async function run() {
     ),
   );
   const figures = areas.flatMap((area) => BLADES.map((blade) => meanOver(model, blade, last, area)!));
-  const allFigures = (of: FittedReed) => figures.forEach((figure) => estimate(of, figure));
+  const allFigures = (of: ReedPosterior) => figures.forEach((figure) => estimate(of, figure));
   const readings = passes[last]!.readings;
   return [
     {

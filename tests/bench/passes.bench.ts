@@ -2,7 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { BLADES } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import { liveFigures, liveReed, withOneMore } from '../../src/answers/live-reed.ts';
 import { findFaults } from '../../src/faults/find-faults.ts';
 import { reportReed } from '../../src/report/reed-report.ts';

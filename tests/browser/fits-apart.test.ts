@@ -4,9 +4,9 @@ import type { Reed } from '../../shared/reed.ts';
 import { makeFitThread, type FitWorker } from '../../components/store/fit-thread.ts';
 import { makeReadingsCache } from '../../components/store/readings-cache.ts';
 import { makeModelCache } from '../../components/store/model-cache.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import { leftOpen, liveFigures, liveReed } from '../../src/answers/live-reed.ts';
-import type { FittedReed } from '../../src/surface/fitted-reed.ts';
+import type { ReedPosterior } from '../../src/surface/reed-posterior.ts';
 import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
 
@@ -33,7 +33,7 @@ const passes = [0, 1].map(
     }) as unknown as Pass,
 );
 
-const numbersOf = ({ blades, sharedMean, sharedCovariance }: FittedReed) =>
+const numbersOf = ({ blades, sharedMean, sharedCovariance }: ReedPosterior) =>
   [
     ...Object.values(blades).flatMap((blade) => Object.values(blade) as Float64Array[]),
     sharedMean,

@@ -5,7 +5,7 @@ import '../../components/bench/next.ts';
 import '../../components/plan/meant-done.ts';
 import '../../components/plan/scrape-form.ts';
 import type { ClipRuler, ClipSlideEvent } from '../../components/plan/clip-ruler.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
 import { planContent } from '../../src/plan/kept-plan.ts';
 import { makePlan, planTowards } from '../../src/plan/make-plan.ts';

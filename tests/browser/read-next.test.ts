@@ -5,7 +5,7 @@ import '../../components/read-next/read-next.ts';
 import type { ReadNextPlaces } from '../../components/read-next/read-next.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import { expectAccessible } from './accessible.ts';
 import { inventedMm } from './blades.ts';
 import '../../components/bench/desk.ts';

@@ -7,7 +7,7 @@ import type { ReedBeside } from '../../components/reed/reed-beside.ts';
 import type { ReedFitEvent, ReedProblemEvent } from '../../components/reed/reed-events.ts';
 import type { ReedPart } from '../../components/reed/reed-part.ts';
 import { heldFits } from '../../components/reed/shared-fits.ts';
-import type { BenchedReed } from '../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { expectAccessible } from './accessible.ts';
 import { deepText } from './deep-text.ts';
 import { emulateFeatures } from './emulate.ts';
@@ -29,8 +29,8 @@ const maps = (el: Element) => {
 const PARTS = ['map', 'zones', 'balance', 'taken', 'profile', 'opening', 'lamp', 'relief'] as const;
 
 describe('the elements that others use', () => {
-  let k117: BenchedReed;
-  let m142: BenchedReed;
+  let k117: FittedReed;
+  let m142: FittedReed;
 
   before(async () => {
     const fitted = async (name: string) => {

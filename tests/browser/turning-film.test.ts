@@ -2,7 +2,7 @@ import { expect } from 'chai';
 import { strFromU8, unzipSync } from 'fflate';
 import { turningFilm } from '../../components/bench/turning-film.ts';
 import { heldResources } from '../../components/scene/shared-renderer.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { inventedMm } from './blades.ts';

@@ -4,7 +4,7 @@ import '../../components/bench/beside.ts';
 import '../../components/map/blade-map.ts';
 import { bladeDrawing } from '../../components/map/blade-drawing.ts';
 import type { BladeMap } from '../../components/map/blade-map.ts';
-import { benchReed } from '../../src/answers/benched-reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { expectAccessible } from './accessible.ts';
 import { BLADE_LENGTH_MM, inventedBlade } from './blades.ts';

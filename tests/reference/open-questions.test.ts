@@ -8,7 +8,7 @@ import { estimate } from '../../src/figures/functional.ts';
 import { meanRemovedOver } from '../../src/figures/removed.ts';
 import { zoneArea } from '../../src/figures/zone-mean.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
-import type { FittedReed } from '../../src/surface/fitted-reed.ts';
+import type { ReedPosterior } from '../../src/surface/reed-posterior.ts';
 import { familyReed, type FamilyReed } from '../generator/family-reed.ts';
 
 const ZONES_MM = [
@@ -22,7 +22,7 @@ const reeds = (['usual', 'slow', 'mixed'] as const).map((family, k) =>
 );
 
 /** What the second pass took from three zones of both blades, beside the truth. */
-function removedZones(reed: FamilyReed, model: FittedReed) {
+function removedZones(reed: FamilyReed, model: ReedPosterior) {
   return ZONES_MM.flatMap(([from, to]) =>
     (['A', 'B'] as const).map((blade) => {
       const area = zoneArea(rectangleZone('zone', from, to), reed.passes[1]!);

@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { isInPolygon } from '../../src/numerics/polygon.ts';
-import type { ReedAtPass } from '../../src/answers/benched-reed.ts';
+import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { closedPlaces } from '../../src/plan/closed-places.ts';
 import { excessOver, type ExcessMap } from '../../src/plan/excess.ts';
 import { roomAbove } from '../../src/plan/floor-room.ts';

@@ -2,15 +2,15 @@ import type { PassFaults } from '../../faults/fault.ts';
 import { faultSearch } from '../../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../../faults/judged-passes.ts';
 import { isOpen } from '../../faults/open-questions.ts';
-import type { FittedReed } from '../../surface/fitted-reed.ts';
-import { benchReed, settled, type BenchedReed } from '../benched-reed.ts';
+import type { ReedPosterior } from '../../surface/reed-posterior.ts';
+import { benchReed, settled, type FittedReed } from '../fitted-reed.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-request.ts';
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
 export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
-  let last: { readonly key: string; readonly benched: BenchedReed } | undefined;
+  let last: { readonly key: string; readonly benched: FittedReed } | undefined;
   const fitted = ({ key, reed, passes, gauges, style }: FitOrder) => {
     if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges, style) };
     return last.benched;
@@ -27,7 +27,7 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
   };
 }
 
-function settledParts(benched: BenchedReed, faults: readonly PassFaults[]): Pick<FitResponse, 'settled'> {
+function settledParts(benched: FittedReed, faults: readonly PassFaults[]): Pick<FitResponse, 'settled'> {
   const now = settled(benched, faults);
   return now !== benched && now.model ? { settled: surfaceParts(now.model) } : {};
 }
@@ -44,7 +44,7 @@ async function faultsOf({ reed, passes, gauges, style }: FitOrder): Promise<read
   }
 }
 
-function surfaceParts(model: FittedReed): SurfaceParts {
+function surfaceParts(model: ReedPosterior): SurfaceParts {
   const { blades, layouts, records, errors, sharedMean, sharedCovariance, noise, noiseFrom } = model;
   return { blades, layouts, records, errors, sharedMean, sharedCovariance, noise, noiseFrom };
 }

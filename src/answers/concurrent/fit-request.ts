@@ -4,8 +4,8 @@ import type { StyleTemplate } from '../../blade/starting-styles.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
 import { openedFor } from '../../surface/add-reading.ts';
-import { fittedReed, type FittedParts } from '../../surface/fitted-reed.ts';
-import type { BenchedReed } from '../benched-reed.ts';
+import { fittedReed, type FittedParts } from '../../surface/reed-posterior.ts';
+import type { FittedReed } from '../fitted-reed.ts';
 import type { LeftOpen, LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 
@@ -49,18 +49,18 @@ export interface FitResponse {
 export function benchedFrom(
   { reed, passes, gauges, style }: FitOrder,
   { surfaces }: FitResponse,
-): BenchedReed {
+): FittedReed {
   const unfitted = unfittedReed(reed, passes, gauges, style);
   return surfaces ? withSurfaces(unfitted, surfaces) : unfitted;
 }
 
 /** A reed with these surfaces. */
-export function withSurfaces(reed: BenchedReed, surfaces: SurfaceParts): BenchedReed {
+export function withSurfaces(reed: FittedReed, surfaces: SurfaceParts): FittedReed {
   return { ...reed, model: fittedReed(reed.assembled.passes, surfaces) };
 }
 
 /** The live reed that was answered, over the reed that it was wanted of. */
-export function liveFrom(benched: BenchedReed, { live }: FitResponse): LiveReed | undefined {
+export function liveFrom(benched: FittedReed, { live }: FitResponse): LiveReed | undefined {
   if (!live || !benched.model) return undefined;
   const { pass, begun, read, grid, weights } = live;
   const model = openedFor(benched.model, pass);

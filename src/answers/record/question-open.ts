@@ -1,7 +1,7 @@
 import type { Fault } from '../../faults/fault.ts';
 import type { Figure, FigureTable } from '../../figures/figure.ts';
 import { listed } from '../../words/figure-words.ts';
-import type { FiguredReed } from '../benched-reed.ts';
+import type { FiguredReed } from '../fitted-reed.ts';
 
 /** What is asked of a pass, by the fault that its answer would settle. An increase widens nothing: it is read again. */
 const ASKED: Readonly<Record<Exclude<Fault['kind'], 'increase'>, string>> = {

@@ -2,7 +2,7 @@ import type { PlacedZone } from '../../blade/zones.ts';
 import type { FigureTable } from '../../figures/figure.ts';
 import type { ZoneRatio } from '../../figures/zone-ratios.ts';
 import type { Estimate } from '../../surface/reed-model.ts';
-import type { FiguredReed } from '../benched-reed.ts';
+import type { FiguredReed } from '../fitted-reed.ts';
 import type { NearFloor, SeenZone, StandingReading } from '../standing-readings.ts';
 import type { RemovedByZone, TakenOff } from '../taken-off.ts';
 

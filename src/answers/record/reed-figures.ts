@@ -3,7 +3,7 @@ import { BLEND_MM, centreLine, crossing, CROSSINGS_MM } from '../../figures/cros
 import type { Figure } from '../../figures/figure.ts';
 import { zoneFigures } from '../../figures/zone-figures.ts';
 import { zoneRatios } from '../../figures/zone-ratios.ts';
-import { zonesAt } from '../benched-reed.ts';
+import { zonesAt } from '../fitted-reed.ts';
 import { nearFloors, seenInZone, standingReadings } from '../standing-readings.ts';
 import { removedOff, takenOff } from '../taken-off.ts';
 import { questionOpen, withQuestion } from './question-open.ts';

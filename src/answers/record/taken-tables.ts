@@ -1,7 +1,7 @@
 import { BLADES, type Blade } from '../../../shared/blade.ts';
 import { figureFrom, type Figure, type FigureTable } from '../../figures/figure.ts';
 import type { ZoneRemoval } from '../../figures/removed.ts';
-import { numberText, type Writing } from '../../words/format.ts';
+import { numberText, type NumberFormat } from '../../words/format.ts';
 import { placeOnBlade } from '../answer-words.ts';
 import type { RemovalRow, RemovedByZone } from '../taken-off.ts';
 import type { ReedFigures } from './record.ts';
@@ -111,7 +111,7 @@ export function takenPatches(figures: ReedFigures, before: number): FigureTable 
       return {
         ...patch,
         name: `${blade}-${most.fromTipMm.toFixed(1)}-${most.across.toFixed(1)}`,
-        title: (writing: Writing) =>
+        title: (writing: NumberFormat) =>
           `${where}, ${numberText(fromMm, 1, writing)} to ${numberText(toMm, 1, writing)}`,
       };
     }),

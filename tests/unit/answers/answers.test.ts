@@ -3,7 +3,7 @@ import { besideGrid, compare } from '../../../src/plan/compare.ts';
 import { sayCompared } from '../../../src/plan/say-compared.ts';
 import { targetFromReed } from '../../../src/plan/target.ts';
 import { figuresOf } from '../../../src/answers/record/reed-figures.ts';
-import { zonesAt } from '../../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { localPlace } from '../../../src/answers/local-place.ts';
 import { evenness, sayEvenness, sayGouge } from '../../../src/answers/even.ts';
 import { outsideMeant } from '../../../src/answers/outside-meant.ts';

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reading } from '../../../shared/reading.ts';
-import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { benchReed } from '../../../src/answers/fitted-reed.ts';
 import {
   expectedReading,
   leftOpen,
@@ -12,7 +12,7 @@ import {
 import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { thicknessMap } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
-import { zonesAt } from '../../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 const whole = scenarioReed('M-142');

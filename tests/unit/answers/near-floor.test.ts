@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import { nearFloors, standingReadings } from '../../../src/answers/standing-readings.ts';
-import type { BenchedReed } from '../../../src/answers/benched-reed.ts';
+import type { FittedReed } from '../../../src/answers/fitted-reed.ts';
 import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
 import { assembleReed } from '../../../src/reed/assemble.ts';
 
@@ -27,7 +27,7 @@ const reedOf = (...passes: Pass[]) => {
     passes,
     style,
   });
-  return { assembled } as BenchedReed;
+  return { assembled } as FittedReed;
 };
 
 describe('a reading near its floor', () => {

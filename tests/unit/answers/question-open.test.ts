@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { settled } from '../../../src/answers/benched-reed.ts';
+import { settled } from '../../../src/answers/fitted-reed.ts';
 import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
 import { takenByZone, takenTable, takenVolumes } from '../../../src/answers/record/taken-tables.ts';
 import { findFaults } from '../../../src/faults/find-faults.ts';

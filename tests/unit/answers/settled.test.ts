@@ -1,5 +1,5 @@
 import { expect, it } from 'vitest';
-import { settled } from '../../../src/answers/benched-reed.ts';
+import { settled } from '../../../src/answers/fitted-reed.ts';
 import { findFaults } from '../../../src/faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../../../src/faults/judged-passes.ts';
 import { reportReed } from '../../../src/report/reed-report.ts';

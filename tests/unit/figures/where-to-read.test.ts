@@ -5,7 +5,7 @@ import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { readablePlaces, whereToRead, type ReadingPlace } from '../../../src/figures/where-to-read.ts';
 import { addReading } from '../../../src/surface/add-reading.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
-import type { FittedReed } from '../../../src/surface/fitted-reed.ts';
+import type { ReedPosterior } from '../../../src/surface/reed-posterior.ts';
 import { readSample } from '../../read-sample.ts';
 
 const { passes } = readSample('plain');
@@ -17,11 +17,12 @@ const quick = {
   ),
 };
 const model = fitReed([quick]);
-const figureOf = (of: FittedReed) => meanOver(of, 'A', 0, zoneArea(rectangleZone('heart', 5.5, 8.5), quick))!;
+const figureOf = (of: ReedPosterior) =>
+  meanOver(of, 'A', 0, zoneArea(rectangleZone('heart', 5.5, 8.5), quick))!;
 const candidates = readablePlaces(model, 0, 20);
 
 /** The model once a place reads what it is expected to: only the doubt changes. */
-function read(of: FittedReed, { blade, fromTipMm, across }: ReadingPlace): FittedReed {
+function read(of: ReedPosterior, { blade, fromTipMm, across }: ReadingPlace): ReedPosterior {
   const thicknessMm = valueMm(of, pointFunctional(of, { blade, pass: 0, fromTipMm, across }));
   return addReading(of, 0, { blade, fromTipMm, across, thicknessMm, repeats: 1, noiseFactor: 1 })!;
 }
@@ -39,7 +40,7 @@ describe('where to read next', () => {
   });
 
   it('names the best of all places, each after those before it', () => {
-    const doubts = (of: FittedReed) =>
+    const doubts = (of: ReedPosterior) =>
       candidates.map((place) => {
         const after = read(of, place);
         return estimate(after, figureOf(after)).uMm;
@@ -54,7 +55,7 @@ describe('where to read next', () => {
         !quick.readings.some((r) => r.blade === blade && r.fromTipMm === fromTipMm && r.across === across),
     );
     const regular = rest.filter((_, i) => i % 6 === 0);
-    const many = regular.reduce((of: FittedReed, place) => read(of, place), model);
+    const many = regular.reduce((of: ReedPosterior, place) => read(of, place), model);
     expect(regular.length).toBeGreaterThanOrEqual(20);
     expect(worth.at(-1)!.uMm).toBeLessThan(estimate(many, figureOf(many)).uMm);
   });
@@ -63,7 +64,7 @@ describe('where to read next', () => {
     const whole = passes[0]!.readings;
     expect(whole.length).toBeGreaterThanOrEqual(140);
     const rest = whole.filter((place) => !quick.readings.includes(place));
-    const all = rest.reduce((of: FittedReed, place) => read(of, place), model);
+    const all = rest.reduce((of: ReedPosterior, place) => read(of, place), model);
     const chosen = whereToRead(model, 0, figureOf(model), candidates, 30 - quick.readings.length);
     const doubt = estimate(all, figureOf(all)).uMm;
     expect(estimate(model, figureOf(model)).uMm).toBeGreaterThan(1.2 * doubt);

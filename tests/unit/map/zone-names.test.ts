@@ -5,7 +5,7 @@ import { roomFor, textBox } from '../../../components/map/boxes.ts';
 import { stationBoxes } from '../../../components/map/station-layer.ts';
 import { placeNames } from '../../../components/map/zone-names.ts';
 import { isInZone } from '../../../src/blade/zones.ts';
-import { zonesAt } from '../../../src/answers/benched-reed.ts';
+import { zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 const PASS = 3;

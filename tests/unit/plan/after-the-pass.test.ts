@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { scrapePlanSchema } from '../../../shared/scrape-plan.ts';
-import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { benchReed } from '../../../src/answers/fitted-reed.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { meantSteps, passAfter, planContent } from '../../../src/plan/kept-plan.ts';
 import { makePlan } from '../../../src/plan/make-plan.ts';

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { benchReed } from '../../../src/answers/fitted-reed.ts';
 import { figuresOf, zoneMean } from '../../../src/answers/record/reed-figures.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { besideTables, independentRatio } from '../../../src/plan/beside-figures.ts';

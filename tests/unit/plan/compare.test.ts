@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { benchReed, zonesAt } from '../../../src/answers/benched-reed.ts';
+import { benchReed, zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { originalCane, USUAL_CANE } from '../../../src/cane/original-cane.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';

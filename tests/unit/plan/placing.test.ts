@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
-import { benchReed, zonesAt } from '../../../src/answers/benched-reed.ts';
+import { benchReed, zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
 import { stretched } from '../../../src/blade/zones.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';

@@ -5,7 +5,7 @@ import type { FitThread } from '../../../components/store/fit-thread.ts';
 import { makeReadingsCache } from '../../../components/store/readings-cache.ts';
 import { makeModelCache, type StyleNow } from '../../../components/store/model-cache.ts';
 import { fitAnswers } from '../../../src/answers/concurrent/fit-answers.ts';
-import { benchReed } from '../../../src/answers/benched-reed.ts';
+import { benchReed } from '../../../src/answers/fitted-reed.ts';
 import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
 import { drawnZone } from '../../../src/blade/edit-zone.ts';
 import { floorAt } from '../../../src/blade/floors.ts';
@@ -13,7 +13,7 @@ import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
 import { withZoneFloor } from '../../../src/blade/zone-floor.ts';
 import { leftOpen, liveFigures, liveReed } from '../../../src/answers/live-reed.ts';
 import { pointFunctional, estimate } from '../../../src/figures/functional.ts';
-import type { FittedReed } from '../../../src/surface/fitted-reed.ts';
+import type { ReedPosterior } from '../../../src/surface/reed-posterior.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 const whole = scenarioReed('M-142');
@@ -42,7 +42,7 @@ function waiting() {
   return { thread: { ask, close: () => undefined }, given };
 }
 /** All numbers of the surfaces, bit by bit. */
-function bitsOf({ blades, sharedMean, sharedCovariance }: FittedReed): Buffer {
+function bitsOf({ blades, sharedMean, sharedCovariance }: ReedPosterior): Buffer {
   const arrays = Object.values(blades).flatMap((blade) => Object.values(blade) as Float64Array[]);
   return Buffer.concat([...arrays, sharedMean, sharedCovariance].map(({ buffer }) => Buffer.from(buffer)));
 }

@@ -4,7 +4,7 @@ import { meanOver, zoneArea } from '../../../src/figures/zone-mean.ts';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { addReading } from '../../../src/surface/add-reading.ts';
 import { fitReed } from '../../../src/surface/fit-reed.ts';
-import { bladeEntries, fittedReed } from '../../../src/surface/fitted-reed.ts';
+import { bladeEntries, fittedReed } from '../../../src/surface/reed-posterior.ts';
 import type { FitReading, Functional, ReedModel } from '../../../src/surface/reed-model.ts';
 import { readSample } from '../../read-sample.ts';
 

@@ -19,13 +19,13 @@ import {
   volumeFigure,
   writtenFigure,
   COVERAGE,
-  type Writing,
+  type NumberFormat,
 } from '../../../src/words/format.ts';
 
-const hundredths: Writing = { unit: 'hundredths', decimal: 'point' };
-const mm: Writing = { unit: 'mm', decimal: 'point' };
-const thou: Writing = { unit: 'thou', decimal: 'point' };
-const comma: Writing = { unit: 'mm', decimal: 'comma' };
+const hundredths: NumberFormat = { unit: 'hundredths', decimal: 'point' };
+const mm: NumberFormat = { unit: 'mm', decimal: 'point' };
+const thou: NumberFormat = { unit: 'thou', decimal: 'point' };
+const comma: NumberFormat = { unit: 'mm', decimal: 'comma' };
 /** A figure whose shown ± is this many mm. */
 const measured = (valueMm: number, doubtMm: number) => ({ valueMm, uMm: doubtMm / COVERAGE });
 const nbsp = (text: string) => text.replaceAll('\u00a0', ' ');

@@ -25,7 +25,7 @@ export interface BladeRecord {
 }
 
 /** A fitted reed with what it takes to add one more reading. */
-export interface FittedReed extends ReedModel {
+export interface ReedPosterior extends ReedModel {
   readonly layouts: Readonly<Partial<Record<Blade, BladeLayout>>>;
   readonly records: Readonly<Partial<Record<Blade, BladeRecord>>>;
   /** Likeliest values of the shared errors. */
@@ -37,7 +37,7 @@ export interface FittedReed extends ReedModel {
 
 /** The parts of a fitted reed from which its functions follow: plain data. */
 export type FittedParts = Pick<
-  FittedReed,
+  ReedPosterior,
   'blades' | 'layouts' | 'records' | 'errors' | 'sharedMean' | 'sharedCovariance' | 'noise' | 'noiseFrom'
 >;
 
@@ -47,7 +47,7 @@ export function assembleModel(
   toFit: Readonly<Partial<Record<Blade, BladeToFit>>>,
   sweep: Sweep,
   parts: Pick<FittedParts, 'errors' | 'noise' | 'noiseFrom'>,
-): FittedReed {
+): ReedPosterior {
   const blades: Partial<Record<Blade, BladePosterior>> = {};
   const layouts: Partial<Record<Blade, BladeLayout>> = {};
   const records: Partial<Record<Blade, BladeRecord>> = {};
@@ -74,7 +74,7 @@ function withOpenAnswers(covariance: Float64Array, errors: readonly SharedError[
 }
 
 /** The model with its figures, from its parts. */
-export function fittedReed(passes: readonly PassGeometry[], parts: FittedParts): FittedReed {
+export function fittedReed(passes: readonly PassGeometry[], parts: FittedParts): ReedPosterior {
   const { layouts, blades, noise } = parts;
   const noiseMm: Partial<Record<Blade, number>> = {};
   for (const [blade] of bladeEntries(blades)) noiseMm[blade] = noise.seatingMm;
@@ -135,7 +135,7 @@ function viewsOf({
 }
 
 /** Passes that read a blade, in rising order. */
-export function passesRead({ records }: Pick<FittedReed, 'records'>, blade: Blade): readonly number[] {
+export function passesRead({ records }: Pick<ReedPosterior, 'records'>, blade: Blade): readonly number[] {
   return [...new Set(records[blade]?.steps.map(({ pass }) => pass))];
 }
 

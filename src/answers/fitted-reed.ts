@@ -6,19 +6,19 @@ import type { PassFaults } from '../faults/fault.ts';
 import { isOpen, whileOpen } from '../faults/open-questions.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { fitReed } from '../surface/fit-reed.ts';
-import type { FittedReed } from '../surface/fitted-reed.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
 import { unfittedReed, type UnfittedReed } from './unfitted-reed.ts';
 
 /** A reed on the bench: its documents, and all that follows from its readings. */
-export interface BenchedReed extends UnfittedReed {
+export interface FittedReed extends UnfittedReed {
   /** Absent while nothing was read. */
-  readonly model?: FittedReed;
+  readonly model?: ReedPosterior;
   /** What is asked of its passes, in their order, where that widens its figures. */
   readonly found?: readonly PassFaults[];
 }
 
 /** As much of it as its figures are made of. */
-export type FiguredReed = Pick<BenchedReed, 'assembled' | 'model' | 'found'> & {
+export type FiguredReed = Pick<FittedReed, 'assembled' | 'model' | 'found'> & {
   readonly reed: Pick<Reed, 'label'>;
 };
 
@@ -32,7 +32,7 @@ export function benchReed(
   passes: readonly Pass[],
   gauges: readonly ReadGauge[] = [],
   style?: StyleTemplate,
-): BenchedReed {
+): FittedReed {
   const unfitted = unfittedReed(reed, passes, gauges, style);
   const { assembled } = unfitted;
   const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
@@ -45,7 +45,7 @@ export function benchReed(
  *
  * @param found What was found in its passes, in their order.
  */
-export function settled(benched: BenchedReed, found: readonly PassFaults[]): BenchedReed {
+export function settled(benched: FittedReed, found: readonly PassFaults[]): FittedReed {
   if (!benched.model || !isOpen(found)) return benched;
   const { passes, options } = whileOpen(benched.assembled.passes, found, benched.assembled.options);
   return { ...benched, model: fitReed(passes, options), found };
@@ -58,7 +58,7 @@ export function zonesAt({ assembled }: Pick<FiguredReed, 'assembled'>, pass: num
 
 /** A reed at a pass, as one follows an example. */
 export interface ReedAtPass {
-  readonly benched: BenchedReed;
+  readonly benched: FittedReed;
   /** Place of the pass. */
   readonly pass: number;
 }
