@@ -226,6 +226,39 @@ describe('the elements that others use', () => {
     await expectAccessible(el);
   });
 
+  it('each say what is missing or wrong, reflect their attributes and keep their width, in a form and another shadow of a page from right to left', async () => {
+    const form = await fixture<HTMLFormElement>(html`<form dir="rtl"><div></div></form>`);
+    let submitted = 0;
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      submitted++;
+    });
+    const shadow = form.querySelector('div')!.attachShadow({ mode: 'open' });
+    for (const part of [...PARTS, 'beside'] as const) {
+      const el = document.createElement(`bench-reed-${part}`) as ReedPart;
+      shadow.append(el);
+      await says(el, 'No readings yet');
+      el.setAttribute('unit', 'inch');
+      await says(el, 'unit must be');
+      Object.assign(el, {
+        unit: 'mm',
+        decimal: 'comma',
+        fitted: m142,
+        ...(part === 'beside' && { compareFitted: k117 }),
+      });
+      await el.updateComplete;
+      expect(el.getAttributeNames().sort(), part).to.include.members(['decimal', 'unit']);
+      expect(el.hasAttribute('src'), part).to.equal(false);
+      expect(getComputedStyle(el).direction, part).to.equal('ltr');
+      expect(el.scrollWidth, part).to.be.at.most(el.clientWidth);
+      el.shadowRoot!.querySelector('button')?.click();
+      el.pass = 9;
+      await says(el, /There is no pass 9 of M-142/);
+      el.remove();
+    }
+    expect(submitted).to.equal(0);
+  });
+
   it('leaves the page its own colours', async () => {
     await emulateFeatures({ 'prefers-color-scheme': 'dark' });
     const el = await fixture<ReedPart>(html`<bench-reed-zones .fitted=${k117}></bench-reed-zones>`);

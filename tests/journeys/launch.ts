@@ -60,8 +60,9 @@ export interface Bench extends Watched {
   readonly close: () => Promise<void>;
 }
 
+/** Views change at once, which tests of their own see move: a machine without a graphics card draws each frame slowly. */
 async function opened(browser: Browser, served: Served, options?: BrowserContextOptions) {
-  const context = await browser.newContext(options);
+  const context = await browser.newContext({ reducedMotion: 'reduce', ...options });
   const openAnother = async () => {
     const watched = await watchedPage(context);
     await watched.page.goto(served.url);
