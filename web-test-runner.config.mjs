@@ -3,7 +3,7 @@ import { defaultReporter } from '@web/test-runner';
 import { build } from 'esbuild';
 import { mkdirSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
-import { BROWSER_ARGS, findBrowser } from './scripts/find-browser.mjs';
+import { BROWSER_ARGS, findHeadless } from './scripts/find-browser.mjs';
 import { RESULTS } from './scripts/test-results.mjs';
 
 const TESTS = 'tests/browser/**/*.test.ts';
@@ -104,7 +104,7 @@ export default {
   browserStartTimeout: 60_000,
   testsFinishTimeout: 300_000,
   testFramework: { config: { timeout: 60_000 } },
-  browsers: [chromeLauncher({ launchOptions: { executablePath: findBrowser(), args: BROWSER_ARGS } })],
+  browsers: [chromeLauncher({ launchOptions: { executablePath: findHeadless(), args: BROWSER_ARGS } })],
   plugins: [serveBuilt, emulateFeatures],
   filterBrowserLogs: ({ args }) =>
     !args.some((arg) => typeof arg === 'string' && arg.includes(LIT_DEV_NOTICE)),

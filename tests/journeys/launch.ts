@@ -6,13 +6,15 @@ import {
   type BrowserContextOptions,
   type Page,
 } from 'playwright-core';
-import { BROWSER_ARGS, findBrowser } from '../../scripts/find-browser.mjs';
+import { BROWSER_ARGS, findBrowser, findHeadless } from '../../scripts/find-browser.mjs';
 import { serve, type Served } from './static-server.ts';
 
-/** How every journey starts its browser. */
+/** How a journey starts a whole browser, with sound and microphone. */
 export const launchOptions = () => ({ executablePath: findBrowser(), args: BROWSER_ARGS });
 
-export const launchBrowser = (): Promise<Browser> => chromium.launch(launchOptions());
+/** How every other journey starts its browser. */
+export const launchBrowser = (): Promise<Browser> =>
+  chromium.launch({ executablePath: findHeadless(), args: BROWSER_ARGS });
 
 /** A browser that composes the page as a graphics card would: a frame is not copied out for it, which would be timed too. */
 export const launchComposed = (): Promise<Browser> =>
