@@ -51,9 +51,13 @@ async function typeAll(): Promise<void> {
   el.pass = store.passesOf(reedId)[1]!;
   document.body.append(el);
   await el.updateComplete;
+  const isReady = () => {
+    const live = el.shadowRoot!.querySelector('bench-live-reed');
+    return live?.live && !live.refining;
+  };
+  while (!isReady()) await new Promise((resolve) => setTimeout(resolve, 20));
   const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
   const live = el.shadowRoot!.querySelector('bench-live-reed')!;
-  while (!live.live || live.refining) await new Promise((resolve) => setTimeout(resolve, 20));
   startMarking();
   // All stations are in the sheet once they are typed; the rows of A that are missing are there from those of B.
   for (let row = TYPED_FROM; row < ROWS; row++) {
