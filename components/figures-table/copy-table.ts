@@ -15,6 +15,8 @@ export class CopyTable extends LitElement {
       }
       button {
         min-height: var(--bench-touch);
+        /* As high as a finger needs, without parting the lines of a caption. */
+        margin-block: calc((1lh - var(--bench-touch)) / 2);
         padding: 0 var(--bench-space-2);
         border: 0;
         background: none;
