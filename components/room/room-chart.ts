@@ -49,6 +49,9 @@ const EMPTY_WORDS = {
   narrow: ['One point a day', 'is enough. After', 'ten days the usual', 'band is drawn.'],
 } as const;
 
+/** As wide as what is said beside the line of the water's name. */
+const WATER_WORDS_PX = 640;
+
 /** The air of the room by day, the water in the cane under it, and what happened to the reeds on the air of its day. */
 @customElement('bench-room-chart')
 export class RoomChart extends LitElement {
@@ -194,7 +197,7 @@ export class RoomChart extends LitElement {
       ${levels(air, span, frame.airTicks, (value) => `${this.pct(value)} %`)}
       ${levels(water, span, frame.waterTicks, (value) => `${this.pct(value)} %`)} ${dayRuler(x, foot)}
       <text class="strong" x=${span[0] - 40} y=${between}>Water in the cane</text>
-      ${narrow ? nothing : svg`<text x=${span[0] + 78} y=${between}>worked out for cane that lies open, wood standing in for it; it follows the air in one to three days</text>`}
+      ${span[1] - span[0] < WATER_WORDS_PX ? nothing : svg`<text x=${span[0] + 78} y=${between}>worked out for cane that lies open, wood standing in for it; it follows the air in one to three days</text>`}
       <path class="line thin" d=${`M${x(this.today)} ${air.range()[1]! - 8}V${foot}`}></path>
       <text class="strong" x=${x(this.today)} y=${air.range()[1]! - 18} text-anchor="middle">today</text>
       ${

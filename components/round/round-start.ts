@@ -47,6 +47,10 @@ export class RoundStart extends LitElement {
       span {
         color: var(--bench-ink2);
       }
+      h1 .whole {
+        color: inherit;
+        white-space: nowrap;
+      }
     `,
   ];
 
@@ -63,7 +67,7 @@ export class RoundStart extends LitElement {
 
   override render() {
     const last = this.plans.some(({ name }) => name === this.lastPlan) ? this.lastPlan : this.plans[0]?.name;
-    return html`<h1>Start a round of ${this.reedLabel}</h1>
+    return html`<h1>Start a round of <span class="whole">${this.reedLabel}</span></h1>
       <ul>
         ${this.plans.map(
           (plan) =>
