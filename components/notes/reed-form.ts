@@ -6,7 +6,6 @@ import { withBelongings } from '../../src/reed/belonging.ts';
 import '../bench/reed-files.ts';
 import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { hiddenIn } from '../../src/words/hidden-characters.ts';
 import { hiddenProblem } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
@@ -55,10 +54,8 @@ export class ReedForm extends LitElement {
   private handleLabel(event: Event) {
     const input = event.target as HTMLInputElement;
     const reed = this.reed!;
-    if (input.value !== reed.label && hiddenIn(input.value).length > 0) {
-      this.problem = hiddenProblem(input);
-      return;
-    }
+    this.problem = input.value === reed.label ? '' : hiddenProblem(input);
+    if (this.problem) return;
     const label = reedSchema.shape.label.safeParse(input.value);
     const isTaken = this.library.store!.reeds.some(
       (other) => other.id !== reed.id && other.label === input.value.trim(),

@@ -8,7 +8,7 @@ import type { MapGrid } from '../figures/surface-map.ts';
 import { zoneArea } from '../figures/zone-mean.ts';
 import type { AreaNode } from '../numerics/polygon.ts';
 import type { PassGeometry } from '../surface/reed-model.ts';
-import type { BladeTarget, Target } from './target.ts';
+import { none, type BladeTarget, type Target } from './target.ts';
 import { USUAL_THICKNESS } from './usual-thickness.ts';
 
 /** The blade that a target without an example is laid out for. */
@@ -20,8 +20,6 @@ export interface TargetBlade {
 
 /** Something that varies over a blade, and is the same on both. */
 type OnEither = (fromTipMm: number, across: number) => number;
-
-const none: OnEither = () => 0;
 
 /** What is usual for a style, stretched to a reed's own lengths: thickness and its range, mm. */
 function usualOf({ style, frame }: TargetBlade): { thickness: OnEither; spread: OnEither } {

@@ -40,7 +40,7 @@ export interface Target {
 }
 
 const bladesOf = (target: Target) => BLADES.filter((blade) => target.blades[blade]);
-export const none: OverBlade = () => 0;
+export const none = () => 0;
 const whole: OverBlade = () => 1;
 
 /** One favourite as it was at a pass, where it was read; at equal distance from the tip unless `placeOn` says otherwise. */

@@ -68,7 +68,7 @@ async function readText(
   const choice = answers.columns ?? {};
   const delimiter = decideDelimiter(text, (rows) => headingRow(rows, choice) >= 0);
   const table = await splitTable(text, delimiter, (fraction) => pause(fraction / 2));
-  const sheet: Sheet = { file: name, table, delimiter, answers };
+  const sheet: Sheet = { file: name, table, headingsAt: headingRow(table, choice), delimiter, answers };
   const { asks, read } = formOf(sheet);
   const form = read(sheet);
   if (form.problems.length > 0) throw new FormatError(form.problems);

@@ -1,6 +1,6 @@
 import { bareForm, isBareBlock, offeredBlock } from './bare-block.ts';
 import type { Form } from './form.ts';
-import { headingRow, longForm } from './long-form.ts';
+import { longForm } from './long-form.ts';
 import type { CsvAnswers, CsvQuestion } from './questions.ts';
 import type { Delimiter, TableRow } from './table.ts';
 import { hasBlock, wideForm } from './wide-form.ts';
@@ -9,6 +9,8 @@ import { hasBlock, wideForm } from './wide-form.ts';
 export interface Sheet {
   readonly file: string;
   readonly table: readonly TableRow[];
+  /** Where the headings of the long form stand, -1 where there are none. */
+  readonly headingsAt: number;
   readonly delimiter: Delimiter;
   readonly answers: CsvAnswers;
 }
@@ -21,15 +23,13 @@ export interface SheetForm {
   readonly read: (sheet: Sheet) => Form;
 }
 
-const headingsOf = ({ table, answers }: Sheet) => headingRow(table, answers.columns ?? {});
-
 const wide: SheetForm = {
-  isIn: (sheet) => headingsOf(sheet) < 0 && hasBlock(sheet.table),
+  isIn: ({ headingsAt, table }) => headingsAt < 0 && hasBlock(table),
   read: ({ table }) => wideForm(table),
 };
 
 const bare: SheetForm = {
-  isIn: (sheet) => headingsOf(sheet) < 0 && isBareBlock(sheet.table),
+  isIn: ({ headingsAt, table }) => headingsAt < 0 && isBareBlock(table),
   asks({ file, table, answers }) {
     const sentence = `${table.length} lines of numbers, without headings. Say where each line and column lies on the blade.`;
     return answers.block
@@ -42,7 +42,7 @@ const bare: SheetForm = {
 
 const long: SheetForm = {
   isIn: () => true,
-  read: (sheet) => longForm(sheet.table, Math.max(0, headingsOf(sheet)), sheet.answers.columns ?? {}),
+  read: ({ table, headingsAt, answers }) => longForm(table, Math.max(0, headingsAt), answers.columns ?? {}),
 };
 
 /** Every form, the particular before the general; the last takes whatever is left. */
