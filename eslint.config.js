@@ -75,7 +75,6 @@ const LONG_FUNCTIONS = [
   'components/scene/blocks.ts',
   'components/scene/cane-material.ts',
   'components/setup/setup-screen.ts',
-  'components/store/fit-thread.ts',
   'components/store/model-cache.ts',
   'demo/scenario/invented-reeds.ts',
   'src/answers/fault-words.ts',

@@ -21,10 +21,7 @@ import { openLibrary } from '../src/ledger/open-library.ts';
 import { commandsOf, startRound, stepUnit } from './commands.ts';
 import { watchHandedFiles } from './handed-files.ts';
 import { placeAt } from './places.ts';
-import { openMirror } from './start-compacting.ts';
-import { startFits } from './start-fits.ts';
-import { startJournal } from './start-journal.ts';
-import { startReader } from './start-reader.ts';
+import { openMirror, startFits, startJournal, startReader } from './start-workers.ts';
 
 /** The address of the manifest's shortcut: a round of the reed of last time. */
 const ROUND_SHORTCUT = '#/round';

@@ -15,9 +15,10 @@ import type { SeenActs } from '../../src/ledger/store.ts';
 import { ownStyle } from '../../src/blade/own-style.ts';
 import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
+import type { WorkerLike } from '../../src/workers/client.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
-import { makeFitThread, type FitWorker } from './fit-thread.ts';
+import { makeFitThread } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
 import { makeModelCache, type ModelCache, type StyleNow } from './model-cache.ts';
 import { withScraped } from './scraped.ts';
@@ -41,7 +42,7 @@ export type Keeping =
 interface Workers {
   readonly reader: Reader;
   /** Starts the worker that fits reeds. */
-  readonly startFits?: () => FitWorker;
+  readonly startFits?: () => WorkerLike;
   /** What is wrong with journal and second copy. */
   readonly copyTroubles?: () => readonly CopyTrouble[];
 }

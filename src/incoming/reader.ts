@@ -1,9 +1,9 @@
-import { FormatError } from '../../shared/errors.ts';
 import type { CsvOutcome } from '../exchange/csv/read-csv.ts';
 import type { CsvFile } from '../exchange/csv/read-file.ts';
 import type { ProgressOptions } from '../ledger/patience.ts';
 import type { WholeLibrary } from '../ledger/whole-library.ts';
-import { piecesOf, type ReadRequest, type ReadResponse } from './pieces.ts';
+import { askOnce, type WorkerLike } from '../workers/client.ts';
+import { piecesOf, type ReadRequest } from './pieces.ts';
 
 /** Reads what comes from outside. */
 export interface Reader {
@@ -19,14 +19,6 @@ export interface Reader {
     take: (piece: WholeLibrary) => Promise<unknown>,
   ) => Promise<void>;
   readonly readings: (files: readonly CsvFile[], patience: ProgressOptions) => Promise<CsvOutcome>;
-}
-
-/** A worker, as far as a reader needs one. */
-export interface ReadingWorker {
-  onmessage: ((event: MessageEvent<ReadResponse>) => void) | null;
-  onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(job: ReadRequest): void;
-  terminate(): void;
 }
 
 /** Reads on the page's own thread, in slices where it can: for where there are no workers. */
@@ -45,41 +37,6 @@ export const readHere: Reader = {
   },
 };
 
-/**
- * What a worker makes of a job; undefined when it did not start. A job that is given up ends it.
- *
- * @param resultOf The result, once the worker says it.
- */
-async function doneBy<T>(
-  worker: ReadingWorker,
-  job: ReadRequest,
-  { signal, onProgress }: ProgressOptions,
-  resultOf: (said: ReadResponse) => T | undefined | Promise<T | undefined>,
-): Promise<T | undefined> {
-  let hasSpoken = false;
-  try {
-    return await new Promise((resolve, reject) => {
-      signal?.throwIfAborted();
-      signal?.addEventListener('abort', () => reject(signal.reason as Error), { once: true });
-      worker.onerror = ({ message }) => (hasSpoken ? reject(new Error(message)) : resolve(undefined));
-      const hear = async (said: ReadResponse) => {
-        if ('share' in said) onProgress?.(said.share);
-        else if ('problems' in said) reject(new FormatError(said.problems));
-        else if ('failed' in said) reject(new Error(said.failed));
-        const result = await resultOf(said);
-        if (result !== undefined) resolve(result);
-      };
-      worker.onmessage = ({ data }) => {
-        hasSpoken = true;
-        hear(data).catch(reject);
-      };
-      worker.postMessage(job);
-    });
-  } finally {
-    worker.terminate();
-  }
-}
-
 /** A file of so few bytes is read before a worker would have started. Common practice, no source. */
 const SMALL_BYTES = 50_000;
 
@@ -88,27 +45,18 @@ const SMALL_BYTES = 50_000;
  *
  * @param start Starts one that runs `worker.ts`. Where that fails, reading goes on here.
  */
-export function readerIn(start: () => ReadingWorker): Reader {
+export function readerIn(start: () => WorkerLike): Reader {
   return {
     async library(file, patience, take) {
-      if (file.size < SMALL_BYTES) return readHere.library(file, patience, take);
-      const worker = start();
-      const isDone = await doneBy(worker, { job: 'library', file }, patience, async (said) => {
-        if ('piece' in said) {
-          await take(said.piece);
-          worker.postMessage({ job: 'more' });
-        }
-        return 'whole' in said ? true : undefined;
-      });
-      if (!isDone) await readHere.library(file, patience, take);
+      const here = () => readHere.library(file, patience, take);
+      if (file.size < SMALL_BYTES) return here();
+      const request: ReadRequest = { library: file };
+      await askOnce<ReadRequest, unknown, WholeLibrary>(start, request, { ...patience, take }, here);
     },
     async readings(files, patience) {
+      const here = () => readHere.readings(files, patience);
       const size = files.reduce((sum, { bytes }) => sum + bytes.length, 0);
-      if (size < SMALL_BYTES) return readHere.readings(files, patience);
-      const outcome = await doneBy(start(), { job: 'readings', files }, patience, (said) =>
-        'outcome' in said ? said.outcome : undefined,
-      );
-      return outcome ?? readHere.readings(files, patience);
+      return size < SMALL_BYTES ? here() : askOnce<ReadRequest, CsvOutcome>(start, { files }, patience, here);
     },
   };
 }

@@ -1,5 +1,5 @@
 import { expect } from 'chai';
-import { compactingIn, type CompactWorker } from '../../src/ledger/mirror/compacting.ts';
+import { compactingIn } from '../../src/ledger/mirror/compacting.ts';
 import { openBrowserMirror } from '../../src/ledger/mirror/mirror.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 
@@ -34,7 +34,7 @@ describe('a second copy in many small pieces', () => {
     let started = 0;
     const start = () => {
       started++;
-      return new Worker(WORKER, { type: 'module' }) as CompactWorker;
+      return new Worker(WORKER, { type: 'module' });
     };
     await compactingIn(start, mirror).compact(deviceId);
     expect(await mirror.piecesOf(deviceId)).to.equal(1);
@@ -47,7 +47,7 @@ describe('a second copy in many small pieces', () => {
 
   it('is put together here where no worker starts', async () => {
     const { mirror, ledger, deviceId } = await scattered();
-    const start = () => new Worker(new URL('/nowhere.js', location.href)) as CompactWorker;
+    const start = () => new Worker(new URL('/nowhere.js', location.href));
     await compactingIn(start, mirror).compact(deviceId);
     expect(await mirror.piecesOf(deviceId)).to.equal(1);
     await mirror.drop(deviceId);

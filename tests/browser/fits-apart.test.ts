@@ -1,7 +1,7 @@
 import { expect } from 'chai';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
-import { makeFitThread, type FitWorker } from '../../components/store/fit-thread.ts';
+import { makeFitThread } from '../../components/store/fit-thread.ts';
 import { makeReadingsCache } from '../../components/store/readings-cache.ts';
 import { makeModelCache } from '../../components/store/model-cache.ts';
 import { benchReed } from '../../src/answers/fitted-reed.ts';
@@ -11,7 +11,7 @@ import { inventedThicknessMm } from '../../src/gauge-lines/invented-blade.ts';
 import { roundPlans } from '../../src/round/round-plans.ts';
 
 const WORKER = new URL('../../src/answers/concurrent/fit-worker.ts', import.meta.url);
-const startWorker = () => new Worker(WORKER, { type: 'module' }) as FitWorker;
+const startWorker = () => new Worker(WORKER, { type: 'module' });
 
 const reed = { id: 'reed', label: 'T-1', styleId: 'long-scrape' } as Reed;
 const passes = [0, 1].map(
@@ -68,7 +68,7 @@ describe('surfaces fitted in a worker', () => {
     const workers: Worker[] = [];
     const thread = makeFitThread(() => {
       const worker = startWorker();
-      workers.push(worker as unknown as Worker);
+      workers.push(worker);
       return worker;
     });
     const cache = makeModelCache(
@@ -89,7 +89,7 @@ describe('surfaces fitted in a worker', () => {
   });
 
   it('are fitted on the page where no worker can be started', async () => {
-    const thread = makeFitThread(() => new Worker('/no-such-worker.js') as FitWorker);
+    const thread = makeFitThread(() => new Worker('/no-such-worker.js'));
     const cache = makeModelCache(
       () => [],
       thread,

@@ -2,7 +2,7 @@ import { waitUntil } from '@open-wc/testing-helpers';
 import { expect } from 'chai';
 import '../../components/bring-in/bring-in.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
-import { readerIn, type ReadingWorker } from '../../src/incoming/reader.ts';
+import { readerIn } from '../../src/incoming/reader.ts';
 import { writeBundle } from '../../src/ledger/bundle/write.ts';
 import { libraryText } from '../../src/ledger/library-file.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
@@ -22,7 +22,7 @@ interface Watched {
 /** The place for bringing in, as the page has it: with a worker for each file. */
 async function page(script = WORKER): Promise<Watched> {
   const workers: { ended: boolean }[] = [];
-  const start = (): ReadingWorker => {
+  const start = () => {
     const worker = new Worker(script, { type: 'module' });
     const state = { ended: false };
     workers.push(state);
@@ -31,7 +31,7 @@ async function page(script = WORKER): Promise<Watched> {
       state.ended = true;
       terminate.call(worker);
     };
-    return worker as unknown as ReadingWorker;
+    return worker;
   };
   const ledger = await openLedger({ name: `incoming ${Date.now()}` });
   const store = await LibraryStore.over(ledger, undefined, { reader: readerIn(start) });

@@ -1,10 +1,9 @@
 import { expect } from 'chai';
-import { openJournal, type Journal, type WorkerLike } from '../../src/ledger/journal/journal.ts';
+import { openJournal, type Journal } from '../../src/ledger/journal/journal.ts';
 
 const WORKER = new URL('../../src/ledger/journal/worker.ts', import.meta.url);
 
-const openOne = (name: string): Journal =>
-  openJournal(new Worker(WORKER, { type: 'module', name }) as unknown as WorkerLike);
+const openOne = (name: string): Journal => openJournal(new Worker(WORKER, { type: 'module', name }));
 
 /** A terminated worker lets go of its files a moment later. */
 async function leftIn(name: string, wanted: number): Promise<readonly string[]> {
@@ -34,7 +33,7 @@ describe('the journal in the browser’s private file system', () => {
   });
 
   it('says what is wrong when it cannot start, and holds nothing up', async () => {
-    const journal = openJournal(new Worker('/no-such-worker.js') as unknown as WorkerLike);
+    const journal = openJournal(new Worker('/no-such-worker.js'));
     await journal.append('{"a":1}');
     expect(journal.trouble()).to.be.a('string');
     journal.close();

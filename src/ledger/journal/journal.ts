@@ -1,13 +1,5 @@
+import { workerClient, WorkerError, type WorkerLike } from '../../workers/client.ts';
 import type { JournalRequest } from './files.ts';
-import type { JournalResponse } from './worker.ts';
-
-/** A worker, as far as a journal needs one. */
-export interface WorkerLike {
-  onmessage: ((event: MessageEvent<JournalResponse & { readonly number: number }>) => void) | null;
-  onerror: ((event: ErrorEvent) => void) | null;
-  postMessage(message: JournalRequest & { readonly number: number }): void;
-  terminate(): void;
-}
 
 /**
  * The last changes, written outside the database before they are called kept. An engine whose own log was torn by the
@@ -35,38 +27,37 @@ const LEFT_PATIENCE = 20;
  * @param patienceMs How long an answer is waited for: a change that the database has is not held up by its journal.
  */
 export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
-  const waiting = new Map<number, (granted: JournalResponse) => void>();
-  let asked = 0;
+  const client = workerClient<JournalRequest, readonly string[]>(() => worker);
   let appended = 0;
+  /** A journal whose worker has died is not asked again. */
   let broken: string | undefined;
   let trouble: string | undefined;
   /** What earlier windows left could not be read: nothing is forgotten then, and the next opening reads it. */
   let unread: string | undefined;
 
-  worker.onmessage = ({ data }) => waiting.get(data.number)?.(data);
-  worker.onerror = ({ message }) => {
-    broken = message || 'The journal cannot be opened.';
-    for (const answer of waiting.values()) answer({ trouble: broken });
-  };
-
-  async function answerTo(wish: JournalRequest, patience: number): Promise<JournalResponse> {
-    if (broken !== undefined) return { trouble: broken };
-    const number = ++asked;
+  async function answerTo(wish: JournalRequest, patience: number): Promise<readonly string[]> {
+    if (broken !== undefined) throw new Error(broken);
     let timer: ReturnType<typeof setTimeout> | undefined;
-    const granted = await new Promise<JournalResponse>((resolve) => {
-      waiting.set(number, resolve);
-      timer = setTimeout(() => resolve({ trouble: 'The journal does not answer.' }), patience);
-      worker.postMessage({ number, ...wish });
+    const silence = new Promise<never>((_, reject) => {
+      timer = setTimeout(() => reject(new Error('The journal does not answer.')), patience);
     });
-    clearTimeout(timer);
-    waiting.delete(number);
-    return granted;
+    try {
+      return await Promise.race([client.ask(wish), silence]);
+    } finally {
+      clearTimeout(timer);
+    }
   }
 
   async function ask(wish: JournalRequest, patience = patienceMs): Promise<readonly string[]> {
-    const granted = await answerTo(wish, patience);
-    trouble = 'trouble' in granted ? granted.trouble : undefined;
-    return 'trouble' in granted ? [] : granted.lines;
+    try {
+      const lines = await answerTo(wish, patience);
+      trouble = undefined;
+      return lines;
+    } catch (error) {
+      trouble = (error as Error).message || 'The journal cannot be opened.';
+      if (error instanceof WorkerError) broken = trouble;
+      return [];
+    }
   }
 
   return {
@@ -84,6 +75,6 @@ export function openJournal(worker: WorkerLike, patienceMs = 3000): Journal {
       if (unread === undefined) await ask({ wish: 'forget', count });
     },
     trouble: () => trouble ?? unread,
-    close: () => worker.terminate(),
+    close: client.close,
   };
 }

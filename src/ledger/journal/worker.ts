@@ -1,18 +1,11 @@
 // Holds a window's journal. Only a worker may write a file of the browser's private file system in place.
+import { serveRequests } from '../../workers/server.ts';
 import type { OpenFile } from './entries.ts';
 import { takeFiles, type JournalFiles, type JournalRequest } from './files.ts';
-
-/** What the window is told about a wish. */
-export type JournalResponse = { readonly lines: readonly string[] } | { readonly trouble: string };
 
 interface FileHandle {
   createSyncAccessHandle(): Promise<OpenFile>;
 }
-
-const scope = self as unknown as {
-  onmessage: (event: MessageEvent<JournalRequest & { readonly number: number }>) => void;
-  postMessage: (message: JournalResponse & { readonly number: number }) => void;
-};
 
 async function openFile(folder: FileSystemDirectoryHandle, number: number): Promise<OpenFile | undefined> {
   const handle = (await folder.getFileHandle(`${number}.log`, { create: true })) as unknown as FileHandle;
@@ -36,10 +29,4 @@ async function openAll(): Promise<JournalFiles> {
 }
 
 const opening = openAll();
-scope.onmessage = async ({ data: { number, ...wish } }) => {
-  try {
-    scope.postMessage({ number, lines: (await opening).grant(wish) });
-  } catch (error) {
-    scope.postMessage({ number, trouble: String(error) });
-  }
-};
+serveRequests(async (wish: JournalRequest) => (await opening).grant(wish));

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { appendEntry, readEntries, type OpenFile } from '../../../src/ledger/journal/entries.ts';
-import { takeFiles } from '../../../src/ledger/journal/files.ts';
-import { openJournal, type WorkerLike } from '../../../src/ledger/journal/journal.ts';
+import { takeFiles, type JournalRequest } from '../../../src/ledger/journal/files.ts';
+import { openJournal } from '../../../src/ledger/journal/journal.ts';
+import { fakeWorker } from '../../fake-worker.ts';
 
 /** Files as the browser keeps them, each open at most once. `room`: bytes that still fit. */
 function disk(room = Infinity) {
@@ -87,49 +88,49 @@ describe('the files of all windows', () => {
 });
 
 describe('a journal', () => {
-  const silent = (): WorkerLike => ({
-    onmessage: null,
-    onerror: null,
-    postMessage: () => undefined,
-    terminate: () => undefined,
-  });
+  const never = new Promise<readonly string[]>(() => undefined);
+  const after = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
 
   it('holds nothing up when its worker does not answer, and says so', async () => {
-    const journal = openJournal(silent(), 1);
+    const journal = openJournal(fakeWorker(() => never).worker, 1);
     await journal.append('a');
     expect(journal.trouble()).toMatch(/does not answer/);
   });
 
-  it('holds nothing up when its worker cannot start', async () => {
-    const worker = silent();
+  it('holds nothing up when its worker cannot start, and does not ask it again', async () => {
+    const { worker, requests, die } = fakeWorker(() => never);
     const journal = openJournal(worker);
     const first = journal.append('a');
-    worker.onerror!({ message: 'no such file' } as ErrorEvent);
+    die('no such file');
     await first;
     expect(await journal.left()).toEqual([]);
     expect(journal.trouble()).toBe('no such file');
+    expect(requests).toHaveLength(1);
+  });
+
+  it('says what the worker threw, until an entry is written again', async () => {
+    let room = false;
+    const { worker } = fakeWorker(() => (room ? [] : Promise.reject(new Error('The disk is full.'))));
+    const journal = openJournal(worker);
+    await journal.append('a');
+    expect(journal.trouble()).toBe('The disk is full.');
+    room = true;
+    await journal.append('b');
+    expect(journal.trouble()).toBe(undefined);
   });
 
   it('forgets nothing as long as what a dead window left could not be read, and says so', async () => {
-    const wishes: string[] = [];
-    const worker = silent();
-    worker.postMessage = ({ number, wish }) => {
-      wishes.push(wish);
-      if (wish === 'read') return;
-      queueMicrotask(() => worker.onmessage!({ data: { number, lines: [] } } as never));
-    };
+    const { worker, requests } = fakeWorker(({ wish }: JournalRequest) => (wish === 'read' ? never : []));
     const journal = openJournal(worker, 1);
     expect(await journal.left()).toEqual([]);
     await journal.append('a');
     await journal.forget(journal.count());
-    expect(wishes).toEqual(['read', 'append']);
+    expect(requests.map(({ wish }) => wish)).toEqual(['read', 'append']);
     expect(journal.trouble()).toMatch(/does not answer/);
   });
 
   it('waits longer for what was left than for a change to be written', async () => {
-    const worker = silent();
-    worker.postMessage = ({ number }) =>
-      void setTimeout(() => worker.onmessage!({ data: { number, lines: ['a'] } } as never), 100);
+    const { worker } = fakeWorker(() => after(100).then(() => ['a']));
     const journal = openJournal(worker, 25);
     await journal.append('b');
     expect(journal.trouble()).toMatch(/does not answer/);

@@ -1,25 +1,28 @@
 import { describe, expect, it } from 'vitest';
-import { makeFitThread, type FitWorker } from '../../../components/store/fit-thread.ts';
-import type { FitRequest } from '../../../src/answers/concurrent/fit-request.ts';
-import type { FitReply } from '../../../src/answers/concurrent/fit-worker.ts';
+import { makeFitThread } from '../../../components/store/fit-thread.ts';
+import type { FitRequest, FitResponse } from '../../../src/answers/concurrent/fit-request.ts';
+import { fakeWorker, type FakeWorker } from '../../fake-worker.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
 
 /** Workers that answer when they are told to. */
 function workers() {
   const log: string[] = [];
-  const started: FitWorker[] = [];
-  const start = (): FitWorker => {
-    const worker: FitWorker = {
-      onmessage: null,
-      onerror: null,
-      postMessage: ({ key }) => log.push(`begins ${key}`),
-      terminate: () => log.push('stopped'),
-    };
-    started.push(worker);
-    return worker;
+  const started: FakeWorker<FitRequest>[] = [];
+  let pending: { resolve: (answer: FitResponse) => void; reject: (error: Error) => void };
+  const start = () => {
+    const one = fakeWorker<FitRequest, FitResponse>(({ key }) => {
+      log.push(`begins ${key}`);
+      return new Promise((resolve, reject) => (pending = { resolve, reject }));
+    });
+    started.push(one);
+    return one.worker;
   };
-  const reply = (data: FitReply = { answer: {} }) =>
-    started.at(-1)!.onmessage!(new MessageEvent('message', { data }));
+  /** Ends what is worked at, and lets the next begin. */
+  const reply = async (error?: Error) => {
+    await new Promise((resolve) => setTimeout(resolve));
+    if (error) pending.reject(error);
+    else pending.resolve({});
+  };
   return { log, started, start, reply };
 }
 const { reed, passes: all } = scenarioReed('M-142');
@@ -33,11 +36,11 @@ describe('fitting beside the page', () => {
     const thread = makeFitThread(start);
     const patient = ['a', 'b', 'c'].map((key) => thread.ask(wish(key)));
     const awaited = thread.ask(wish('d'), new AbortController().signal);
-    reply();
-    reply();
+    await reply();
+    await reply();
     await awaited;
-    reply();
-    reply();
+    await reply();
+    await reply();
     await Promise.all(patient);
     expect(log).toEqual(['begins a', 'begins d', 'begins b', 'begins c']);
   });
@@ -53,9 +56,10 @@ describe('fitting beside the page', () => {
     given[0]!.abort();
     expect(await first).toBe(given[0]!.signal.reason);
     expect(await second).toBe(given[1]!.signal.reason);
-    reply();
+    await reply();
     await third;
-    expect(log).toEqual(['begins a', 'stopped', 'begins c']);
+    expect(log).toEqual(['begins a', 'begins c']);
+    expect(started.map(({ isEnded }) => isEnded())).toEqual([true, false]);
     expect(started).toHaveLength(2);
   });
 
@@ -70,8 +74,8 @@ describe('fitting beside the page', () => {
     const { start, reply } = workers();
     const thread = makeFitThread(start);
     const [first, second] = [rejected(thread.ask(wish('a'))), thread.ask(wish('b'))];
-    reply({ error: new Error('passes: must hold readings, got none') });
-    reply();
+    await reply(new Error('passes: must hold readings, got none'));
+    await reply();
     expect(await first).toEqual(new Error('passes: must hold readings, got none'));
     expect(await second).toEqual({});
   });
@@ -80,7 +84,7 @@ describe('fitting beside the page', () => {
     const { started, start } = workers();
     const thread = makeFitThread(start);
     const answer = thread.ask(wish('a'));
-    started[0]!.onerror!({} as ErrorEvent);
+    started[0]!.die('');
     const here = await makeFitThread().ask(wish('a'));
     const { surfaces } = await answer;
     expect(Object.keys(surfaces!.blades)).toEqual(['A', 'B']);
