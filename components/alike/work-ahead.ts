@@ -1,4 +1,5 @@
 import type { LibraryStore } from '../store/library-store.ts';
+import { spareTime } from '../store/spare-time.ts';
 import { knownReeds } from './summaries.ts';
 
 /** A library that has just come is shown first. Common practice, no source. */
@@ -19,7 +20,7 @@ export function workAhead(store: LibraryStore): void {
     seen = count;
     try {
       const all = knownReeds(store);
-      while (!(await all.next()).done);
+      while (!(await all.next()).done) await spareTime();
     } finally {
       isWorking = false;
     }

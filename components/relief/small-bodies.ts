@@ -1,5 +1,6 @@
 import type { Theme } from '../theme/palette.ts';
 import type { HiddenScene } from '../scene/hidden-scene.ts';
+import { spareTime } from '../store/spare-time.ts';
 import type { ReliefBlade } from './relief-data.ts';
 
 /** Size of a small body's picture, CSS pixels; it is drawn so many times finer. */
@@ -9,13 +10,9 @@ const MOST_KEPT = 60;
 
 const kept = new Map<string, Promise<string | undefined>>();
 let last: Promise<unknown> = Promise.resolve();
-
-/** When the page has nothing else to do; engines without that word get a moment. */
-const idle = () =>
-  new Promise<void>((resolve) => {
-    if ('requestIdleCallback' in window) requestIdleCallback(() => resolve(), { timeout: 2000 });
-    else setTimeout(resolve, 200);
-  });
+/** Where bodies are drawn, kept while more of them wait: to begin anew takes longer than to draw one. */
+let hidden: HiddenScene | undefined;
+let waiting = 0;
 
 /**
  * A reed on its staple as a small picture without figures, seen from where all of them are seen. Drawn one at a time while
@@ -40,23 +37,39 @@ export function smallBody(
 }
 
 function inTurn<T>(work: () => Promise<T>): Promise<T> {
-  const done = last.then(idle).then(work);
+  waiting += 1;
+  const done = last.then(spareTime).then(work).finally(leave);
   last = done.catch(() => undefined);
   return done;
+}
+
+function leave(): void {
+  waiting -= 1;
+  if (waiting > 0) return;
+  hidden?.close();
+  hidden = undefined;
 }
 
 async function draw(theme: Theme, blades: () => readonly ReliefBlade[] | undefined) {
   const drawn = blades();
   if (!drawn) return undefined;
   const { HiddenScene: Hidden } = await import('../scene/hidden-scene.ts');
-  let hidden: HiddenScene | undefined;
   try {
-    hidden = new Hidden(SMALL.width, SMALL.height);
+    hidden ??= new Hidden(SMALL.width, SMALL.height);
+    await spareTime();
     hidden.show(drawn, 'hundredths', theme);
-    return hidden.scene.snapshot(SMALL.scale / devicePixelRatio).toDataURL();
+    return await addressOf(hidden.scene.snapshot(SMALL.scale / devicePixelRatio));
   } catch {
     return undefined;
-  } finally {
-    hidden?.close();
   }
+}
+
+/** A picture as an address that holds it. The browser packs it beside the page's own thread. */
+async function addressOf(canvas: HTMLCanvasElement): Promise<string> {
+  const picture = await new Promise<Blob | null>((resolve) => canvas.toBlob(resolve));
+  const reader = new FileReader();
+  const read = new Promise((resolve) => (reader.onload = resolve));
+  reader.readAsDataURL(picture!);
+  await read;
+  return String(reader.result);
 }

@@ -27,11 +27,12 @@ export class HiddenScene {
     this.scene.isStill = true;
   }
 
-  /** Shows a reed on its staple, by the light's first place. */
+  /** Shows a reed on its staple, from where all are seen first, by the light's first place. */
   show(blades: readonly ReliefBlade[], unit: ThicknessUnit, theme: Theme): void {
     const { thickness: factor, difference: differenceFactor } = ENLARGED;
     const light = { isEven: false, angle: FIRST_LIGHT };
     this.scene.show({ blades, stance: 'staple', factor, differenceFactor, unit, lift: 1, light }, theme);
+    this.scene.look('cork');
   }
 
   close(): void {

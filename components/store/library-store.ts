@@ -23,12 +23,17 @@ import { libraryIndex } from './library-index.ts';
 import { makeModelCache, type ModelCache, type StyleNow } from './model-cache.ts';
 import { withScraped } from './scraped.ts';
 import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
+import { keepFirst } from './spare-time.ts';
 import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
 /** Something that is shown of the library is no longer as it was. */
 export class LibraryChangeEvent extends Event {
-  constructor() {
+  /** Whether it is only that a change is being kept: the library itself is still as it was. */
+  readonly isKeeping: boolean;
+
+  constructor(isKeeping: boolean) {
     super('bench-library-change');
+    this.isKeeping = isKeeping;
   }
 }
 
@@ -292,12 +297,13 @@ export class LibraryStore extends EventTarget {
   private write(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
     const written = this.queue.then(() => this.writeNow(work));
     this.queue = written;
+    keepFirst(written);
     return written;
   }
 
   private async writeNow(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
     this.keeping = { state: 'keeping' };
-    this.changed();
+    this.changed(true);
     try {
       await work();
       this.keeping = this.kept();
@@ -320,7 +326,7 @@ export class LibraryStore extends EventTarget {
     }
   }
 
-  private changed(): void {
-    this.dispatchEvent(new LibraryChangeEvent());
+  private changed(isKeeping = false): void {
+    this.dispatchEvent(new LibraryChangeEvent(isKeeping));
   }
 }

@@ -2,6 +2,10 @@ import { expect } from 'chai';
 import '../../components/case/case-screen.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
+import { BARK } from '../../components/case/slot-picture.ts';
+import { smallBody } from '../../components/relief/small-bodies.ts';
+import { keepFirst } from '../../components/store/spare-time.ts';
+import type { Theme } from '../../components/theme/palette.ts';
 import { until } from './until.ts';
 
 async function pixelsOf(image: HTMLImageElement): Promise<ImageData> {
@@ -32,6 +36,12 @@ async function opened() {
       (slot) => slot.querySelector('.label')?.textContent ?? slot.textContent!.trim(),
     );
   return { el, slots };
+}
+
+/** A small body of two flat blades. */
+function flatBody(key: string, mm: number, theme: Theme = 'day'): Promise<string | undefined> {
+  const blades = BARK.map((blade) => ({ ...blade, valuesMm: Array.from(blade.valuesMm, () => mm) }));
+  return smallBody(key, theme, () => blades);
 }
 
 describe('bench-case', () => {
@@ -67,5 +77,27 @@ describe('bench-case', () => {
     );
     // Bark is yellow-brown: more of it than the cork alone.
     expect(warm.length).to.be.above(0.12 * (data.length / 4));
+  });
+
+  it('draws a body the same whatever was drawn before it', async () => {
+    const alone = await flatBody('alone', 0.4);
+    const [thin, dark, after] = await Promise.all([
+      flatBody('thin', 0.1),
+      flatBody('dark', 0.4, 'dark'),
+      flatBody('after others', 0.4),
+    ]);
+    expect(after === alone).to.equal(true);
+    expect(new Set([thin, dark, alone]).size).to.equal(3);
+  });
+
+  it('draws no body while a change is being kept', async () => {
+    let kept = () => undefined as unknown;
+    keepFirst(new Promise((resolve) => (kept = () => resolve(undefined))));
+    let isDrawn = false;
+    const body = flatBody('in spare time', 0.3).then(() => (isDrawn = true));
+    for (let k = 0; k < 20; k++) await new Promise((resolve) => requestIdleCallback(resolve));
+    expect(isDrawn).to.equal(false);
+    kept();
+    await body;
   });
 });
