@@ -5,7 +5,7 @@
 export const FLOORS = [
   ['numerics', 'words', 'workers'],
   ['learning', 'blade', 'climate', 'exchange', 'gauge-lines', 'ledger'],
-  ['gauge', 'incoming'],
+  ['gauge', 'incoming', 'sharing'],
   ['surface', 'crow'],
   ['figures', 'reed', 'cane'],
   ['round', 'rotation'],

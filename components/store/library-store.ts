@@ -320,7 +320,7 @@ export class LibraryStore extends EventTarget {
 
   private async take(change: LedgerChange): Promise<void> {
     if (change.what === 'closed') this.tell(new StorageError(change.trouble));
-    else if (!change.here) {
+    else if (!change.here || change.isShared) {
       await this.read();
       this.changed();
     }

@@ -253,9 +253,10 @@ function wholes(
     compare: async (incoming, taking) => (await run(() => planIncoming(db, incoming, taking))).report,
     async merge(incoming, taking) {
       const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming, taking));
-      notices.tell({ what: 'documents', ids: idsIn(incoming), here: true });
+      const where = { here: true, ...(taking?.isShared && { isShared: true }) };
+      notices.tell({ what: 'documents', ids: idsIn(incoming), ...where });
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
-        notices.tell({ what: 'acts', roundId, here: true });
+        notices.tell({ what: 'acts', roundId, ...where });
       }
       const { notChosen = [], gone = [] } = incoming;
       await note({ documents: documents.flatMap(({ sides }) => sides), acts, notChosen, gone });

@@ -1,10 +1,16 @@
 import type { Id } from '../../shared/ids.ts';
 import type { StorageTrouble } from './errors.ts';
 
+interface Where {
+  readonly here: boolean;
+  /** It came from the shared case: whoever sends changes there has no need to, and nobody here has seen it. */
+  readonly isShared?: boolean;
+}
+
 /** Something that changed in the library, here or in another window. */
 export type LedgerChange =
-  | { readonly what: 'documents'; readonly ids: readonly Id[] | 'all'; readonly here: boolean }
-  | { readonly what: 'acts'; readonly roundId: Id; readonly here: boolean }
+  | ({ readonly what: 'documents'; readonly ids: readonly Id[] | 'all' } & Where)
+  | ({ readonly what: 'acts'; readonly roundId: Id } & Where)
   /** The library can no longer be written from this window. */
   | { readonly what: 'closed'; readonly trouble: StorageTrouble };
 

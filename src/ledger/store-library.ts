@@ -38,6 +38,8 @@ interface Planned extends MergePlan {
 export interface Taking {
   /** It is this very library, from its copy or its journal: what was removed for good there is removed here too. */
   readonly isOwn?: boolean;
+  /** It comes from the shared case. */
+  readonly isShared?: boolean;
 }
 
 const nothingHere = () => undefined;

@@ -33,7 +33,7 @@ export const reedOf = (number: number, versions: Record<Id, number>, note: strin
 export const notesOf = (sides: readonly LibraryDocument[]) =>
   sides.map((side) => (side.kind === 'reed' ? side.note : undefined));
 
-const actOf = (device: number, seq: number, text: string): Act => ({
+export const actOf = (device: number, seq: number, text: string): Act => ({
   act: 'noted',
   id: idOf(1e6 + device * 1e4 + seq),
   roundId: idOf(500),
@@ -86,7 +86,7 @@ export const threeLibraries: fc.Arbitrary<[Holdings, Holdings, Holdings]> = fc
 export const EMPTY: Holdings = { documents: [], acts: [] };
 
 /** One device chooses the side of a document that stands first. */
-function settled(library: Holdings, which: number, device: Id, write: number): Holdings {
+export function settled(library: Holdings, which: number, device: Id, write: number): Holdings {
   const sides = library.documents.filter(({ id }) => id === idOf(which));
   if (sides.length < 2) return library;
   const versions = { ...joinVersions(sides.map((side) => side.versions)), [device]: write };
@@ -98,7 +98,7 @@ function settled(library: Holdings, which: number, device: Id, write: number): H
 }
 
 /** One device writes one document, on the side of it that stands first. */
-function written(library: Holdings, which: number, device: Id, write: number, note: string): Holdings {
+export function written(library: Holdings, which: number, device: Id, write: number, note: string): Holdings {
   const base = library.documents.find(({ id }) => id === idOf(which));
   const rest = library.documents.filter((document) => document !== base);
   const apart = rest.some(({ id }) => id === idOf(which));

@@ -1,0 +1,102 @@
+import { MAX_PHOTO_BYTES } from '../../shared/photo.ts';
+import type { StoredAttachment } from '../ledger/database.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import { mediaTypeOf } from '../ledger/photos.ts';
+import { sha256 } from '../ledger/sha256.ts';
+import type { Refused, Unwrapped } from './carried.ts';
+import { CarrierError, type CarriedRow, type CarriedRows, type Carrier } from './carrier.ts';
+import type { Chosen } from './chosen.ts';
+import { lookAt, takeIn } from './take-in.ts';
+
+export interface Downward {
+  readonly ledger: Ledger;
+  readonly carrier: Carrier;
+  readonly chosen: Chosen;
+  /** Names of what is on both sides, and of acts that are. */
+  readonly known: Set<string>;
+  readonly signal: AbortSignal;
+}
+
+/** The way from the shared case into the library. */
+export interface Down {
+  readonly next: (since: string) => Promise<CarriedRows>;
+  /** @returns What was refused. @throws CarrierError when it sends without end, or nothing but nonsense. */
+  readonly take: (rows: CarriedRows, since: string) => Promise<readonly Refused[]>;
+}
+
+const AT_ONCE = 200;
+/** So much of what is there already, or of nonsense, is borne in one session. Our own numbers. */
+const MOST = { again: 2000, refused: 1000 };
+
+const endless = () => new CarrierError('hostile', 'It goes on sending, and there is nothing new in it.');
+const nonsense = () =>
+  new CarrierError('hostile', `More than ${MOST.refused} of its documents are none of a case of reeds.`);
+
+async function pictureOf(
+  { id, record }: Extract<Unwrapped, { of: 'picture' }>,
+  { carrier }: Downward,
+): Promise<StoredAttachment | Refused> {
+  const bytes = await carrier.picture(id);
+  if (bytes.length > MAX_PHOTO_BYTES) return { id, why: `It is larger than ${MAX_PHOTO_BYTES / 1e6} MB.` };
+  if (!mediaTypeOf(bytes)) return { id, why: 'It is no JPEG, PNG or WebP picture.' };
+  if ((await sha256(bytes)) !== record.sha256)
+    return { id, why: 'The picture is not the one that it is named for.' };
+  return { sha256: record.sha256, bytes };
+}
+
+/** The pictures among what came that are not here. */
+async function picturesIn(sound: readonly Unwrapped[], down: Downward) {
+  const pictures: StoredAttachment[] = [];
+  const refused: Refused[] = [];
+  if (!down.chosen.photos) return { pictures, refused };
+  for (const one of sound) {
+    if (one.of !== 'picture' || (await down.ledger.photoBytes(one.record.sha256))) continue;
+    const picture = await pictureOf(one, down);
+    if ('why' in picture) refused.push(picture);
+    else pictures.push(picture);
+  }
+  return { pictures, refused };
+}
+
+/** Lost revisions of what came: read, taken in like the rest, and closed there. */
+async function closeBranches(
+  rows: readonly CarriedRow[],
+  { ledger, carrier, chosen }: Downward,
+): Promise<Refused[]> {
+  const lost = rows.flatMap(({ id, conflicts }) => conflicts.map((rev) => ({ id, rev })));
+  if (lost.length === 0) return [];
+  const { sound, refused } = await lookAt(await carrier.branches(lost));
+  const left = await takeIn(ledger, sound);
+  // What was not taken in stays where it is.
+  const kept = new Set([...refused, ...left].map(({ id }) => id));
+  const closing = lost.filter(({ id }) => !kept.has(id));
+  if (chosen.role !== 'guest' && closing.length > 0) await carrier.close(closing);
+  return [...refused, ...left];
+}
+
+export function makeDown(down: Downward): Down {
+  const { ledger, carrier, known, signal } = down;
+  const came = new Set<string>();
+  let again = 0;
+  let bad = 0;
+  return {
+    next: (since) => carrier.changes(since, AT_ONCE, signal),
+    async take({ rows, last }, since) {
+      if (rows.length > 0 && last === since) throw endless();
+      const fresh = rows.filter(({ id, document }) => document !== undefined && !known.has(id));
+      again += rows.filter(({ id }) => came.has(id)).length;
+      for (const { id } of rows) came.add(id);
+      if (again > MOST.again) throw endless();
+      const { sound, refused } = await lookAt(fresh.map(({ document }) => document));
+      const { pictures, refused: noPictures } = await picturesIn(sound, down);
+      const left = await takeIn(ledger, sound, pictures);
+      const branches = await closeBranches(rows, down);
+      for (const { id } of fresh) known.add(id);
+      for (const one of sound) if (one.of === 'log') for (const { id } of one.record.acts) known.add(id);
+      const all = [...refused, ...noPictures, ...left, ...branches];
+      bad += all.length;
+      if (bad > MOST.refused) throw nonsense();
+      return all;
+    },
+  };
+}

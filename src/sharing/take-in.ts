@@ -1,0 +1,91 @@
+import { FormatError } from '../../shared/errors.ts';
+import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reading } from '../../shared/reading.ts';
+import { canonicalJson } from '../ledger/canonical.ts';
+import type { Ledger } from '../ledger/ledger.ts';
+import type { Incoming } from '../ledger/whole-library.ts';
+import { isRefused, unwrap, type Refused, type Unwrapped } from './carried.ts';
+
+/** What came down, looked at. */
+export interface LookedAt {
+  readonly sound: readonly Unwrapped[];
+  readonly refused: readonly Refused[];
+}
+
+export async function lookAt(documents: readonly unknown[]): Promise<LookedAt> {
+  const all = await Promise.all(documents.map(unwrap));
+  return { sound: all.filter((one): one is Unwrapped => !isRefused(one)), refused: all.filter(isRefused) };
+}
+
+/** What some records are as a library. Pictures are none yet: their bytes are fetched by themselves. */
+export function incomingOf(sound: readonly Unwrapped[]): Incoming {
+  return {
+    documents: sound.flatMap((one) => (one.of === 'document' ? [one.record] : [])),
+    acts: sound.flatMap((one) => (one.of === 'log' ? one.record.acts : [])),
+    notChosen: sound.flatMap((one) => (one.of === 'notChosen' ? [one.record] : [])),
+  };
+}
+
+const readingsOf = ({ readings, replaced = [] }: Pass): readonly Reading[] => [
+  ...readings,
+  ...replaced.flatMap(({ was }) => was),
+];
+const numberIn = ({ blade, fromTipMm, across, thicknessMm }: Reading) =>
+  canonicalJson([blade, fromTipMm, across, thicknessMm]);
+
+/** Whether a pass that comes has not all the numbers that were read for the one that is here. */
+function lacksReadings(here: LibraryDocument, comes: LibraryDocument): boolean {
+  if (here.kind !== 'pass' || comes.kind !== 'pass') return false;
+  const there = new Set(readingsOf(comes).map(numberIn));
+  return readingsOf(here).some((reading) => !there.has(numberIn(reading)));
+}
+
+/**
+ * Passes of this library that would be replaced by one without some of their readings: they are kept beside it as not
+ * chosen, whoever has sent it, so that no number that was read here is ever lost by what comes from elsewhere.
+ */
+async function displaced(ledger: Ledger, { documents }: Incoming): Promise<NotChosen[]> {
+  const passes = documents.filter(({ kind }) => kind === 'pass');
+  const found: NotChosen[] = [];
+  for (const comes of passes) {
+    const here = await ledger.get(comes.id);
+    if (here && lacksReadings(here, comes)) found.push({ at: here.updatedAt, side: here });
+  }
+  return found;
+}
+
+async function mergeSafely(ledger: Ledger, incoming: Incoming): Promise<void> {
+  const before = await displaced(ledger, incoming);
+  const notChosen = [...(incoming.notChosen ?? []), ...before];
+  await ledger.merge({ ...incoming, notChosen }, { isShared: true });
+}
+
+/**
+ * Takes in what came down, all that is sound of it. What the ledger will not have (an id that names something else here)
+ * is told apart one by one, and the rest is taken.
+ *
+ * @param pictures Bytes of pictures, looked at already.
+ * @returns What was refused.
+ */
+export async function takeIn(
+  ledger: Ledger,
+  sound: readonly Unwrapped[],
+  pictures: Incoming['attachments'] = [],
+): Promise<Refused[]> {
+  if (sound.length === 0) return [];
+  try {
+    await mergeSafely(ledger, { ...incomingOf(sound), attachments: pictures });
+    return [];
+  } catch (error) {
+    if (!(error instanceof FormatError)) throw error;
+    const [one] = sound;
+    if (sound.length === 1 && one)
+      return [{ id: one.id, why: error.problems[0]?.what ?? 'It contradicts what is here.' }];
+  }
+  const half = Math.ceil(sound.length / 2);
+  return [
+    ...(await takeIn(ledger, sound.slice(0, half), pictures)),
+    ...(await takeIn(ledger, sound.slice(half))),
+  ];
+}

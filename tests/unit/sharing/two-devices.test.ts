@@ -1,0 +1,219 @@
+import 'fake-indexeddb/auto';
+import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import type { Pass } from '../../../shared/pass.ts';
+import type { Reed } from '../../../shared/reed.ts';
+import { inOrder } from '../../../src/ledger/merge.ts';
+import type { Ledger } from '../../../src/ledger/ledger.ts';
+import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
+import type { Chosen } from '../../../src/sharing/chosen.ts';
+import { Sharing } from '../../../src/sharing/sharing.ts';
+import { openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
+import { startSmallServer, USERS, type SmallServer } from './small-server.ts';
+
+/** A change waits for others until the next turn, or as a test says. */
+const atOnce = () => new Promise<void>((resolve) => setTimeout(resolve));
+let gather = atOnce;
+const ALL: Chosen = { role: 'own', tags: [], photos: true };
+
+let server: SmallServer;
+const running: { readonly sharing: Sharing; readonly done: Promise<void> }[] = [];
+const ledgers: Ledger[] = [];
+
+beforeEach(async () => {
+  gather = atOnce;
+  server = await startSmallServer();
+});
+afterEach(async () => {
+  for (const { sharing } of running) sharing.stop();
+  await Promise.all(running.splice(0).map(({ done }) => done));
+  for (const ledger of ledgers.splice(0)) ledger.close();
+  await server.close();
+});
+
+async function device(): Promise<Ledger> {
+  const ledger = await openTestLedger();
+  ledgers.push(ledger);
+  return ledger;
+}
+
+function share(ledger: Ledger, name = 'bench', chosen: Chosen = ALL, password?: string): Sharing {
+  const login = USERS.find((user) => user.name === name)!;
+  const carrier = openCarrier({
+    address: server.address,
+    name,
+    password: password ?? login.password,
+  });
+  const sharing = new Sharing({ ledger, carrier, chosen, by: name, gather: () => gather() });
+  running.push({ sharing, done: sharing.run() });
+  return sharing;
+}
+
+const even = (sharing: Sharing) =>
+  vi.waitFor(() => expect([sharing.state.is, sharing.waiting.ids.length]).toEqual(['even', 0]), 20_000);
+const holdings = async (ledger: Ledger) => inOrder(await ledger.readWhole());
+const same = (a: Ledger, b: Ledger) =>
+  vi.waitFor(async () => expect(await holdings(a)).toEqual(await holdings(b)), 20_000);
+
+/** Invented. */
+const reading = (thicknessMm: number, across = 0) =>
+  ({ blade: 'A', fromTipMm: 5, across, thicknessMm, repeat: 0, role: 'station', flag: 'ok' }) as const;
+
+async function reedWithPass(ledger: Ledger): Promise<{ reed: Reed; pass: Pass }> {
+  const reed = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after as Reed;
+  const draft = { kind: 'pass' as const, reedId: reed.id, index: 0, remedies: [], readings: [reading(0.46)] };
+  const pass = (await ledger.keep([draft], 'pass')).steps[0]!.after as Pass;
+  return { reed, pass };
+}
+
+it('has on each device what was kept on the other, before and after they began to share', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  const { reed } = await reedWithPass(bench);
+  const one = share(bench);
+  const other = share(telephone);
+  await same(bench, telephone);
+  expect((await telephone.passesOf(reed.id))[0]?.readings[0]?.thicknessMm).toBe(0.46);
+
+  const roundId = (await telephone.keep([roundDraft(reed.id)], 'round')).steps[0]!.after.id;
+  for (const text of ['one', 'two', 'three']) await telephone.appendAct({ act: 'noted', roundId, text });
+  await same(bench, telephone);
+  expect((await bench.actsOf(roundId)).map((act) => act.act === 'noted' && act.text)).toEqual([
+    'one',
+    'two',
+    'three',
+  ]);
+  await even(one);
+  await even(other);
+  expect(one.refused).toEqual([]);
+});
+
+it('asks where both have set one field, and merges different fields, once they are together again', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  const { reed } = await reedWithPass(bench);
+  share(bench);
+  const before = share(telephone);
+  await same(bench, telephone);
+  before.stop();
+  await telephone.keep([{ ...reed, note: 'soft', tags: ['long gouge'] }], 'note');
+  await bench.keep([{ ...reed, note: 'stiff' }], 'note');
+  share(telephone);
+  await same(bench, telephone);
+  const { disagreements } = await bench.read();
+  expect(disagreements.map((sides) => sides.map((side) => (side as Reed).note).sort())).toEqual([
+    ['soft', 'stiff'],
+  ]);
+});
+
+it('sends readings of one second with at most five requests', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  const { reed } = await reedWithPass(bench);
+  const roundId = (await bench.keep([roundDraft(reed.id)], 'round')).steps[0]!.after.id;
+  let isOver: () => void = () => undefined;
+  const one = share(bench);
+  await even(one);
+  share(telephone);
+  await same(bench, telephone);
+  await even(one);
+  const before = server.asked.length;
+  gather = () => new Promise((resolve) => (isOver = resolve));
+  for (let i = 0; i < 8; i++) await bench.appendAct({ act: 'noted', roundId, text: `${i}` });
+  isOver();
+  await same(bench, telephone);
+  const asked = server.asked.slice(before);
+  expect(asked.filter((line) => line.includes('_bulk_docs'))).toHaveLength(1);
+  expect(asked.length).toBeLessThanOrEqual(2 * 5);
+});
+
+it('carries pictures, and leaves them out where they are not wanted', async () => {
+  const [bench, telephone, pupil] = [await device(), await device(), await device()];
+  const { reed } = await reedWithPass(bench);
+  const png = Uint8Array.from(
+    atob('iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAYAAAAfFcSJAAAADUlEQVR42mNk+M9QDwADhgGAWjR9awAAAABJRU5ErkJggg=='),
+    (sign) => sign.charCodeAt(0),
+  );
+  await bench.keepPhoto({ of: reed.id }, png, 'photo');
+  const hash = (await bench.documents('photo'))[0]!.sha256;
+  share(bench);
+  share(telephone);
+  await vi.waitFor(
+    async () => expect(await telephone.photoBytes(hash)).toEqual(await bench.photoBytes(hash)),
+    20_000,
+  );
+  await even(share(pupil, 'pupil', { role: 'guest', tags: [], photos: false }));
+  expect((await pupil.read()).live.reed).toHaveLength(1);
+  expect(await pupil.photoBytes(hash)).toBeUndefined();
+});
+
+it('shares the reeds of a tag alone, and a reed with all that is its own once it gets the tag', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  const { reed, pass } = await reedWithPass(bench);
+  const chosen: Chosen = { role: 'class', tags: ['lesson'], photos: true };
+  await even(share(bench, 'bench', chosen));
+  expect(server.replica.count).toBe(0);
+  await bench.keep([{ ...reed, tags: ['lesson'] }], 'tag');
+  share(telephone, 'telephone', chosen);
+  await vi.waitFor(
+    async () => expect((await telephone.passesOf(reed.id)).map(({ id }) => id)).toEqual([pass.id]),
+    20_000,
+  );
+});
+
+it('sends nothing for a guest, whose server refuses what is sent all the same', async () => {
+  const [bench, pupil] = [await device(), await device()];
+  const { reed } = await reedWithPass(bench);
+  await even(share(bench));
+  const { sequence } = server.replica;
+  const guest = share(pupil, 'pupil', { role: 'guest', tags: [], photos: true });
+  await even(guest);
+  await pupil.keep([{ ...((await pupil.get(reed.id)) as Reed), note: 'mine' }], 'note');
+  await even(guest);
+  expect(server.replica.sequence).toBe(sequence);
+  guest.stop();
+  const pretends = share(pupil, 'pupil');
+  await vi.waitFor(() => expect(pretends.refused[0]?.why).toContain('This name may read only.'), 20_000);
+  expect(server.replica.sequence).toBe(sequence);
+});
+
+it('says that the name or the password is wrong, and does not try again', async () => {
+  const sharing = share(await device(), 'bench', ALL, 'wrong');
+  await vi.waitFor(
+    () => expect(sharing.state).toMatchObject({ is: 'trouble', error: { trouble: 'name' } }),
+    20_000,
+  );
+  const { length } = server.asked;
+  await new Promise((resolve) => setTimeout(resolve, 100));
+  expect(server.asked).toHaveLength(length);
+});
+
+it('goes on with a server that was put back from an older copy', async () => {
+  const bench = await device();
+  await reedWithPass(bench);
+  const one = share(bench);
+  await even(one);
+  one.stop();
+  const port = Number(new URL(server.address).port);
+  await server.close();
+  server = await startSmallServer({ port });
+  await even(share(bench));
+  const telephone = await device();
+  share(telephone);
+  await same(bench, telephone);
+});
+
+it('reads lost revisions of the server, takes them in and closes them', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  await reedWithPass(bench);
+  const one = share(bench);
+  await even(one);
+  one.stop();
+  const [row] = server.replica.changes({ since: 0, docs: true }).results;
+  const { _rev: _, ...body } = row!.doc!;
+  const lost = { ...body, _rev: '1-00000000000000000000000000000000', by: 'bench' };
+  server.replica.write([lost], () => undefined, false);
+  expect(server.replica.leavesOf(row!.id)).toHaveLength(2);
+  share(telephone);
+  await same(bench, telephone);
+  await vi.waitFor(
+    () => expect(server.replica.leavesOf(row!.id).filter(({ deleted }) => !deleted)).toHaveLength(1),
+    20_000,
+  );
+});
