@@ -69,16 +69,6 @@ export function predict({ middle, slope, uSlope }: StraightLine, x: number): Unc
   return { value: middle.value + slope * away, u: Math.hypot(middle.u, uSlope * away) };
 }
 
-/**
- * The x at which the line has the height of a new y of standard uncertainty `u`.
- *
- * Source: ISO/TS 28037:2010 clause 6.4 (first order).
- */
-export function invert(line: StraightLine, { value, u }: Uncertain): Uncertain {
-  const x = line.middle.x + (value - line.middle.value) / line.slope;
-  return { value: x, u: Math.hypot(u, predict(line, x).u) / Math.abs(line.slope) };
-}
-
 function checkPoints(x: readonly number[], y: readonly number[], uY?: readonly number[]): void {
   const least = uY ? 2 : 3;
   if (x.length < least) throw new InputError(`x: must be at least ${least} points, got ${x.length}`);

@@ -24,11 +24,6 @@ export function resolutionU(step: number): number {
   return step / Math.sqrt(12);
 }
 
-/** Standard uncertainty of a value known to lie within +-a, all places alike. Source: JCGM 100:2008, 4.3.7. */
-export function rectangularU(a: number): number {
-  return a / Math.sqrt(3);
-}
-
 /**
  * Independent contributions combined: root of the sum of squares, effective degrees of freedom by Welch-Satterthwaite,
  * truncated to a whole number before the t factor.

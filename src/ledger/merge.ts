@@ -175,25 +175,3 @@ export function inOrder({ documents, acts, notChosen = [], gone = [] }: Holdings
     ...(gone.length > 0 && { gone: goneInOrder(gone) }),
   };
 }
-
-/**
- * The union of two libraries. Commutative, associative and idempotent: libraries that have seen the same changes, in
- * any order and through any number of files, are equal.
- *
- * @throws FormatError when one id names different things.
- */
-export function mergeHoldings(a: Holdings, b: Holdings): Holdings {
-  const here = groupById(a.documents);
-  const actsHere = new Map(a.acts.map((act) => [act.id, act]));
-  const plan = planMerge(
-    (id) => here.get(id) ?? [],
-    (id) => actsHere.get(id),
-    b,
-  );
-  for (const { id, sides } of plan.documents) here.set(id, [...sides]);
-  return inOrder({
-    documents: [...here.values()].flat(),
-    acts: [...a.acts, ...plan.acts],
-    notChosen: [...(a.notChosen ?? []), ...(b.notChosen ?? [])],
-  });
-}

@@ -40,20 +40,6 @@ export function addTransposedTimes(target: Float64Array, m: Float64Array, a: Flo
   }
 }
 
-/** a' M b for a square row-by-row matrix; rows where a is zero cost nothing. */
-export function bilinear(a: ArrayLike<number>, m: ArrayLike<number>, b: ArrayLike<number>): number {
-  const n = a.length;
-  let sum = 0;
-  for (let i = 0; i < n; i++) {
-    const ai = a[i]!;
-    if (ai === 0) continue;
-    let row = 0;
-    for (let j = 0; j < n; j++) row += m[i * n + j]! * b[j]!;
-    sum += ai * row;
-  }
-  return sum;
-}
-
 /** Where a vector is not zero, rising. */
 export function supportOf(a: Float64Array): Int32Array {
   const support = new Int32Array(a.length);

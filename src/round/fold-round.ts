@@ -1,6 +1,5 @@
 import { max, mean, min } from 'd3-array';
 import type { Id } from '../../shared/ids.ts';
-import type { Place } from '../../shared/blade.ts';
 import type { Station } from '../../shared/grid.ts';
 import type { Flag } from '../../shared/reading.ts';
 import type { Act, Round } from '../../shared/round.ts';
@@ -137,9 +136,4 @@ export function foldRound({ stations }: Pick<Round, 'stations'>, log: readonly A
     nSkipped: states.filter((state) => state.skipped !== undefined).length,
     notes,
   };
-}
-
-/** What the round holds of a place. */
-export function stateAt(state: RoundState, place: Place): StationState | undefined {
-  return state.byKey.get(placeKey(place));
 }

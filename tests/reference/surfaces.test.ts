@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { bilinear, dot } from '../../src/numerics/quadratic-form.ts';
+import { dot, quadratic } from '../../src/numerics/quadratic-form.ts';
 import {
   fitSurface,
   fitSurfaceByGcv,
@@ -72,7 +72,7 @@ function onGrid({ inputs }: Reference, fit: SurfaceFit) {
       addSparse(weights, designRow(fit.basis, y, u), 1);
       return {
         value: dot(weights, fit.theta),
-        se: Math.sqrt(fit.noiseVariance * bilinear(weights, fit.unscaledCovariance, weights)),
+        se: Math.sqrt(fit.noiseVariance * quadratic(weights, fit.unscaledCovariance)),
       };
     }),
   );

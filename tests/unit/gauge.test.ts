@@ -5,11 +5,9 @@ import { believableChangeMm, scatterAtMm } from '../../src/gauge/believable-chan
 import { readingNoise } from '../../src/gauge/reading-noise.ts';
 import { calibrationLine, checkHistory, knownMeans, lineAt } from '../../src/gauge/calibration.ts';
 import { correctReadings, sharedGaugeError } from '../../src/gauge/correct-readings.ts';
-import { lowestOfRepeats, meanOfRepeats } from '../../src/gauge/repeats.ts';
 import { repeatability } from '../../src/gauge/repeatability.ts';
 import { fitStraightLine } from '../../src/gauge/straight-line.ts';
-import { combine, rectangularU } from '../../src/gauge/uncertainty-budget.ts';
-import { oneFactorVariances, twoFactorVariances } from '../../src/gauge/variance-components.ts';
+import { combine } from '../../src/gauge/uncertainty-budget.ts';
 import { seededRandom } from '../seeded-random.ts';
 
 function reading(thicknessMm: number | undefined, seconds?: number): Reading {
@@ -98,43 +96,6 @@ describe('correction', () => {
     const at = (mm: number) =>
       checked.zeroVarianceMm2 + 2 * mm * checked.zeroSpanCovarianceMm + mm ** 2 * checked.spanVariance;
     expect(at(0.3)).toBeLessThan(at(0.05));
-  });
-});
-
-describe('repeats', () => {
-  it('keep the low end of readings that seat badly now and then', () => {
-    const random = seededRandom(7);
-    const sums = { mean: 0, lowest: 0 };
-    const rounds = 4000;
-    for (let k = 0; k < rounds; k++) {
-      const gap = () => (random() < 0.3 ? 0.02 + 0.03 * random() : 0);
-      const readings = Array.from({ length: 4 }, () => 0.45 + 0.003 * normal(random) + gap());
-      sums.mean += meanOfRepeats(readings, 0.003).valueMm / rounds;
-      sums.lowest += lowestOfRepeats(readings, 0.003).valueMm / rounds;
-    }
-    expect(sums.mean - 0.45).toBeGreaterThan(0.008);
-    expect(Math.abs(sums.lowest - 0.45)).toBeLessThan(0.002);
-  });
-
-  it('are unbiased by the lowest of well seated ones', () => {
-    const random = seededRandom(8);
-    const rounds = 20_000;
-    let [sum, squares] = [0, 0];
-    for (let k = 0; k < rounds; k++) {
-      const { valueMm } = lowestOfRepeats(
-        [1, 2, 3].map(() => 0.45 + 0.004 * normal(random)),
-        0.004,
-      );
-      sum += valueMm - 0.45;
-      squares += (valueMm - 0.45) ** 2;
-    }
-    const { uMm } = lowestOfRepeats([0.45, 0.45, 0.45], 0.004);
-    expect(Math.abs(sum / rounds)).toBeLessThan((4 * uMm) / Math.sqrt(rounds));
-    expect(Math.sqrt(squares / rounds)).toBeCloseTo(uMm, 4);
-  });
-
-  it('need a reading', () => {
-    expect(() => meanOfRepeats([], 0.004)).toThrow('readingsMm: must hold a reading');
   });
 });
 
@@ -261,9 +222,6 @@ describe('errors', () => {
     expect(() => fitStraightLine([1, 1, 1], [1, 2, 3])).toThrow('x: must spread');
     expect(() => fitStraightLine([1, 2], [1, 2], [0.1, 0])).toThrow('uY[1]: must be positive');
     expect(() => combine([{ name: 'zero', u: -1 }])).toThrow('contributions[0].u');
-    expect(() => oneFactorVariances([[1, 2]])).toThrow('groups: must be at least 2');
-    expect(() => oneFactorVariances([[1], [2]])).toThrow('groups: must hold a repeat');
-    expect(() => twoFactorVariances([[[1, 2]]], 'kept')).toThrow('readings');
   });
 
   it('are combined by their squares, whatever the order', () => {
@@ -284,6 +242,5 @@ describe('errors', () => {
         },
       ),
     );
-    expect(rectangularU(0.005)).toBeCloseTo(0.01 / Math.sqrt(12), 15);
   });
 });

@@ -7,9 +7,9 @@ import {
   resolutionSdMm,
   usualSeatingMm,
 } from '../../../src/gauge/reading-noise.ts';
+import { repeatability } from '../../../src/gauge/repeatability.ts';
 import { partReversal } from '../../../src/gauge/reversal.ts';
 import { combine } from '../../../src/gauge/uncertainty-budget.ts';
-import { oneFactorVariances, twoFactorVariances } from '../../../src/gauge/variance-components.ts';
 
 describe('a reed turned on the tongue', () => {
   const same = (values: readonly number[]) =>
@@ -43,6 +43,12 @@ describe('a budget', () => {
     expect(budget(5).expanded).toBeCloseTo(5 * 1.959964, 5);
     expect(() => budget(-1e-9)).toThrow('contributions[0].u');
   });
+
+  it('has the coverage of its degrees of freedom, one at least', () => {
+    // Student's factor of one degree of freedom, any table: 12.7062.
+    expect(combine([{ name: 'any', u: 2, dof: 1 }]).expanded).toBeCloseTo(25.4124, 3);
+    expect(() => combine([{ name: 'any', u: 2, dof: 0.5 }])).toThrow('1 degree of freedom, got 0.5');
+  });
 });
 
 describe('errors that readings of a pass share', () => {
@@ -56,6 +62,18 @@ describe('errors that readings of a pass share', () => {
 
   it('have the drift of the zero, a rectangle over it', () => {
     expect(variance(0.02, 0.05) - variance(0.02, 0.02)).toBeCloseTo(0.03 ** 2 / 12, 12);
+  });
+
+  it('have the usual zero where one end of the pass was noted, or none', () => {
+    // Common practice, no source: 0.0005 mm and a tenth of the step.
+    for (const zero of [{}, { zeroBeforeMm: 0 }, { zeroAfterMm: 0 }])
+      expect(sharedGaugeError(zero, { stepMm: 0.01 }).zeroVarianceMm2).toBeCloseTo(0.0015 ** 2, 15);
+    // One that was read has the rounding of the step besides.
+    for (const zero of [{ zeroBeforeMm: 0.02 }, { zeroAfterMm: 0.02 }])
+      expect(sharedGaugeError(zero, { stepMm: 0.01 }).zeroVarianceMm2).toBeCloseTo(
+        0.0015 ** 2 + 1e-4 / 12,
+        12,
+      );
   });
 
   it('are shown again from a true thickness', () => {
@@ -134,49 +152,18 @@ describe('the span of a gauge', () => {
   });
 });
 
-describe('variances of repeats', () => {
-  it('are those of groups of unequal size', () => {
-    // Groups 1, 3 and 5, 7, 9: within 2 + 8 over 3; between 2 (2 - 5)^2 + 3 (7 - 5)^2 = 30; size 5 - 13 / 5 = 2.4.
-    const found = oneFactorVariances([
-      [1, 3],
-      [5, 7, 9],
-    ]);
-    expect(found).toMatchObject({ dofBetween: 1, dofWithin: 3 });
-    expect(found.ssBetween).toBeCloseTo(30, 12);
-    expect(found.repeatVariance).toBeCloseTo(10 / 3, 12);
-    expect(found.f).toBeCloseTo(9, 12);
-    expect(found.betweenVariance).toBeCloseTo((30 - 10 / 3) / 2.4, 12);
-  });
-
-  it('ask for two parts, operators and trials, all alike', () => {
-    const cell = [1, 2];
-    expect(() => twoFactorVariances([[cell, cell]], 'kept')).toThrow('got 1, 2, 2');
-    expect(() =>
-      twoFactorVariances(
-        [
-          [[1], [2]],
-          [[1], [2]],
-        ],
-        'kept',
-      ),
-    ).toThrow('got 2, 2, 1');
-    expect(() =>
-      twoFactorVariances(
-        [
-          [cell, cell],
-          [cell, [1]],
-        ],
-        'kept',
-      ),
-    ).toThrow('readings[1]');
-    expect(
-      twoFactorVariances(
-        [
-          [cell, cell],
-          [cell, cell],
-        ],
-        'kept',
-      ).repeatVariance,
-    ).toBeCloseTo(0.5, 12);
+describe('the scatter of repeats', () => {
+  it('is that about the stations’ means where it is many steps wide', () => {
+    // 40 and 0 steps in two stations: 800 over 2 degrees of freedom, a standard deviation of 20 steps.
+    const { seatingMm, dof } = repeatability(
+      [
+        [0.1, 0.5],
+        [0.3, 0.3],
+      ],
+      0.01,
+    );
+    expect(dof).toBe(2);
+    expect(seatingMm / 0.2).toBeCloseTo(1, 2);
+    expect(() => repeatability([[0.1, 0.2]], 0)).toThrow('stepMm: must be positive, got 0');
   });
 });

@@ -1,7 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { meanInterval } from '../../../src/learning/mean-interval.ts';
 import { controlChart } from '../../../src/learning/control-chart.ts';
+import { principalComponents } from '../../../src/learning/principal-components.ts';
 import { falseDiscoveryRates, rankChance, rankInterval } from '../../../src/learning/rank-correlation.ts';
+import { survivalCurve, survivingAt } from '../../../src/learning/survival.ts';
 
 it('gives a mean of four its Student interval', () => {
   // 1 to 4: variance 5 / 3; t of 3 degrees of freedom is 3.182446, any table.
@@ -58,6 +60,42 @@ describe('the chance of a rank correlation', () => {
       if (Math.abs(rho) < 1) expect(Math.abs(rankChance(rho, 9) - chance), String(rho)).toBeLessThan(0.004);
     }
   });
+});
+
+describe('the chance of a rank correlation beyond nine', () => {
+  // R 4.2.2, cor.test(method = 'spearman', exact = TRUE): 2 * pRho(squares + 2, n), lower tail.
+  it.each([
+    [10, 132, 0.583540584566],
+    [10, 34, 0.00984413616631],
+    [12, 144, 0.104092832874],
+    [12, 58, 0.00316125210939],
+    [20, 666, 0.0265575547428],
+    [20, 266, 2.83261865869e-5],
+    [30, 900, 1.24880567881e-6],
+  ])('is that of R for %i pairs with a sum of squares of %i', (n, squares, p) => {
+    expect(rankChance(1 - (6 * squares) / (n ** 3 - n), n) / p).toBeCloseTo(1, 7);
+  });
+
+  it('is nothing for one that is whole, and Student’s far in the tail', () => {
+    expect([1, -1, 1 + 1e-12].map((rho) => rankChance(rho, 9))).toEqual([0, 0, 0]);
+    // Abramowitz & Stegun 26.7.4 with 8 degrees of freedom; the sine of the angle is the correlation.
+    const c = 1 - 0.99 ** 2;
+    const within = 0.99 * (1 + c / 2 + (3 * c ** 2) / 8 + (5 * c ** 3) / 16);
+    expect(rankChance(0.99, 10) / (1 - within)).toBeCloseTo(1, 6);
+  });
+});
+
+it('has the share that lasts beyond any duration, and no interval where none is left', () => {
+  const curve = survivalCurve([2, 4, 4, 6].map((duration) => ({ duration, cause: 'worn out' })));
+  expect([1.9, 2, 3, 4, 5.9, 6, 9].map((duration) => survivingAt(curve, duration))).toEqual([
+    1, 0.75, 0.75, 0.25, 0.25, 0, 0,
+  ]);
+  expect(curve.at(-1)!.interval).toEqual([0, 0]);
+});
+
+it('finds no ways in which fewer than two profiles vary', () => {
+  for (const profiles of [[], [[1, 2]]])
+    expect(() => principalComponents(profiles)).toThrow(`at least 2, got ${profiles.length}`);
 });
 
 describe('a control chart', () => {

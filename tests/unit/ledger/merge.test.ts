@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { expect, it } from 'vitest';
 import { FormatError } from '../../../shared/errors.ts';
 import { canonicalJson } from '../../../src/ledger/canonical.ts';
-import { inOrder, mergeHoldings, planMerge, type Holdings } from '../../../src/ledger/merge.ts';
+import { inOrder, planMerge, type Holdings } from '../../../src/ledger/merge.ts';
 import { compareVersions } from '../../../src/ledger/versions.ts';
-import { EMPTY, idOf, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
+import { EMPTY, idOf, mergeHoldings, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
 
 function same(a: Holdings, b: Holdings): void {
   expect(canonicalJson(a)).toBe(canonicalJson(b));

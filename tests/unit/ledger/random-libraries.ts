@@ -2,8 +2,7 @@ import fc from 'fast-check';
 import { makeId, type Id } from '../../../shared/ids.ts';
 import type { LibraryDocument } from '../../../shared/library.ts';
 import type { Act } from '../../../shared/round.ts';
-import type { Holdings } from '../../../src/ledger/merge.ts';
-import { mergeHoldings } from '../../../src/ledger/merge.ts';
+import { inOrder, planMerge, type Holdings } from '../../../src/ledger/merge.ts';
 import { joinVersions } from '../../../src/ledger/versions.ts';
 
 export const idOf = (number: number): Id =>
@@ -104,4 +103,25 @@ export function written(library: Holdings, which: number, device: Id, write: num
   const apart = rest.some(({ id }) => id === idOf(which));
   const versions = { ...base?.versions, ...(apart ? { [idOf(2000 + write)]: 1 } : { [device]: write }) };
   return { ...library, documents: [...rest, reedOf(which, versions, note)] };
+}
+
+/**
+ * The union of two libraries. Commutative, associative and idempotent: libraries that have seen the same changes, in
+ * any order and through any number of files, are equal.
+ */
+export function mergeHoldings(a: Holdings, b: Holdings): Holdings {
+  const here = new Map<Id, LibraryDocument[]>();
+  for (const one of a.documents) here.set(one.id, [...(here.get(one.id) ?? []), one]);
+  const actsHere = new Map(a.acts.map((act) => [act.id, act]));
+  const plan = planMerge(
+    (id) => here.get(id) ?? [],
+    (id) => actsHere.get(id),
+    b,
+  );
+  for (const { id, sides } of plan.documents) here.set(id, [...sides]);
+  return inOrder({
+    documents: [...here.values()].flat(),
+    acts: [...a.acts, ...plan.acts],
+    notChosen: [...(a.notChosen ?? []), ...(b.notChosen ?? [])],
+  });
 }

@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { passSchema } from '../../../shared/pass.ts';
 import { actSchema, type Act, type Round } from '../../../shared/round.ts';
-import { foldRound, stateAt } from '../../../src/round/fold-round.ts';
+import { foldRound } from '../../../src/round/fold-round.ts';
+import { placeKey } from '../../../src/round/place-words.ts';
 import { passFromRound } from '../../../src/round/round-to-pass.ts';
 import { undoStacks, withdrawals } from '../../../src/round/undo.ts';
 import type { ActDraft } from '../../../src/ledger/store.ts';
@@ -13,6 +14,7 @@ const P2 = station('A', 1, 0);
 const P3 = station('B', 1, 0.8);
 const STATIONS = [P1, P2, P3];
 const fold = (drafts: readonly ActDraft[]) => foldRound({ stations: STATIONS }, stamped(drafts));
+const stateAt = (state: ReturnType<typeof fold>, at: typeof P1) => state.byKey.get(placeKey(at));
 const skipped = (at: typeof P1, reason: 'no-cane' | 'wire' | 'out of reach' | 'later'): ActDraft => ({
   act: 'skipped',
   roundId: ROUND_ID,
