@@ -1,9 +1,9 @@
 import { expect, it } from 'vitest';
-import { inOrder, mergeHoldings, type Holdings } from '../../../src/ledger/merge.ts';
+import { inOrder, type Holdings } from '../../../src/ledger/merge.ts';
 import { carriedOf, isRefused, unwrap, type Carried } from '../../../src/sharing/carried.ts';
 import { incomingOf } from '../../../src/sharing/take-in.ts';
 import { seededRandom } from '../../seeded-random.ts';
-import { actOf, EMPTY, idOf, settled, written } from '../ledger/random-libraries.ts';
+import { actOf, EMPTY, idOf, mergeHoldings, settled, written } from '../ledger/random-libraries.ts';
 
 /** How many histories; npm run study:sharing has 2,000. */
 const HISTORIES = Number(process.env['HISTORIES'] ?? 12);
