@@ -1,4 +1,3 @@
-import type { Blade } from '../../shared/blade.ts';
 import { isInZone, type PlacedZone } from '../blade/zones.ts';
 import { floorAt } from '../blade/floors.ts';
 import type { ZoneFigures } from '../figures/zone-figures.ts';
@@ -15,43 +14,52 @@ export interface StandingReading extends FitReading {
   readonly pass: number;
 }
 
-/** The readings that stand after a pass: its own, and older ones where it read nothing, by place on the cane. */
-export function standingReadings({ assembled }: Assembled, pass: number): StandingReading[] {
-  const standing = new Map<string, StandingReading>();
-  for (let at = 0; at <= pass; at++) {
-    const { overallLengthMm, readings } = assembled.passes[at]!;
-    const toNow = assembled.passes[pass]!.overallLengthMm - overallLengthMm;
-    if (at < pass && Math.abs(toNow) > 1e-9) {
-      for (const [key, reading] of standing) if (reading.fromTipMm + toNow < 0) standing.delete(key);
-    }
-    for (const reading of readings) {
-      const fromTipMm = reading.fromTipMm + toNow;
-      if (fromTipMm < 0) continue;
-      dropNear(standing, reading.blade, fromTipMm, reading.across, at);
-      standing.set(`${reading.blade} ${fromTipMm.toFixed(3)} ${reading.across} ${at}`, {
-        ...reading,
-        fromTipMm,
-        pass: at,
-      });
-    }
-  }
-  return [...standing.values()];
-}
-
 /** Older readings this close along and at the same place across give way to a newer one, mm. */
 const SAME_PLACE_MM = 0.6;
+const SAME_PLACE_ACROSS = 0.2;
 
-function dropNear(
-  standing: Map<string, StandingReading>,
-  blade: Blade,
-  y: number,
-  u: number,
-  pass: number,
-): void {
-  for (const [key, old] of standing) {
-    const near = Math.abs(old.fromTipMm - y) < SAME_PLACE_MM && Math.abs(old.across - u) < 0.2;
-    if (old.pass < pass && old.blade === blade && near) standing.delete(key);
+/** The readings that stand after a pass: its own, and older ones where it read nothing, by place on the cane. */
+export function standingReadings({ assembled }: Assembled, pass: number): StandingReading[] {
+  const { passes } = assembled;
+  const newer = newerPlaces();
+  const standing: StandingReading[][] = [];
+  for (let at = pass; at >= 0; at--) {
+    const toNow = passes[pass]!.overallLengthMm - passes[at]!.overallLengthMm;
+    const own = passes[at]!.readings.flatMap((reading): StandingReading[] => {
+      const fromTipMm = reading.fromTipMm + toNow;
+      return fromTipMm < 0 ? [] : [{ ...reading, fromTipMm, pass: at }];
+    });
+    const left = own.filter((reading) => !newer.hasNear(reading));
+    // The last of several readings of one place stands.
+    standing.unshift([...new Map(left.map((reading) => [placeKey(reading), reading])).values()]);
+    own.forEach(newer.add);
   }
+  return standing.flat();
+}
+
+const placeKey = ({ blade, fromTipMm, across }: StandingReading) =>
+  `${blade} ${fromTipMm.toFixed(3)} ${across}`;
+
+/** Places that newer passes read, by how far they lie from the tip. */
+function newerPlaces() {
+  const cells = new Map<number, StandingReading[]>();
+  const cellOf = ({ fromTipMm }: StandingReading) => Math.floor(fromTipMm / SAME_PLACE_MM);
+  const isNear = (one: StandingReading, other: StandingReading) =>
+    one.blade === other.blade &&
+    Math.abs(one.fromTipMm - other.fromTipMm) < SAME_PLACE_MM &&
+    Math.abs(one.across - other.across) < SAME_PLACE_ACROSS;
+  return {
+    hasNear: (reading: StandingReading) =>
+      [-1, 0, 1].some((beside) => cells.get(cellOf(reading) + beside)?.some((one) => isNear(one, reading))),
+    add: (reading: StandingReading) => {
+      const cell = cells.get(cellOf(reading)) ?? [];
+      cells.set(cellOf(reading), cell);
+      // Passes come back to the same places.
+      const isKnown = ({ blade, fromTipMm, across }: StandingReading) =>
+        blade === reading.blade && fromTipMm === reading.fromTipMm && across === reading.across;
+      if (!cell.some(isKnown)) cell.push(reading);
+    },
+  };
 }
 
 /** A reading that stands near its floor. */

@@ -1,19 +1,14 @@
-import { dot, symmetricTimes } from '../numerics/quadratic-form.ts';
-import {
-  sparseBilinear,
-  sparseDot,
-  sparseTimes,
-  takeSparse,
-  type SparseWeights,
-} from '../numerics/sparse-row.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import { timesMatrix } from '../numerics/row-products.ts';
+import { sparseBilinear, sparseDot, sparseTimes, type SparseWeights } from '../numerics/sparse-row.ts';
 import { basisAt } from '../numerics/uniform-b-spline.ts';
 import type { BladePosterior, ReedModel } from '../surface/reed-model.ts';
 
-/** Adds the weights of one coefficient of a figure as a spline across at a distance from the tip. */
-export type WeighLine = (target: Float64Array, fromTipMm: number, column: number) => void;
-
 /** A figure along a line across a blade: weights of its spline's coefficients. */
 export type LineRows = readonly SparseWeights[];
+
+/** The same at a distance from the tip. */
+export type WeighLine = (fromTipMm: number) => LineRows;
 
 /** The same with how the coefficients move, and go, with the shared errors. */
 export interface LineAcross {
@@ -21,24 +16,6 @@ export interface LineAcross {
   readonly loads: readonly Float64Array[];
   /** Covariances with the shared errors. */
   readonly withShared: readonly Float64Array[];
-}
-
-const NOTHING: SparseWeights = { index: [], weight: [] };
-
-/** @param used Columns that any place asks for; the others are left out. */
-export function lineRows(
-  model: ReedModel,
-  { mean }: BladePosterior,
-  weigh: WeighLine,
-  fromTipMm: number,
-  used: ReadonlySet<number>,
-): LineRows {
-  const scratch = new Float64Array(mean.length);
-  return Array.from({ length: model.across.count }, (_, column) => {
-    if (!used.has(column)) return NOTHING;
-    weigh(scratch, fromTipMm, column);
-    return takeSparse(scratch);
-  });
 }
 
 export function lineAcross(model: ReedModel, posterior: BladePosterior, rows: LineRows): LineAcross {
@@ -58,11 +35,10 @@ const going = new WeakMap<BladePosterior, { readonly of: Float64Array; readonly 
 function goingWithShared({ sharedCovariance }: ReedModel, posterior: BladePosterior): Float64Array {
   const known = going.get(posterior);
   if (known?.of === sharedCovariance) return known.product;
-  const { loadings } = posterior;
+  const { loadings: values, mean } = posterior;
   const shared = Math.sqrt(sharedCovariance.length);
-  const product = new Float64Array(loadings.length);
-  for (let from = 0; from < loadings.length; from += shared)
-    product.set(symmetricTimes(sharedCovariance, loadings.subarray(from, from + shared)), from);
+  const rows = { values, rows: mean.length, columns: shared, stride: shared };
+  const product = shared > 0 ? timesMatrix(rows, sharedCovariance) : values;
   going.set(posterior, { of: sharedCovariance, product });
   return product;
 }

@@ -1,10 +1,9 @@
 import type { Blade } from '../../shared/blade.ts';
-import { sparseBilinear, sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
+import { difference, sparseBilinear, sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
 import type { BladePosterior, Estimate, ReedModel } from '../surface/reed-model.ts';
 import {
   lineAcross,
   lineCovariance,
-  lineRows,
   lineValues,
   placeAcross,
   type LineAcross,
@@ -70,8 +69,7 @@ function mapOf(
   { order = 0, isOdd = false } = {},
 ): PartedMap {
   const places = grid.us.map((u) => placeAcross(model, u, order));
-  const used = new Set(places.flatMap(({ index }) => index));
-  const rows = grid.ysMm.map((y) => lineRows(model, posterior, weigh, y, used));
+  const rows = grid.ysMm.map(weigh);
   const lineAt = (row: number) => lineAcross(model, posterior, rows[row]!);
   const doubtAt = (row: number) => doubtsOn(lineAt(row), posterior, places);
   const valuesMm = Float64Array.from(
@@ -168,8 +166,7 @@ function nearCovariances(
 
 /** Thickness of a blade after a pass. */
 export function thicknessMap(model: ReedModel, blade: Blade, pass: number, grid: MapGrid): FigureMap {
-  const weigh: WeighLine = (target, fromTipMm, column) =>
-    model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
+  const weigh: WeighLine = (fromTipMm) => model.lineWeights({ blade, pass, fromTipMm });
   return mapOf(model, model.after(blade, pass), grid, weigh);
 }
 
@@ -182,8 +179,7 @@ export function slopeMap(
   direction: Direction,
 ): FigureMap {
   const line = direction === 'along' ? ({ blade, pass, derivative: direction } as const) : { blade, pass };
-  const weigh: WeighLine = (target, fromTipMm, column) =>
-    model.addLineWeights(target, { ...line, fromTipMm }, column, 1);
+  const weigh: WeighLine = (fromTipMm) => model.lineWeights({ ...line, fromTipMm });
   const posterior = model.after(blade, pass);
   if (direction === 'along') return mapOf(model, posterior, grid, weigh);
   const byU = mapOf(model, posterior, grid, weigh, { order: 1 });
@@ -209,17 +205,15 @@ export function removedMap(
   after: number,
   grid: MapGrid,
 ): PartedMap {
-  const weigh: WeighLine = (target, fromTipMm, column) =>
-    model.addLineWeights(target, { blade, pass: after, fromTipMm }, column, 1);
+  const weigh: WeighLine = (fromTipMm) => model.lineWeights({ blade, pass: after, fromTipMm });
   return mapOf(model, model.taken(blade, before, after), grid, weigh);
 }
 
 /** Each place less its mirror place on the same blade. */
 export function mirroredMap(model: ReedModel, blade: Blade, pass: number, grid: MapGrid): FigureMap {
-  const { count } = model.across;
-  const weigh: WeighLine = (target, fromTipMm, column) => {
-    model.addLineWeights(target, { blade, pass, fromTipMm }, column, 1);
-    model.addLineWeights(target, { blade, pass, fromTipMm }, count - 1 - column, -1);
+  const weigh: WeighLine = (fromTipMm) => {
+    const rows = model.lineWeights({ blade, pass, fromTipMm });
+    return rows.map((row, column) => difference(row, rows.at(-1 - column)!));
   };
   return mapOf(model, model.after(blade, pass), grid, weigh, { isOdd: true });
 }

@@ -32,7 +32,7 @@ export function unreadBetween(
       for (const reading of readings) {
         if (reading.blade !== blade) continue;
         const place = { fromTipMm: reading.fromTipMm - clippedMm, across: reading.across };
-        places.set(`${place.fromTipMm.toFixed(6)} ${place.across}`, place);
+        places.set(`${Math.round(1e6 * place.fromTipMm)} ${place.across}`, place);
       }
     }
     return [...places.values()];
@@ -52,13 +52,12 @@ interface Place {
 function shareUnread(read: readonly Place[], { fromTipMm, across }: Place): number {
   let nearest = Infinity;
   for (const place of read) {
-    const [along, over] = [
-      (place.fromTipMm - fromTipMm) / REACH.alongMm,
-      (place.across - across) / REACH.across,
-    ];
+    const along = (place.fromTipMm - fromTipMm) / REACH.alongMm;
+    const over = (place.across - across) / REACH.across;
     nearest = Math.min(nearest, along * along + over * over);
+    if (nearest <= 1) return 0;
   }
-  return Math.min(1, Math.max(0, Math.sqrt(nearest) - 1));
+  return Math.min(1, Math.sqrt(nearest) - 1);
 }
 
 /** The same figure with what may have come off unread in its doubt. */

@@ -1,6 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { areaNodes, type AreaNode } from '../numerics/polygon.ts';
+import { addSparse } from '../numerics/sparse-row.ts';
 import { basisAt } from '../numerics/uniform-b-spline.ts';
 import type { Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 
@@ -64,11 +65,9 @@ export function meanOver(
     const { first, weights } = basisAt(model.across, y);
     for (let k = 0; k < 4; k++) line[first + k]! += share * weights[k]!;
     if (area.nodes[i + 1]?.x === x) continue;
-    for (let column = 0; column < line.length; column++) {
-      if (line[column] === 0) continue;
-      model.addLineWeights(target, { blade, pass, fromTipMm: x }, column, line[column]! / area.areaMm2);
-      line[column] = 0;
-    }
+    const rows = model.lineWeights({ blade, pass, fromTipMm: x });
+    line.forEach((share, column) => addSparse(target, rows[column]!, share / area.areaMm2));
+    line.fill(0);
   }
   return { [blade]: [{ pass, weights: target }] };
 }

@@ -17,6 +17,15 @@ export function takeSparse(dense: Float64Array): SparseWeights {
   return { index, weight };
 }
 
+/** One row less another; nothing where they are the same. */
+export function difference(row: SparseWeights, other: SparseWeights): SparseWeights {
+  if (row === other) return { index: [], weight: [] };
+  return {
+    index: [...row.index, ...other.index],
+    weight: [...row.weight, ...other.weight.map((value) => -value)],
+  };
+}
+
 /** a' x, for x that stands from `offset` on; in four sums that do not wait for each other. */
 export function sparseDot({ index, weight }: SparseWeights, x: Float64Array, offset = 0): number {
   let p = 0;

@@ -10,7 +10,7 @@ import { rectangleZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
 import { findFaults } from '../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../faults/judged-passes.ts';
-import { whileOpen } from '../faults/open-questions.ts';
+import { isOpen, whileOpen } from '../faults/open-questions.ts';
 import { isBeyondReadings } from '../answers/probe-words.ts';
 import { estimate, isOnBlade, pointFunctional } from '../figures/functional.ts';
 import { removedAt, type RemovalSpan } from '../figures/removed.ts';
@@ -106,8 +106,8 @@ export interface ReedReport {
 export function reportReed(documents: ReedDocuments, options: ReportOptions = {}): ReedReport {
   const reed = assembleReed(documents);
   const found = findFaults(judgedPasses(reed, documents.passes), faultOptions(reed));
-  const passes = reed.passes.map((pass, at) => withoutSlips(pass, found[at]!));
-  const open = whileOpen(passes, found, reed.options);
+  const passes = withoutSlips(reed.passes, found);
+  const open = isOpen(found) ? whileOpen(passes, found, reed.options) : { passes, options: reed.options };
   const model = fitReed(open.passes, open.options);
   const benched = { reed: documents.reed, assembled: { ...reed, passes }, model, found };
   const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
@@ -132,9 +132,13 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
 }
 
 /** A reading that is known to be wrong says nothing of the cane, nor of the gauge. */
-function withoutSlips(pass: FitPass, found: PassFaults): FitPass {
-  const slips = slipsOf(pass, found);
-  return { ...pass, readings: pass.readings.filter((reading) => !slips.includes(reading)) };
+function withoutSlips(passes: readonly FitPass[], found: readonly PassFaults[]): readonly FitPass[] {
+  const slips = passes.flatMap((pass, at) => slipsOf(pass, found[at]!));
+  if (slips.length === 0) return passes;
+  return passes.map((pass) => ({
+    ...pass,
+    readings: pass.readings.filter((reading) => !slips.includes(reading)),
+  }));
 }
 
 function slipsOf({ readings }: FitPass, { faults }: PassFaults): FitReading[] {

@@ -24,9 +24,14 @@ export function basePrior(
   return { meanMm: PRIOR_MEAN_MM, covariance };
 }
 
+/** Looks at one space again and again begin with the same prior. */
+const usualPriors = new WeakMap<BaseSpace, BasePrior>();
+
 /** The prior before any reading: the usual roughness of a blade. */
 export function usualBasePrior(space: BaseSpace): BasePrior {
-  return basePrior(space, { logPrecisions: USUAL_LOGS });
+  const prior = usualPriors.get(space) ?? basePrior(space, { logPrecisions: USUAL_LOGS });
+  usualPriors.set(space, prior);
+  return prior;
 }
 
 /**

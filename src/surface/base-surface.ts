@@ -1,6 +1,6 @@
 import type { SparseWeights } from '../numerics/sparse-row.ts';
 import type { UniformBSpline } from '../numerics/uniform-b-spline.ts';
-import { addLineRow, designRow, type TensorBasis } from './tensor-basis.ts';
+import { designRow, lineRows, type TensorBasis } from './tensor-basis.ts';
 import { warpBend, warped, warpRate, type Warp } from './warp.ts';
 
 /** Where the base surface lives: a tensor basis in the warped coordinate along and in u across. */
@@ -38,13 +38,11 @@ function ratePower(warp: Warp, zMm: number, order: number): number {
   return order === 1 ? rate : rate * rate;
 }
 
-/** Adds `factor` times the weights of one coefficient of the base surface, or of its derivative by z, as a spline across. */
-export function addBaseLine(
-  target: Float64Array,
+/** Rows of all coefficients of the base surface, or of its derivative by z, as a spline across, times a factor. */
+export function baseLine(
   { warp, basis }: BaseSpace,
   { zMm, dz }: { readonly zMm: number; readonly dz: 0 | 1 },
-  column: number,
   factor: number,
-): void {
-  addLineRow(target, basis, { y: warped(warp, zMm), dy: dz }, column, factor * ratePower(warp, zMm, dz));
+): SparseWeights[] {
+  return lineRows(basis, { y: warped(warp, zMm), dy: dz }, factor * ratePower(warp, zMm, dz));
 }

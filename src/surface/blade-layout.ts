@@ -1,7 +1,7 @@
-import { addSparse } from '../numerics/sparse-row.ts';
-import { addBaseLine, baseRow, type BaseSpace } from './base-surface.ts';
+import { addSparse, type SparseWeights } from '../numerics/sparse-row.ts';
+import { baseLine, baseRow, type BaseSpace } from './base-surface.ts';
 import { removalRow, type RemovalSpace } from './removal-space.ts';
-import { addLineRow, coefficientCount } from './tensor-basis.ts';
+import { coefficientCount, lineRows } from './tensor-basis.ts';
 
 /** One blade after a pass: the coefficients of a base surface, and then those of all that has gone since. */
 export interface BladeLayout {
@@ -24,15 +24,15 @@ export function addLayoutWeights(
   addSparse(target, removalRow(layout.removal, zMm, u, dz, du), -factor, baseCount(layout));
 }
 
-/** Adds `factor` times the weights of one coefficient of the thickness, or of its derivative by z, as a spline across. */
-export function addLayoutLine(
-  target: Float64Array,
+/** Rows of all coefficients of the thickness, or of its derivative by z, as a spline across, times a factor. */
+export function layoutLine(
   layout: BladeLayout,
   line: { readonly zMm: number; readonly dz: 0 | 1 },
-  column: number,
   factor: number,
-): void {
-  const { zMm: y, dz: dy } = line;
-  addBaseLine(target, layout.base, line, column, factor);
-  addLineRow(target, layout.removal, { y, dy }, column, -factor, baseCount(layout));
+): SparseWeights[] {
+  const gone = lineRows(layout.removal, { y: line.zMm, dy: line.dz }, -factor, baseCount(layout));
+  return baseLine(layout.base, line, factor).map(({ index, weight }, column) => ({
+    index: [...index, ...gone[column]!.index],
+    weight: [...weight, ...gone[column]!.weight],
+  }));
 }

@@ -1,6 +1,6 @@
 import { dot } from '../numerics/quadratic-form.ts';
 import { addRow } from '../numerics/sparse-rows.ts';
-import { solveUpperRows } from '../numerics/row-products.ts';
+import { solveUpper } from '../numerics/row-products.ts';
 import { stateCount } from './blade-state.ts';
 import { figuresOf } from './posterior-figures.ts';
 import type { BladePosterior, ReedModel, Together } from './reed-model.ts';
@@ -162,11 +162,11 @@ function meansBack(
         dot(pulled, white.subarray(i * columns, i * columns + d)) -
         dot(white.subarray(i * columns + d, (i + 1) * columns), sharedMean),
     );
-    if (rows.count > 0) solveUpperRows(factor, rows.count, left);
+    if (rows.count > 0) solveUpper(factor, rows.count, left, 1);
     left.forEach((value, i) => addRow(pulled, rows, i, value));
     if (!removal) continue;
     mean = mean.slice();
-    spread.times(removal, pulled.slice(size.base)).forEach((value, m) => (mean[size.base + m]! -= value));
+    spread.times(removal, pulled.slice(size.base), 1).forEach((value, m) => (mean[size.base + m]! -= value));
   }
   return means;
 }

@@ -62,8 +62,22 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
   return assembleModel(passes, toFit, sweepPasses(toFit, errors), { errors, noise, noiseFrom: from });
 }
 
-/** First looks at the blades that were read, and the spaces in which they may be fitted. */
+/** The search for faults and the fit begin with the same look. */
+const looks = new WeakMap<
+  readonly FitPass[],
+  { readonly options: FitOptions; readonly drafted: ReturnType<typeof firstLook> }
+>();
+
 function draftReed(passes: readonly FitPass[], options: FitOptions) {
+  const known = looks.get(passes);
+  if (known?.options === options) return known.drafted;
+  const drafted = firstLook(passes, options);
+  looks.set(passes, { options, drafted });
+  return drafted;
+}
+
+/** First looks at the blades that were read, and the spaces in which they may be fitted. */
+function firstLook(passes: readonly FitPass[], options: FitOptions) {
   const stepMm = options.stepMm ?? stepOf(passes);
   const span = caneSpan(passes);
   const ridge = ridgeOf(passes, options);

@@ -10,7 +10,7 @@ import {
   type FitReading,
   type ReedModel,
 } from './reed-model.ts';
-import { addDesignRow, addLineRow, coefficientCount, type TensorBasis } from './tensor-basis.ts';
+import { addDesignRow, lineRows, coefficientCount, type TensorBasis } from './tensor-basis.ts';
 
 const COUNT_ALONG = 12;
 const COUNT_ACROSS = 5;
@@ -57,10 +57,10 @@ export function fitPlainly(pass: FitPass): ReedModel {
       addDesignRow(target, basis, pass.overallLengthMm - fromTipMm, across, { dy, du }, signed);
     },
     across: basis.across,
-    addLineWeights(target, { blade, fromTipMm, derivative }, column, factor) {
+    lineWeights({ blade, fromTipMm, derivative }) {
       if (!blades[blade]) throw new InputError(`blade: ${blade} was never read`);
       const line = { y: pass.overallLengthMm - fromTipMm, dy: derivative ? 1 : 0 } as const;
-      addLineRow(target, basis, line, column, derivative ? -factor : factor);
+      return lineRows(basis, line, derivative ? -1 : 1);
     },
   };
 }

@@ -1,4 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import type { UniformBSpline } from '../numerics/uniform-b-spline.ts';
 
 /** One reading after correction, ready to be fitted. */
@@ -110,12 +111,11 @@ export interface ReedModel {
   /** The splines across: at one distance every surface is a cubic spline in u on this basis. */
   readonly across: UniformBSpline;
   /**
-   * Adds `factor` times the weights that give one coefficient of that spline, or of its derivative along: what all places
-   * of a line across share.
+   * Weights that give each coefficient of that spline, or of its derivative along: what all places of a line across share.
    *
-   * @param column 0 to across.count - 1.
+   * @returns across.count rows.
    */
-  readonly addLineWeights: (target: Float64Array, line: SurfaceLine, column: number, factor: number) => void;
+  readonly lineWeights: (line: SurfaceLine) => readonly SparseWeights[];
 }
 
 /** A line across the surface of one blade after one pass. */

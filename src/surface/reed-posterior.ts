@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { ACROSS_BASIS } from './base-surface.ts';
 import type { BasePrior } from './base-prior.ts';
-import { addLayoutLine, addLayoutWeights, baseCount, type BladeLayout } from './blade-layout.ts';
+import { addLayoutWeights, baseCount, layoutLine, type BladeLayout } from './blade-layout.ts';
 import { posteriorOf, sharedCovarianceOf, type Step } from './blade-state.ts';
 import { bladeViews, type BladeViews } from './blade-views.ts';
 import type { NoiseModel } from '../gauge/reading-noise.ts';
@@ -96,9 +96,9 @@ export function fittedReed(passes: readonly PassGeometry[], parts: FittedParts):
       addLayoutWeights(target, layoutOf(blade), zMm(pass, fromTipMm), across, { dz, du }, signed);
     },
     across: ACROSS_BASIS,
-    addLineWeights(target, { blade, pass, fromTipMm, derivative }, column, factor) {
+    lineWeights({ blade, pass, fromTipMm, derivative }) {
       const line = { zMm: zMm(pass, fromTipMm), dz: derivative ? 1 : 0 } as const;
-      addLayoutLine(target, layoutOf(blade), line, column, derivative ? -factor : factor);
+      return layoutLine(layoutOf(blade), line, derivative ? -1 : 1);
     },
   };
 }

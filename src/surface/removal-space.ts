@@ -54,8 +54,8 @@ export interface RemovalSpread {
   readonly variances: (prior: Float64Array) => Float64Array;
   /** Q, row by row. */
   readonly full: (prior: Float64Array) => Float64Array;
-  /** Q x. */
-  readonly times: (prior: Float64Array, x: Float64Array) => Float64Array;
+  /** Q X, for X of `size` rows of `width` numbers. */
+  readonly times: (prior: Float64Array, x: Float64Array, width: number) => Float64Array;
 }
 
 /** The spread whose numbers are the coefficients' variances. */
@@ -64,7 +64,7 @@ export function spreadOf(space: RemovalSpace): RemovalSpread {
     size: coefficientCount(space),
     variances: (variances) => variances,
     full: (variances) => removalPrior(space, variances),
-    times: (variances, x) => removalTimes(space, variances, x),
+    times: (variances, x, width) => removalTimes(space, variances, x, width),
   };
 }
 
@@ -78,27 +78,46 @@ function removalTimes(
   { along, across }: RemovalSpace,
   variances: Float64Array,
   x: Float64Array,
+  width: number,
 ): Float64Array {
-  const columns = across.count;
-  const product = new Float64Array(x.length);
-  for (let i = 0; i < x.length; i++) product[i] = x[i]! * Math.sqrt(variances[i]!);
-  for (let i = 0; i < along.count; i++) timesPowers(product, ACROSS_CORRELATION, columns, i * columns, 1);
-  for (let j = 0; j < columns; j++) timesPowers(product, ALONG_CORRELATION, along.count, j, columns);
-  for (let i = 0; i < x.length; i++) product[i]! *= Math.sqrt(variances[i]!);
+  const product = x.slice();
+  const rows = { x: product, width };
+  const scale = () =>
+    variances.forEach((variance, i) => {
+      const sd = Math.sqrt(variance);
+      for (let at = i * width; at < (i + 1) * width; at++) product[at]! *= sd;
+    });
+  scale();
+  for (let i = 0; i < along.count; i++)
+    timesPowers(rows, ACROSS_CORRELATION, { from: i * across.count, count: across.count, stride: 1 });
+  for (let j = 0; j < across.count; j++)
+    timesPowers(rows, ALONG_CORRELATION, { from: j, count: along.count, stride: across.count });
+  scale();
   return product;
 }
 
-/** Every `stride`-th number from `from` on, times the matrix of base^|i - j|, in place: what comes from before and from behind. */
-function timesPowers(x: Float64Array, base: number, count: number, from: number, stride: number): void {
-  const end = from + count * stride;
-  for (let at = from + stride; at < end; at += stride) x[at]! += base * x[at - stride]!;
-  let behind = 0;
-  for (let at = end - stride; at >= from; at -= stride) {
-    // What stood here before it was added to what comes before.
-    const own = at === from ? x[at]! : x[at]! - base * x[at - stride]!;
-    x[at]! += base * behind;
-    behind = own + base * behind;
-  }
+/**
+ * Every `stride`-th row of `width` numbers, times the matrix of base^|i - j|, in place: what comes from before and from
+ * behind.
+ */
+function timesPowers(
+  { x, width }: { readonly x: Float64Array; readonly width: number },
+  base: number,
+  { from, count, stride }: { readonly from: number; readonly count: number; readonly stride: number },
+): void {
+  const step = stride * width;
+  const [first, end] = [from * width, (from + count * stride) * width];
+  for (let row = first + step; row < end; row += step)
+    for (let at = row; at < row + width; at++) x[at]! += base * x[at - step]!;
+  const behind = new Float64Array(width);
+  for (let row = end - step; row >= first; row -= step)
+    for (let k = 0; k < width; k++) {
+      const at = row + k;
+      // What stood here before it was added to what comes before.
+      const own = row === first ? x[at]! : x[at]! - base * x[at - step]!;
+      x[at]! += base * behind[k]!;
+      behind[k] = own + base * behind[k]!;
+    }
 }
 
 function powers(base: number, count: number): Float64Array {

@@ -55,15 +55,17 @@ export function addDesignRow(
   }
 }
 
-/** Adds `factor` times the weights of coefficient `column` of the spline across at one distance, or of its derivative. */
-export function addLineRow(
-  target: Float64Array,
+/** Rows of all coefficients of the spline across at one distance, or of its derivative, times a factor: four weights each. */
+export function lineRows(
   { along, across }: TensorBasis,
   { y, dy }: { readonly y: number; readonly dy: 0 | 1 },
-  column: number,
   factor: number,
   offset = 0,
-): void {
+): SparseWeights[] {
   const { first, weights } = basisAt(along, y, dy);
-  for (let i = 0; i < 4; i++) target[offset + (first + i) * across.count + column]! += factor * weights[i]!;
+  const weight = weights.map((value) => factor * value);
+  return Array.from({ length: across.count }, (_, column) => ({
+    index: weight.map((_, i) => offset + (first + i) * across.count + column),
+    weight,
+  }));
 }

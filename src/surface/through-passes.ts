@@ -90,7 +90,7 @@ function opening({ size, steps, spread }: BladeHistory, at: number, figures: rea
     for (const term of terms)
       if (term.step >= at)
         for (let m = 0; m < weights.length; m++) weights[m]! += term.weights[size.base + m]!;
-    const added = spread.times(removal, weights);
+    const added = spread.times(removal, weights, 1);
     added.forEach((value, m) => (through[size.base + m]! += value));
     return { weights, through: added };
   });

@@ -1,7 +1,9 @@
-import { rowProducts, solveUpperRows } from '../numerics/row-products.ts';
+import { dot } from '../numerics/quadratic-form.ts';
+import { rowProducts, solveUpper, timesMatrix, transposed, type RowBlock } from '../numerics/row-products.ts';
 import { addRow, addTransposedTimesRows } from '../numerics/sparse-rows.ts';
 import { stateCount, type StateSize, type Step } from './blade-state.ts';
 import type { BladePosterior } from './reed-model.ts';
+import type { RemovalSpread } from './removal-space.ts';
 import type { BladeHistory } from './through-passes.ts';
 
 /**
@@ -27,7 +29,7 @@ interface Standing {
   readonly loadings: Float64Array;
   /** Lambda, d x d. */
   readonly told: Float64Array;
-  /** (P Lambda, Xi', lambda'): d + M + 1 rows of d. */
+  /** [Lambda P, Xi, lambda]: d rows of d + M + 1. */
   readonly adjoint: Float64Array;
 }
 
@@ -49,7 +51,7 @@ export function* wayBack(
     covariance: last.covariance.slice(),
     loadings: last.loadings.slice(),
     told: new Float64Array(d * d),
-    adjoint: new Float64Array((d + size.shared + 1) * d),
+    adjoint: new Float64Array(d * (d + size.shared + 1)),
   };
   const firstOpened = steps.findIndex(({ removal }) => removal);
   for (let step = steps.length - 1; step >= 0; step--) {
@@ -57,122 +59,98 @@ export function* wayBack(
     const posterior = { mean: mean.slice(), covariance: covariance.slice(), loadings: loadings.slice() };
     const { removal } = steps[step]!;
     if (step > 0) takeBack(standing, steps[step]!);
-    const taken = removal ? close(standing, (x) => spread.times(removal, x)) : undefined;
+    const taken = removal ? close(standing, removal, spread) : undefined;
     if (step === firstOpened) forgetRounding(standing);
     yield { step, posterior, ...(taken && { taken }) };
   }
 }
 
-/** Goes back before a step's readings were taken in. */
-function takeBack({ size, told, adjoint }: Standing, { rows, factor, white, errors, surprise }: Step): void {
+/**
+ * Goes back before a step's readings were taken in: [Lambda P, Xi, lambda] grows by H'L^-T ([W, X, w] - W [Lambda P, Xi,
+ * lambda]). That S H'D^-1 would be the first of it costs less and is not stable: rounding grows from step to step.
+ */
+function takeBack({ size, told, adjoint }: Standing, step: Step): void {
+  const { rows, factor, white, errors, surprise } = step;
   const n = rows.count;
   if (n === 0) return;
   const d = stateCount(size);
-  const columns = d + errors;
-  const w = { values: white, rows: n, columns: d, stride: columns };
-  const known = rowProducts({ values: told, rows: d, columns: d, stride: d }, w);
-  const left = rowProducts({ values: adjoint, rows: adjoint.length / d, columns: d, stride: d }, w);
-  for (let p = 0; p < left.length / n; p++)
-    for (let i = 0; i < n; i++) left[p * n + i] = whiteAt(p, i) - left[p * n + i]!;
-  solveUpperRows(factor, n, left);
-  for (let p = 0; p < left.length / n; p++)
-    for (let i = 0; i < n; i++) addRow(adjoint, rows, i, left[p * n + i]!, p * d);
-  tell(told, d, { rows, factor, w, known });
-
-  /** [W, X, w]', with nothing for errors that no reading shared yet. */
-  function whiteAt(p: number, i: number): number {
-    if (p < columns) return white[i * columns + p]!;
-    return p === d + size.shared ? surprise[i]! : 0;
+  const w = { values: white, rows: n, columns: d, stride: d + errors };
+  const columns = d + size.shared + 1;
+  const left = timesMatrix(w, adjoint);
+  for (let i = 0; i < n; i++) {
+    const to = i * columns;
+    // No reading shared the other errors yet.
+    for (let p = 0; p < columns - 1; p++)
+      left[to + p] = (p < w.stride ? white[i * w.stride + p]! : 0) - left[to + p]!;
+    left[to + columns - 1] = surprise[i]! - left[to + columns - 1]!;
   }
+  solveUpper(factor, n, left, columns);
+  tell(told, step, w);
+  addTransposedTimesRows(adjoint, rows, left, columns);
 }
 
 /** Lambda before a step: less H'T + T'H, T = L^-T (Y - Z L^-1 H / 2), Y = W Lambda, Z = I + Y W'. */
-function tell(
-  told: Float64Array,
-  d: number,
-  {
-    rows,
-    factor,
-    w,
-    known,
-  }: Pick<Step, 'rows' | 'factor'> & { w: Parameters<typeof rowProducts>[0]; known: Float64Array },
-): void {
+function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock): void {
   const n = rows.count;
-  const middle = new Float64Array(n * n);
-  for (let i = 0; i < n; i++) {
-    const from = i * w.stride;
-    for (let p = 0; p < d; p++) {
-      const share = w.values[from + p]!;
-      for (let j = 0; j < n; j++) middle[i * n + j]! += share * known[p * n + j]!;
-    }
-    middle[i * n + i]! += 1;
-  }
-  // L^-T Z L^-1: by rows, and by rows of what is transposed.
-  solveUpperRows(factor, n, middle);
-  const turned = transposed(middle, n, n);
-  solveUpperRows(factor, n, turned);
-  solveUpperRows(factor, n, known);
-  addTransposedTimesRows(
-    known,
-    rows,
-    turned.map((value) => -0.5 * value),
-    n,
-  );
+  const d = w.columns;
+  const known = timesMatrix(w, told);
+  const middle = rowProducts({ values: known, rows: n, columns: d, stride: d }, w);
+  for (let i = 0; i < n; i++) middle[i * n + i]! += 1;
+  // L^-T Z L^-1: by columns, and by columns of what is transposed.
+  solveUpper(factor, n, middle, n);
+  const turned = transposed(middle, n);
+  solveUpper(factor, n, turned, n);
+  solveUpper(factor, n, known, d);
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j < n; j++) addRow(known, rows, j, -0.5 * turned[i * n + j]!, i * d);
   const half = new Float64Array(d * d);
-  for (let p = 0; p < d; p++) for (let i = 0; i < n; i++) addRow(half, rows, i, known[p * n + i]!, p * d);
-  for (let p = 0; p < d; p++)
-    for (let q = 0; q < d; q++) told[p * d + q]! -= half[p * d + q]! + half[q * d + p]!;
+  addTransposedTimesRows(half, rows, known, d);
+  const other = transposed(half, d);
+  for (let k = 0; k < half.length; k++) told[k]! -= half[k]! + other[k]!;
 }
 
-function transposed(m: Float64Array, rows: number, columns: number): Float64Array {
-  const turned = new Float64Array(m.length);
-  for (let i = 0; i < rows; i++) for (let j = 0; j < columns; j++) turned[j * rows + i] = m[i * columns + j]!;
-  return turned;
-}
-
-/** Goes back before a removal opened. @returns What it took. */
-function close(
-  { size, sharedMean, mean, covariance, loadings, told, adjoint }: Standing,
-  times: (x: Float64Array) => Float64Array,
-): BladePosterior {
-  const { base, removal, shared } = size;
-  const d = base + removal;
-  const of = (m: Float64Array, row: number) => m.subarray(row * d + base, (row + 1) * d);
-  const pulled = of(adjoint, d + shared).slice();
+/** Goes back before a removal opened, with a prior covariance Q. @returns What it took. */
+function close(standing: Standing, removal: Float64Array, spread: RemovalSpread): BladePosterior {
+  const { size, sharedMean, mean, covariance, loadings, told, adjoint } = standing;
+  const { base, shared } = size;
+  const r = size.removal;
+  const d = base + r;
+  const columns = d + shared + 1;
   const taken = {
     mean: new Float64Array(d),
     covariance: new Float64Array(d * d),
     loadings: new Float64Array(d * shared),
   };
-  for (let m = 0; m < shared; m++) {
-    const row = of(adjoint, d + m);
-    row.forEach((value, j) => (pulled[j]! -= value * sharedMean[m]!));
-    times(row).forEach((value, j) => {
-      loadings[(base + j) * shared + m]! += value;
-      taken.loadings[(base + j) * shared + m] = value;
-    });
+  const pulled = spread.times(removal, adjoint.subarray(base * columns), columns);
+  const gone = spread.times(removal, told.subarray(base * d), d);
+  for (let j = 0; j < r; j++) {
+    const row = pulled.subarray(j * columns, (j + 1) * columns);
+    const went = row[columns - 1]! - dot(sharedMean, row.subarray(d, d + shared));
+    mean[base + j]! -= went;
+    taken.mean[base + j] = -went;
+    for (let m = 0, at = (base + j) * shared; m < shared; m++, at++) {
+      loadings[at]! += row[d + m]!;
+      taken.loadings[at] = row[d + m]!;
+    }
+    for (let p = 0; p < d; p++) adjoint[p * columns + base + j]! -= gone[j * d + p]!;
   }
-  times(pulled).forEach((value, j) => {
-    mean[base + j]! -= value;
-    taken.mean[base + j] = -value;
-  });
-  for (let p = 0; p < d; p++)
-    times(of(adjoint, p)).forEach((value, j) => {
-      covariance[p * d + base + j]! += value;
-      covariance[(base + j) * d + p]! += value;
-    });
-  const toldTimes = Array.from({ length: d }, (_, p) => times(of(told, p)));
-  toldTimes.forEach((row, p) => row.forEach((value, j) => (adjoint[(base + j) * d + p]! -= value)));
-  const one = new Float64Array(removal);
-  for (let r = 0; r < removal; r++) {
-    one.fill(0);
-    one[r] = 1;
-    const narrowing = times(Float64Array.from({ length: removal }, (_, s) => toldTimes[base + s]![r]!));
-    times(one).forEach((value, j) => {
-      const at = (base + r) * d + base + j;
-      taken.covariance[at] = value - narrowing[j]!;
-      covariance[at]! -= value + narrowing[j]!;
-    });
+  // Q Lambda Q, and Q itself.
+  const ownGone = Float64Array.from(
+    { length: r * r },
+    (_, k) => gone[Math.floor(k / r) * d + base + (k % r)]!,
+  );
+  const narrowing = spread.times(removal, transposed(ownGone, r), r);
+  const prior = spread.full(removal);
+  for (let j = 0; j < r; j++) {
+    const row = (base + j) * d;
+    for (let p = 0; p < base; p++)
+      covariance[p * d + base + j] = covariance[row + p]! += pulled[j * columns + p]!;
+    for (let q = 0; q < r; q++) {
+      const [own, by] = [prior[j * r + q]!, narrowing[j * r + q]!];
+      taken.covariance[row + base + q] = own - by;
+      covariance[row + base + q]! +=
+        pulled[j * columns + base + q]! + pulled[q * columns + base + j]! - own - by;
+    }
   }
   return taken;
 }

@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { Blade } from '../../shared/blade.ts';
 import { dot } from '../../src/numerics/quadratic-form.ts';
+import { timesMatrix } from '../../src/numerics/row-products.ts';
 import { posteriorOf, stateCount, sharedCovarianceOf } from '../../src/surface/blade-state.ts';
 import type { BasePrior } from '../../src/surface/base-prior.ts';
 import type { RemovalSpread } from '../../src/surface/removal-space.ts';
@@ -76,7 +77,8 @@ const dense = (size: number): RemovalSpread => ({
   size,
   variances: (q) => Float64Array.from({ length: size }, (_, m) => q[m * size + m]!),
   full: (q) => q,
-  times: (q, x) => x.map((_, i) => dot(q.subarray(i * size, (i + 1) * size), x)),
+  times: (q, x, width) =>
+    timesMatrix({ values: q, rows: size, columns: size, stride: size }, x.slice(0, size * width)),
 });
 
 const noisy = (blade: Blade, reading: FixtureReading): NoisyReading => ({

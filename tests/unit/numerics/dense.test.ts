@@ -1,7 +1,7 @@
 import { Matrix, CholeskyDecomposition } from 'ml-matrix';
 import { describe, expect, it } from 'vitest';
 import { cholesky } from '../../../src/numerics/cholesky.ts';
-import { rowProducts, solveUpperRows } from '../../../src/numerics/row-products.ts';
+import { rowProducts, solveUpper, timesMatrix, transposed } from '../../../src/numerics/row-products.ts';
 import { sparseBilinear, sparseDot, sparseTimes, takeSparse } from '../../../src/numerics/sparse-row.ts';
 import { rowGram, subtractGram, whiten } from '../../../src/numerics/whitening.ts';
 import { seededRandom } from '../../seeded-random.ts';
@@ -52,15 +52,25 @@ describe.each([1, 2, 3, 8, 13])('dense algebra of %i rows', (n) => {
     ).forEach((value, k) => expect(value).toBeCloseTo(products[k]!, 14));
   });
 
-  it('solves for rows by the factor turned round', () => {
-    const right = numbers(3 * n);
-    const rows = right.slice();
-    solveUpperRows(factor, n, rows);
+  it('solves by the factor turned round', () => {
+    const right = numbers(n * 3);
+    const solved = right.slice();
+    solveUpper(factor, n, solved, 3);
     const l = Matrix.from1DArray(n, n, [...factor]);
-    const back = Matrix.from1DArray(3, n, [...rows])
-      .mmul(l)
-      .to1DArray();
-    right.forEach((value, k) => expect(back[k]).toBeCloseTo(value, 10));
+    const back = l.transpose().mmul(Matrix.from1DArray(n, 3, [...solved]));
+    right.forEach((value, k) => expect(back.to1DArray()[k]).toBeCloseTo(value, 10));
+  });
+
+  it('multiplies rows with a matrix, and transposes', () => {
+    const [left, m] = [numbers(n * 9), numbers(7 * 5)];
+    // Of the nine columns the first seven.
+    const expected = Matrix.from1DArray(n, 9, [...left])
+      .subMatrix(0, n - 1, 0, 6)
+      .mmul(Matrix.from1DArray(7, 5, [...m]));
+    const product = timesMatrix({ values: left, rows: n, columns: 7, stride: 9 }, m);
+    product.forEach((value, k) => expect(value).toBeCloseTo(expected.to1DArray()[k]!, 14));
+    const turned = expected.transpose().to1DArray();
+    transposed(product, 5).forEach((value, k) => expect(value).toBeCloseTo(turned[k]!, 14));
   });
 });
 
