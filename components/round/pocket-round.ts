@@ -223,6 +223,12 @@ export class PocketRound {
     };
     const keys: SideKey[] =
       this.zero === undefined ? [{ ...zero, main: true }, keep] : [{ ...keep, main: true }, zero];
+    const { offered } = desk;
+    const readAgain = offered.length > 0 && {
+      words: `Read ${inWords(offered.length)} again`,
+      under: 'to see whether the zero crept',
+      press: () => desk.answerOffer(offered),
+    };
     const readOdd = firstOdd && {
       words: 'Read the odd',
       under: 'one by one',
@@ -237,7 +243,7 @@ export class PocketRound {
       outlines.map((blade) => hooks.outline(blade)),
       told,
       zeroWords,
-      readOdd ? [...keys, readOdd] : keys,
+      [...keys, ...(readOdd ? [readOdd] : []), ...(readAgain ? [readAgain] : [])],
     )}
     ${views.hiddenField(view, hooks)}`;
   }

@@ -13,6 +13,8 @@ import {
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { standsIn, type Oddness } from '../../src/round/oddness.ts';
 import { placeKey } from '../../src/round/place-words.ts';
+import { placesToReadAgain } from '../../src/round/read-twice.ts';
+import { MM_PER_COUNT } from '../../src/round/reading-text.ts';
 import { undoStacks, withdrawals } from '../../src/round/undo.ts';
 import { OddReadings, type Expecting } from './odd-readings.ts';
 import { ActQueue, type KeepAct } from './act-queue.ts';
@@ -67,6 +69,8 @@ export class RoundDesk {
   private readonly queue: ActQueue;
   private readonly odd: OddReadings;
   private detour: Detour | undefined;
+  /** Places of the offer at the end that are still to be read again; absent until it is answered. */
+  private toReadAgain: readonly Station[] | undefined;
   state: RoundState;
   last: Outcome | undefined;
 
@@ -99,6 +103,12 @@ export class RoundDesk {
     return this.state.stations.filter(({ readings }) => readings.some(({ id }) => this.oddnessOf(id)));
   }
 
+  /** Places offered to be read again at the end, which shows whether the zero crept; none once that was answered. */
+  get offered(): readonly Station[] {
+    if (this.here || this.toReadAgain) return [];
+    return placesToReadAgain(this.state, MM_PER_COUNT[this.options.count()]);
+  }
+
   /** The station that the next reading belongs to. */
   get here(): StationState | undefined {
     const { detour } = this;
@@ -125,7 +135,7 @@ export class RoundDesk {
     const { here } = this;
     if (!here) return;
     const replaces = this.replacedBy(here, thicknessMm);
-    this.detour = undefined;
+    this.goOnAgain();
     this.write(here.station, thicknessMm, {
       ...(method !== undefined && { method }),
       ...(replaces !== undefined && { replaces }),
@@ -149,8 +159,8 @@ export class RoundDesk {
 
   skip(reason: SkipReason): void {
     const { here } = this;
-    if (!here) return;
-    this.detour = undefined;
+    if (!here) return this.answerOffer([]);
+    this.goOnAgain();
     if (here.readings.length > 0) return this.options.changed();
     const id = this.options.newId();
     this.last = { kind: 'skipped', station: here.station, id, reason };
@@ -199,10 +209,25 @@ export class RoundDesk {
     this.options.changed();
   }
 
+  /** Takes up what is offered at the end, or goes on without it. */
+  answerOffer(places: readonly Station[]): void {
+    this.toReadAgain = places;
+    this.goOnAgain();
+    this.options.changed();
+  }
+
+  /** To the next place that is read again at the end, or back to the order of going. */
+  private goOnAgain(): void {
+    const [next, ...others] = this.toReadAgain ?? [];
+    this.detour = next && { key: placeKey(next), does: 'repeat' };
+    if (next) this.toReadAgain = others;
+  }
+
   /** Back to the order of going. @returns False when the maker was there already. */
   goOn(): boolean {
     if (!this.detour) return false;
     this.detour = undefined;
+    if (this.toReadAgain) this.toReadAgain = [];
     this.options.changed();
     return true;
   }

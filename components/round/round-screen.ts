@@ -200,7 +200,10 @@ export class RoundScreen extends LitElement {
   /** Enter at the end: the round is finished, with what was typed as its zero. Not by the last reading's own bounce. */
   private enterAtEnd(atMs: number) {
     if (this.taken.isBounce(atMs)) return;
-    this.finish(this.typing.text || this.pocket.zeroText);
+    const zeroText = this.typing.text || this.pocket.zeroText;
+    const offered = this.desk?.offered ?? [];
+    if (!zeroText && offered.length > 0) return this.desk?.answerOffer(offered);
+    this.finish(zeroText);
   }
 
   /** Lets the round's own keys answer first, where they are on the screen. */

@@ -12,7 +12,14 @@ import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
 import type { RoundDesk } from './round-desk.ts';
 import { placeUnder, roundOutline, type Outline } from './round-outline.ts';
-import { dotQuestion, endSentence, heardSentence, SKIP_WORDS, type GoOnKey } from './round-words.ts';
+import {
+  dotQuestion,
+  endSentence,
+  heardSentence,
+  offerSentence,
+  SKIP_WORDS,
+  type GoOnKey,
+} from './round-words.ts';
 
 /** What the parts of the screen show. */
 export interface RoundView extends RoundFormat {
@@ -102,9 +109,18 @@ export function outlineView(outline: Outline, goTo: (place: Place) => void) {
 }
 
 export function endView({ desk, count }: RoundView, finish: () => void) {
+  const offer = offerSentence(desk);
   return html`<section class="end" aria-label="End of the round">
     <h2>The end</h2>
     <p class="across">${endSentence(desk)} Zero again?</p>
+    ${
+      offer &&
+      html`<div class="chips" role="group" aria-label="Read again">
+        <p>${offer} <kbd>Enter</kbd> reads them, <kbd>*</kbd> goes on without.</p>
+        <button @click=${() => desk.answerOffer(desk.offered)}>Read them</button>
+        <button @click=${() => desk.answerOffer([])}>Go on without</button>
+      </div>`
+    }
     <slot name="end"></slot>
     <div class="chips">
       <label>

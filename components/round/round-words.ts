@@ -28,6 +28,12 @@ export function endSentence(desk: RoundDesk): string {
   return `${desk.nKept} read, ${inWords(desk.oddPlaces.length)} odd${skipped}${waiting}.`;
 }
 
+/** `Read three places again, to see whether the zero crept?` Empty where nothing is offered. */
+export function offerSentence({ offered }: RoundDesk): string {
+  if (offered.length === 0) return '';
+  return `Read ${inWords(offered.length)} places again, to see whether the zero crept?`;
+}
+
 function takenSentence(
   outcome: Extract<Outcome, { kind: 'taken' }>,
   desk: RoundDesk,

@@ -1,7 +1,9 @@
 import type { FitReading } from '../surface/reed-model.ts';
 
 /** How fast the thickness grows along at each distance, mm per mm, between the middle readings of the rows beside it. */
-export function slopesByRow(readings: readonly FitReading[]): Map<number, number> {
+export function slopesByRow(
+  readings: readonly Pick<FitReading, 'fromTipMm' | 'thicknessMm'>[],
+): Map<number, number> {
   const rows = [...new Set(readings.map(({ fromTipMm }) => fromTipMm))].sort((a, b) => a - b);
   const middles = rows.map((row) => {
     const own = readings.filter(({ fromTipMm }) => fromTipMm === row).map(({ thicknessMm }) => thicknessMm);

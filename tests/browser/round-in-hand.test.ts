@@ -234,6 +234,11 @@ describe('bench-round in the hand', () => {
     expect(text(el, '.telling')).to.equal('40 at B, 10 mm, middle: 48 to 52 was expected.');
     await tap(el, /^Read the odd/, '5', '0', /^Take/);
     expect(text(el, 'h1')).to.equal('140 read, none odd. Zero again?');
+    await tap(el, /^Read three again/, /^Skip/, /^Skip/);
+    expect(text(el, 'h1'), 'the third of them').not.to.contain('none odd');
+    await tap(el, /^Skip/);
+    expect(text(el, 'h1')).to.equal('140 read, none odd. Zero again?');
+    expect(text(el, '.big-keys'), 'offered once').not.to.contain('Read three again');
     const finished = new Promise<number | undefined>((resolve) =>
       el.addEventListener('bench-round-finish', (event) => resolve(event.zeroAfterMm)),
     );

@@ -79,13 +79,31 @@ describe('bench-round', () => {
     await kept(el);
     expect(thicknesses(acts)).to.deep.equal(FULL_MAP.map((place) => inventedCount(place) / 100));
     expect(text(el, '.done')).to.equal('140 of 140');
-    const finished = once(el, 'bench-round-finish');
+    // The end offers three places again: Enter goes to them, * past one, Enter past the others, none is asked twice.
+    expect(text(el, '.end')).to.contain('Read three places again, to see whether the zero crept?');
     await new Promise((resolve) => setTimeout(resolve, 650));
+    await press('Enter');
+    await el.updateComplete;
+    expect(text(el, '.sentence')).to.match(/^\d+ stays on record/);
+    const again = el.place!;
+    await press(...String(inventedCount(again) + 2), 'Enter');
+    await kept(el);
+    expect(acts.at(-1), 'beside the first').to.deep.include({ act: 'taken', station: again });
+    expect(acts.at(-1)).not.to.have.property('replaces');
+    await press('*');
+    expect(el.place!.fromTipMm).not.to.equal(again.fromTipMm);
+    await new Promise((resolve) => setTimeout(resolve, 650));
+    await press('Enter');
+    await el.updateComplete;
+    expect(text(el, '.end')).not.to.contain('whether the zero crept');
+    const finished = once(el, 'bench-round-finish');
     await press('1', 'Enter');
     const { acts: log, zeroAfterMm } = await finished;
     expect(zeroAfterMm).to.equal(0.01);
     const pass = passFromRound(inventedRound(), foldRound(inventedRound(), log));
-    expect(pass.readings.map(({ thicknessMm }) => thicknessMm)).to.deep.equal(thicknesses(acts));
+    const first = pass.readings.filter(({ repeat }) => repeat === 0);
+    expect(first.map(({ thicknessMm }) => thicknessMm)).to.deep.equal(thicknesses(acts).slice(0, 140));
+    expect(pass.readings).to.have.length(141);
   });
 
   it('says where it is: blade, distance and place across', async () => {
