@@ -11,14 +11,13 @@ import type { ComparisonMode } from '../../src/plan/ways.ts';
 import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { ChartBand, ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
-import '../map/blade-pair.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { PATCHES_NOTE } from '../plan/target-plate.ts';
 import { wayChoice } from '../plan/way-choice.ts';
+import '../reed/reed-beside.ts';
 import { downLines } from './profile-lines.ts';
-import type { Plate } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
-import { PRINTS, QuestionElement, unbroken } from './question-element.ts';
+import { QuestionElement, unbroken } from './question-element.ts';
 
 /** How far a reed is from what it is brought to. */
 @customElement('bench-beside')
@@ -26,7 +25,6 @@ export class BesideQuestion extends QuestionElement {
   private compared: InWay | undefined;
   private problem = '';
   private tables: BesideTables | undefined;
-  private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
   private band: ChartBand | undefined;
 
@@ -58,16 +56,13 @@ export class BesideQuestion extends QuestionElement {
     const own = { benched, pass };
     const target = makeTarget(followed, own, besideGrid(own));
     this.compared = compareInWay(own, target, this.way, ({ id }) => canes.get(id));
-    this.maps = this.compared.excess;
-    this.probe = undefined;
-    this.plate = targetPlate(benched, pass, this.compared.excess);
     const { line, band } = targetCentre(this.compared.target);
     this.lines = [...downLines(own, 0, undefined), line];
     this.band = band;
     this.tables = besideTables(this.compared);
   }
 
-  private renderFigures({ ratios, balance }: BesideTables) {
+  private renderTables({ ratios, balance }: BesideTables) {
     return html`${
       ratios.rows.length > 0 ? this.renderFold(ratios.title, () => this.renderTable(ratios)) : nothing
     }
@@ -116,25 +111,20 @@ export class BesideQuestion extends QuestionElement {
           ${PATCHES_NOTE} ${compared.distance ? sayDistance(compared.distance, writing) : nothing} Thickness
           explains only a part of how a reed plays.
         </p>`,
-      html`<bench-blade-pair
-        .a=${this.plate.A}
-        .b=${this.plate.B}
-        quantity="difference"
-        .print=${this.print}
-        .prints=${PRINTS}
-        @bench-print-choose=${this.handlePrint}
-        .probe=${this.probe}
-        probe-text=${this.probeText}
-        @bench-map-probe=${this.handleProbe}
+      html`<bench-reed-beside
+        bare
+        can-turn
+        show="map"
+        .fitted=${benched}
+        .pass=${this.passNumber}
+        .compared=${compared}
+        .stance=${this.print}
+        .original=${this.original}
+        note=${this.placed}
         .unit=${writing.unit}
         .decimal=${writing.decimal}
-        heading=${`${own} beside ${name}`}
-        .ends=${TARGET_ENDS}
-        caption=${`${own} less ${name}, ${UNIT_WORDS[writing.unit].caption}.`}
-        note=${this.placed}
-        .key=${compared.target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY]}
-        >${this.renderBody({ plate: this.plate, carried: 'ghost' })}</bench-blade-pair
-      >`,
+        @bench-print-choose=${this.handlePrint}
+      ></bench-reed-beside>`,
       html`<section>
           <h2>Down the centre line <small>${UNIT_WORDS[writing.unit].caption}, mm from the tip</small></h2>
           ${this.renderPicture(
@@ -148,7 +138,7 @@ export class BesideQuestion extends QuestionElement {
             ></bench-profile-chart>`,
           )}
         </section>
-        ${this.renderTable(tables.crossings)} ${this.renderFigures(tables)}
+        ${this.renderTable(tables.crossings)} ${this.renderTables(tables)}
         ${this.renderFold('Reeds most like this one', () => {
           void import('../plan/near-reeds.ts');
           return html`<bench-near-reeds .benched=${benched} .pass=${this.pass}></bench-near-reeds>`;

@@ -1,46 +1,36 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import type { Blade } from '../../shared/blade.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { previewClip, type ClipPreview } from '../../src/plan/clip-preview.ts';
-import type { ExcessMap } from '../../src/plan/excess.ts';
 import { planTowards, type MadePlan } from '../../src/plan/make-plan.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
-import type { Point } from '../../src/numerics/polygon.ts';
 import { sayStep } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
-import { numberText, stationText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
+import { stationText, UNIT_WORDS } from '../../src/words/format.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { targetCrossing } from '../../src/plan/target-crossing.ts';
 import type { Target } from '../../src/plan/target.ts';
 import type { ChartCrossing, ChartLine } from '../charts/chart-data.ts';
 import '../caution/caution.ts';
 import '../charts/profile-chart.ts';
-import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
-import '../map/blade-pair.ts';
 import '../plan/clip-ruler.ts';
 import type { ClipSlideEvent } from '../plan/clip-ruler.ts';
 import '../plan/closest.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { plansAround, plansOf, takeUp, type KeptPlans } from '../plan/kept-plans.ts';
 import '../plan/leave-list.ts';
+import '../plan/plan-plate.ts';
 import '../plan/plan-step.ts';
 import '../plan/what-to-try.ts';
 import { targetCentre } from '../plan/target-lines.ts';
-import { PATCHES_NOTE, TARGET_ENDS, TARGET_KEY, targetPlate, VARIETY_KEY } from '../plan/target-plate.ts';
+import { PATCHES_NOTE } from '../plan/target-plate.ts';
 import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { downLines } from './profile-lines.ts';
-import type { Plate } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
-import { PRINTS, QuestionElement } from './question-element.ts';
-
-const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
-
-const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
-  outline.map(([fromTipMm, across]) => ({ fromTipMm, across }));
+import { QuestionElement } from './question-element.ts';
 
 /** What to scrape next towards the target, what to leave, what a clip would make of it, and what the last plan came to. */
 @customElement('bench-next')
@@ -50,7 +40,6 @@ export class NextQuestion extends QuestionElement {
   private advice: Advice = USUAL_CHOICES;
   private made: MadePlan | undefined;
   private problem = '';
-  private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
   private asItIs: ClipPreview | undefined;
   private clipped: ClipPreview | undefined;
@@ -78,9 +67,7 @@ export class NextQuestion extends QuestionElement {
     }
     if (!this.made || !isStale(changed, ['benched', 'pass', 'followed', 'tipLast', 'shownStep', 'clipMm']))
       return;
-    this.probe = undefined;
     this.clipped = this.clipMm > 0 ? previewClip(this.own, this.made.target, this.clipMm) : this.asItIs;
-    this.plate = this.plateNow();
   }
 
   private makePlan(): void {
@@ -100,26 +87,6 @@ export class NextQuestion extends QuestionElement {
 
   private get step(): Step | undefined {
     return this.made?.plan.steps[this.shownStep];
-  }
-
-  /** Under a clip the map moves up with the cane: what would be cut off is bare. */
-  private plateNow(): Plate {
-    const { benched, pass, clipped } = this;
-    if (clipped && clipped.clipMm > 0) {
-      const moved = Object.fromEntries(
-        Object.entries(clipped.maps).map(([blade, map]): [string, ExcessMap] => [
-          blade,
-          { ...map, ysMm: map.ysMm.map((y) => y + clipped.clipMm) },
-        ]),
-      );
-      this.maps = moved;
-      return targetPlate(benched!, pass, moved);
-    }
-    this.maps = this.made!.excess;
-    const plate: Partial<Record<Blade, BladeMapData>> = { ...targetPlate(benched!, pass, this.made!.excess) };
-    for (const { blade, outlines } of this.step?.parts ?? [])
-      plate[blade] = { ...plate[blade]!, nextStrokes: outlines.map(outlineOf) };
-    return plate;
   }
 
   private get plans(): readonly ScrapePlan[] {
@@ -224,31 +191,22 @@ export class NextQuestion extends QuestionElement {
     ></bench-what-to-try>`;
   }
 
-  private renderPlate({ target }: MadePlan) {
-    const { step, writing, clipMm } = this;
-    const { label } = this.benched!.reed;
-    const clip = withUnit(numberText(clipMm, 2, writing), 'mm');
-    const slid = clipMm > 0 ? `, as it would be after a clip of ${clip}` : '';
-    const key = target.from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY];
-    return html`<bench-blade-pair
-      .a=${this.plate.A}
-      .b=${this.plate.B}
-      quantity="difference"
-      .print=${this.print}
-      .prints=${PRINTS}
-      @bench-print-choose=${this.handlePrint}
-      .probe=${this.probe}
-      probe-text=${this.probeText}
-      @bench-map-probe=${this.handleProbe}
+  private renderPlate(made: MadePlan) {
+    const { benched, writing } = this;
+    return html`<bench-plan-plate
+      bare
+      can-turn
+      .fitted=${benched}
+      .pass=${this.passNumber}
+      .made=${made}
+      .step=${this.step}
+      .clipped=${this.clipMm > 0 ? this.clipped : undefined}
+      .stance=${this.print}
+      .original=${this.original}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
-      heading="What is over, and the next strokes"
-      .ends=${TARGET_ENDS}
-      caption=${`${label} less ${target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`}
-      label=${step ? `Next strokes: ${step.title}` : 'Nothing measurable to take'}
-      .key=${[...key, STROKES_KEY]}
-      >${this.renderBody({ plate: this.plate, carried: 'strokes', clipMm: this.clipped?.clipMm })}</bench-blade-pair
-    >`;
+      @bench-print-choose=${this.handlePrint}
+    ></bench-plan-plate>`;
   }
 
   /** Where the centre passes the blend's thickness, here and on the target. */

@@ -1,5 +1,5 @@
 import type { Quantity } from '../theme/ramp.ts';
-import type { Probed } from '../../src/answers/probe-words.ts';
+import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
 import {
   COVERAGE,
   numberText,
@@ -7,18 +7,21 @@ import {
   UNIT_WORDS,
   type NumberFormat,
 } from '../../src/words/format.ts';
-import type { FittedReed } from '../../src/answers/fitted-reed.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
+import { sentence } from '../../src/words/figure-words.ts';
 import type { PlacementSource } from '../../src/gauge/reading-noise.ts';
 import type { KeyEntry } from '../map/map-key.ts';
 import { quantityUnit } from '../map/quantity-text.ts';
 import {
   believablePlate,
   doubtPlate,
+  SEEN,
   slopePlate,
   thicknessPlate,
   throughPlate,
   type Plate,
 } from './plate-data.ts';
+import type { PlateSheet } from './plate-sheet.ts';
 
 /** Marks of readings and of where a zone ends. */
 const KEY = [
@@ -29,7 +32,7 @@ const KEY = [
 ] as const;
 
 /** The key beside a map: only a thickness can be near its floor. */
-export const readingKey = (quantity: Quantity): readonly KeyEntry[] =>
+const readingKey = (quantity: Quantity): readonly KeyEntry[] =>
   quantity === 'thickness' ? KEY : KEY.filter(({ mark }) => mark !== 'lozenge');
 
 /** What may be printed on the blades, and so the colours under it. */
@@ -77,6 +80,24 @@ export const PRINTED: Readonly<Record<Probed, Printed>> = {
       `Slope along, in ${quantityUnit('slope', unit)}: how fast it thickens away from the tip.`,
   },
 };
+
+/** Both blades with a figure of each place. */
+export function printedSheet(
+  { benched, pass }: ReedAtPass,
+  printed: Probed,
+  writing: NumberFormat,
+): PlateSheet {
+  const { words, quantity, plate, note } = PRINTED[printed];
+  return {
+    plate: plate(benched, pass),
+    quantity,
+    heading: words,
+    caption: `${sentence(quantityUnit(quantity, writing.unit))}. ${SEEN}`,
+    note: note(writing),
+    key: readingKey(quantity),
+    probed: (place) => probeWords(benched, pass, place, printed, writing),
+  };
+}
 
 const PLACEMENT_WORDS: Readonly<Record<PlacementSource, string>> = {
   declared: 'as declared',

@@ -1,20 +1,17 @@
 import { html, LitElement, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
-import { zonesAt, type FittedReed, type ReedAtPass } from '../../src/answers/fitted-reed.ts';
-import { differenceWords, type DifferenceMaps } from '../../src/answers/difference-words.ts';
+import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
 import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
+import type { TableName } from '../../src/answers/record/record.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import '../figures-table/figures-table.ts';
-import type { Place } from '../../shared/blade.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
-import type { MapProbeEvent } from '../map/map-events.ts';
 import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import '../picture/picture.ts';
+import '../reed/reed-zones.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import type { Plate } from './plate-data.ts';
-import type { Carried } from './relief-blades.ts';
 import { paperStyles, questionStyles, stepStyles } from './question.styles.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
@@ -24,18 +21,8 @@ export function unbroken(words: string): string {
   return words.replace(/(\p{L})-(\d)/gu, `$1${NO_BREAK_HYPHEN}$2`);
 }
 
-/** What a question's body carries beside its thickness. */
-interface BodySettings {
-  readonly plate?: Plate;
-  readonly carried?: Carried;
-  readonly clipMm?: number | undefined;
-  readonly withLamp?: boolean;
-}
-
 /** The prints that were chosen while the page is open, by question. */
 const CHOSEN = new Map<string, Print>();
-/** All ways in which a reed may lie on the plate. */
-export const PRINTS: readonly Print[] = ['opened', 'staple', 'flat'];
 
 /** What the five questions share: the reed at a pass, its favourite, how figures are written, and three columns. */
 export abstract class QuestionElement extends LitElement {
@@ -58,19 +45,9 @@ export abstract class QuestionElement extends LitElement {
   /** How the reed lies on the plate: as it was last chosen for this question. */
   @state() protected print: Print = CHOSEN.get(this.localName) ?? 'flat';
 
-  /** The place that pointer or keys rest on, marked on the flat map and on the body alike. */
-  @state() protected probe: Place | undefined;
-  /** The differences that the blades carry, for the probe; none where they carry the thickness. */
-  protected maps: DifferenceMaps = {};
-
-  protected handleProbe(event: MapProbeEvent) {
-    this.probe = event.place;
-  }
-
-  /** What the probe finds, in a line. */
-  protected get probeText(): string {
-    const { benched, pass, probe, maps, writing } = this;
-    return benched && probe ? differenceWords(maps, probe, zonesAt(benched, pass), writing) : '';
+  /** Number of the pass that is shown. */
+  protected get passNumber(): number | undefined {
+    return this.benched?.assembled.passes[this.pass]?.index;
   }
 
   protected renderAnswer({ say, mind, aside }: Answer): TemplateResult {
@@ -93,6 +70,18 @@ export abstract class QuestionElement extends LitElement {
     </details>`;
   }
 
+  /** A table of the reed's own figures. */
+  protected renderFigures(table: TableName): TemplateResult {
+    return html`<bench-reed-zones
+      bare
+      table=${table}
+      .fitted=${this.benched}
+      .pass=${this.passNumber}
+      .unit=${this.writing.unit}
+      .decimal=${this.writing.decimal}
+    ></bench-reed-zones>`;
+  }
+
   protected renderTable(table: FigureTable): TemplateResult {
     return html`<bench-figures-table .table=${table} .writing=${this.writing}></bench-figures-table>`;
   }
@@ -100,29 +89,6 @@ export abstract class QuestionElement extends LitElement {
   /** The question in words: an element is named after what it answers. */
   private get question(): string {
     return this.localName.replace('bench-', '').replace('-', ' ');
-  }
-
-  /** The reed as a body in the plate's slot, carrying what the flat map prints; nothing while that lies there. */
-  protected renderBody({ plate, carried, clipMm, withLamp = false }: BodySettings): unknown {
-    if (this.print === 'flat') return nothing;
-    // Only for those who look at it.
-    void import('../reed/reed-relief.ts');
-    return html`<bench-reed-relief
-      bare
-      slot="print"
-      .fitted=${this.benched}
-      .pass=${this.benched?.assembled.passes[this.pass]?.index}
-      .stance=${this.print}
-      .plate=${plate}
-      .carried=${carried}
-      .clipMm=${clipMm}
-      .withLamp=${withLamp}
-      .original=${this.original}
-      .unit=${this.writing.unit}
-      .decimal=${this.writing.decimal}
-      .probe=${this.probe}
-      probe-text=${this.probeText}
-    ></bench-reed-relief>`;
   }
 
   protected handlePrint({ print }: PrintChooseEvent) {

@@ -49,6 +49,13 @@ export const questionStyles = css`
   .plate.third {
     width: calc((var(--bench-pair-width) - 8px) * 0.445 + var(--bench-pair-width) + var(--bench-space-3));
   }
+  /* The lamp: as wide as a blade of the plate, its words on the lines of the plate's. */
+  bench-reed-lamp {
+    flex: none;
+    align-self: start;
+    width: calc((var(--bench-pair-width) - 8px) * 0.445);
+    margin-top: -38px;
+  }
   .figures {
     grid-area: figures;
   }

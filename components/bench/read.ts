@@ -11,8 +11,8 @@ import { replacedBy, withHistory } from '../../src/round/replaced.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { gridWith, withChanges, type GridShape, type StationChange } from '../readings-grid/grid-cells.ts';
-import '../readings-grid/readings-grid.ts';
+import { withChanges, type StationChange } from '../readings-grid/grid-cells.ts';
+import '../reed/reed-readings.ts';
 import type { ReadingAsReadEvent } from '../readings-grid/odd-question.ts';
 import type { ReadingsChangeEvent } from '../readings-grid/readings-change-event.ts';
 import '../live-reed/live-reed.ts';
@@ -21,12 +21,6 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { LiveTyping } from './live-typing.ts';
-
-/** Stations of a full map. Common practice, no source. */
-const USUAL: GridShape = {
-  fromTipMm: [0.5, 1, 2, 3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20],
-  across: [-0.8, -0.4, 0, 0.4, 0.8],
-};
 
 const NONE_OLDER: readonly OlderReading[] = [];
 const NONE_REPLACED: readonly Replaced[] = [];
@@ -100,8 +94,6 @@ export class ReadPass extends LitElement {
   private readonly typing = new LiveTyping(this, this.library, () => this.pending.length === 0);
   /** Looks when the hand rests; while it types, what was found last stands. */
   private readonly faults = new FaultWatch(this, this.library, () => this.typing.live?.benched);
-  /** The sheet's stations: the same object while they are the same, so that rows at rest are not drawn again. */
-  private shape = USUAL;
   /** The readings as they stand in the sheet. */
   private readings: readonly Reading[] = [];
   /** What was read before: the same while that is the same, and what it was worked out from. */
@@ -113,20 +105,16 @@ export class ReadPass extends LitElement {
   override willUpdate(changed: PropertyValues<this>) {
     const [reed, pass] = [changed.get('reed'), changed.get('pass')];
     const isOther = (reed && reed.id !== this.reed?.id) || (pass && pass.index !== this.pass?.index);
-    if (isOther) {
-      this.pending = [];
-      this.shape = USUAL;
-    }
+    if (isOther) this.pending = [];
     if (!this.passes) return;
     this.readings = withChanges(this.current?.readings ?? [], this.pending);
-    this.shape = gridWith(this.shape, this.readings);
     this.lookBack();
     this.typing.follow(this.reed, this.current);
   }
 
   override updated() {
     const { opened, passes } = this;
-    const grid = this.renderRoot.querySelector('bench-readings-grid');
+    const grid = this.renderRoot.querySelector('bench-reed-readings');
     if (!opened || !passes || !grid) return;
     void grid.updateComplete.then(() => grid.openPlace(opened));
     this.dispatchEvent(new Event('bench-read-opened'));
@@ -220,18 +208,21 @@ export class ReadPass extends LitElement {
           clears, Ctrl Z takes back. Each reading is kept as you type it. Lower the ball gently: it dents a
           thin wet tip.
         </p>
-        <bench-readings-grid
+        <bench-reed-readings
+          bare
+          .reed=${reed.label}
+          .pass=${pass?.index ?? 0}
           .readings=${readings}
-          .shape=${this.shape}
           .odd=${this.typing.odd}
           .older=${older}
           .replaced=${pass?.replaced ?? NONE_REPLACED}
           .deviceId=${library.store?.ledger.deviceId}
-          .writing=${library.writing}
+          .unit=${library.writing.unit}
+          .decimal=${library.writing.decimal}
           .stepMm=${stepMm}
           @bench-readings-change=${this.handleReadings}
           @bench-reading-as-read=${({ place }: ReadingAsReadEvent) => this.typing.confirm(place)}
-        ></bench-readings-grid>
+        ></bench-reed-readings>
         <bench-live-reed
           .live=${this.typing.live}
           .open=${this.typing.open}

@@ -79,11 +79,11 @@ export const sheetStyles = css`
   .maps {
     min-width: 0;
   }
-  bench-blade-pair::part(blades) {
+  bench-reed-map::part(blades) {
     width: 78%;
   }
   /* On paper nothing of the caption is cut: it may take two lines. */
-  bench-blade-pair::part(words) {
+  bench-reed-map::part(words) {
     white-space: normal;
   }
   .side,

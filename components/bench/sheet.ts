@@ -7,34 +7,24 @@ import type { ReedFigures } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
-import { sentence } from '../../src/words/figure-words.ts';
 import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
-import { distanceText, UNIT_WORDS } from '../../src/words/format.ts';
+import { distanceText } from '../../src/words/format.ts';
 import { planTowards } from '../../src/plan/make-plan.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { NOTHING_TO_TAKE, sayStep, stepInWords } from '../../src/plan/say-step.ts';
 import type { Step } from '../../src/plan/step.ts';
-import type { OpeningData } from '../charts/chart-data.ts';
-import '../charts/opening.ts';
-import '../map/blade-pair.ts';
+import '../reed/reed-map.ts';
+import '../reed/reed-opening.ts';
 import { SMALL } from '../relief/small-bodies.ts';
 import { SlotBodies } from '../case/slot-bodies.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { adviceOf, isOtherAdvice, USUAL_CHOICES, type Advice } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { tokens } from '../theme/tokens.ts';
-import { openingOf } from './opening-data.ts';
-import { thicknessPlate, type Plate } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
 import { QuestionElement, unbroken } from './question-element.ts';
 import { PAPERS, sheetStyles, type Paper } from './sheet.styles.ts';
 import { dayWords } from '../../src/words/day-words.ts';
-
-const KEY = [
-  { mark: 'from-tip', words: 'hangs from the tip' },
-  { mark: 'from-thread', words: 'hangs from the thread' },
-  { mark: 'lozenge', words: 'near its floor' },
-] as const;
 
 /** A reed after a pass on one page of paper: its maps with their numbers, its figures, its opening, and room to write. */
 @customElement('bench-sheet')
@@ -43,9 +33,7 @@ export class Sheet extends QuestionElement {
 
   /** Pages are set in the document: a shadow's own sheets cannot say how paper is cut. */
   private readonly page = new CSSStyleSheet();
-  private plate: Plate = {};
   private advice: Advice = USUAL_CHOICES;
-  private opening: OpeningData | undefined;
   private step: { readonly first: Step | undefined; readonly towards: string } | undefined;
   private readonly library = new LibraryController(this);
   private readonly bodies = new SlotBodies(this);
@@ -70,7 +58,7 @@ export class Sheet extends QuestionElement {
   }
 
   override willUpdate(changed: PropertyValues) {
-    const { benched, pass } = this;
+    const { benched } = this;
     if (changed.has('paper')) {
       const { size, marginMm, widthMm } = PAPERS[this.paper];
       this.page.replaceSync(`@page { size: ${size}; margin: ${marginMm}mm; }`);
@@ -80,8 +68,6 @@ export class Sheet extends QuestionElement {
     const isOther = isOtherAdvice(advice, this.advice);
     this.advice = advice;
     if (!benched?.model || !(isOther || isStale(changed, ['benched', 'pass', 'followed']))) return;
-    this.plate = thicknessPlate(benched, pass);
-    this.opening = openingOf(benched, pass);
     this.step = this.nextStep();
   }
 
@@ -139,7 +125,6 @@ export class Sheet extends QuestionElement {
 
   private renderSheet(figures: ReedFigures) {
     const { benched, writing, favourite } = this;
-    const unit = UNIT_WORDS[writing.unit];
     const { say, mind } = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return html`<header>
         <h1>${unbroken(benched!.reed.label)}</h1>
@@ -148,26 +133,28 @@ export class Sheet extends QuestionElement {
       </header>
       <p class="say">${unbroken(say)} ${mind ? html`<em>${unbroken(mind)}</em>` : nothing}</p>
       <div class="maps">
-        <bench-blade-pair
-          .a=${this.plate.A}
-          .b=${this.plate.B}
+        <bench-reed-map
+          bare
+          exportparts="blades, words"
+          .fitted=${benched}
+          .pass=${this.passNumber}
           .unit=${writing.unit}
           .decimal=${writing.decimal}
-          caption=${`${sentence(unit.name)}, bark side, tip up.`}
-          .key=${KEY}
-        ></bench-blade-pair>
+        ></bench-reed-map>
       </div>
       <div class="side">
-        ${this.renderTable(figures.table('zones'))}
+        ${this.renderFigures('zones')}
         ${
-          this.opening
+          benched!.model!.blades.A && benched!.model!.blades.B
             ? html`<section>
                 <h2>The opening, seen from the cork</h2>
-                <bench-opening
-                  .data=${this.opening}
+                <bench-reed-opening
+                  bare
+                  .fitted=${benched}
+                  .pass=${this.passNumber}
                   .unit=${writing.unit}
                   .decimal=${writing.decimal}
-                ></bench-opening>
+                ></bench-reed-opening>
               </section>`
             : nothing
         }
@@ -200,7 +187,7 @@ export class Sheet extends QuestionElement {
     return html`<section>
       <h2>Is it even?</h2>
       <p class="aside">${this.sayEven(zones)}</p>
-      ${this.renderTable(figures.table('balance'))}
+      ${this.renderFigures('balance')}
     </section>`;
   }
 

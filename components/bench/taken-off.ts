@@ -2,13 +2,12 @@ import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import { takenPatches, takenTable, takenVolumes } from '../../src/answers/record/taken-tables.ts';
 import { sayTakenOff } from '../../src/answers/say-taken-off.ts';
 import type { TakenOff } from '../../src/answers/taken-off.ts';
 import { zonesAt } from '../../src/answers/fitted-reed.ts';
 import { outsideMeant } from '../../src/answers/outside-meant.ts';
 import { placeOnBlade } from '../../src/answers/answer-words.ts';
-import { acrossWords, placeWords, sentence } from '../../src/words/figure-words.ts';
+import { acrossWords, placeWords } from '../../src/words/figure-words.ts';
 import {
   joined,
   quantityText,
@@ -20,15 +19,13 @@ import {
 import type { ChartLine } from '../charts/chart-data.ts';
 import '../charts/profile-chart.ts';
 import { hrefOf } from '../frame/routes.ts';
-import '../map/blade-pair.ts';
+import '../reed/reed-taken.ts';
 import { adjusters } from '../theme/base.styles.ts';
 import { passLines } from './profile-lines.ts';
-import { type Plate, SEEN } from './plate-data.ts';
 import { isStale } from './is-stale.ts';
-import { PRINTS, QuestionElement } from './question-element.ts';
+import { QuestionElement } from './question-element.ts';
 import './reed-film.ts';
 import './reed-passes.ts';
-import { TAKEN_ENDS, TAKEN_KEY, TAKEN_NOTE, takenPlate } from './taken-plate.ts';
 
 const pairStyles = css`
   .pair {
@@ -43,7 +40,6 @@ export class TakenOffQuestion extends QuestionElement {
   static override styles = [...QuestionElement.styles, adjusters, pairStyles];
 
   private taken: TakenOff | undefined;
-  private plate: Plate = {};
   private lines: readonly ChartLine[] = [];
 
   override willUpdate(changed: PropertyValues) {
@@ -51,9 +47,6 @@ export class TakenOffQuestion extends QuestionElement {
     if (!benched?.model || !isStale(changed, ['benched', 'pass', 'earlier'])) return;
     this.taken = pass > before ? figuresOf({ benched, pass }).taken(before) : undefined;
     if (!this.taken) return;
-    this.maps = this.taken.maps;
-    this.probe = undefined;
-    this.plate = takenPlate(benched, pass, before);
     const { blade, across } = this.mostPlace;
     this.lines = passLines({ benched, pass }, { kind: 'down', across }, blade, [before]);
   }
@@ -71,38 +64,18 @@ export class TakenOffQuestion extends QuestionElement {
     const { taken, benched, writing } = this;
     if (!benched) return nothing;
     if (!taken) return html`<p class="say lone">One pass so far. The next one shows here.</p>`;
-    const figures = figuresOf({ benched, pass: this.pass });
     const unit = UNIT_WORDS[writing.unit];
-    const [before, after] = [this.earlier, this.pass].map((at) => benched.assembled.passes[at]!.index);
     const answer = sayTakenOff(benched, taken, writing);
     const { blade, across } = this.mostPlace;
     return this.renderColumns(
       this.renderAnswer(answer),
-      html`<div class="scroll">${this.renderTable(takenTable(figures, this.earlier))}</div>
+      html`${this.renderTaken('zones')}
         <div class="folds">
-          ${this.renderFold('Patch by patch', () => this.renderTable(takenPatches(figures, this.earlier)))}
-          ${this.renderFold('Volume by zone, mm³', () => this.renderTable(takenVolumes(figures, this.earlier)))}
+          ${this.renderFold('Patch by patch', () => this.renderTaken('patches'))}
+          ${this.renderFold('Volume by zone, mm³', () => this.renderTaken('volumes'))}
           ${this.renderFold('Outside what you meant', () => this.renderOutside(taken))}
         </div>`,
-      html`<bench-blade-pair
-        .a=${this.plate.A}
-        .b=${this.plate.B}
-        quantity="difference"
-        .print=${this.print}
-        .prints=${PRINTS}
-        @bench-print-choose=${this.handlePrint}
-        .probe=${this.probe}
-        probe-text=${this.probeText}
-        @bench-map-probe=${this.handleProbe}
-        .unit=${writing.unit}
-        .decimal=${writing.decimal}
-        heading=${`Taken off between pass ${before} and pass ${after}`}
-        .ends=${TAKEN_ENDS}
-        caption=${`${sentence(unit.caption)}. ${SEEN}`}
-        note=${TAKEN_NOTE}
-        .key=${TAKEN_KEY}
-        >${this.renderBody({ plate: this.plate, carried: 'lifted' })} ${this.renderPair()}</bench-blade-pair
-      >`,
+      this.renderTaken('map', this.renderPair()),
       html`<section>
           <h2>
             Where most went
@@ -129,6 +102,24 @@ export class TakenOffQuestion extends QuestionElement {
           </details>
         </div>`,
     );
+  }
+
+  private renderTaken(show: string, foot: unknown = nothing) {
+    const { benched, writing } = this;
+    return html`<bench-reed-taken
+      bare
+      can-turn
+      show=${show}
+      .fitted=${benched}
+      .pass=${this.passNumber}
+      .since=${benched?.assembled.passes[this.earlier]?.index}
+      .stance=${this.print}
+      .original=${this.original}
+      .unit=${writing.unit}
+      .decimal=${writing.decimal}
+      @bench-print-choose=${this.handlePrint}
+      >${foot}</bench-reed-taken
+    >`;
   }
 
   private renderOutside(taken: TakenOff) {

@@ -1,36 +1,30 @@
-import { html, nothing, type PropertyValues } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { facing } from '../../shared/blade.ts';
+import type { Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { pictureWords } from '../../src/answers/picture-words.ts';
-import { probeWords, type Probed } from '../../src/answers/probe-words.ts';
-import type { ReedFigures } from '../../src/answers/record/record.ts';
+import type { Probed } from '../../src/answers/probe-words.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
 import { sayThereNow } from '../../src/answers/there-now.ts';
-import { sentence } from '../../src/words/figure-words.ts';
 import { thicknessFigure, UNIT_WORDS } from '../../src/words/format.ts';
-import '../map/blade-pair.ts';
-import '../lamp/lamp-blade.ts';
-import type { OutlinePoint, ProfileLine } from '../map/map-data.ts';
-import type { MapLineMoveEvent } from '../map/map-events.ts';
-import { quantityUnit } from '../map/quantity-text.ts';
-import './line-profile.ts';
-import { SEEN, thicknessPlate, type Plate } from './plate-data.ts';
-import { believableWords, PRINTED, readingKey } from './printed.ts';
-import { isStale } from './is-stale.ts';
-import { PRINTS, QuestionElement } from './question-element.ts';
+import type { ProfileLine } from '../map/map-data.ts';
+import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
+import '../reed/reed-lamp.ts';
+import '../reed/reed-map.ts';
+import '../reed/reed-profile.ts';
+import { believableWords, PRINTED } from './printed.ts';
+import { QuestionElement } from './question-element.ts';
 import './reed-light.ts';
 import '../read-next/read-next.ts';
 
 /** What is there after a pass, and how sure. */
 @customElement('bench-there-now')
 export class ThereNowQuestion extends QuestionElement {
-  private plate: Plate = {};
-  /** The thickness, whatever is printed. */
-  private light: Plate = {};
   /** Where the profile runs, seen from each blade's own bark side. */
   @state() private line: ProfileLine = { kind: 'down', across: 0 };
   @state() private printed: Probed = 'thickness';
+  /** The place that pointer or keys rest on. */
+  @state() private probe: Place | undefined;
 
   /** Every favourite of the style; what they span is drawn beside the profile. */
   @property({ attribute: false }) favourites: readonly ReedAtPass[] = [];
@@ -38,28 +32,12 @@ export class ThereNowQuestion extends QuestionElement {
   /** Offer a round of the places that are worth reading. */
   @property({ type: Boolean, attribute: 'can-start' }) canStart = false;
 
-  override willUpdate(changed: PropertyValues) {
-    const { benched, pass } = this;
-    if (!benched?.model) return;
-    const isOther = isStale(changed, ['benched', 'pass']);
-    if (isOther) this.probe = undefined;
-    if (isOther || changed.has('printed')) this.plate = PRINTED[this.printed].plate(benched, pass);
-    if (isOther) this.light = this.printed === 'thickness' ? this.plate : thicknessPlate(benched, pass);
-  }
-
   private handleLine({ line }: MapLineMoveEvent) {
     this.line = line;
   }
 
-  /** The probe as it is seen through A. */
-  private get probeOnA(): OutlinePoint | undefined {
-    const { probe } = this;
-    return probe && (probe.blade === 'A' ? probe : facing(probe));
-  }
-
-  protected override get probeText(): string {
-    const { probe, benched, pass, printed, writing } = this;
-    return probe && benched?.model ? probeWords(benched, pass, probe, printed, writing) : '';
+  private handleProbe({ place }: MapProbeEvent) {
+    this.probe = place;
   }
 
   override render() {
@@ -69,54 +47,56 @@ export class ThereNowQuestion extends QuestionElement {
     const answer = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return this.renderColumns(
       this.renderAnswer(answer),
-      html`${this.renderTable(figures.table('zones'))} ${this.renderFolds(figures)}`,
+      html`${this.renderFigures('zones')} ${this.renderFolds()}`,
       this.renderPlate(),
-      html`<bench-line-profile
-        .benched=${benched}
-        .pass=${pass}
+      html`<bench-reed-profile
+        bare
+        .fitted=${benched}
+        .pass=${this.passNumber}
         .favourites=${this.favourites}
         .line=${this.line}
-        .writing=${writing}
+        .unit=${writing.unit}
+        .decimal=${writing.decimal}
         @bench-map-line-move=${this.handleLine}
-      ></bench-line-profile>`,
+      ></bench-reed-profile>`,
       true,
     );
   }
 
   /** The reed against the lamp, at the scale of the blades; on the staple a view turns along with the reed instead. */
   private renderLamp() {
-    return html`<bench-lamp-blade
+    const { benched, writing, print } = this;
+    if (print === 'staple' || !benched?.model?.blades.A || !benched.model.blades.B) return nothing;
+    return html`<bench-reed-lamp
+      bare
       slot="third"
-      .benched=${this.benched}
-      .pass=${this.pass}
-      .reed=${this.light}
-      .probe=${this.probeOnA}
-      .writing=${this.writing}
-    ></bench-lamp-blade>`;
+      .fitted=${benched}
+      .pass=${this.passNumber}
+      .probe=${this.probe}
+      .unit=${writing.unit}
+      .decimal=${writing.decimal}
+    ></bench-reed-lamp>`;
   }
 
   private renderPlate() {
     const { writing, printed } = this;
-    return html`<bench-blade-pair
-      .a=${this.plate.A}
-      .b=${this.plate.B}
-      .quantity=${PRINTED[printed].quantity}
+    return html`<bench-reed-map
+      bare
+      can-turn
+      with-lamp
+      .fitted=${this.benched}
+      .pass=${this.passNumber}
+      .shows=${printed}
+      .stance=${this.print}
+      .original=${this.original}
+      .line=${this.line}
       .unit=${writing.unit}
       .decimal=${writing.decimal}
-      heading=${PRINTED[printed].words}
-      caption=${`${sentence(quantityUnit(PRINTED[printed].quantity, writing.unit))}. ${SEEN}`}
-      note=${PRINTED[printed].note(writing)}
-      .print=${this.print}
-      .prints=${PRINTS}
-      .key=${readingKey(PRINTED[printed].quantity)}
-      .probe=${this.probe}
-      probe-text=${this.probeText}
-      .line=${this.line}
       @bench-map-line-move=${this.handleLine}
       @bench-map-probe=${this.handleProbe}
       @bench-print-choose=${this.handlePrint}
     >
-      ${this.renderBody({ withLamp: true })} ${this.print === 'staple' ? nothing : this.renderLamp()}
+      ${this.renderLamp()}
       <div slot="foot" class="choice" role="group" aria-label="Printed on the blades">
         ${(Object.keys(PRINTED) as Probed[]).map(
           (choice) =>
@@ -125,17 +105,17 @@ export class ThereNowQuestion extends QuestionElement {
             </button>`,
         )}
       </div>
-    </bench-blade-pair>`;
+    </bench-reed-map>`;
   }
 
-  private renderFolds(figures: ReedFigures) {
+  private renderFolds() {
     const { benched, pass, writing } = this;
     const unit = UNIT_WORDS[writing.unit];
     const { noiseMm, noiseFrom } = benched!.model!;
     const noise = { valueMm: 0, uMm: noiseMm.A ?? noiseMm.B ?? 0 };
     const assumed = benched!.assembled.assumed(writing);
     return html`<div class="folds">
-      ${FOLDED.map(([name, title]) => this.renderFold(title, () => this.renderTable(figures.table(name))))}
+      ${FOLDED.map(([name, title]) => this.renderFold(title, () => this.renderFigures(name)))}
       ${this.renderFold(
         'How sure',
         () =>
@@ -144,7 +124,7 @@ export class ThereNowQuestion extends QuestionElement {
               ${unit.caption} (${NOISE_WORDS[noiseFrom]}). ${believableWords(benched!, writing)}
               ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
             </p>
-            ${this.renderTable(figures.table('believable'))}`,
+            ${this.renderFigures('believable')}`,
       )}
       ${
         pass === benched!.passes.length - 1

@@ -7,7 +7,7 @@ import { placeText } from '../figure-text.ts';
 import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from '../map/blade-drawing.ts';
 import * as layers from '../map/blade-layers.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
-import { LibraryController } from '../store/library-controller.ts';
+import { isOtherFormat, LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { paintLight, throughput, USUAL_ATTENUATION_PER_MM } from './light.ts';
 
@@ -31,10 +31,7 @@ export class LampBlade extends LitElement {
     css`
       :host {
         position: relative;
-        flex: none;
-        align-self: start;
-        width: calc((var(--bench-pair-width) - 8px) * 0.445);
-        margin-top: -38px;
+        display: block;
         padding-top: 38px;
         border-radius: var(--bench-radius-plate);
         /* A dark ground in every look: light is judged against the dark. */
@@ -117,7 +114,10 @@ export class LampBlade extends LitElement {
   @property({ attribute: false }) reed: Readonly<Partial<Record<'A' | 'B', BladeMapData>>> = {};
   /** A place to mark, seen on A. */
   @property({ attribute: false }) probe: OutlinePoint | undefined;
-  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
+  @property({ attribute: false, hasChanged: isOtherFormat }) writing: NumberFormat = {
+    unit: 'hundredths',
+    decimal: 'point',
+  };
 
   private get perMm(): number {
     return this.library.choices.lampAttenuationPerMm ?? USUAL_ATTENUATION_PER_MM;

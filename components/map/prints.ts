@@ -1,6 +1,8 @@
 /** Ways in which a reed lies on the plate. */
 export type Print = 'opened' | 'staple' | 'flat';
 
+export const STANCES: readonly Print[] = ['opened', 'staple', 'flat'];
+
 export const PRINT_WORDS: Readonly<Record<Print, string>> = {
   opened: 'Opened',
   staple: 'On the staple',

@@ -3,7 +3,9 @@ import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { ExcessMap } from '../../src/plan/excess.ts';
 import { nearestPlace } from '../../src/plan/place-means.ts';
 import { plateOf, type Plate } from '../bench/plate-data.ts';
+import type { Target } from '../../src/plan/target.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
+import type { KeyEntry } from '../map/map-key.ts';
 
 /** Which band the colours of a comparison keep to; a map of what was taken off keeps to a wider one. */
 export const PATCHES_NOTE =
@@ -13,13 +15,17 @@ export const PATCHES_NOTE =
 export const TARGET_ENDS = ['lack', 'excess'] as const;
 
 /** Marks of a reed less its target: excess, lack, and what says nothing. */
-export const TARGET_KEY = [
+const TARGET_KEY = [
   { mark: 'more', words: 'excess: can be scraped' },
   { mark: 'less', words: 'lack: cannot be put back' },
   { mark: 'bare', words: 'not measurable, or not read' },
 ] as const;
 
-export const VARIETY_KEY = { mark: 'variety', words: 'within your own variety' } as const;
+const VARIETY_KEY = { mark: 'variety', words: 'within your own variety' } as const;
+
+/** The key beside a comparison: only several examples have a variety. */
+export const targetKey = ({ from }: Target): readonly KeyEntry[] =>
+  from === 'a reed' ? TARGET_KEY : [...TARGET_KEY, VARIETY_KEY];
 
 /** Both blades less a target: bare where that is in doubt or was not read, upright lines within the own variety. */
 export function targetPlate(

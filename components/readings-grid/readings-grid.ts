@@ -1,5 +1,5 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { html, LitElement, nothing, type CSSResultGroup, type PropertyValues } from 'lit';
+import { property, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { leastIndex } from 'd3-array';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
@@ -44,17 +44,14 @@ import { sheetCell } from './sheet-cell.ts';
 import { typedChange } from './typed-change.ts';
 
 /**
- * The readings of a pass as a sheet: rows are distances from the tip, columns positions across, one table a blade. One
- * tab stop; arrows, Home and End move, digits and Enter read and go to the next station of the row, `+` and digits read
- * it once more, `-` goes back one, `*` marks no cane, `/` marks unsure, blank and Enter clears. A block from a
- * spreadsheet is pasted at the cursor.
+ * The sheet of `bench-reed-readings`: one table a blade, one tab stop.
  *
- * @event bench-readings-change - What the stations that were touched hold from now on.
- * @event bench-reading-as-read - An odd reading was said to be as read.
+ * @fires {ReadingsChangeEvent} bench-readings-change - The reader has changed readings: `event.changes` holds what the
+ * stations that were touched hold from now on.
+ * @fires {ReadingAsReadEvent} bench-reading-as-read - An odd reading was said to be as read: `event.place`.
  */
-@customElement('bench-readings-grid')
-export class ReadingsGrid extends LitElement {
-  static override styles = [base, controls, gridStyles];
+export abstract class ReadingsGrid extends LitElement {
+  static override styles: CSSResultGroup = [base, controls, gridStyles];
 
   protected readonly theme = new ThemeController(this);
   private stations: ReadonlyMap<string, readonly Reading[]> = new Map();
@@ -64,14 +61,14 @@ export class ReadingsGrid extends LitElement {
   private keys: Readonly<Record<Blade, readonly (readonly string[])[]>> = { A: [], B: [] };
   private earlier: ReadonlyMap<string, OlderReading> = new Map();
 
-  /** Readings of the pass. */
+  /** The readings themselves, as the core has them; `value` is the same as text. */
   @property({ attribute: false, hasChanged: areOther }) readings: readonly Reading[] = [];
-  @property({ attribute: false }) shape: GridShape = { fromTipMm: [], across: [] };
-  @property({ attribute: false, hasChanged: isOtherFormat }) writing: NumberFormat = {
+  @state() protected shape: GridShape = { fromTipMm: [], across: [] };
+  @state({ hasChanged: isOtherFormat }) protected writing: NumberFormat = {
     unit: 'hundredths',
     decimal: 'point',
   };
-  /** Step of the gauge's display, mm. */
+  /** Step of the gauge's display, mm: what is typed is counted in it. */
   @property({ type: Number, attribute: 'step-mm' }) stepMm = 0.01;
   /** Why the reading of a station is odd, by `stationKey`. */
   @property({ attribute: false }) odd: ReadonlyMap<string, OddCell> = new Map();
@@ -94,7 +91,7 @@ export class ReadingsGrid extends LitElement {
   /** The station that was read last: where it is odd, its question stands under its line. */
   @state() private taken: Cell | undefined;
 
-  override willUpdate(changed: PropertyValues<this>) {
+  override willUpdate(changed: PropertyValues) {
     if (changed.has('shape'))
       this.keys = { A: stationKeys('A', this.shape), B: stationKeys('B', this.shape) };
     if (changed.has('readings')) this.arrange();
@@ -379,11 +376,5 @@ export class ReadingsGrid extends LitElement {
         paste: (event) => this.handlePaste(cell, event),
       },
     );
-  }
-}
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-readings-grid': ReadingsGrid;
   }
 }

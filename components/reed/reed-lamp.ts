@@ -1,9 +1,10 @@
 import { css, html } from 'lit';
-import { customElement } from 'lit/decorators.js';
-import { guard } from 'lit/directives/guard.js';
+import { customElement, property } from 'lit/decorators.js';
+import { facing, type Place } from '../../shared/blade.ts';
 import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { thicknessPlate } from '../bench/plate-data.ts';
 import '../lamp/lamp-blade.ts';
+import { lastResult } from '../last-result.ts';
 import { ReedPart } from './reed-part.ts';
 
 /** A reed held to the lamp, A in front and B behind, with the sums of both in figures; worked out from the thickness. */
@@ -13,27 +14,30 @@ export class ReedLamp extends ReedPart {
     ReedPart.styles,
     css`
       bench-lamp-blade {
-        --bench-pair-width: 550px;
-
-        max-width: 100%;
-        margin-top: 0;
+        max-width: 242px;
+      }
+      :host([bare]) bench-lamp-blade {
+        max-width: none;
       }
     `,
   ];
 
+  private readonly plate = lastResult(thicknessPlate);
+
+  /** A place to mark, of either blade: `blade`, `fromTipMm`, `across`. */
+  @property({ attribute: false }) probe: Place | undefined;
+
   protected override renderReed({ benched, pass }: ReedAtPass) {
     const { A, B } = benched.model!.blades;
     if (!A || !B) return html`<p>Only one blade was read: the lamp looks through both.</p>`;
-    return guard(
-      [benched, pass, this.unit, this.decimal],
-      () =>
-        html`<bench-lamp-blade
-          .benched=${benched}
-          .pass=${pass}
-          .reed=${thicknessPlate(benched, pass)}
-          .writing=${this.writing}
-        ></bench-lamp-blade>`,
-    );
+    const { probe } = this;
+    return html`<bench-lamp-blade
+      .benched=${benched}
+      .pass=${pass}
+      .reed=${this.plate(benched, pass)}
+      .probe=${probe?.blade === 'B' ? facing(probe) : probe}
+      .writing=${this.writing}
+    ></bench-lamp-blade>`;
   }
 }
 

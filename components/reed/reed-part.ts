@@ -11,14 +11,17 @@ import { property, state } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
+import type { FigureTable } from '../../src/figures/figure.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
+import '../figures-table/figures-table.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import type { Given, Readings } from './given.ts';
 import { ReedFitEvent, ReedProblemEvent } from './reed-events.ts';
 import { partStyles } from './reed-part.styles.ts';
 import { questionsView } from './reed-questions.ts';
-import { ReedSource, type SourceState } from './reed-source.ts';
+import { ReedSource } from './reed-source.ts';
+import type { SourceState } from './source-state.ts';
 
 /** More problems than these are counted, not listed. */
 const MOST_PROBLEMS = 8;
@@ -27,6 +30,15 @@ const DECIMALS: readonly NumberFormat['decimal'][] = ['point', 'comma'];
 /** The sentence about an attribute with a value that it cannot have. */
 export const oneOf = (name: string, value: string, allowed: readonly string[]): string | undefined =>
   allowed.includes(value) ? undefined : `${name} must be ${allowed.join(' or ')}, not “${value}”.`;
+
+/** What is listed in an attribute, words with blanks between. */
+export const listed = (words: string): readonly string[] => words.split(/\s+/).filter(Boolean);
+
+/** The sentence about a list with a word that it cannot have. */
+export function someOf(name: string, words: string, allowed: readonly string[]): string | undefined {
+  const strange = listed(words).find((word) => !allowed.includes(word));
+  return strange && `${name} may hold ${allowed.join(', ')}, not “${strange}”.`;
+}
 
 /**
  * What every public element of a reed shares: where its readings come from, which pass is shown, how figures are written,
@@ -176,6 +188,18 @@ export abstract class ReedPart extends LitElement {
       default:
         return statusView(nothingYet);
     }
+  }
+
+  /** A table in a box that scrolls where the element is narrower: by the keys on its Copy, or on itself where none may be. */
+  protected renderTable(table: FigureTable): TemplateResult {
+    return html`<div
+      class="scroll"
+      role="group"
+      aria-label=${table.title}
+      tabindex=${'clipboard' in navigator ? nothing : 0}
+    >
+      <bench-figures-table .table=${table} .writing=${this.writing}></bench-figures-table>
+    </div>`;
   }
 
   /** @param pass Number of the pass; the last one when undefined. */

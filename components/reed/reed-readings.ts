@@ -1,17 +1,13 @@
 import '../../shared/without-code-generation.ts';
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
-import { customElement, property, query, state } from 'lit/decorators.js';
+import { html, nothing, type CSSResultGroup, type PropertyValues } from 'lit';
+import { customElement, property, state } from 'lit/decorators.js';
 import { FormatError } from '../../shared/errors.ts';
-import type { Reading } from '../../shared/reading.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
-import { readReeds } from '../../src/exchange/csv/reeds-of.ts';
 import { writeLongCsv } from '../../src/exchange/csv/write-csv.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { AS_NATIVE } from '../across-shadows.ts';
 import { gridWith } from '../readings-grid/grid-cells.ts';
-import '../readings-grid/readings-grid.ts';
-import type { ReadingsGrid } from '../readings-grid/readings-grid.ts';
-import { base } from '../theme/base.styles.ts';
+import { ReadingsGrid } from '../readings-grid/readings-grid.ts';
 import { partStyles } from './reed-part.styles.ts';
 
 const numbers = {
@@ -33,14 +29,12 @@ const numbers = {
  * @slot - Nothing is shown of what stands inside.
  */
 @customElement('bench-reed-readings')
-export class ReedReadings extends LitElement {
+export class ReedReadings extends ReadingsGrid {
   static formAssociated = true;
   static override shadowRootOptions: ShadowRootInit = { mode: 'open', delegatesFocus: true };
-  static override styles = [base, partStyles];
+  static override styles: CSSResultGroup = [partStyles, ReadingsGrid.styles];
 
   private readonly internals = this.attachInternals();
-  @query('bench-readings-grid') private readonly grid!: ReadingsGrid | null;
-  @state() private readings: readonly Reading[] = [];
   @state() private problem = '';
   @state() private isDisabled = false;
 
@@ -60,8 +54,18 @@ export class ReedReadings extends LitElement {
   ];
   /** Places across as shares of the half-width, rising from -1 to 1, with blanks between. */
   @property({ converter: numbers }) across: readonly number[] = [-0.8, -0.4, 0, 0.4, 0.8];
+  /** Without a ground and a frame of its own, as a part of something that is framed already. */
+  @property({ type: Boolean, reflect: true }) bare = false;
   /** The form is not sent while nothing was read. */
   @property({ type: Boolean, reflect: true }) required = false;
+
+  constructor() {
+    super();
+    this.addEventListener('bench-readings-change', () => {
+      this.problem = '';
+      this.dispatchEvent(new Event('change', AS_NATIVE));
+    });
+  }
 
   /** The readings as the text of a file, in mm; blank while there are none. */
   get value(): string {
@@ -71,19 +75,20 @@ export class ReedReadings extends LitElement {
 
   /** Takes the readings of the first pass of a file's text. */
   set value(text: string) {
-    void this.take(text);
+    void this.readText(text);
   }
 
   /** Puts the keyboard on the first station. */
   override focus(): void {
     const [fromTipMm = 0] = this.fromTip;
     const [across = 0] = this.across;
-    this.grid?.openPlace({ blade: 'A', fromTipMm, across });
+    this.openPlace({ blade: 'A', fromTipMm, across });
   }
 
-  private async take(text: string): Promise<void> {
+  private async readText(text: string): Promise<void> {
     this.problem = '';
     try {
+      const { readReeds } = await import('../../src/exchange/csv/reeds-of.ts');
       const [reed] = text.trim() === '' ? [] : await readReeds(text, { label: this.reed });
       this.readings = reed?.passes[0]?.readings ?? [];
     } catch (error) {
@@ -105,8 +110,19 @@ export class ReedReadings extends LitElement {
     this.value = text;
   }
 
-  override willUpdate(changed: PropertyValues) {
-    if (!['readings', 'reed', 'pass', 'required'].some((name) => changed.has(name))) return;
+  override willUpdate(changed: PropertyValues<this>) {
+    const { unit, decimal } = this;
+    this.writing = { unit, decimal };
+    const has = (...names: readonly (keyof ReedReadings)[]) => names.some((name) => changed.has(name));
+    // What was read besides keeps its row while the pass is typed, also where its reading was cleared.
+    if (has('fromTip', 'across', 'reed', 'pass'))
+      this.shape = { fromTipMm: this.fromTip, across: this.across };
+    this.shape = gridWith(this.shape, this.readings);
+    super.willUpdate(changed);
+    if (this.internals.form && has('readings', 'reed', 'pass', 'required')) this.tellForm();
+  }
+
+  private tellForm() {
     this.internals.setFormValue(this.value);
     const isMissing = this.required && this.readings.length === 0;
     this.internals.setValidity(
@@ -115,22 +131,14 @@ export class ReedReadings extends LitElement {
     );
   }
 
-  private handleChange({ target }: Event) {
-    this.readings = (target as ReadingsGrid).readings;
-    this.problem = '';
-    this.dispatchEvent(new Event('change', AS_NATIVE));
+  /** Of a form that it is moved into. */
+  formAssociatedCallback(form: HTMLFormElement | null): void {
+    if (form) this.tellForm();
   }
 
   override render() {
-    const { unit, decimal, fromTip, across, readings } = this;
     return html`${this.problem ? html`<p class="problem" part="problem" role="alert">${this.problem}</p>` : nothing}
-      <bench-readings-grid
-        ?inert=${this.isDisabled}
-        .readings=${readings}
-        .shape=${gridWith({ fromTipMm: fromTip, across }, readings)}
-        .writing=${{ unit, decimal }}
-        @bench-readings-change=${this.handleChange}
-      ></bench-readings-grid>`;
+      <div ?inert=${this.isDisabled}>${super.render()}</div>`;
   }
 }
 

@@ -9,13 +9,12 @@ import { carrying, lampBlades, reliefBlades, type Carried } from '../bench/relie
 import { USUAL_ATTENUATION_PER_MM } from '../lamp/light.ts';
 import { lastResult } from '../last-result.ts';
 import '../map/blade-map.ts';
-import type { Print } from '../map/prints.ts';
+import { STANCES, type Print } from '../map/prints.ts';
 import type { ReliefBlade } from '../relief/relief-data.ts';
 import '../relief/relief-print.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { oneOf, ReedPart } from './reed-part.ts';
 
-const STANCES: readonly Print[] = ['opened', 'staple', 'flat'];
 const NO_BLADES: readonly ReliefBlade[] = [];
 
 /**

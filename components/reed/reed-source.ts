@@ -1,44 +1,6 @@
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
-import { FormatError, IllPosedError, InputError } from '../../shared/errors.ts';
-import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
-import type { CsvAnswers, CsvQuestion } from '../../src/exchange/csv/questions.ts';
-import { OpenQuestionsError } from '../../src/exchange/csv/reeds-of.ts';
-import { readGiven, type Given } from './given.ts';
-import { sharedFit, type FittedSoFar } from './shared-fits.ts';
-
-/** What is wanted: which reed of which readings, with whose zones. */
-export interface Wish {
-  readonly given: Given;
-  /** The label of the reed; the first one where it is blank. */
-  readonly label: string;
-  readonly styleId: string;
-}
-
-export type SourceState =
-  | { readonly is: 'empty' }
-  | { readonly is: 'reading' }
-  | { readonly is: 'stopped' }
-  | { readonly is: 'fitting'; readonly label: string }
-  | { readonly is: 'asks'; readonly questions: readonly CsvQuestion[] }
-  | { readonly is: 'refused'; readonly problems: readonly string[] }
-  | ({ readonly is: 'fitted'; readonly labels: readonly string[] } & FittedSoFar);
-
-function chosen(reeds: readonly ReedDraft[], label: string): ReedDraft {
-  const reed = label === '' ? reeds[0] : reeds.find((one) => one.label === label);
-  if (reed) return reed;
-  const there = reeds.map((one) => one.label).join(', ');
-  throw new InputError(`There is no reed ${label} in these readings; there is ${there}.`);
-}
-
-/** What went wrong, as it is said to the reader; a fault of the program is thrown on. */
-function stateOf(error: unknown): SourceState {
-  if (error instanceof OpenQuestionsError) return { is: 'asks', questions: error.questions };
-  if (error instanceof FormatError)
-    return { is: 'refused', problems: error.problems.map(({ where, what }) => `${where}: ${what}`) };
-  if (error instanceof InputError || error instanceof IllPosedError)
-    return { is: 'refused', problems: [error.message] };
-  throw error;
-}
+import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
+import type { SourceState, Wish } from './source-state.ts';
 
 /** Reads and fits what its host is given, and gives it up when the host leaves the page. */
 export class ReedSource implements ReactiveController {
@@ -106,18 +68,12 @@ export class ReedSource implements ReactiveController {
     this.host.requestUpdate();
   }
 
-  private async follow({ given, label, styleId }: Wish, signal: AbortSignal): Promise<void> {
-    const tell = (state: SourceState) => {
-      if (!signal.aborted) this.tell(state);
-    };
-    try {
-      const reeds = await readGiven(given, this.answers, signal);
-      const reed = chosen(reeds, label);
-      if (this.state.is !== 'fitted') tell({ is: 'fitting', label: reed.label });
-      const labels = reeds.map((one) => one.label);
-      for await (const soFar of sharedFit(reed, styleId, signal)) tell({ is: 'fitted', labels, ...soFar });
-    } catch (error) {
-      if (!signal.aborted) tell(stateOf(error));
+  /** What reads and fits is loaded with the first readings: a reed that is fitted already needs none of it. */
+  private async follow(wish: Wish, signal: AbortSignal): Promise<void> {
+    const { followReed } = await import('./follow-reed.ts');
+    for await (const state of followReed(wish, this.answers, signal)) {
+      if (signal.aborted) return;
+      if (state.is !== 'fitting' || this.state.is !== 'fitted') this.tell(state);
     }
     this.isDone = !signal.aborted;
   }

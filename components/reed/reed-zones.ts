@@ -1,9 +1,7 @@
-import { html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { TABLE_NAMES, type TableName } from '../../src/answers/record/record.ts';
 import { figuresOf } from '../../src/answers/record/reed-figures.ts';
-import '../figures-table/figures-table.ts';
 import { oneOf, ReedPart } from './reed-part.ts';
 
 /** A table of a reed's figures, each with its ± at 95 %: the means of its zones, unless another table is asked for. */
@@ -17,12 +15,7 @@ export class ReedZones extends ReedPart {
   }
 
   protected override renderReed(at: ReedAtPass) {
-    return html`<div class="scroll" tabindex="0" role="group" aria-label="Table">
-      <bench-figures-table
-        .table=${figuresOf(at).table(this.table)}
-        .writing=${this.writing}
-      ></bench-figures-table>
-    </div>`;
+    return this.renderTable(figuresOf(at).table(this.table));
   }
 }
 

@@ -13,7 +13,7 @@ import './reed-beside.ts';
 import './reed-lamp.ts';
 import './reed-map.ts';
 import './reed-opening.ts';
-import { ReedPart } from './reed-part.ts';
+import { listed, ReedPart, someOf } from './reed-part.ts';
 import './reed-profile.ts';
 import './reed-relief.ts';
 import './reed-taken.ts';
@@ -88,13 +88,8 @@ export class BenchReed extends ReedPart {
   /** The other reed's readings themselves, as of `data`. */
   @property({ attribute: false }) compareData: Readings | undefined;
 
-  private get shown(): readonly string[] {
-    return this.show.split(/\s+/).filter(Boolean);
-  }
-
   protected override get misfit() {
-    const strange = this.shown.find((word) => !(word in SHOWN));
-    return super.misfit ?? (strange && `show may hold ${WORDS.join(', ')}, not “${strange}”.`);
+    return super.misfit ?? someOf('show', this.show, WORDS);
   }
 
   protected override renderReed(at: ReedAtPass) {
@@ -104,7 +99,7 @@ export class BenchReed extends ReedPart {
       <p class="say" part="answer">${say} ${mind}</p>
       ${this.renderFaults(at.benched)}
       <div class="parts">
-        ${WORDS.filter((word) => this.shown.includes(word)).map((word) => this.renderPart(word, at.benched))}
+        ${WORDS.filter((word) => listed(this.show).includes(word)).map((word) => this.renderPart(word, at.benched))}
         ${hasOther ? this.renderBeside(at.benched) : nothing}
       </div>`;
   }

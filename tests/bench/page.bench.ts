@@ -60,7 +60,14 @@ function afterGoingMs(page: Page, hash: string, wanted: Wanted): Promise<number>
 }
 
 const THE_MAP: Wanted = {
-  path: ['bench-app', 'bench-desk', 'bench-there-now', 'bench-blade-pair', 'bench-blade-map'],
+  path: [
+    'bench-app',
+    'bench-desk',
+    'bench-there-now',
+    'bench-reed-map',
+    'bench-blade-pair',
+    'bench-blade-map',
+  ],
   selector: '[role="gridcell"]',
 };
 

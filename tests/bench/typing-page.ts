@@ -56,7 +56,7 @@ async function typeAll(): Promise<void> {
     return live?.live && !live.refining;
   };
   while (!isReady()) await new Promise((resolve) => setTimeout(resolve, 20));
-  const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
+  const grid = el.shadowRoot!.querySelector('bench-reed-readings')!;
   const live = el.shadowRoot!.querySelector('bench-live-reed')!;
   startMarking();
   // All stations are in the sheet once they are typed; the rows of A that are missing are there from those of B.

@@ -27,10 +27,12 @@ describe('a figure that is added to a zone', () => {
   after(() => ZONE_COLUMNS.pop());
 
   const cells = (root: Element) =>
-    [...root.shadowRoot!.querySelectorAll('bench-figures-table')].flatMap((table) => [
-      ...table.shadowRoot!.querySelectorAll<HTMLTableCellElement>(
-        'td[data-figure="K-117, pass 0: zone.heart.half"]',
-      ),
+    [...root.shadowRoot!.querySelectorAll('bench-reed-zones')].flatMap((zones) => [
+      ...zones
+        .shadowRoot!.querySelector('bench-figures-table')!
+        .shadowRoot!.querySelectorAll<HTMLTableCellElement>(
+          'td[data-figure="K-117, pass 0: zone.heart.half"]',
+        ),
     ]);
   const shown = (root: Element) => cells(root).map((cell) => cell.textContent.replace(/\s+/g, ' ').trim());
 

@@ -66,6 +66,7 @@ describe('the bench, asked what a maker would ask', () => {
     await says(/Pass 1 took about 3 hundredths from the blend/);
     const pair = el
       .shadowRoot!.querySelector('bench-taken-off')!
+      .shadowRoot!.querySelector('bench-reed-taken[show=map]')!
       .shadowRoot!.querySelector('bench-blade-pair')!;
     for (const grid of [pair.a!, pair.b!]) {
       const grown = Array.from(grid.valuesMm, (value, k) => value < -0.005 && grid.measurable![k]! > 0.5);

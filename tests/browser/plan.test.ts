@@ -121,7 +121,8 @@ describe('bench-next', function () {
       inner('bench-clip-ruler').querySelector('bench-figures-table')?.shadowRoot?.querySelector('th'),
     );
     await until(() => heads().some((head) => /^Clip 0\.10\smm$/.test(head)));
-    const pair = el.shadowRoot!.querySelector('bench-blade-pair')!;
+    const plate = el.shadowRoot!.querySelector('bench-plan-plate')!;
+    const pair = plate.shadowRoot!.querySelector('bench-blade-pair')!;
     expect(pair.caption).to.match(/as it would be after a clip of 0\.10\smm/);
     await sendKeys({ press: 'ArrowLeft' });
     await until(() => inner('bench-clip-ruler').querySelector('bench-figures-table') === null);

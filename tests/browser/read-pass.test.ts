@@ -47,9 +47,9 @@ async function sheet() {
   el.pass = store.passesOf(reedId)[1]!;
   host.append(el);
   await waitUntil(() =>
-    el.shadowRoot?.querySelector('bench-readings-grid')?.shadowRoot?.querySelector('input'),
+    el.shadowRoot?.querySelector('bench-reed-readings')?.shadowRoot?.querySelector('input'),
   );
-  const grid = el.shadowRoot!.querySelector('bench-readings-grid')!;
+  const grid = el.shadowRoot!.querySelector('bench-reed-readings')!;
   const live = el.shadowRoot!.querySelector('bench-live-reed')!;
   await until(() => live.live && !live.refining);
   const cell = (name: string) =>

@@ -2,13 +2,16 @@ import { fixture, html, oneEvent } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
 import { expect } from 'chai';
 import { readOnce, withChanges } from '../../components/readings-grid/grid-cells.ts';
-import '../../components/readings-grid/readings-grid.ts';
+import '../../components/reed/reed-readings.ts';
 import type { ReadingsChangeEvent } from '../../components/readings-grid/readings-change-event.ts';
-import type { ReadingsGrid } from '../../components/readings-grid/readings-grid.ts';
+import type { ReedReadings as ReadingsGrid } from '../../components/reed/reed-readings.ts';
 import { expectAccessible } from './accessible.ts';
 
 const shape = { fromTipMm: [0.5, 1, 2], across: [-0.4, 0, 0.4] };
-const make = () => fixture<ReadingsGrid>(html`<bench-readings-grid .shape=${shape}></bench-readings-grid>`);
+const make = () =>
+  fixture<ReadingsGrid>(
+    html`<bench-reed-readings .fromTip=${shape.fromTipMm} .across=${shape.across}></bench-reed-readings>`,
+  );
 const cellOf = (grid: ReadingsGrid, cell: string) =>
   grid.shadowRoot!.querySelector<HTMLInputElement>(`input[data-cell="${cell}"]`)!;
 
@@ -64,7 +67,7 @@ describe('readings grid', () => {
 
   it('copies a blade as plain cells with the decimal sign of the maker; pasted back it reads the same', async () => {
     const grid = await make();
-    grid.writing = { ...grid.writing, decimal: 'comma' };
+    grid.decimal = 'comma';
     cellOf(grid, 'A 0 0').focus();
     const paste = (cell: string, text: string) => {
       const data = new DataTransfer();

@@ -107,7 +107,10 @@ describe('bench-beside with two favourites', () => {
     Object.assign(el, { benched, pass: 0, followed });
     host.append(el);
     await until(() =>
-      el.shadowRoot?.querySelector('bench-blade-pair')?.shadowRoot?.querySelector('bench-map-key'),
+      el.shadowRoot
+        ?.querySelector('bench-reed-beside')
+        ?.shadowRoot?.querySelector('bench-blade-pair')
+        ?.shadowRoot?.querySelector('bench-map-key'),
     );
     return el;
   }
@@ -122,11 +125,12 @@ describe('bench-beside with two favourites', () => {
   it('is accessible, and marks the variety in the maps, the key, the table and the profile', async () => {
     await expectAccessible(el);
     const root = el.shadowRoot!;
-    const pair = root.querySelector('bench-blade-pair')!.shadowRoot!;
+    const maps = root.querySelector('bench-reed-beside')!.shadowRoot!;
+    const pair = maps.querySelector('bench-blade-pair')!.shadowRoot!;
     const key = pair.querySelector('bench-map-key')!.shadowRoot!;
     expect(key.textContent).to.match(/within your own variety/);
-    const maps = [...pair.querySelectorAll('bench-blade-map')].map((map) => map.shadowRoot!);
-    expect(maps.some((map) => map.querySelector('path[fill="url(#variety)"]'))).to.equal(true);
+    const blades = [...pair.querySelectorAll('bench-blade-map')].map((map) => map.shadowRoot!);
+    expect(blades.some((map) => map.querySelector('path[fill="url(#variety)"]'))).to.equal(true);
     const table = root.querySelector('.figures bench-figures-table')!.shadowRoot!;
     expect(table.textContent).to.match(/within your own variety/);
     const { band } = root.querySelector('bench-profile-chart')!;

@@ -120,13 +120,13 @@ it('eats no reading when the screen of the round fails while it is read', async 
 it('eats no reading when the grid fails into which readings are typed', async () => {
   const { page } = bench;
   await goTo(page, `bench/${reedId}/read`);
-  const cells = page.locator('bench-readings-grid input[data-cell]');
-  const cell = (name: string) => page.locator(`bench-readings-grid input[data-cell="${name}"]`);
+  const cells = page.locator('bench-reed-readings input[data-cell]');
+  const cell = (name: string) => page.locator(`bench-reed-readings input[data-cell="${name}"]`);
   await cells.first().waitFor();
   const [first, second] = await cells.evaluateAll((all) => all.map((one) => one.getAttribute('data-cell')!));
   await cell(first!).fill('43');
   await cell(first!).press('Enter');
-  await breakDrawing(page, 'bench-readings-grid');
+  await breakDrawing(page, 'bench-reed-readings');
   await cell(second!).fill('41');
   await cell(second!).press('Enter');
   await expectSaid(page);

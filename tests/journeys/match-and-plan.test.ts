@@ -46,7 +46,7 @@ describe('from a favourite to the next strokes, by the keyboard alone', () => {
   it('types a pass and shows what was meant beside what was done', async () => {
     const { page } = bench;
     await press(page, /^Type readings$/, 'Shift+Tab');
-    await page.locator('bench-readings-grid').waitFor();
+    await page.locator('bench-reed-readings').waitFor();
     await press(page, /^New pass$/);
     await page.getByText('Pass 4, 0 readings').waitFor();
     await tabTo(page, /^A, .*left edge/);

@@ -142,7 +142,7 @@ describe('the views of a reed', () => {
     await page.getByRole('combobox', { name: 'Line' }).selectOption('across');
     await page.getByRole('heading', { name: 'Cut across at 10 mm from the tip' }).waitFor();
     await page.getByRole('combobox', { name: 'Shown' }).selectOption('all passes of B');
-    await page.locator('bench-line-profile').getByText('pass 2', { exact: true }).first().waitFor();
+    await page.locator('bench-reed-profile').getByText('pass 2', { exact: true }).first().waitFor();
     for (const fold of ['The picture in words', 'The lamp', 'How sure']) {
       await page.locator('summary', { hasText: new RegExp(`^\\s*${fold}\\s*$`) }).click();
     }
@@ -165,7 +165,7 @@ describe('the views of a reed', () => {
     await page.locator('.plate bench-blade-map[data-blade="B"] [role="gridcell"][tabindex="0"]').focus();
     await page.keyboard.press('PageDown');
     await page.keyboard.press('Enter');
-    const open = page.locator('bench-readings-grid input:focus');
+    const open = page.locator('bench-reed-readings input:focus');
     await expect.poll(() => open.getAttribute('aria-label')).toMatch(/^B, 20\smm/);
     // Pass 2 read nothing below 14 mm: what stands there is from pass 3.
     await page.getByText(/^Pass 3, \d+ readings/).waitFor();
@@ -193,7 +193,7 @@ describe('the views of a reed', () => {
     await ask(page, 'there', 'bench-there-now');
     for (const [place, picture] of [
       ['.plate', '<path'],
-      ['bench-line-profile', '<path'],
+      ['bench-reed-profile', '<path'],
       ['.opened', '<image'],
     ] as const) {
       const box = page.locator(`${place === '.opened' ? '.plate' : place} bench-picture`).first();
@@ -254,7 +254,7 @@ describe('the views of a reed', () => {
       const station = page
         .locator(`${element} .plate bench-blade-map[data-blade="A"] [role="gridcell"]`)
         .first();
-      const open = page.locator('bench-readings-grid input:focus');
+      const open = page.locator('bench-reed-readings input:focus');
       // A plate that is drawn anew under the pointer is pressed again.
       const opened = async () => {
         if (await station.isVisible()) await (question === 'even' ? station.dblclick() : station.click());

@@ -34,7 +34,7 @@ async function printedPages(): Promise<number> {
 
 /** Pastes a block with the cursor on the first station of a blade. */
 async function paste(blade: 'A' | 'B', text: string): Promise<void> {
-  const cell = page.locator(`bench-readings-grid input[data-cell="${blade} 0 0"]`);
+  const cell = page.locator(`bench-reed-readings input[data-cell="${blade} 0 0"]`);
   await cell.focus();
   await cell.evaluate((input, block) => {
     const clipboardData = new DataTransfer();
