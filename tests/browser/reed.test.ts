@@ -13,7 +13,6 @@ import { deepText } from './deep-text.ts';
 import { emulateFeatures } from './emulate.ts';
 
 const file = (name: string) => `/tests/samples/scenario/${name}.csv`;
-// eslint-disable-next-line no-restricted-syntax -- a sample of this repository
 const textOf = async (name: string) => (await fetch(file(name))).text();
 const says = (el: Element, words: string | RegExp) =>
   waitUntil(
