@@ -82,9 +82,11 @@ describe('a round at the desk', () => {
     expect(await page.locator('.header').textContent()).toContain('140 of 140');
   });
 
-  it('becomes a pass with a last Enter', async () => {
+  it('offers to read three places again, and becomes a pass with a last Enter', async () => {
     const { page } = bench;
     await page.locator('.main-button:enabled').waitFor();
+    await page.getByText('Read three places again, to see whether the zero crept?').waitFor();
+    await page.keyboard.press('*');
     await page.keyboard.press('Enter');
     await page.locator('bench-there-now').waitFor();
     await page.getByText('Pass 4').first().waitFor();
