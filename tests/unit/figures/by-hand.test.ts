@@ -1,0 +1,190 @@
+import { describe, expect, it } from 'vitest';
+import { rectangleZone } from '../../../src/blade/zones.ts';
+import { isOnBlade } from '../../../src/figures/functional.ts';
+import { ratio } from '../../../src/figures/ratio.ts';
+import { facingMap, factorAt, mapDifference, mapGrid } from '../../../src/figures/surface-map.ts';
+import { mapWithUnread, unreadBetween } from '../../../src/figures/unread.ts';
+import { readablePlaces } from '../../../src/figures/where-to-read.ts';
+import { zoneFigures } from '../../../src/figures/zone-figures.ts';
+import { zoneRatios } from '../../../src/figures/zone-ratios.ts';
+import { fitReed } from '../../../src/surface/fit-reed.ts';
+import { figuresOf } from '../../../src/surface/posterior-figures.ts';
+import type { ReedModel } from '../../../src/surface/reed-model.ts';
+import { readSample } from '../../read-sample.ts';
+
+const [pass] = readSample('plain').passes;
+const heart = rectangleZone('heart', 5.5, 8.5);
+/** A fit of readings that lie on a plane for each blade, thickness by distance from the tip and place across. */
+const planes = (of: Readonly<Record<'A' | 'B', (y: number, u: number) => number>>, blades = ['A', 'B']) =>
+  fitReed(
+    [
+      {
+        ...pass!,
+        readings: pass!.readings
+          .filter(({ blade }) => blades.includes(blade))
+          .map((r) => ({ ...r, thicknessMm: of[r.blade](r.fromTipMm, r.across) })),
+      },
+    ],
+    { stepMm: 0.001, seating: { sdMm: 0.0005, from: 'declared' } },
+  );
+const tilted = { A: (_: number, u: number) => 0.4 + 0.02 * u, B: (_: number, u: number) => 0.5 - 0.06 * u };
+// The sample's blade is 7 - 0.09 y wide: 19.11 mm2 from 5.5 to 8.5.
+const AREA_MM2 = 19.11;
+
+describe('a zone of two tilted planes', () => {
+  const { blades, mean, volume, quadrants, balance } = zoneFigures(planes(tilted), 0, heart);
+
+  it('has the mean of each blade, of both, of each half, and their volume', () => {
+    const of = [blades.A, blades.B, mean, quadrants.AL, quadrants.AR, quadrants.BL, quadrants.BR];
+    const expected = [0.4, 0.5, 0.45, 0.39, 0.41, 0.53, 0.47];
+    of.forEach((one, i) => expect(one!.valueMm, String(i)).toBeCloseTo(expected[i]!, 3));
+    expect(volume!.value).toBeCloseTo(0.9 * AREA_MM2, 1);
+  });
+
+  it('has A less B, right less left, side 1 less side 2', () => {
+    expect(balance!.blade.valueMm).toBeCloseTo(-0.1, 3);
+    expect(balance!.hand.valueMm).toBeCloseTo((0.02 - 0.06) / 2, 3);
+    expect(balance!.side.valueMm).toBeCloseTo((-0.02 - 0.06) / 2, 3);
+  });
+
+  it('has of one blade what that blade has, and no balance', () => {
+    const one = zoneFigures(planes(tilted, ['A']), 0, heart);
+    expect(Object.keys(one.blades)).toEqual(['A']);
+    expect(Object.keys(one.quadrants)).toEqual(['AL', 'AR']);
+    expect(one.balance).toBeUndefined();
+    expect(one.mean!.valueMm).toBeCloseTo(one.blades.A!.valueMm, 12);
+    // A volume is the mean over so much area, and as unsure.
+    expect(one.volume!.value / one.mean!.valueMm).toBeCloseTo(AREA_MM2, 6);
+    expect(one.volume!.u / one.mean!.uMm).toBeCloseTo(AREA_MM2, 6);
+  });
+});
+
+describe('ratios of zones', () => {
+  it('are of the means over their areas, both blades together, for the pairs that are there', () => {
+    const rising = {
+      A: (y: number) => 0.1 + 0.01 * y,
+      B: (y: number) => 0.2 + 0.01 * y,
+    };
+    const zones = [rectangleZone('tip', 1, 3), heart, rectangleZone('other', 9, 11)];
+    const found = zoneRatios(planes(rising), 0, zones);
+    expect(found.map(({ upper, lower, title }) => [upper, lower, title])).toEqual([
+      ['tip', 'heart', 'tip to heart'],
+    ]);
+    // By hand, areas 7 - 0.09 y wide: 1.99560 and 6.98940 mm from the tip in the mean.
+    expect(found[0]!.ratio.value).toBeCloseTo((0.15 + 0.01 * 1.9956) / (0.15 + 0.01 * 6.9894), 3);
+    expect(zoneRatios(planes(rising), 0, [heart])).toEqual([]);
+  });
+
+  it('ask for a lower figure three standard uncertainties from zero', () => {
+    const model = planes(tilted, ['A']);
+    const over = (lowerMm: number) => {
+      const posterior = {
+        mean: Float64Array.of(1, lowerMm),
+        covariance: Float64Array.of(0.01, 0, 0, 0.01),
+        loadings: new Float64Array(0),
+      };
+      const stand: ReedModel = {
+        ...model,
+        blades: { A: posterior },
+        sharedCovariance: new Float64Array(0),
+        together: (_, figures) =>
+          figuresOf(
+            posterior,
+            figures.map(([term]) => term!.weights),
+          ),
+      };
+      const of = (...weights: number[]) => ({ A: [{ pass: 0, weights: Float64Array.from(weights) }] });
+      return ratio(stand, of(1, 0), of(0, 1));
+    };
+    expect(over(-0.31).value).toBeCloseTo(-1 / 0.31, 9);
+    for (const lowerMm of [0.29, -0.29]) expect(() => over(lowerMm)).toThrow('must clearly differ from zero');
+  });
+});
+
+describe('what was not read', () => {
+  const read = { overallLengthMm: 70, readings: [{ ...pass!.readings[0]!, fromTipMm: 10, across: 0 }] };
+  const unread = unreadBetween([read, read], { before: 0, after: 1 }, read.readings[0]!.blade);
+
+  it('grows with the distance along and across together', () => {
+    // One reach along and one across: root 2 of a reach. Half a reach more along alone: 0.5.
+    expect(unread(11.5, 0.3)).toBeCloseTo(Math.SQRT2 - 1, 12);
+    expect(unread(7.75, 0)).toBeCloseTo(0.5, 12);
+    expect(unread(10, 0.15)).toBe(0);
+  });
+
+  it('is in the doubt of a map, place by place', () => {
+    const map = {
+      ysMm: [10, 12.25],
+      us: [0, 0.45],
+      valuesMm: new Float64Array(4),
+      uMm: Float64Array.of(0.003, 0.004, 0.005, 0.006),
+      factor: () => 2,
+    };
+    // 1.5 reaches along, 1.5 across, or both: half, half, all of 0.012 mm.
+    const expected = [0.003, Math.hypot(0.004, 0.006), Math.hypot(0.005, 0.006), Math.hypot(0.006, 0.012)];
+    mapWithUnread(map, unread).uMm.forEach((u, i) => expect(u).toBeCloseTo(expected[i]!, 12));
+  });
+});
+
+describe('maps', () => {
+  const map = (factor: (place?: number) => number, ...valuesMm: number[]) => ({
+    ...{ ysMm: [0, 1], us: [-1, 0, 1] },
+    valuesMm: Float64Array.from(valuesMm),
+    uMm: Float64Array.from(valuesMm, (value) => value / 100),
+    factor,
+  });
+
+  it('have the factor of the nearest place', () => {
+    const numbered = map((place) => place!, 1, 2, 3, 4, 5, 6);
+    const at = [
+      [0.4, -0.6],
+      [0.6, -0.6],
+      [0.4, -0.4],
+      [0.5, 0.5],
+    ] as const;
+    expect(at.map(([y, u]) => factorAt(numbered, y, u))).toEqual([0, 3, 1, 5]);
+  });
+
+  it('are taken from each other with both doubts and the larger factor', () => {
+    const less = mapDifference(
+      map(() => 2.5, 4, 0, 0, 0, 0, 0),
+      map(() => 3, 3, 0, 0, 0, 0, 1),
+    );
+    expect([...less.valuesMm]).toEqual([1, 0, 0, 0, 0, -1]);
+    expect(less.uMm[0]).toBeCloseTo(0.05, 12);
+    expect([
+      less.factor(),
+      mapDifference(
+        less,
+        map(() => 1),
+      ).factor(),
+    ]).toEqual([3, 3]);
+  });
+
+  it('are turned round for the facing blade', () => {
+    const facing = facingMap(map(() => 2, 1, 2, 3, 4, 5, 6));
+    expect([...facing.valuesMm]).toEqual([3, 2, 1, 6, 5, 4]);
+    expect(facing.uMm[3]).toBe(0.06);
+  });
+
+  it('lie on an even grid from tip to end and edge to edge', () => {
+    expect(mapGrid(20, 3, 5)).toEqual({ ysMm: [0, 10, 20], us: [-1, -0.5, 0, 0.5, 1] });
+  });
+});
+
+it('can read rows every millimetre as far as was read, on nine lines', () => {
+  const places = readablePlaces(planes(tilted, ['A']), 0, 2.9);
+  expect(places.map(({ fromTipMm }) => fromTipMm)).toEqual([...Array(9).fill(1), ...Array(9).fill(2)]);
+  const lines = [-0.8, -0.6, -0.4, -0.2, 0, 0.2, 0.4, 0.6, 0.8];
+  expect(places.slice(0, 9).map(({ across }) => across)).toEqual(lines);
+});
+
+it('ends a blade at tip, end and edges, but for rounding', () => {
+  const model = planes(tilted, ['A']);
+  const { bladeLengthMm } = pass!;
+  const on = (fromTipMm: number, across: number) => isOnBlade(model, { pass: 0, fromTipMm, across });
+  expect([on(-1e-7, 0), on(bladeLengthMm + 1e-7, 0), on(5, 1), on(5, -1)]).toEqual([true, true, true, true]);
+  expect([on(-1e-5, 0), on(bladeLengthMm + 1e-5, 0), on(5, 1.001), on(5, -1.001)]).toEqual(
+    Array(4).fill(false),
+  );
+});
