@@ -1,5 +1,7 @@
 import { expect } from 'chai';
 import { fixture, html } from '@open-wc/testing-helpers';
+import { PASS_FILES } from '../../components/bench/pass-files.ts';
+import '../../components/bench/reed-files.ts';
 import '../../components/bench/sheet.ts';
 import '../../components/bench/there-now.ts';
 import { ZONE_COLUMNS } from '../../src/answers/record/tables.ts';
@@ -8,11 +10,12 @@ import { reportText } from '../../src/report/report-text.ts';
 import type { DeskFit } from '../../components/bench/desk-fit.ts';
 import { deepText } from './deep-text.ts';
 import { inventedBench } from './invented-bench.ts';
+import { until } from './until.ts';
 import { expectAccessible } from './accessible.ts';
 
 const writing = { unit: 'hundredths', decimal: 'point' } as const;
 
-// The recipe for contributors: one function and one row.
+// The recipes for contributors: one function and one row.
 describe('a figure that is added to a zone', () => {
   let fit: DeskFit;
   before(async () => {
@@ -52,5 +55,43 @@ describe('a figure that is added to a zone', () => {
     expect(shown(sheet)).to.deep.equal([text]);
     expect(reportText([report])).to.match(/Half of it/);
     expect(deepText(there)).to.include('Half of it');
+  });
+});
+
+describe('a format of files that is added', () => {
+  const usual = PASS_FILES.length;
+  after(() => PASS_FILES.splice(usual));
+
+  it('has its button, and writes the fitted pass as the maker wants numbers', async () => {
+    const { store, host, idOf } = await inventedBench();
+    const reed = store.reed(idOf('K-117'))!;
+    const [pass] = await store.loadPasses(reed.id);
+    let content = '';
+    PASS_FILES.push({
+      ...{ words: 'Centre as text', extension: 'txt', type: 'text/plain' },
+      write: async ({ benched, pass: at }, { decimal }) =>
+        (content = `${benched.reed.label} ${benched.model!.passes.length} ${at} ${decimal}`),
+    });
+    const files = document.createElement('bench-reed-files');
+    files.reed = reed;
+    files.pass = pass;
+    host.append(files);
+    await until(() => files.shadowRoot!.querySelector('button'));
+    await expectAccessible(files);
+    const buttons = [...files.shadowRoot!.querySelectorAll('button')];
+    const words = buttons.map((one) => one.textContent);
+    expect(words.slice(-2)).to.deep.equal(['Readings as CSV', 'Centre as text']);
+    expect(words).to.include.members(['Bodies as glTF', 'Bodies as STL', 'Blade A as x3p', 'Blade B as x3p']);
+    let name = '';
+    const { click } = HTMLAnchorElement.prototype;
+    HTMLAnchorElement.prototype.click = function () {
+      name = this.download;
+    };
+    buttons.at(-1)!.click();
+    await until(() => name);
+    HTMLAnchorElement.prototype.click = click;
+    expect(name).to.equal('blades-pass-0.txt');
+    expect(content).to.equal(`K-117 ${store.passesOf(reed.id).length} 0 point`);
+    host.remove();
   });
 });
