@@ -9,6 +9,7 @@ import type { KeySheet } from '../components/frame/key-sheet.ts';
 import { hrefOf, parseRoute, QUESTION_WORDS, type Route } from '../components/frame/routes.ts';
 import '../components/frame/top-bar.ts';
 import '../components/frame/trouble-notice.ts';
+import { enteredAddress } from '../components/sharing/shared-address.ts';
 import { libraryContext } from '../components/store/library-controller.ts';
 import { notePort } from '../components/store/library-ports.ts';
 import { LibraryStore } from '../components/store/library-store.ts';
@@ -104,6 +105,8 @@ export class BenchApp extends LitElement {
       this.takeChange(store);
       if (location.hash === ROUND_SHORTCUT) startRound(store);
       await import('../components/keeping/keeping-notices.ts');
+      if (enteredAddress() !== undefined)
+        (await import('../components/sharing/shared-case.ts')).sharedCaseOf(store);
       const { workAhead } = await import('../components/alike/work-ahead.ts');
       workAhead(store);
     } catch (error) {

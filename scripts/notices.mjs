@@ -1,6 +1,6 @@
 // The licences of everything that is built into the page, in full, as a page of their own.
 import { readdirSync, readFileSync } from 'node:fs';
-import { PAGE_POLICY } from './policy.mjs';
+import { STRICT_POLICY } from './policy.mjs';
 
 const readJson = (path) => JSON.parse(readFileSync(path, 'utf8'));
 
@@ -88,7 +88,7 @@ export const noticesPage = (packages = noticedPackages()) => `<!doctype html>
   <head>
     <meta charset="utf-8" />
     <meta name="viewport" content="width=device-width, initial-scale=1" />
-    <meta http-equiv="Content-Security-Policy" content="${PAGE_POLICY}" />
+    <meta http-equiv="Content-Security-Policy" content="${STRICT_POLICY}" />
     <meta name="color-scheme" content="light dark" />
     <title>Licences of what Hundredths is built from</title>
     <link rel="stylesheet" href="./licences.css" />

@@ -22,7 +22,22 @@ const policyText = (sources) =>
     .join('; ');
 
 /** As a meta element carries it: which has no say about who frames the page. */
-export const PAGE_POLICY = policyText(SOURCES);
+export const STRICT_POLICY = policyText(SOURCES);
+
+/**
+ * That of the bench itself, which says nothing of what may be asked: its first script adds that, itself and the one
+ * address of a shared case, before anything else loads (demo/public/configure.js). Policies only ever narrow each other,
+ * so that an address which the maker enters later could not be allowed any more. What would fall back on the default
+ * stands here by name.
+ */
+const { 'default-src': _, 'connect-src': __, ...ASKED_LATER } = SOURCES;
+const BENCH_SOURCES = {
+  ...ASKED_LATER,
+  'object-src': "'none'",
+  'media-src': "'none'",
+  'frame-src': "'none'",
+};
+export const PAGE_POLICY = policyText(BENCH_SOURCES);
 
 /** What the bench uses: gauge on a cable, crow, screen that stays awake, pasting and copying. */
 const OWN_FEATURES = [
@@ -60,9 +75,16 @@ const NO_FEATURES = [
   'xr-spatial-tracking',
 ];
 
-/** Headers of everything that is served. */
-export const HEADERS = {
-  'Content-Security-Policy': policyText({ ...SOURCES, 'frame-ancestors': "'none'" }),
+const IS_BENCH = /(^|\/)(index\.html)?$/;
+const NO_FRAME = { 'frame-ancestors': "'none'" };
+
+/** Headers of what is served at a path. */
+export const headersOf = (path) => ({
+  ...HEADERS,
+  'Content-Security-Policy': policyText({ ...(IS_BENCH.test(path) ? BENCH_SOURCES : SOURCES), ...NO_FRAME }),
+});
+
+const HEADERS = {
   'Permissions-Policy': [
     ...OWN_FEATURES.map((name) => `${name}=(self)`),
     ...NO_FEATURES.map((name) => `${name}=()`),

@@ -2,7 +2,7 @@
 import { createServer } from 'node:http';
 import sirv from 'sirv';
 import { IDENTITY_PATH } from './answering.mjs';
-import { cacheControl, HEADERS } from './policy.mjs';
+import { cacheControl, headersOf } from './policy.mjs';
 
 /** `localhost` means either. */
 const LOOPBACK = ['127.0.0.1', '::1'];
@@ -31,7 +31,8 @@ function handlerOf(folder, port, identity, ready) {
     },
   });
   return async (request, response) => {
-    for (const [name, value] of Object.entries(HEADERS)) response.setHeader(name, value);
+    const [path] = request.url.split('?');
+    for (const [name, value] of Object.entries(headersOf(path))) response.setHeader(name, value);
     if (request.url === IDENTITY_PATH)
       return response.writeHead(200, { 'Content-Type': 'application/json' }).end(JSON.stringify(identity));
     if (sendToLocalhost(request, response, port)) return;

@@ -53,6 +53,16 @@ export class ActQueue {
     void this.run();
   }
 
+  /** Takes in a log with acts that were kept elsewhere: in another window, or on another device. */
+  join(log: readonly Act[]): void {
+    const known = new Set(log.map(({ id }) => id));
+    const own = this.kept.filter(({ id }) => !known.has(id));
+    if (log.length + own.length === this.kept.length) return;
+    this.kept = [...log, ...own];
+    this.waiting = this.waiting.filter(({ id }) => !known.has(id));
+    this.changed();
+  }
+
   /** Tries again to keep what waits. */
   async run(): Promise<void> {
     if (this.busy) return;

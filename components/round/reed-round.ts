@@ -64,6 +64,7 @@ export class ReedRound extends LitElement {
   private fitted: Id | undefined;
   private benched: FittedReed | undefined;
   private about: PassDetails = {};
+  private unfollow: (() => void) | undefined;
   /** What the readings show to be wrong, while the reed is still in the hand. */
   private readonly faults = new UnkeptFaults(this, this.library);
 
@@ -116,11 +117,28 @@ export class ReedRound extends LitElement {
       this.acts = await store.ledger.actsOf(round.id);
       this.round = round;
       this.faults.look(undefined);
+      this.follow(store, round.id);
     } catch (error) {
       store.tell(error);
     } finally {
       this.loading = undefined;
     }
+  }
+
+  /** Readings that another window or another device takes in this round come to stand here too. */
+  private follow({ ledger }: LibraryStore, roundId: Id) {
+    this.unfollow?.();
+    this.unfollow = ledger.onChange((change) => {
+      if (change.what !== 'acts' || change.roundId !== roundId || (change.here && !change.isShared)) return;
+      void ledger.actsOf(roundId).then((acts) => {
+        if (this.round?.id === roundId) this.acts = acts;
+      });
+    });
+  }
+
+  override disconnectedCallback() {
+    super.disconnectedCallback();
+    this.unfollow?.();
   }
 
   private plans(store: LibraryStore, reed: Reed): readonly OfferedPlan[] {

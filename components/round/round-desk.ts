@@ -123,6 +123,11 @@ export class RoundDesk {
     return this.detour?.does === 'repeat';
   }
 
+  /** Goes on with a log that has grown elsewhere. */
+  join(log: readonly Act[]): void {
+    this.queue.join(log);
+  }
+
   isKept(id: Id): boolean {
     return !this.queue.isWaiting(id);
   }

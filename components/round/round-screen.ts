@@ -42,7 +42,7 @@ import { silence, speech, tones, type Voice } from './voice.ts';
  * shown as taken only when `keep` has resolved for it.
  *
  * Give `round`, `keep` and, for a round that was put down, its `acts`. They are read when `round` gets another id; from
- * then on the element holds the log itself.
+ * then on the element holds the log itself, and takes in what `acts` has more than it.
  *
  * @slot gauge - A line about the gauge, under the keys.
  * @slot end - What is to be said at the end, before the round becomes a pass.
@@ -131,6 +131,7 @@ export class RoundScreen extends LitElement {
     if (changed.has('sounds')) this.voice = { off: silence, tones, speech }[this.sounds]();
     const isOther = changed.has('round') && changed.get('round')?.id !== this.round?.id;
     if (isOther || changed.has('keep') || !this.desk) this.openDesk();
+    else if (changed.has('acts')) this.desk.join(this.acts);
   }
 
   override firstUpdated() {

@@ -11,6 +11,7 @@ import './check-all.ts';
 import './copies.ts';
 import './keeping-state.ts';
 import './not-chosen.ts';
+import './share-case.ts';
 import '../keeping/set-aside-pieces.ts';
 import './set-aside.ts';
 import { boxes } from '../theme/forms.styles.ts';
@@ -122,6 +123,9 @@ const GROUPS: readonly Group[] = [
 /** What the search finds the keeping by, besides what stands there. */
 const KEEPING = 'keeping and copies backup folder disk bin removed versions side by side set aside check all';
 
+/** And the sharing. */
+const SHARING = 'share this case sharing server address name password telephone class workshop guest';
+
 /** The maker's choices grouped by what they are for, how the library is kept, copies of it, and the bin. */
 @customElement('bench-setup')
 export class SetupScreen extends LitElement {
@@ -219,10 +223,15 @@ export class SetupScreen extends LitElement {
           placeholder="Search"
           @input=${(event: Event) => (this.sought = (event.target as HTMLInputElement).value.trim().toLowerCase())}
         />
-        <span role="status">${groups.length === 0 && !keeping ? 'Nothing here is called that.' : ''}</span>
+        <span role="status"
+          >${groups.length === 0 && !keeping && !this.finds(SHARING) ? 'Nothing here is called that.' : ''}</span
+        >
       </header>
       <div class="groups">${groups}</div>
-      ${keeping ? this.renderKeeping() : nothing}
+      <div class="keeping">
+        ${this.finds(SHARING) ? html`<bench-share-case></bench-share-case>` : nothing}
+        ${keeping ? this.renderKeeping() : nothing}
+      </div>
     </div>`;
   }
 
@@ -264,8 +273,7 @@ export class SetupScreen extends LitElement {
   }
 
   private renderKeeping() {
-    return html`<div class="keeping">
-      <section @bench-copy-made=${() => this.copies++}>
+    return html`<section @bench-copy-made=${() => this.copies++}>
         <h2>Keeping and copies</h2>
         <bench-keeping-state .copies=${this.copies}></bench-keeping-state>
         <bench-copies></bench-copies>
@@ -275,8 +283,7 @@ export class SetupScreen extends LitElement {
       <bench-not-chosen></bench-not-chosen>
       <bench-set-aside></bench-set-aside>
       <bench-set-aside-pieces></bench-set-aside-pieces>
-      <bench-bin></bench-bin>
-    </div>`;
+      <bench-bin></bench-bin>`;
   }
 }
 

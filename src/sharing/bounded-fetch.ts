@@ -85,3 +85,13 @@ export async function boundedFetch(url: string, options: RequestInit): Promise<R
     signal?.removeEventListener('abort', stop);
   }
 }
+
+/** Whether anything answers at an address, even where it does not let this page read what. */
+export async function answersAt(url: string): Promise<boolean> {
+  try {
+    await fetch(url, { mode: 'no-cors', credentials: 'omit', cache: 'no-store' });
+    return true;
+  } catch {
+    return false;
+  }
+}

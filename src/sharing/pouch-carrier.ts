@@ -99,7 +99,7 @@ function held(db: PouchDB, since: string, signal: AbortSignal): Promise<CarriedR
       work();
     };
     signal.addEventListener('abort', stop, { once: true });
-    feed.on('change', (row, pending, last) => {
+    void feed.on('change', (row, pending, last) => {
       const { success, data } = rowSchema.safeParse(row);
       if (success) rows.push(rowOf(data));
       if (isGathering) return;
@@ -152,17 +152,24 @@ async function markOf(db: PouchDB, device: string): Promise<z.infer<typeof markS
 /** Where this device notes on the server how often it has sent. */
 function marksOf(db: PouchDB): Pick<Carrier, 'mark' | 'setMark'> {
   let rev: string | undefined;
+  async function put(device: string, count: number) {
+    const answer = await asked(db.put({ _id: marked(device), ...(rev && { _rev: rev }), count }));
+    rev = understood(putSchema, answer).rev;
+  }
+  async function mark(device: string) {
+    const known = await markOf(db, device);
+    rev = known?._rev;
+    return known?.count ?? -1;
+  }
   return {
-    mark: async (device) => (await markOf(db, device))?.count ?? -1,
+    mark,
     async setMark(device, count) {
-      rev ??= (await markOf(db, device))?._rev;
       try {
-        const put = await asked(db.put({ _id: marked(device), ...(rev && { _rev: rev }), count }));
-        rev = understood(putSchema, put).rev;
+        await put(device, count);
       } catch (error) {
-        // A device that was copied from this one has set it meanwhile.
-        rev = undefined;
         if (!(error instanceof CarrierError && error.trouble === 'conflict')) throw error;
+        // A device that was copied from this one has set it meanwhile.
+        await put(device, Math.max(count, await mark(device)));
       }
     },
   };
@@ -178,7 +185,7 @@ async function changesOf(
   const feed = db.changes({ since, limit, batch_size: limit, include_docs: true, conflicts: true });
   const stop = () => feed.cancel();
   let pending = 0;
-  feed.on('change', (_, left) => (pending = left ?? 0));
+  void feed.on('change', (_, left) => (pending = left ?? 0));
   signal.addEventListener('abort', stop, { once: true });
   const answer = await asked(feed).finally(() => signal.removeEventListener('abort', stop));
   signal.throwIfAborted();

@@ -334,3 +334,22 @@ describe('Setup: how the library is kept', () => {
     expect(asked).to.equal(1);
   });
 });
+
+describe('Setup, sharing', () => {
+  it('asks for an address in a form that anyone can use, and says what is wrong with one', async () => {
+    const { screen } = await setup();
+    await press(screen, 'Enter an address');
+    const share = screen.shadowRoot!.querySelector('bench-share-case')!;
+    const root = share.shadowRoot!;
+    await share.updateComplete;
+    const fill = (name: string, text: string) =>
+      (root.querySelector<HTMLInputElement>(`input[name="${name}"]`)!.value = text);
+    fill('address', 'http://server.example/case');
+    fill('name', 'bench');
+    fill('password', 'knife');
+    root.querySelector('form')!.requestSubmit();
+    await share.updateComplete;
+    expect(root.querySelector('[role="alert"]')!.textContent).to.contain('https alone');
+    await expectAccessible(share);
+  });
+});

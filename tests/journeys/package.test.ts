@@ -6,7 +6,7 @@ import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isUpToDate } from '../../scripts/built-from.mjs';
 import { PACKAGE } from '../../scripts/package.mjs';
-import { PAGE_POLICY } from '../../scripts/policy.mjs';
+import { STRICT_POLICY } from '../../scripts/policy.mjs';
 import { npmCommand, toolCommand } from '../../scripts/programs.mjs';
 import { fit, readReeds, zoneMeans } from '../../src/index.ts';
 import { axeFaults } from './axe-faults.ts';
@@ -26,7 +26,7 @@ const pageWith = (body: string, scripts = ['all.js']) => `<!doctype html>
 <html lang="en">
   <head>
     <meta charset="utf-8" />
-    <meta http-equiv="Content-Security-Policy" content="${PAGE_POLICY}" />
+    <meta http-equiv="Content-Security-Policy" content="${STRICT_POLICY}" />
     <title>A reed</title>
     <link rel="icon" href="data:," />
     ${scripts.map((name) => `<script type="module" src="node_modules/hundredths/elements/${name}"></script>`).join('\n    ')}

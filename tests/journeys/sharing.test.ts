@@ -1,0 +1,210 @@
+import { readFileSync } from 'node:fs';
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, expect, it } from 'vitest';
+import type { LibraryStore } from '../../components/store/library-store.ts';
+import { startSmallServer, USERS, type SmallServer } from '../unit/sharing/small-server.ts';
+import { openBench, openFresh, type Bench } from './launch.ts';
+
+/** What the browser itself says of a refused password. */
+const REFUSED = /Failed to load resource: the server responded with a status of 401/;
+const NO_NETWORK = /ERR_INTERNET_DISCONNECTED/;
+
+let bench: Bench;
+let telephone: Bench;
+let server: SmallServer;
+beforeAll(async () => {
+  bench = await openBench();
+  telephone = await openFresh(bench);
+  server = await startSmallServer({ origins: [new URL(bench.served.url).origin] });
+});
+afterAll(async () => {
+  await telephone.close();
+  await bench.close();
+  await server.close();
+});
+
+const goTo = (page: Page, place: string) => page.evaluate((at) => (location.hash = `#/${at}`), place);
+
+async function enter(page: Page, password: string): Promise<void> {
+  await page.getByLabel('Address of the case').fill(server.address);
+  await page.getByLabel('Name', { exact: true }).fill(USERS[0]!.name);
+  await page.getByLabel('Password').fill(password);
+  await page.getByRole('button', { name: 'Try it' }).click();
+}
+
+async function share({ page }: Bench): Promise<void> {
+  await enter(page, USERS[0]!.password);
+  await page.getByText('the name and the password are right').waitFor();
+  await page.getByRole('button', { name: 'Share this case' }).click();
+  await page.getByText('Both sides have the same').waitFor();
+}
+
+/** Types a pass of two readings, as a sheet that is pasted. */
+async function typePass(page: Page, pass: number, thickness: string): Promise<void> {
+  await goTo(page, 'case');
+  await goTo(page, 'bring-in');
+  const names = 'reed,pass,overall_length_mm,state,blade,from_tip_mm,across,thickness_mm';
+  const rows = ['2', '5'].map((distance) => `K-1,${pass},70,dry,A,${distance},0,${thickness}`);
+  await page.getByLabel('Or paste a sheet').fill([names, ...rows].join('\n'));
+  await page.getByRole('button', { name: 'Read what I pasted' }).click();
+  await page.getByRole('button', { name: 'Keep these' }).click();
+  await page.locator('.say[role="status"]').waitFor();
+}
+
+type App = HTMLElement & { readonly store: LibraryStore };
+
+/** Runs in the page: what is shown of the one reed. */
+async function shown() {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const [reed] = store.reeds;
+  const passes = reed ? await store.loadPasses(reed.id) : [];
+  const { disagreements } = store.snapshot;
+  return {
+    passes: passes.map(({ index, readings }) => [index, ...readings.map(({ thicknessMm }) => thicknessMm)]),
+    questions: disagreements.map((sides) => sides.map((side) => 'note' in side && side.note).sort()),
+    photos: await Promise.all(
+      store.snapshot.live.photo.map(async (one) => (await store.ledger.photoBytes(one.sha256))?.length),
+    ),
+  };
+}
+
+/** Runs in the page: a note on the one reed. */
+async function note(text: string) {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  await store.keep([{ ...store.reeds[0]!, note: text }], 'note');
+}
+
+/** Runs in the page: a round of four places of the one reed. */
+async function beginRound() {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const reedId = store.reeds[0]!.id;
+  const stations = [2, 5, 8, 11].map((fromTipMm) => {
+    return { blade: 'A', fromTipMm, across: 0, role: 'station' } as const;
+  });
+  const round = { kind: 'round', reedId, passIndex: 4, plan: 'Four places', about: {}, stations } as const;
+  await store.keep([{ ...round, stations, startedAt: store.ledger.now() }], 'round');
+  return reedId;
+}
+function hasRound() {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  return store.openRoundOf(store.reeds[0]!.id) !== undefined;
+}
+async function readRound() {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const acts = await store.ledger.actsOf(store.openRoundOf(store.reeds[0]!.id)!.id);
+  return acts.flatMap((act) => (act.act === 'taken' ? [act.thicknessMm] : []));
+}
+
+/** Runs in the page: a picture of one grey dot beside the one reed. */
+async function photograph() {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const canvas = new OffscreenCanvas(1, 1);
+  canvas.getContext('2d');
+  const bytes = new Uint8Array(await (await canvas.convertToBlob()).arrayBuffer());
+  await store.ledger.keepPhoto({ of: store.reeds[0]!.id }, bytes, 'photo');
+}
+
+const askedElsewhere = ({ requests, served }: Bench) =>
+  requests.filter(
+    (url) => ![served.url, `${server.address}/`, 'blob:', 'data:'].some((own) => `${url}/`.startsWith(own)),
+  );
+
+it('asks nobody before a case is shared, and says what is wrong with a password', async () => {
+  const { page, requests, served } = bench;
+  await typePass(page, 0, '0.46');
+  expect(requests.filter((url) => !url.startsWith(served.url) && !url.startsWith('blob:'))).toEqual([]);
+  await goTo(page, 'setup');
+  await page.getByRole('button', { name: 'Enter an address' }).click();
+  await enter(page, 'wrong');
+  await page.getByText('The name or the password is not right').waitFor();
+  expect(server.asked.filter((line) => /POST|PUT/.test(line))).toEqual([]);
+});
+
+it('has a pass on the bench there that was typed here, and a photograph', async () => {
+  await share(bench);
+  await goTo(telephone.page, 'setup');
+  await telephone.page.getByRole('button', { name: 'Enter an address' }).click();
+  await share(telephone);
+  await expect.poll(() => telephone.page.evaluate(shown)).toMatchObject({ passes: [[0, 0.46, 0.46]] });
+  await typePass(telephone.page, 1, '0.44');
+  await bench.page.evaluate(photograph);
+  const both = {
+    passes: [
+      [0, 0.46, 0.46],
+      [1, 0.44, 0.44],
+    ],
+    questions: [],
+  };
+  for (const { page } of [bench, telephone]) {
+    await expect.poll(() => page.evaluate(shown)).toMatchObject(both);
+    await expect.poll(async () => (await page.evaluate(shown)).photos[0]).toBeGreaterThan(60);
+  }
+});
+
+it('is one library again after both have gone on without a network, with a question where both wrote one field', async () => {
+  // What is loaded later is at hand once the worker is in charge.
+  await telephone.page.waitForFunction(() => navigator.serviceWorker.controller !== null);
+  await telephone.context.setOffline(true);
+  await typePass(telephone.page, 2, '0.42');
+  await telephone.page.evaluate(note, 'soft');
+  await bench.page.evaluate(note, 'stiff');
+  await typePass(bench.page, 3, '0.40');
+  await goTo(telephone.page, 'setup');
+  await telephone.page.getByText(/changes? waits?, \d\d:\d\d/).waitFor();
+  await telephone.context.setOffline(false);
+  for (const { page } of [bench, telephone])
+    await expect
+      .poll(() => page.evaluate(shown))
+      .toMatchObject({
+        passes: [0.46, 0.44, 0.42, 0.4].map((mm, i) => [i, mm, mm]),
+        questions: [['soft', 'stiff']],
+      });
+});
+
+it('is one round on two devices: each has the readings of the other, and none is doubled', async () => {
+  const reedId = await bench.page.evaluate(beginRound);
+  await expect.poll(() => telephone.page.evaluate(hasRound)).toBe(true);
+  for (const { page } of [bench, telephone]) await goTo(page, `round/${reedId}`);
+  const taken = ({ page }: Bench) => page.locator('bench-round aside [data-is="taken"]').count();
+  await bench.page.keyboard.type('46');
+  await bench.page.keyboard.press('Enter');
+  await expect.poll(() => taken(telephone)).toBe(1);
+  await telephone.page.keyboard.type('47');
+  await telephone.page.keyboard.press('Enter');
+  await expect.poll(() => taken(bench)).toBe(2);
+  const logs = await Promise.all([bench, telephone].map(({ page }) => page.evaluate(readRound)));
+  expect(logs).toEqual([
+    [0.46, 0.47],
+    [0.46, 0.47],
+  ]);
+});
+
+it('leaves with everything, forgets the password, and may ask the server no more', async () => {
+  const { page } = telephone;
+  await goTo(page, 'setup');
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'The same as JSON' }).click();
+  expect(readFileSync(await (await download).path(), 'utf8')).not.toContain(USERS[0]!.password);
+  const again = page.waitForEvent('load');
+  await page.getByRole('button', { name: 'Leave; everything here stays' }).click();
+  await again;
+  await page.getByRole('button', { name: 'Enter an address' }).waitFor();
+  expect((await page.evaluate(shown)).passes).toHaveLength(4);
+  const isBlocked = await page.evaluate(
+    (url) =>
+      fetch(url).then(
+        () => false,
+        () => true,
+      ),
+    server.address,
+  );
+  expect(isBlocked).toBe(true);
+  for (const one of [bench, telephone]) expect(askedElsewhere(one)).toEqual([]);
+  const isSaid = (words: string) =>
+    REFUSED.test(words) ||
+    NO_NETWORK.test(words) ||
+    words.includes('connect-src') ||
+    words.includes('Content Security Policy');
+  for (const { problems } of [bench, telephone])
+    expect(problems.filter((words) => !isSaid(words))).toEqual([]);
+});
