@@ -7,8 +7,18 @@ import { benchReed, type FittedReed } from '../src/answers/fitted-reed.ts';
 /** From the repository's root, so that bundled studies find it too. */
 const FOLDER = pathToFileURL('tests/samples/scenario/');
 
-/** An invented reed of the scenario on the bench, its documents without the stamps that no figure reads. */
+const fitted = new Map<string, FittedReed>();
+
+/** An invented reed of the scenario on the bench, fitted once for all who ask. */
 export function scenarioReed(label: string, styleId = 'long-scrape'): FittedReed {
+  const key = `${label} ${styleId}`;
+  const reed = fitted.get(key) ?? freshlyFitted(label, styleId);
+  fitted.set(key, reed);
+  return reed;
+}
+
+/** Its documents without the stamps that no figure reads. */
+function freshlyFitted(label: string, styleId: string): FittedReed {
   const [header, ...lines] = readFileSync(new URL(`${label.toLowerCase()}.csv`, FOLDER), 'utf8')
     .trim()
     .split(/\r?\n/);

@@ -117,8 +117,8 @@ describe('sixty sheets of many shapes', () => {
       await expectKept(page, sheet, label, 0);
     }
     expect(page.store.reeds.length).to.equal(60);
-    // A second sitting with sheets of the same forms: what was said is remembered. A label is chosen, not remembered.
-    for (const [n, sheet] of inventedSheets(8).entries()) {
+    // A second sitting with two sheets of every form: what was said is remembered. A label is chosen, not remembered.
+    for (const [n, sheet] of inventedSheets(8).slice(0, 24).entries()) {
       if (sheet.fault) continue;
       const label = sheet.isNameless ? `R-${n}` : `${sheet.name.startsWith('long') ? 'S' : 'W'}-${n}`;
       await page.paste(sheet.text);

@@ -38,7 +38,7 @@ async function expectUnharmed({ page, problems }: Bench): Promise<void> {
 
 /** Pastes a sheet, and keeps what can be kept of it. */
 async function paste(page: Page, sheet: string): Promise<boolean> {
-  await goTo(page, 'case');
+  await goTo(page, 'practice');
   await goTo(page, 'bring-in');
   await page.getByLabel('Or paste a sheet').fill(sheet);
   await page.getByRole('button', { name: 'Read what I pasted' }).click();
