@@ -8,8 +8,6 @@ import { PlainError, runPlainly } from './plain-error.mjs';
 import { toolCommand } from './programs.mjs';
 import { readResults, RESULTS } from './test-results.mjs';
 
-const CACHE = 'node_modules/.cache/hundredths';
-
 const vitest = (...projects) => [
   'vitest',
   'run',
@@ -30,8 +28,7 @@ const LANES = [
   ],
   [
     ['format', ['oxfmt', '--check']],
-    ['lint that knows types', ['oxlint', '--type-aware']],
-    ['lint', ['eslint', '.', '--max-warnings', '0', '--cache', '--cache-location', `${CACHE}/lint`]],
+    ['lint', ['oxlint', '--type-aware', '--report-unused-disable-directives', '--deny-warnings']],
     ['unused code', ['knip']],
     ['browser', ['wtr']],
   ],

@@ -21,7 +21,7 @@ async function fetched(src: string, signal: AbortSignal): Promise<Uint8Array> {
   const refused = (what: string) => new FormatError([{ where: src, what }]);
   let response: Response;
   try {
-    // eslint-disable-next-line no-restricted-syntax -- the one address that the page's author names
+    // oxlint-disable-next-line house/no-fetch -- the one address that the page's author names
     response = await fetch(src, { signal });
   } catch {
     signal.throwIfAborted();

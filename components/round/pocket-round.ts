@@ -203,9 +203,8 @@ export class PocketRound {
     ${views.hiddenField(view, hooks)}`;
   }
 
-  private renderEnd(view: RoundView, hooks: PocketHooks) {
+  private oddTold(view: RoundView): string[] {
     const { desk } = view;
-    const [firstOdd] = desk.oddPlaces;
     const all = desk.oddPlaces.flatMap(({ station, readings }) =>
       readings.flatMap(({ id, thicknessMm }) => {
         const odd = desk.oddnessOf(id);
@@ -213,7 +212,12 @@ export class PocketRound {
       }),
     );
     const left = all.length - MOST_TOLD;
-    const told = left > 0 ? [...all.slice(0, MOST_TOLD), `And ${left} more.`] : all;
+    return left > 0 ? [...all.slice(0, MOST_TOLD), `And ${left} more.`] : all;
+  }
+
+  private renderEnd(view: RoundView, hooks: PocketHooks) {
+    const { desk } = view;
+    const [firstOdd] = desk.oddPlaces;
     const zero = { words: 'Zero again', press: () => this.askZero() };
     const keep = {
       words: 'Keep these',
@@ -241,7 +245,7 @@ export class PocketRound {
     return html`${views.pocketEnd(
       view,
       outlines.map((blade) => hooks.outline(blade)),
-      told,
+      this.oddTold(view),
       zeroWords,
       [...keys, ...(readOdd ? [readOdd] : []), ...(readAgain ? [readAgain] : [])],
     )}

@@ -1,6 +1,6 @@
 import { FormatError } from '../../shared/errors.ts';
 
-// eslint-disable-next-line no-control-regex
+// oxlint-disable-next-line no-control-regex
 const CONTROL = /[\u0000-\u0008\u000b\u000c\u000e-\u001f]/;
 
 /**

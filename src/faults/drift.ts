@@ -1,7 +1,7 @@
 import type { ReadTwice } from '../reed/read-twice.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import type { Changes } from './scraping-likelihood.ts';
-import { slopesByRow } from './slopes-by-row.ts';
+import { slopesByRow } from '../surface/slopes-by-row.ts';
 
 /** A pass with the places that were read early in it and again late. */
 export interface ReadPass {

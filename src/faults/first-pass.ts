@@ -3,7 +3,7 @@ import { dot } from '../numerics/quadratic-form.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
-import { slopesByRow } from './slopes-by-row.ts';
+import { slopesByRow } from '../surface/slopes-by-row.ts';
 import { digitsTurned, NAMED_SDS, TENTH_MM, type OddReading } from './single-readings.ts';
 
 /**

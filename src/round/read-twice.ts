@@ -1,7 +1,7 @@
 import { descending } from 'd3-array';
 import type { Station } from '../../shared/grid.ts';
 import { readingNoise, readingVariance, usualSeatingMm } from '../gauge/reading-noise.ts';
-import { slopesByRow } from '../faults/slopes-by-row.ts';
+import { slopesByRow } from '../surface/slopes-by-row.ts';
 import type { RoundState, StationState } from './fold-round.ts';
 
 /** So many places tell a zero that crept from a slip of the hand. Common practice, no source. */

@@ -103,7 +103,7 @@ export class Sharing {
     this.waiting = joinWaiting(this.waiting, waiting);
     if (!this.isGathering) void this.gather();
     this.note();
-    this.options.changed?.();
+    void this.options.changed?.();
   }
 
   private async gather(): Promise<void> {

@@ -13,6 +13,7 @@ import { deepText } from './deep-text.ts';
 import { emulateFeatures } from './emulate.ts';
 
 const file = (name: string) => `/tests/samples/scenario/${name}.csv`;
+// oxlint-disable-next-line house/no-fetch -- a sample of this repository
 const textOf = async (name: string) => (await fetch(file(name))).text();
 const says = (el: Element, words: string | RegExp) =>
   waitUntil(

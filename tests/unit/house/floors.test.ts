@@ -1,9 +1,8 @@
 import { readFileSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { ESLint } from 'eslint';
-import { expect, it } from 'vitest';
+import { describe, expect, it } from 'vitest';
 import { circleFrom, importsOf } from '../../../scripts/circles.mjs';
-import { FLOORS } from '../../../scripts/floors.mjs';
+import { FLOORS, refusal } from '../../../scripts/floors.mjs';
 
 const floorOf = new Map(
   FLOORS.flatMap((folders, floor) => folders.map((folder) => [folder, floor] as const)),
@@ -50,25 +49,63 @@ it('has no circle of files, types included', () => {
   expect(circle(new Map(Object.entries({ a: ['b'], b: ['c'], c: ['b'] })))).toEqual(['b', 'c', 'b']);
 });
 
-it('has the order of the floors held by lint', async () => {
-  const lint = new ESLint();
-  /** What a module of a folder may not import, of these. */
-  const refused = async (folder: string, sources: readonly string[]) => {
-    const text = sources.map((source, k) => `export type { Any as Any${k} } from '${source}';\n`).join('');
-    const [result] = await lint.lintText(text, { filePath: `src/${folder}/any.ts` });
-    const found = result!.messages.filter(({ ruleId }) => ruleId === 'no-restricted-imports');
-    return [...new Set(found.map(({ line }) => sources[line - 1]))];
-  };
-  for (const [floor, folders] of FLOORS.entries())
-    for (const folder of folders) {
-      const others = FLOORS.flat().filter((name) => name !== folder);
-      const notBelow = others.filter((name) => FLOORS.findIndex((on) => on.includes(name)) >= floor);
-      const path = (name: string) => `../${name}/any.ts`;
-      expect(await refused(folder, others.map(path))).toEqual(notBelow.map(path));
-    }
-  const above = ['../../components/any.ts', '../../demo/any.ts', '../index.ts', 'lit', 'three', 'dexie'];
-  expect(await refused('figures', [...above, '../../shared/any.ts'])).toEqual(above);
-  expect(await refused('numerics', ['../../shared/any.ts'])).toEqual(['../../shared/any.ts']);
+describe('lint', () => {
+  it('holds the order of the floors', () => {
+    for (const [floor, folders] of FLOORS.entries())
+      for (const folder of folders) {
+        const refused = FLOORS.flat().filter((other) =>
+          refusal(`src/${folder}/any.ts`, `../${other}/any.ts`),
+        );
+        const notBelow = FLOORS.slice(floor)
+          .flat()
+          .filter((other) => other !== folder);
+        expect(refused, folder).toEqual(folder === 'numerics' ? FLOORS.flat().slice(1) : notBelow);
+      }
+  });
+
+  it.each([
+    [
+      'src/figures/any.ts',
+      '../../components/any.ts',
+      '../../demo/any.ts',
+      '../index.ts',
+      'lit',
+      '@lit/task',
+      'three',
+      'dexie',
+    ],
+    ['src/index.ts', '../demo/any.ts', 'lit', 'three', 'dexie'],
+    ['src/numerics/any.ts', '../../shared/any.ts'],
+    ['src/ledger/any.ts', 'three', 'lit'],
+    ['shared/any.ts', '../src/any.ts', 'fflate', 'lit'],
+    [
+      'components/case/any.ts',
+      '../../demo/any.ts',
+      'dexie',
+      'three',
+      'three/addons/any.js',
+      'lit/directives/unsafe-html.js',
+    ],
+    ['components/scene/any.ts', 'lit', 'dexie'],
+  ])('refuses %s what is above it or has another owner', (file, ...sources) => {
+    for (const source of sources) expect(refusal(file, source), source).toBeDefined();
+  });
+
+  it.each([
+    ['src/figures/any.ts', '../../shared/any.ts', '../numerics/any.ts', './other.ts', 'ml-matrix'],
+    ['src/ledger/any.ts', 'dexie'],
+    ['shared/any.ts', 'zod', './other.ts'],
+    ['components/case/any.ts', '../../src/any.ts', '../scene/any.ts', 'lit', '@lit/task'],
+    ['components/scene/any.ts', 'three'],
+    ['tests/unit/any.test.ts', '../../demo/any.ts', 'three'],
+  ])('lets %s have the rest', (file, ...sources) => {
+    for (const source of sources) expect(refusal(file, source), source).toBeUndefined();
+  });
+
+  it('asks every file', () => {
+    const { rules } = JSON.parse(readFileSync('.oxlintrc.json', 'utf8')) as { rules: Record<string, string> };
+    expect(rules).toMatchObject({ 'house/imports': 'error', 'house/no-circle': 'error' });
+  });
 });
 
 it('draws the same order for contributors', () => {

@@ -147,7 +147,7 @@ it.each(['all', 'the end'])(
 
     const broken = (mirror: Mirror): Mirror => ({
       ...mirror,
-      // eslint-disable-next-line require-yield -- the browser dies before the first portion
+      // oxlint-disable-next-line require-yield -- the browser dies before the first portion
       portions: async function* () {
         throw new Error('died');
       },

@@ -6,7 +6,7 @@ const ADDRESS = 'http://localhost:4600/';
 
 describe('command lines of other programs', () => {
   it('run every tool of the whole check by Node and a script of its package, which is there', () => {
-    for (const tool of ['tsc', 'vite', 'vitest', 'wtr', 'eslint', 'oxlint', 'oxfmt', 'knip']) {
+    for (const tool of ['tsc', 'vite', 'vitest', 'wtr', 'oxlint', 'oxfmt', 'knip']) {
       const [program, script, ...args] = toolCommand(tool, ['--some', 'thing']);
       expect(program).toBe(process.execPath);
       expect(script).toMatch(/^\.\/node_modules\/(?!\.bin)/);

@@ -32,7 +32,6 @@ it.each<[string, unknown, unknown, { name: string | null; roles: string[] }]>([
 });
 
 it('stands by itself, as a server runs it', () => {
-  // oxlint-disable-next-line no-implied-eval
   const alone = new Function(`return (${validateCarried.toString()})`)() as typeof validateCarried;
   expect(() => alone(sound, undefined, bench, {})).not.toThrow();
   expect(() => alone({ ...sound, by: 'other' }, undefined, bench, {})).toThrow();

@@ -1,4 +1,4 @@
-import type { FitReading } from '../surface/reed-model.ts';
+import type { FitReading } from './reed-model.ts';
 
 /** How fast the thickness grows along at each distance, mm per mm, between the middle readings of the rows beside it. */
 export function slopesByRow(
