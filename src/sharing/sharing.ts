@@ -102,8 +102,8 @@ export class Sharing {
     if (!isWaiting(waiting) || this.options.chosen.role === 'guest') return;
     this.waiting = joinWaiting(this.waiting, waiting);
     if (!this.isGathering) void this.gather();
-    this.note();
-    void this.options.changed?.();
+    void this.note();
+    this.options.changed?.();
   }
 
   private async gather(): Promise<void> {
