@@ -13,7 +13,7 @@ export const FLOORS = [
   ['learning', 'blade', 'climate', 'exchange', 'gauge-lines', 'ledger'],
   ['gauge', 'incoming', 'sharing'],
   ['surface', 'crow'],
-  ['figures', 'reed', 'cane'],
+  ['figures', 'reed', 'cane', 'family'],
   ['round', 'rotation'],
   ['faults'],
   ['answers'],

@@ -9,6 +9,14 @@ export interface BasePrior {
   readonly meanMm: number;
   /** n x n, row by row. */
   readonly covariance: Float64Array;
+  /** Where earlier reeds lead to expect more than a constant. */
+  readonly learned?: {
+    /** n: what the mean is above the constant. */
+    readonly offsetMm: Float64Array;
+    /** n x count, row by row: how the coefficients of both blades move with the first `count` shared errors. */
+    readonly common: Float64Array;
+    readonly count: number;
+  };
 }
 
 /** @param rise How steep the ridge is between two rows, mm per mm; the usual where the readings leave it open. */

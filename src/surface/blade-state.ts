@@ -2,6 +2,7 @@ import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/choles
 import { multiply } from '../numerics/quadratic-form.ts';
 import { rowsTimes, rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
 import { blockTimes, subtractGram, whiten, whitenedVector } from '../numerics/whitening.ts';
+import type { BasePrior } from './base-prior.ts';
 import type { BladePosterior } from './reed-model.ts';
 
 /**
@@ -58,12 +59,20 @@ export interface Step {
 export const stateCount = ({ base, removal }: StateSize) => base + removal;
 
 /** A blade before its first reading: nothing has gone, exactly. */
-export function unreadState(size: StateSize, meanMm: number, covariance: Float64Array): BladeState {
+export function unreadState(size: StateSize, { meanMm, covariance, learned }: BasePrior): BladeState {
   const total = stateCount(size) + size.shared;
   const mean = new Float64Array(total).fill(meanMm, 0, size.base);
   const joint = new Float64Array(total * total);
   for (let i = 0; i < size.base; i++)
     joint.set(covariance.subarray(i * size.base, (i + 1) * size.base), i * total);
+  if (!learned) return { size, mean, joint };
+  const { offsetMm, common, count } = learned;
+  offsetMm.forEach((value, i) => (mean[i]! += value));
+  common.forEach((value, k) => {
+    const [row, column] = [Math.floor(k / count), stateCount(size) + (k % count)];
+    joint[row * total + column] = value;
+    joint[column * total + row] = value;
+  });
   return { size, mean, joint };
 }
 

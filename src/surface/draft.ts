@@ -2,7 +2,7 @@ import type { Blade } from '../../shared/blade.ts';
 import { readingNoise, readingVariance, type NoiseModel } from '../gauge/reading-noise.ts';
 import { sparseDot } from '../numerics/sparse-row.ts';
 import { sparseRows } from '../numerics/sparse-rows.ts';
-import { usualBasePrior } from './base-prior.ts';
+import { usualBasePrior, type BasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import { caneReadings, type CaneReading } from './blade-data.ts';
 import { likeliestState, unreadState } from './blade-state.ts';
@@ -25,10 +25,11 @@ export function draft(
   blade: Blade,
   space: BaseSpace,
   { seatingMm }: NoiseModel,
+  prior?: BasePrior,
 ): Draft {
   const readings = caneReadings(passes, blade);
   const flat = { readings, slopes: readings.map(() => ({ along: 0, across: 0 })), values: [] };
-  return drawnAgain(passes, flat, space, readingNoise(seatingMm));
+  return drawnAgain(passes, flat, space, readingNoise(seatingMm), prior);
 }
 
 /** The same with placement in the noise, by the slopes of a draft before. */
@@ -37,13 +38,13 @@ export function drawnAgain(
   before: Draft,
   space: BaseSpace,
   noise: NoiseModel,
+  prior = usualBasePrior(space),
 ): Draft {
   const { readings } = before;
   const fullest = fullestPass(readings)[0]!.pass;
   const noisy = noisyReadings(passes, before, noise).filter(({ pass }) => pass === fullest);
-  const { meanMm, covariance } = usualBasePrior(space);
   const size = { base: coefficientCount(space.basis), removal: 0, shared: 0 };
-  const mean = likeliestState(unreadState(size, meanMm, covariance), {
+  const mean = likeliestState(unreadState(size, prior), {
     rows: sparseRows(noisy.map(({ reading, zMm }) => baseRow(space, zMm, reading.across))),
     effects: new Float64Array(0),
     errors: 0,

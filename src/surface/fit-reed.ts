@@ -1,12 +1,13 @@
 import { mean } from 'd3-array';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
-import type { NoiseModel } from '../gauge/reading-noise.ts';
-import { basePrior } from './base-prior.ts';
+import { readingNoise, type NoiseModel } from '../gauge/reading-noise.ts';
+import { basePrior, type BasePrior } from './base-prior.ts';
 import { baseSpace } from './base-surface.ts';
 import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
 import { chooseNoise, fromPairs, knownNoise, placementByPass, type NoiseOptions } from './choose-noise.ts';
 import { draft, drawnAgain, noisyReadings, type Draft } from './draft.ts';
+import { commonErrors, learnedBasePrior, ofOneBlade, type LearnedPrior } from './learned-prior.ts';
 import { assembleModel, type ReedPosterior } from './reed-posterior.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
@@ -22,6 +23,8 @@ export interface FitOptions extends NoiseOptions {
   readonly openErrors?: readonly SharedErrorSizes[];
   /** Where tip turns into heart, mm from the tip of the first pass, where few readings leave it open. */
   readonly ridgeFromTipMm?: number;
+  /** What the maker's other reeds lead to expect before the first reading; absent where nothing was learned. */
+  readonly learned?: LearnedPrior;
 }
 
 /** Common practice, no source. */
@@ -44,22 +47,43 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
   if (passes.every(({ readings }) => readings.length === 0))
     throw new InputError('passes: must hold readings, got none');
   const drafted = draftReed(passes, options);
-  const { noise, from, base } = chooseNoise(drafted, options);
-  const { drafts, readBlades, span, stepMm, ridge } = drafted;
+  const { drafts, readBlades, span, stepMm } = drafted;
+  const { noise, from, space, priors } = drafted.learned
+    ? learnedChoice(drafted, drafted.learned, options)
+    : usualChoice(drafted, options);
   const { shared = usualSharedErrors(stepMm), zerosMm, openErrors } = options;
-  const errors = sharedErrors(passes.length, shared, zerosMm, openErrors);
+  const errors = [
+    ...commonErrors(options.learned),
+    ...sharedErrors(passes.length, shared, zerosMm, openErrors),
+  ];
   const removal = removalSpace(span.fromZMm, span.toZMm);
   const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {
-    const prior = basePrior(base.space, base.roughness[i]!, ridge.rise);
+    const prior = priors[i]!;
     toFit[readBlades[i]!] = {
-      base: base.space,
+      base: space,
       removal,
       prior,
       readings: noisyReadings(passes, blade, noise),
     };
   });
   return assembleModel(passes, toFit, sweepPasses(toFit, errors), { errors, noise, noiseFrom: from });
+}
+
+function usualChoice(drafted: ReturnType<typeof draftReed>, options: FitOptions) {
+  const { noise, from, base } = chooseNoise(drafted, options);
+  const priors = base.roughness.map((roughness) => basePrior(base.space, roughness, drafted.ridge.rise));
+  return { noise, from, space: base.space, priors };
+}
+
+/** Few readings do not tell their own noise: other passes do, or what is known of the gauge and of the maker's hand. */
+function learnedChoice(drafted: ReturnType<typeof draftReed>, prior: BasePrior, options: FitOptions) {
+  const paired = fromPairs(drafted, options);
+  const known = knownNoise(options, drafted.stepMm);
+  const from = paired && known.from === 'declared' ? ('passes' as const) : known.from;
+  const { placementMm = options.learned?.placementMm } = options;
+  const noise = paired ?? readingNoise(known.noise.seatingMm, placementMm, known.noise.placementFrom);
+  return { noise, from, space: drafted.spaces.at(-1)!, priors: drafted.drafts.map(() => prior) };
 }
 
 /** The search for faults and the fit begin with the same look. */
@@ -83,16 +107,27 @@ function firstLook(passes: readonly FitPass[], options: FitOptions) {
   const ridge = ridgeOf(passes, options);
   const inWarp = (warp: (typeof WARPS)[number]) =>
     baseSpace({ ridgeMm: ridge.zMm, ...warp }, span.fromZMm, span.toZMm);
-  const spaces = [inWarp(WARPS[0]), inWarp(WARPS[1])] as const;
+  const spaces = options.learned ? [inWarp(WARPS[1])] : [inWarp(WARPS[0]), inWarp(WARPS[1])];
   const readBlades = BLADES.filter((blade) => caneReadings(passes, blade).length > 0);
-  const [space] = spaces;
+  const space = spaces[0]!;
+  const learned = options.learned && learnedBasePrior(space, options.learned, passes[0]!.overallLengthMm);
+  const prior = learned && ofOneBlade(learned);
   const known = knownNoise(options, stepMm).noise;
-  const first = readBlades.map((blade) => draft(passes, blade, space, known));
+  const first = readBlades.map((blade) => draft(passes, blade, space, known, prior));
   const drawn = (before: readonly Draft[], noise: NoiseModel) =>
-    before.map((blade) => drawnAgain(passes, blade, space, noise));
+    before.map((blade) => drawnAgain(passes, blade, space, noise, prior));
   const second = drawn(first, known);
   const found = fromPairs({ passes, stepMm, drafts: second }, options);
-  return { passes, stepMm, span, spaces, readBlades, ridge, drafts: found ? drawn(second, found) : second };
+  return {
+    passes,
+    stepMm,
+    span,
+    spaces,
+    readBlades,
+    ridge,
+    learned,
+    drafts: found ? drawn(second, found) : second,
+  };
 }
 
 /** Placement along the blade as far as it is known before faults are found. */
@@ -114,8 +149,9 @@ export function stepOf(passes: readonly Pick<FitPass, 'readings'>[]): number {
 /** Mean of both blades' steepest places in the pass with the most readings; the usual place where they leave it open. */
 function ridgeOf(
   passes: readonly FitPass[],
-  { ridgeFromTipMm = USUAL_RIDGE_FROM_TIP_MM }: FitOptions,
+  { ridgeFromTipMm = USUAL_RIDGE_FROM_TIP_MM, learned }: FitOptions,
 ): { zMm: number; rise?: number } {
+  if (learned) return { zMm: passes[0]!.overallLengthMm - learned.ridgeFromTipMm, rise: learned.rise };
   const fullest = passes.reduce((best, pass) => (pass.readings.length > best.readings.length ? pass : best));
   const places = BLADES.map((blade) =>
     steepestPlace(

@@ -35,6 +35,8 @@ const EFFECTS = {
   drift: ({ time }: SharedPlace) => time,
   swelling: ({ thicknessMm }: SharedPlace) => thicknessMm,
   length: ({ slopeAlong }: SharedPlace) => slopeAlong,
+  // What both blades do alike is in the blades themselves.
+  common: () => 0,
 } as const;
 
 /**

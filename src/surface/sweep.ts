@@ -86,7 +86,7 @@ export function sweepPasses(
 export function beginSweep(toFit: Omit<BladeToFit, 'readings'>, shared: number): Sweeping {
   const spread = toFit.given?.spread ?? spreadOf(toFit.removal);
   const size = { base: coefficientCount(toFit.base.basis), removal: spread.size, shared };
-  return { toFit, spread, state: unreadState(size, toFit.prior.meanMm, toFit.prior.covariance), steps: [] };
+  return { toFit, spread, state: unreadState(size, toFit.prior), steps: [] };
 }
 
 function sharedOf(

@@ -48,7 +48,11 @@ export function throughPasses(
   begun.forEach(({ figure }, i) =>
     begun.forEach((other, j) => (own[i * n + j] = dot(other.whole, figure.with))),
   );
-  const values = Float64Array.from(begun, ({ whole }) => history.prior.meanMm * sumOf(whole));
+  const { meanMm, learned } = history.prior;
+  const values = Float64Array.from(
+    begun,
+    ({ whole }) => meanMm * sumOf(whole) + (learned ? dot(learned.offsetMm, whole) : 0),
+  );
   const on = begun.map(({ figure }) => figure);
   const first = begun.every(({ whole }) => whole.every((weight) => weight === 0))
     ? Math.min(...figures.flatMap((terms) => terms.map(({ step }) => step))) + 1
@@ -78,7 +82,12 @@ function begin({ size, prior }: BladeHistory, terms: readonly StateWeights[]) {
     if (weight === 0) continue;
     for (let j = 0; j < size.base; j++) through[j]! += weight * prior.covariance[i * size.base + j]!;
   }
-  return { whole, figure: { terms, with: through, load: new Float64Array(size.shared) } };
+  const load = new Float64Array(size.shared);
+  prior.learned?.common.forEach((value, k, { length }) => {
+    const count = length / size.base;
+    load[k % count]! += whole[Math.floor(k / count)]! * value;
+  });
+  return { whole, figure: { terms, with: through, load } };
 }
 
 /** What opens at a step joins the figures that weigh the state from there on. */

@@ -17,7 +17,7 @@ const STEPS = {
 } as const;
 
 /** What a family of long scrapes is drawn from: lengths in mm, places across in half-widths. */
-interface LongRanges {
+export interface LongRanges {
   readonly steps: readonly (keyof typeof STEPS)[];
   readonly tipMm: Range;
   readonly tipSlope: Range;
@@ -118,16 +118,20 @@ export const TUNED_FAMILIES = ['usual', 'sharp', 'slow', 'channels', 'short'] as
 export const HELD_FAMILIES = ['place', 'spine', 'rails', 'thick', 'thin', 'soft bark', 'mixed'] as const;
 export type Family = (typeof TUNED_FAMILIES)[number] | (typeof HELD_FAMILIES)[number];
 
+/** What a family of long scrapes is drawn from. */
+export const rangesOf = (family: Family): LongRanges => ({ ...USUAL, ...LONG[family] });
+
 /** The shape of a fresh reed of a family, alike on both blades. Sizes: common practice, no source. */
 export function shapeOf(family: Family, draws: Draws): Shape {
   if (family === 'short') return shortScrape(draws, { riseMm: [1, 2], steps: ['root'] });
   if (family === 'soft bark') return shortScrape(draws, { riseMm: [1.5, 3.5], steps: ['skew', 'cubic'] });
-  return longScrape({ ...USUAL, ...LONG[family] }, draws);
+  return longScrape(rangesOf(family), draws);
 }
 
 const bell = (x: number) => Math.exp(-0.5 * x * x);
 
-function longScrape(ranges: LongRanges, draws: Draws): Shape {
+/** One shape drawn from ranges, alike on both blades. */
+export function longScrape(ranges: LongRanges, draws: Draws): Shape {
   const among = (range: Range) => draws.between(...range);
   const step = STEPS[ranges.steps[Math.floor(draws.random() * ranges.steps.length)]!];
   const [tip, slope, tipFall] = [among(ranges.tipMm), among(ranges.tipSlope), among(ranges.tipFall)];

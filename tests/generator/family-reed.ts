@@ -23,6 +23,8 @@ export interface FamilySettings {
   readonly seed: number;
   /** Passes in all; 2 to 4 by chance where it is absent. */
   readonly count?: number;
+  /** The shape of its blades, where it is not any of the family's. */
+  readonly shapeOf?: (draws: Draws) => Shape;
 }
 
 /** An invented pass as faults are looked for in it. */
@@ -61,7 +63,7 @@ type IsRead = (blade: Blade, fromTipMm: number, across: number) => boolean;
 export function familyReed(settings: FamilySettings): FamilyReed {
   const { family, seed, extent } = settings;
   const draws = drawsFrom(seededRandom(seed));
-  const shape = shapeOf(family, draws);
+  const shape = settings.shapeOf?.(draws) ?? shapeOf(family, draws);
   const fresh = { A: ownShape(shape, draws), B: ownShape(shape, draws) };
   const count = settings.count ?? 2 + Math.floor(draws.random() * 3);
   const cane: Record<Blade, Shape>[] = [fresh];

@@ -1,0 +1,66 @@
+import { mean } from 'd3-array';
+import { belongingOf } from './belongs.ts';
+import { stationsIn } from './interpolation.ts';
+import { learnFamily, type LearnedFamily } from './learn.ts';
+import { predictiveOf, type Predictive } from './predictive.ts';
+import type { ReadReed } from './read-reed.ts';
+
+/** Fewer reeds teach nothing that could be checked: the usual prior stands. */
+export const FEWEST_REEDS = 8;
+/** Fewer readings of a reed say nothing of its kind. */
+const FEWEST_READINGS = 20;
+/** Where reeds left out stray further than this from what the others lead to expect, in variance, nothing is believed. */
+const MOST_STRAYED = 3;
+
+/** What a library teaches of its next reed, and what the last ones say of it. */
+export interface Taught {
+  readonly predictive: Predictive;
+  readonly family: LearnedFamily;
+  /** How far reeds left out strayed, in variance: 1 as expected. */
+  readonly strayed: number;
+  /** The last reeds are of another kind than those before them. */
+  readonly isChanging: boolean;
+}
+
+/**
+ * What reeds of one style and stage teach. Half of them are held against what the other half leads to expect, and the
+ * other way round: where they stray further, everything is as much wider; where they stray far, or there are few, nothing is
+ * taught.
+ *
+ * @param reeds Oldest first.
+ * @param before What they taught when there were fewer.
+ */
+export function taughtBy(reeds: readonly ReadReed[], before?: LearnedFamily): Taught | undefined {
+  const read = reeds.filter(({ readings }) => readings.length >= FEWEST_READINGS);
+  if (read.length < FEWEST_REEDS) return undefined;
+  const family = learnFamily(read, before);
+  const strayed = Math.max(1, strayedOf(read, family));
+  if (strayed > MOST_STRAYED) return undefined;
+  return { family, strayed, predictive: predictiveOf(family, strayed), isChanging: isChanging(read, family) };
+}
+
+/** Mean squared distance of each half from what the other leads to expect, by the number of readings. */
+function strayedOf(reeds: readonly ReadReed[], family: LearnedFamily): number {
+  const ratios = [0, 1].flatMap((half) => {
+    const others = reeds.filter((_, i) => i % 2 !== half);
+    const predictive = predictiveOf(learnFamily(others, family));
+    const stations = stationsIn(predictive.frame, predictive.stations);
+    return reeds
+      .filter((_, i) => i % 2 === half)
+      .map((reed) => belongingOf(reed, predictive, stations).ratio);
+  });
+  return mean(ratios)!;
+}
+
+/** So many of the last reeds tell of a change, and so many of them must be of another kind. */
+const LAST = 3;
+const STRANGE = 2;
+
+function isChanging(reeds: readonly ReadReed[], family: LearnedFamily): boolean {
+  const earlier = reeds.slice(0, -LAST);
+  if (earlier.length < FEWEST_REEDS) return false;
+  const predictive = predictiveOf(learnFamily(earlier, family));
+  const stations = stationsIn(predictive.frame, predictive.stations);
+  const strange = reeds.slice(-LAST).filter((reed) => belongingOf(reed, predictive, stations).isOutside);
+  return strange.length >= STRANGE;
+}

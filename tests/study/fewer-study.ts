@@ -1,0 +1,238 @@
+import { BLADES, type Blade } from '../../shared/blade.ts';
+import { rectangleZone } from '../../src/blade/zones.ts';
+import { belongingOf } from '../../src/family/belongs.ts';
+import { beforeReading, choosePlaces } from '../../src/family/choose-places.ts';
+import { addPlace, placeKey, stationsIn } from '../../src/family/interpolation.ts';
+import { leftOut } from '../../src/family/odd-readings.ts';
+import { taughtBy, type Taught } from '../../src/family/of-library.ts';
+import { priorOf } from '../../src/family/predictive.ts';
+import type { ReadReed } from '../../src/family/read-reed.ts';
+import { combine, estimate, pointFunctional } from '../../src/figures/functional.ts';
+import { meanOver, zoneArea } from '../../src/figures/zone-mean.ts';
+import { usualZeroUMm } from '../../src/gauge/correct-readings.ts';
+import { resolutionSdMm, usualSeatingMm } from '../../src/gauge/reading-noise.ts';
+import { fitReed } from '../../src/surface/fit-reed.ts';
+import type { Estimate, FitPass, FitReading, ReedModel } from '../../src/surface/reed-model.ts';
+import { familyReed, FAMILY_GAUGES, type FamilyReed } from '../generator/family-reed.ts';
+import { inventedMaker, type Maker, type MakerKind } from '../generator/makers.ts';
+import { seededRandom } from '../seeded-random.ts';
+import { regionOf } from './family-study.ts';
+
+/** Figures beside their truth, by name. */
+export type Beside = Map<string, { count: number; within: number; squaresMm2: number; halvesMm: number }>;
+
+/** What one setting says, over some makers. */
+export interface FewerResult {
+  readonly learned: Beside;
+  readonly half: Beside;
+  readonly strayed: number[];
+  /** Reeds of the maker, and those that were called outside. */
+  readonly own: { count: number; outside: number };
+  readonly strangers: { count: number; outside: number };
+  /** Slips of first passes planted and told, and clean passes of which a reading was asked. */
+  readonly slips: { count: number; told: number };
+  readonly clean: { count: number; asked: number };
+  /** Makers who changed, and who were noticed within three reeds. */
+  readonly changes: { count: number; noticed: number };
+  /** Makers from whose reeds nothing was taught. */
+  untaught: number;
+}
+
+const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: [10.5, 17] } as const;
+export const FEW_PLACES = 15;
+const ODD = { sds: 4.6, mm: 0.02 };
+
+const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
+  const { stepMm } = FAMILY_GAUGES[gauge];
+  return {
+    seatingMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)),
+    zeroMm: usualZeroUMm(stepMm),
+  };
+};
+
+const asRead = (maker: Pick<Maker, 'gauge'>, readings: readonly FitReading[]): ReadReed => ({
+  readings,
+  ...noiseOf(maker),
+});
+
+export function studyFewer(
+  kind: MakerKind,
+  reedCount: number,
+  firstSeed: number,
+  makers: number,
+  reedsEach: number,
+): FewerResult {
+  const result: FewerResult = {
+    ...{ learned: new Map(), half: new Map(), strayed: [], untaught: 0 },
+    ...{ own: { count: 0, outside: 0 }, strangers: { count: 0, outside: 0 } },
+    ...{ slips: { count: 0, told: 0 }, clean: { count: 0, asked: 0 }, changes: { count: 0, noticed: 0 } },
+  };
+  for (let seed = firstSeed; seed < firstSeed + makers; seed++) {
+    const maker = inventedMaker(kind, seed, reedCount >> 1);
+    const library = Array.from({ length: reedCount }, (_, i) =>
+      asRead(maker, maker.reed(i).passes[0]!.readings),
+    );
+    const taught = taughtBy(library);
+    if (taught) result.strayed.push(taught.strayed);
+    else result.untaught++;
+    for (let k = 0; k < reedsEach; k++) studyReed(result, maker, maker.reed(reedCount + k), taught);
+    if (!taught) continue;
+    for (const stranger of strangersOf(maker, seed)) studyStranger(result, maker, stranger, taught);
+    if (kind === 'changing') studyChange(result, library);
+  }
+  return result;
+}
+
+function studyReed(result: FewerResult, maker: Maker, reed: FamilyReed, taught: Taught | undefined): void {
+  const { stepMm } = FAMILY_GAUGES[maker.gauge];
+  const [pass] = reed.passes;
+  const half = { ...pass!, readings: pass!.readings.filter(isChequered) };
+  compare(result.half, reed, fitReed([half], { stepMm }));
+  if (!taught) {
+    compare(result.learned, reed, fitReed([half], { stepMm }));
+    return;
+  }
+  const few = { ...pass!, readings: fewOf(pass!, taught, maker) };
+  const { isOutside } = belongingOf(asRead(maker, few.readings), taught.predictive);
+  result.own.count++;
+  result.own.outside += Number(isOutside);
+  const learned = isOutside ? undefined : priorOf(taught.predictive);
+  compare(result.learned, reed, fitReed([few], { stepMm, ...(learned && { learned }) }));
+  studySlips(result, maker, reed, taught);
+}
+
+const isChequered = ({ fromTipMm, across }: FitReading) =>
+  (Math.round(across * 2.5) + (fromTipMm < 1 ? 0 : fromTipMm <= 6 ? fromTipMm : 3 + fromTipMm / 2)) % 2 === 0;
+
+/** The places that tell most of the zones' halves. */
+function fewOf(pass: FitPass, { predictive }: Taught, maker: Maker): FitReading[] {
+  const stations = stationsIn(predictive.frame, predictive.stations);
+  const m = stations.places.length;
+  const asked = Object.entries(ZONES_MM).flatMap(([name, [from, to]]) =>
+    (['left', 'right'] as const).flatMap((side) =>
+      BLADES.map((_, blade) => {
+        const { nodes, areaMm2 } = zoneArea(rectangleZone(name, from, to), pass, side);
+        const weights = new Float64Array(2 * m);
+        for (const { x, y, area } of nodes)
+          addPlace(weights, stations, { fromTipMm: x, across: y }, area / areaMm2, blade * m);
+        return weights;
+      }),
+    ),
+  );
+  const chosen = choosePlaces(beforeReading(predictive, asked, noiseOf(maker).seatingMm), FEW_PLACES);
+  const keys = new Set(chosen.map((k) => `${k < m ? 'A' : 'B'} ${placeKey(stations.places[k % m]!)}`));
+  return pass.readings.filter((reading) => keys.has(`${reading.blade} ${placeKey(reading)}`));
+}
+
+function add(beside: Beside, name: string, { valueMm, uMm }: Estimate, trueMm: number): void {
+  const one = beside.get(name) ?? { count: 0, within: 0, squaresMm2: 0, halvesMm: 0 };
+  one.count++;
+  one.within += Number(Math.abs(valueMm - trueMm) <= 1.96 * uMm);
+  one.squaresMm2 += (valueMm - trueMm) ** 2;
+  one.halvesMm += 1.96 * uMm;
+  beside.set(name, one);
+}
+
+const POINTS = 40;
+
+/** Points of each region, means of zones, blade against blade and left against right, beside what was there. */
+function compare(beside: Beside, reed: FamilyReed, model: ReedModel): void {
+  const random = seededRandom(reed.seed + 1_000_000);
+  for (let k = 0; k < POINTS; k++) {
+    const blade: Blade = random() < 0.5 ? 'A' : 'B';
+    const [fromTipMm, across] = [0.5 + 19.5 * random(), -0.8 + 1.6 * random()];
+    const figure = estimate(model, pointFunctional(model, { blade, pass: 0, fromTipMm, across }));
+    add(beside, regionOf(fromTipMm), figure, reed.thicknessMm(blade, 0, fromTipMm, across));
+  }
+  for (const [name, [from, to]] of Object.entries(ZONES_MM)) {
+    const mean = (blade: Blade, side: 'left' | 'right' | 'both') => {
+      const area = zoneArea(rectangleZone(name, from, to), model.passes[0]!, side);
+      const trueMm = area.nodes.reduce(
+        (sum, { x, y, area: share }) => sum + (share / area.areaMm2) * reed.thicknessMm(blade, 0, x, y),
+        0,
+      );
+      return { of: meanOver(model, blade, 0, area)!, trueMm };
+    };
+    const [a, b] = [mean('A', 'both'), mean('B', 'both')];
+    for (const one of [a, b]) add(beside, `zone ${name}`, estimate(model, one.of), one.trueMm);
+    add(
+      beside,
+      'blade',
+      estimate(
+        model,
+        combine([
+          [1, a.of],
+          [-1, b.of],
+        ]),
+      ),
+      a.trueMm - b.trueMm,
+    );
+    for (const blade of BLADES) {
+      const [left, right] = [mean(blade, 'left'), mean(blade, 'right')];
+      add(
+        beside,
+        'sides',
+        estimate(
+          model,
+          combine([
+            [1, right.of],
+            [-1, left.of],
+          ]),
+        ),
+        right.trueMm - left.trueMm,
+      );
+    }
+  }
+}
+
+/** A reed of another maker, and one of another style. */
+function strangersOf(maker: Maker, seed: number): FamilyReed[] {
+  const { gauge, handMm } = maker;
+  return [
+    inventedMaker('steady', seed + 5000, 0, maker).reed(0),
+    familyReed({ ...{ family: 'short', gauge, handMm, extent: 'full', count: 1 }, seed: seed + 7000 }),
+  ];
+}
+
+function studyStranger(result: FewerResult, maker: Maker, reed: FamilyReed, taught: Taught): void {
+  const few = fewOf(reed.passes[0]!, taught, maker);
+  result.strangers.count++;
+  result.strangers.outside += Number(belongingOf(asRead(maker, few), taught.predictive).isOutside);
+}
+
+/** One reading of the first pass a tenth off, one with digits turned, one a third off: each by itself. */
+function studySlips(result: FewerResult, maker: Maker, reed: FamilyReed, { predictive }: Taught): void {
+  const stations = stationsIn(predictive.frame, predictive.stations);
+  const { readings } = reed.passes[0]!;
+  const oddest = (list: readonly FitReading[]) =>
+    leftOut(asRead(maker, list), predictive, stations)
+      .filter(({ offMm, uMm }) => Math.abs(offMm) >= Math.max(ODD.mm, ODD.sds * uMm))
+      .sort((a, b) => Math.abs(b.offMm / b.uMm) - Math.abs(a.offMm / a.uMm))[0];
+  result.clean.count++;
+  result.clean.asked += Number(oddest(readings) !== undefined);
+  const random = seededRandom(reed.seed + 2_000_000);
+  for (const slip of [tenth, turned, third]) {
+    const at = Math.floor(random() * readings.length);
+    const meant = readings[at]!;
+    const typed = slip(meant.thicknessMm, random);
+    if (Math.abs(typed - meant.thicknessMm) < 0.03) continue;
+    result.slips.count++;
+    const told = oddest(readings.with(at, { ...meant, thicknessMm: typed }));
+    result.slips.told += Number(told?.at === at);
+  }
+}
+
+const tenth = (mm: number, random: () => number) => (random() < 0.5 && mm > 0.15 ? mm - 0.1 : mm + 0.1);
+const third = (mm: number, random: () => number) => (random() < 0.5 ? (mm * 2) / 3 : (mm * 4) / 3);
+function turned(mm: number): number {
+  const [a, b] = [Math.floor(mm * 10), Math.round(mm * 100) % 10];
+  return b === 0 ? mm + 0.1 : b / 10 + a / 100;
+}
+
+/** The library up to the change and three reeds more. */
+function studyChange(result: FewerResult, library: readonly ReadReed[]): void {
+  const changed = taughtBy(library.slice(0, (library.length >> 1) + 3));
+  if (!changed) return;
+  result.changes.count++;
+  result.changes.noticed += Number(changed.isChanging);
+}

@@ -1,0 +1,174 @@
+import { describe, expect, it } from 'vitest';
+import { belongingOf, normalOfF } from '../../../src/family/belongs.ts';
+import { afterReading, beforeReading, choosePlaces, worthOf } from '../../../src/family/choose-places.ts';
+import { expectedOf, pullOf } from '../../../src/family/expect.ts';
+import { stationsIn, towards } from '../../../src/family/interpolation.ts';
+import { learnFamily } from '../../../src/family/learn.ts';
+import { leftOut } from '../../../src/family/odd-readings.ts';
+import { taughtBy } from '../../../src/family/of-library.ts';
+import { predictiveOf, priorOf } from '../../../src/family/predictive.ts';
+import { toldBy, type ReadReed } from '../../../src/family/read-reed.ts';
+import type { FitReading } from '../../../src/surface/reed-model.ts';
+import { seededRandom } from '../../seeded-random.ts';
+import { drawsFrom } from '../../study/generated-cane.ts';
+import { knownFamily } from './known-family.ts';
+
+const HEART = [
+  { fromTipMm: 7, across: 0 },
+  { fromTipMm: 8, across: 0.4 },
+  { fromTipMm: 9, across: -0.4 },
+];
+const FAMILY = knownFamily(HEART, { meanMm: 0.5, commonMm2: 4e-4, ownMm2: 1e-4 });
+
+const reading = (blade: 'A' | 'B', place: (typeof HEART)[number], thicknessMm: number): FitReading => ({
+  ...{ blade, ...place, thicknessMm, repeats: 1, noiseFactor: 1 },
+});
+const readBy = (readings: readonly FitReading[]): ReadReed => ({ readings, seatingMm: 0.005, zeroMm: 0 });
+
+describe('what a family expects', () => {
+  it('pulls by the inverse of the readings’ covariance, worked by hand for one reading of each blade', () => {
+    // S = [C + D + s2, C; C, C + D + s2] = [5.25, 4; 4, 5.25] e-4; r = (0.02, -0.01); det = 11.5625e-8.
+    const told = toldBy(readBy([reading('A', HEART[0]!, 0.52), reading('B', HEART[0]!, 0.49)]), stations());
+    const { byReading, distance } = pullOf(
+      told,
+      expectedOf(told, FAMILY),
+      FAMILY.meanMm,
+      Float64Array.of(0.52, 0.49),
+    );
+    expect(byReading[0]).toBeCloseTo((5.25 * 0.02 + 4 * 0.01) / 11.5625e-4, 8);
+    expect(byReading[1]).toBeCloseTo(-(5.25 * 0.01 + 4 * 0.02) / 11.5625e-4, 8);
+    expect(distance).toBeCloseTo((5.25 * 0.0004 + 2 * 4 * 0.0002 + 5.25 * 0.0001) / 11.5625e-4, 8);
+  });
+
+  it('holds each reading against the others as if it had not been read', () => {
+    const values = [0.52, 0.505, 0.51];
+    const all = HEART.map((place, k) => reading('A', place, values[k]!));
+    const one = leftOut(readBy(all), FAMILY).find(({ at }) => at === 1)!;
+    // By the two others: S = [5.25, 4; 4, 5.25] e-4, cross covariance (4, 4) e-4; r = (0.02, 0.01).
+    const expected = 0.5 + (4 * (0.02 + 0.01)) / 9.25;
+    expect(one.offMm).toBeCloseTo(0.505 - expected, 8);
+    expect(one.uMm ** 2).toBeCloseTo(5.25e-4 - (32 / 9.25) * 1e-4, 10);
+  });
+
+  it('tells what a reading takes off the variance that is asked', () => {
+    const asked = Float64Array.of(1 / 3, 1 / 3, 1 / 3, 0, 0, 0);
+    const before = beforeReading(FAMILY, [asked], 0.005);
+    const variance = (covariance: Float64Array) => {
+      let sum = 0;
+      for (let i = 0; i < 6; i++)
+        for (let j = 0; j < 6; j++) sum += asked[i]! * asked[j]! * covariance[i * 6 + j]!;
+      return sum;
+    };
+    const drop = variance(before.covariance) - variance(afterReading(before, 0).covariance);
+    expect(worthOf(before)[0]).toBeCloseTo(drop, 12);
+    // (C + D / 3)2 / (C + D + s2) for a place that is asked of, C2 / (C + D + s2) on the other blade.
+    expect(drop).toBeCloseTo((4e-4 + 1e-4 / 3) ** 2 / 5.25e-4, 12);
+    expect(worthOf(before)[3]).toBeCloseTo(16e-8 / 5.25e-4, 12);
+    expect(choosePlaces(before, 1).filter((k) => k < 3)).toHaveLength(1);
+  });
+});
+
+describe('whether a reed belongs', () => {
+  it('takes F for a normal as its tables do', () => {
+    // Upper 5 % of F(10, 20) is 2.348, upper 1 % of F(30, 30) is 2.386: tables of F, from memory.
+    expect(normalOfF(2.348, 10, 20)).toBeCloseTo(1.645, 1);
+    expect(normalOfF(2.386, 30, 30)).toBeCloseTo(2.326, 2);
+  });
+
+  it('calls a reed outside that lies far from all others, and none that lies as they do', () => {
+    const near = HEART.map((place) => reading('A', place, 0.51));
+    const far = HEART.map((place) => reading('A', place, 0.62));
+    expect(belongingOf(readBy(near), FAMILY).isOutside).toBe(false);
+    expect(belongingOf(readBy(far), FAMILY).isOutside).toBe(true);
+  });
+});
+
+/** Reeds drawn from FAMILY itself: what is learned can be held against it. */
+function drawn(
+  count: number,
+  seed: number,
+  isRead: (reed: number, station: number) => boolean = () => true,
+): ReadReed[] {
+  const { normal } = drawsFrom(seededRandom(seed));
+  return Array.from({ length: count }, (_, reed) => {
+    const common = normal(0.02);
+    return readBy(
+      (['A', 'B'] as const).flatMap((blade) =>
+        HEART.flatMap((place, k) => {
+          const mm = 0.5 + common + normal(0.01) + normal(0.005);
+          return isRead(reed, k) ? [reading(blade, place, mm)] : [];
+        }),
+      ),
+    );
+  });
+}
+
+describe('learning', () => {
+  it('weighs a mean by precision, as for one normal unknown with known variances', () => {
+    const one = stationsIn(FAMILY.frame, HEART.slice(0, 1));
+    const usual = one.usualCovariance[0]!;
+    // Three readings of variance 1e-4 whose mean is 0.52, from 0.5 on: pull (0.52 - 0.5) 3 / 1e-4.
+    const { meanMm, covariance } = towards(
+      one,
+      Float64Array.of(0.5),
+      Float64Array.of(600),
+      Float64Array.of(3e4),
+    );
+    expect(covariance[0]).toBeCloseTo(1 / (1 / usual + 3e4), 12);
+    expect(meanMm[0]).toBeCloseTo((0.3 / usual + 0.52 * 3e4) / (1 / usual + 3e4), 10);
+  });
+
+  it('finds what both blades do alike and what each does, from 200 reeds that were drawn so', () => {
+    const { common, own, meanMm } = learnFamily(drawn(200, 11));
+    // Standard deviations of 0.02 and 0.01 mm: 200 draws tell the first to 5 %, twice as many of the second to 4 %; placement,
+    // which these draws have none of, takes up to a quarter of the second's variance where a surface through three places leans.
+    for (const k of [0, 4, 8]) {
+      expect(Math.sqrt(common[k]!)).toBeGreaterThan(0.0175);
+      expect(Math.sqrt(common[k]!)).toBeLessThan(0.0225);
+      expect(Math.sqrt(own[k]!)).toBeGreaterThan(0.0078);
+      expect(Math.sqrt(own[k]!)).toBeLessThan(0.0115);
+      expect(meanMm[k / 4]).toBeCloseTo(0.5, 2);
+    }
+  });
+
+  it('counts a partial reed by what was read of it', () => {
+    const half = learnFamily(drawn(20, 12, (reed, station) => station < 2 || reed < 10));
+    const whole = learnFamily(drawn(20, 12));
+    const doubt = (family: typeof half, k: number) => family.meanCovariance[k * 4]!;
+    expect(doubt(half, 2)).toBeGreaterThan(1.03 * doubt(whole, 2));
+    expect(doubt(half, 0) / doubt(whole, 0)).toBeLessThan(doubt(half, 2) / doubt(whole, 2));
+  });
+
+  it('goes on from what was learned, and comes to the same', () => {
+    const reeds = drawn(40, 13);
+    const after = learnFamily(reeds, learnFamily(reeds.slice(0, 39)));
+    const anew = learnFamily(reeds);
+    after.meanMm.forEach((mm, k) => expect(mm).toBeCloseTo(anew.meanMm[k]!, 3));
+    after.common.forEach((mm2, k) => expect(Math.abs(mm2 / anew.common[k]! - 1)).toBeLessThan(0.1));
+  });
+
+  it('widens what few reeds know: the t of 11 degrees of freedom reaches 2.201 where the normal reaches 1.96', () => {
+    const family = learnFamily(drawn(8, 14));
+    const { common, dof } = predictiveOf(family);
+    expect(dof).toBe(11);
+    const wider = (2.201 / 1.96) ** 2;
+    expect(common[0]).toBeCloseTo(wider * family.common[0]! + family.meanCovariance[0]!, 6);
+  });
+
+  it('parts the covariance into unknowns of both blades and what is left to each', () => {
+    const predictive = predictiveOf(learnFamily(drawn(30, 15)));
+    const { common, own } = priorOf(predictive);
+    const r = common.length / 3;
+    for (let i = 0; i < 3; i++) {
+      let sum = own[i * 3 + i]!;
+      for (let c = 0; c < r; c++) sum += common[i * r + c]! ** 2;
+      expect(sum).toBeCloseTo(predictive.common[i * 4]! + predictive.own[i * 4]!, 10);
+    }
+  });
+
+  it('teaches nothing from few reeds', () => {
+    expect(taughtBy(drawn(7, 16))).toBeUndefined();
+  });
+});
+
+const stations = () => stationsIn(FAMILY.frame, HEART);
