@@ -83,19 +83,13 @@ export function fromPairs(
   return noiseFromPairs(amongPasses(settledPairs(passes, drafts, options.unsettled)), stepMm, noise, known);
 }
 
-/** So many passes, spread evenly, tell the noise to 2 %, the step in which it goes. */
+/** So many passes tell the noise well enough: the first, so that what earlier passes rest on stays when more come. */
 const MOST_PASSES = 8;
 
 function amongPasses(pairs: readonly ReadingPair[]): readonly ReadingPair[] {
   const passes = [...new Set(pairs.map(({ pass }) => pass))].sort((a, b) => a - b);
-  if (passes.length <= MOST_PASSES) return pairs;
-  const kept = new Set(
-    Array.from(
-      { length: MOST_PASSES },
-      (_, k) => passes[Math.round((k * (passes.length - 1)) / (MOST_PASSES - 1))],
-    ),
-  );
-  return pairs.filter(({ pass }) => kept.has(pass));
+  const last = passes[MOST_PASSES - 1] ?? Infinity;
+  return pairs.filter(({ pass }) => pass <= last);
 }
 
 /**
