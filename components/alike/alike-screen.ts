@@ -18,7 +18,7 @@ import { hrefOf } from '../frame/routes.ts';
 import '../map/usual-reed.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
-import { forms, pages } from '../theme/forms.styles.ts';
+import { forms, heads, pages, sentences } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { marks } from '../marks/marks.styles.ts';
 import './claim-chart.ts';
@@ -37,31 +37,11 @@ export class AlikeScreen extends LitElement {
     forms,
     pages,
     marks,
+    heads,
+    sentences,
     css`
-      ol {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      li {
-        display: grid;
-        gap: 2px;
-        padding: var(--bench-space-2) 0;
-        border-top: 1px solid var(--bench-rule);
-      }
-      li small {
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
       .page {
         gap: var(--bench-space-4);
-      }
-      .head {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2) var(--bench-space-5);
-        align-items: center;
-        justify-content: space-between;
       }
       h1 {
         flex: 1 1 0;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
@@ -11,7 +11,7 @@ import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
-import { pages } from '../theme/forms.styles.ts';
+import { pages, sentences } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
 const SHOWN = 6;
@@ -19,27 +19,7 @@ const SHOWN = 6;
 /** What failures teach, and where the work goes. */
 @customElement('bench-teachings')
 export class Teachings extends LitElement {
-  static override styles = [
-    base,
-    pages,
-    css`
-      ol {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      li {
-        display: grid;
-        gap: 2px;
-        padding: var(--bench-space-2) 0;
-        border-top: 1px solid var(--bench-rule);
-      }
-      li small {
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+  static override styles = [base, pages, sentences];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);

@@ -5,7 +5,7 @@ import { hiddenProblem } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { boxes } from '../theme/forms.styles.ts';
+import { boxes, dialogs } from '../theme/forms.styles.ts';
 
 /** Asks for the label and style of a new reed, and keeps it as a blank. */
 @customElement('bench-new-reed')
@@ -14,21 +14,10 @@ export class NewReed extends LitElement {
     base,
     controls,
     boxes,
+    dialogs,
     css`
       dialog {
         width: min(420px, 92vw);
-        padding: var(--bench-space-5);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-case);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-      }
-      dialog::backdrop {
-        background: rgb(0 0 0 / 0.4);
-      }
-      h2 {
-        margin: 0 0 var(--bench-space-3);
-        font: var(--bench-font-say);
       }
       form,
       label {

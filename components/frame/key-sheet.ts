@@ -1,6 +1,7 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { base, controls, tables } from '../theme/base.styles.ts';
+import { dialogs } from '../theme/forms.styles.ts';
 import type { Command } from './commands.ts';
 
 const SHOWN: Readonly<Record<string, string>> = { 'Ctrl+z': 'Ctrl Z', 'Ctrl+Shift+z': 'Ctrl Shift Z' };
@@ -12,21 +13,11 @@ export class KeySheet extends LitElement {
     base,
     controls,
     tables,
+    dialogs,
     css`
       dialog {
+        width: fit-content;
         max-width: min(520px, 92vw);
-        padding: var(--bench-space-5);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-case);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-      }
-      dialog::backdrop {
-        background: rgb(0 0 0 / 0.4);
-      }
-      h2 {
-        margin: 0 0 var(--bench-space-3);
-        font: var(--bench-font-say);
       }
       td {
         text-align: left;

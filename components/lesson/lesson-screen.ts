@@ -20,7 +20,7 @@ import { KnifeController } from '../plan/knife-controller.ts';
 import { adviceOf } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { forms, pages } from '../theme/forms.styles.ts';
+import { forms, heads, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './lesson-card.ts';
 import type { Shown } from './lesson-pair.ts';
@@ -42,16 +42,13 @@ export class LessonScreen extends LitElement {
     controls,
     forms,
     pages,
+    heads,
     css`
       .page {
         gap: var(--bench-space-3);
       }
       .head {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-2) var(--bench-space-5);
         align-items: end;
-        justify-content: space-between;
       }
       form {
         flex: 0 1 500px;

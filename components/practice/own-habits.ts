@@ -6,7 +6,7 @@ import type { Habit } from '../../src/plan/habits.ts';
 import { ownHabits, whoSays, type OwnHabit } from '../../src/plan/own-habits.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base, controls } from '../theme/base.styles.ts';
-import { forms } from '../theme/forms.styles.ts';
+import { forms, heads } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import './habit-form.ts';
 import type { HabitTypedEvent } from './habit-form.ts';
@@ -25,6 +25,7 @@ export class OwnHabits extends LitElement {
     base,
     controls,
     forms,
+    heads,
     css`
       article {
         display: grid;
@@ -33,11 +34,7 @@ export class OwnHabits extends LitElement {
         border-bottom: 1px solid var(--bench-rule);
       }
       .head {
-        display: flex;
-        flex-wrap: wrap;
         gap: var(--bench-space-3);
-        align-items: center;
-        justify-content: space-between;
       }
       h3 {
         margin: 0;

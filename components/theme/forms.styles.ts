@@ -59,6 +59,25 @@ export const forms = css`
   }
 `;
 
+/** Dialogs over the page. */
+export const dialogs = css`
+  dialog {
+    width: min(480px, 92vw);
+    padding: var(--bench-space-5);
+    border: 1px solid var(--bench-rule2);
+    border-radius: var(--bench-radius-case);
+    background: var(--bench-plate);
+    color: var(--bench-ink);
+  }
+  dialog::backdrop {
+    background: rgb(0 0 0 / 0.4);
+  }
+  dialog h2 {
+    margin: 0 0 var(--bench-space-3);
+    font: var(--bench-font-say);
+  }
+`;
+
 /** Forms of many fields in columns, and the dialogs that ask for a few. */
 export const fields = css`
   form {
@@ -182,20 +201,36 @@ export const fields = css`
     background: none;
     color: var(--bench-ink3);
   }
-  dialog {
-    width: min(480px, 92vw);
-    padding: var(--bench-space-5);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-case);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
+  ${dialogs}
+`;
+
+/** A head with what belongs beside it, below it where there is no room. */
+export const heads = css`
+  .head {
+    display: flex;
+    flex-wrap: wrap;
+    gap: var(--bench-space-2) var(--bench-space-5);
+    align-items: center;
+    justify-content: space-between;
   }
-  dialog::backdrop {
-    background: rgb(0 0 0 / 0.4);
+`;
+
+/** A list of sentences between rules, each with its figures below it. */
+export const sentences = css`
+  ol {
+    margin: 0;
+    padding: 0;
+    list-style: none;
   }
-  dialog h2 {
-    margin: 0 0 var(--bench-space-3);
-    font: var(--bench-font-say);
+  li {
+    display: grid;
+    gap: 2px;
+    padding: var(--bench-space-2) 0;
+    border-top: 1px solid var(--bench-rule);
+  }
+  li small {
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
   }
 `;
 
