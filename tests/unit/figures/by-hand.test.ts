@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { rectangleZone } from '../../../src/blade/zones.ts';
+import { figureFrom } from '../../../src/figures/figure.ts';
 import { isOnBlade } from '../../../src/figures/functional.ts';
 import { ratio } from '../../../src/figures/ratio.ts';
 import { facingMap, factorAt, mapDifference, mapGrid } from '../../../src/figures/surface-map.ts';
@@ -187,4 +188,12 @@ it('ends a blade at tip, end and edges, but for rounding', () => {
   expect([on(-1e-5, 0), on(bladeLengthMm + 1e-5, 0), on(5, 1.001), on(5, -1.001)]).toEqual(
     Array(4).fill(false),
   );
+});
+
+it('makes a figure of an estimate, of a number without a doubt, or of the reason why there is none', () => {
+  const name = { of: 'K-1, pass 0', id: 'zone.heart.mean', quantity: 'thickness' } as const;
+  expect(figureFrom(name, { valueMm: 0.4, uMm: 0.01 })).toEqual({ ...name, value: 0.4, u: 0.01 });
+  expect(figureFrom(name, { value: 3, u: 0.5 })).toEqual({ ...name, value: 3, u: 0.5 });
+  expect(figureFrom(name, 7)).toEqual({ ...name, value: 7 });
+  expect(figureFrom(name, 'not read')).toEqual({ ...name, absent: 'not read' });
 });

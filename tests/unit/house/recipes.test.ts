@@ -1,8 +1,10 @@
 import { readFileSync } from 'node:fs';
 import { afterEach, expect, it } from 'vitest';
+import { documentSchema } from '../../../shared/library.ts';
 import { reedFigures } from '../../../src/answers/record/reed-figures.ts';
 import { ZONE_COLUMNS } from '../../../src/answers/record/tables.ts';
 import { LONG_SCRAPE } from '../../../src/blade/starting-styles.ts';
+import { countedKind } from '../../../src/ledger/document-words.ts';
 import { assembleReed } from '../../../src/reed/assemble.ts';
 import { readCsv } from '../../../src/exchange/csv/read-csv.ts';
 import { SHEET_FORMS } from '../../../src/exchange/csv/sheet-forms.ts';
@@ -110,4 +112,15 @@ it('a place is an address and a row, and journeys go to each', () => {
   const plain = /const PLAIN = \[([^\]]*)\]/.exec(addresses)![1]!.match(/[a-z-]+/g)!;
   const visited = readFileSync('tests/journeys/every-place.ts', 'utf8');
   for (const place of plain) expect(visited, place).toContain(`plain('${place}'`);
+});
+
+it('a kind of document is a row in the union: it has words, and stands in the schema for others', () => {
+  const kinds = documentSchema.options.map(({ shape }) => shape.kind.value);
+  const schema = JSON.parse(readFileSync('shared/library.schema.json', 'utf8')) as {
+    $defs: { document: { oneOf: { properties: { kind: { const: string } } }[] } };
+  };
+  expect(schema.$defs.document.oneOf.map(({ properties }) => properties.kind.const)).toEqual(kinds);
+  const words = kinds.map((kind) => countedKind(kind, 2));
+  expect(new Set(words).size).toBe(kinds.length);
+  for (const said of words) expect(said).toMatch(/^2 [a-z]/);
 });
