@@ -35,6 +35,8 @@ export default defineConfig({
       {
         test: {
           name: 'journeys',
+          // One browser for all journeys of a process.
+          isolate: false,
           include: ['tests/journeys/**/*.test.ts'],
           testTimeout: JOURNEY_MS,
           hookTimeout: JOURNEY_MS,

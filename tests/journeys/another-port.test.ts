@@ -1,14 +1,13 @@
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { axeFaults } from './axe-faults.ts';
 import { bringIn } from './keyboard.ts';
-import { launchBrowser, watchedPage } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed } from './launch.ts';
 import { serve, type Served } from './static-server.ts';
 
 let servers: readonly Served[];
-let browser: Browser;
+let browser: Borrowed;
 beforeAll(async () => {
-  [servers, browser] = await Promise.all([Promise.all([serve(), serve()]), launchBrowser()]);
+  [servers, browser] = await Promise.all([Promise.all([serve(), serve()]), borrowBrowser()]);
 });
 afterAll(async () => {
   await browser.close();

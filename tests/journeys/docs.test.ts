@@ -3,20 +3,19 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writ
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { build } from 'esbuild';
-import type { Browser } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isUpToDate } from '../../scripts/built-from.mjs';
 import { buildDocs, DOCS, READINGS, WRITTEN } from '../../scripts/docs.mjs';
 import { blocksOf } from '../../scripts/docs/blocks.mjs';
 import { PACKAGE } from '../../scripts/package.mjs';
 import { axeFaults } from './axe-faults.ts';
-import { launchBrowser, watchedPage } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed } from './launch.ts';
 import { serve, type Served } from './static-server.ts';
 
 let pages: string[];
 let folder: string;
 let served: Served;
-let browser: Browser;
+let browser: Borrowed;
 
 const blocks = (page: string, ...kinds: string[]) =>
   blocksOf(readFileSync(`docs/site/${page}.md`, 'utf8')).filter(({ kind }) => kinds.includes(kind));
@@ -28,7 +27,7 @@ beforeAll(async () => {
   mkdirSync(join(folder, 'node_modules'));
   symlinkSync(resolve(PACKAGE), join(folder, 'node_modules', 'hundredths'));
   cpSync(DOCS, folder, { recursive: true });
-  [served, browser] = await Promise.all([serve(folder), launchBrowser()]);
+  [served, browser] = await Promise.all([serve(folder), borrowBrowser()]);
 });
 afterAll(async () => {
   await browser.close();

@@ -12,9 +12,51 @@ import { serve, type Served } from './static-server.ts';
 /** How a journey starts a whole browser, with sound and microphone. */
 export const launchOptions = () => ({ executablePath: findBrowser(), args: BROWSER_ARGS });
 
-/** How every other journey starts its browser. */
+/** A browser of its own, for what ends it. */
 export const launchBrowser = (): Promise<Browser> =>
   chromium.launch({ executablePath: findHeadless(), args: BROWSER_ARGS });
+
+/** A journey's share of the one browser of its process: what it opened there is closed with it. */
+export interface Borrowed {
+  readonly newContext: (options?: BrowserContextOptions) => Promise<BrowserContext>;
+  readonly close: () => Promise<void>;
+}
+
+/** The next journey of a process begins within this time, or none does. */
+const IDLE_MS = 5000;
+let running: Promise<Browser> | undefined;
+let borrowers = 0;
+
+async function runningBrowser(): Promise<Browser> {
+  if (!(await running)?.isConnected()) running = launchBrowser();
+  return running!;
+}
+
+async function endIdle(): Promise<void> {
+  if (borrowers > 0) return;
+  const idle = await running;
+  running = undefined;
+  await idle?.close();
+}
+
+/** How every other journey comes by a browser. */
+export async function borrowBrowser(): Promise<Borrowed> {
+  borrowers += 1;
+  const browser = await runningBrowser();
+  const contexts: BrowserContext[] = [];
+  return {
+    async newContext(options) {
+      const context = await browser.newContext(options);
+      contexts.push(context);
+      return context;
+    },
+    async close() {
+      await Promise.all(contexts.map((context) => context.close()));
+      borrowers -= 1;
+      setTimeout(() => void endIdle(), IDLE_MS);
+    },
+  };
+}
 
 /** A browser that composes the page as a graphics card would: a frame is not copied out for it, which would be timed too. */
 export const launchComposed = (): Promise<Browser> =>
@@ -54,7 +96,7 @@ export async function watchedPage(context: BrowserContext): Promise<Watched> {
 }
 
 export interface Bench extends Watched {
-  readonly browser: Browser;
+  readonly browser: Borrowed;
   readonly context: BrowserContext;
   readonly served: Served;
   /** Another window on the same library. */
@@ -63,7 +105,7 @@ export interface Bench extends Watched {
 }
 
 /** Views change at once, which tests of their own see move: a machine without a graphics card draws each frame slowly. */
-async function opened(browser: Browser, served: Served, options?: BrowserContextOptions) {
+async function opened(browser: Borrowed, served: Served, options?: BrowserContextOptions) {
   const context = await browser.newContext({ reducedMotion: 'reduce', ...options });
   const openAnother = async () => {
     const watched = await watchedPage(context);
@@ -73,10 +115,10 @@ async function opened(browser: Browser, served: Served, options?: BrowserContext
   return { ...(await openAnother()), browser, context, served, openAnother };
 }
 
-/** Opens the built page in a browser of its own, with an empty library. */
+/** Opens the built page with an empty library. */
 export async function openBench(options: BrowserContextOptions = {}): Promise<Bench> {
   if (!existsSync('dist/index.html')) throw new Error('There is no built page: run "npm run build" first.');
-  const [served, browser] = await Promise.all([serve(), launchBrowser()]);
+  const [served, browser] = await Promise.all([serve(), borrowBrowser()]);
   return {
     ...(await opened(browser, served, options)),
     async close() {

@@ -2,20 +2,19 @@ import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:f
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import type { Browser } from 'playwright-core';
 import { buildServiceWorker } from '../../scripts/service-worker.mjs';
-import { launchBrowser, watchedPage, type Watched } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed, type Watched } from './launch.ts';
 import { serve, type Served } from './static-server.ts';
 
 let folder: string;
 let served: Served;
-let browser: Browser;
+let browser: Borrowed;
 let watched: Watched;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'hundredths-offline-'));
   cpSync('dist', folder, { recursive: true });
-  [served, browser] = await Promise.all([serve(folder), launchBrowser()]);
+  [served, browser] = await Promise.all([serve(folder), borrowBrowser()]);
   watched = await watchedPage(await browser.newContext());
   await watched.page.goto(served.url);
   await watched.page.evaluate(() => navigator.serviceWorker.ready);

@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
 import { isUpToDate } from '../../scripts/built-from.mjs';
 import { PACKAGE } from '../../scripts/package.mjs';
@@ -10,12 +10,12 @@ import { STRICT_POLICY } from '../../scripts/policy.mjs';
 import { npmCommand, toolCommand } from '../../scripts/programs.mjs';
 import { fit, readReeds, zoneMeans } from '../../src/index.ts';
 import { axeFaults } from './axe-faults.ts';
-import { launchBrowser, watchedPage } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed } from './launch.ts';
 import { serve, type Served } from './static-server.ts';
 
 let folder: string;
 let served: Served;
-let browser: Browser;
+let browser: Borrowed;
 
 const run = ([program, ...args]: readonly [string, ...string[]], cwd = folder) =>
   execFileSync(program, args, { cwd, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
@@ -60,7 +60,7 @@ beforeAll(async () => {
   install();
   cpSync(sample('k-117'), join(folder, 'readings.csv'));
   cpSync(sample('s-026'), join(folder, 'favourite.csv'));
-  [served, browser] = await Promise.all([serve(folder), launchBrowser()]);
+  [served, browser] = await Promise.all([serve(folder), borrowBrowser()]);
 });
 afterAll(async () => {
   await browser.close();
@@ -78,7 +78,7 @@ async function opened(name: string, html: string) {
 /** How many colours stand in a part of the page, each on more than this share of it. */
 async function coloursIn(page: Page, selector: string, nth: number, share: number): Promise<number> {
   const png = await page.locator(selector).nth(nth).screenshot();
-  const paper = await browser.newPage();
+  const paper = await (await browser.newContext()).newPage();
   const count = await paper.evaluate(
     async ([data, least]) => {
       const picture = new Image();

@@ -1,7 +1,7 @@
 import { build } from 'esbuild';
 import { expect, it } from 'vitest';
 import { engineFigures, type EngineFigures } from './figures-page.ts';
-import { launchBrowser } from './launch.ts';
+import { borrowBrowser } from './launch.ts';
 
 async function inChromium(): Promise<EngineFigures> {
   const { outputFiles } = await build({
@@ -11,9 +11,9 @@ async function inChromium(): Promise<EngineFigures> {
     target: 'es2022',
     write: false,
   });
-  const browser = await launchBrowser();
+  const browser = await borrowBrowser();
   try {
-    const page = await browser.newPage();
+    const page = await (await browser.newContext()).newPage();
     await page.setContent('<!doctype html><title>Figures</title>');
     await page.addScriptTag({ content: outputFiles[0]!.text });
     return await page.evaluate(() =>

@@ -2,15 +2,15 @@ import { createServer, request, type Server } from 'node:http';
 import { once } from 'node:events';
 import { readdirSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { launchBrowser, watchedPage } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed } from './launch.ts';
 import { freePort, runToEnd, startBench, type Started } from './started.ts';
 
 let started: Started;
-let browser: Browser;
+let browser: Borrowed;
 beforeAll(async () => {
-  [started, browser] = await Promise.all([startBench(await freePort()), launchBrowser()]);
+  [started, browser] = await Promise.all([startBench(await freePort()), borrowBrowser()]);
 });
 afterAll(async () => {
   await browser.close();

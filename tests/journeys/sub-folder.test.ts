@@ -1,19 +1,18 @@
 import { cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import type { Browser } from 'playwright-core';
 import { afterEach, beforeEach, expect, it } from 'vitest';
-import { launchBrowser, watchedPage } from './launch.ts';
+import { borrowBrowser, watchedPage, type Borrowed } from './launch.ts';
 import { serve, type Served } from './static-server.ts';
 
 let folder: string;
 let served: Served;
-let browser: Browser;
+let browser: Borrowed;
 
 beforeEach(async () => {
   folder = mkdtempSync(join(tmpdir(), 'hundredths-sub-folder-'));
   cpSync('dist', join(folder, 'reeds', 'bench'), { recursive: true });
-  [served, browser] = await Promise.all([serve(folder), launchBrowser()]);
+  [served, browser] = await Promise.all([serve(folder), borrowBrowser()]);
 });
 afterEach(async () => {
   await browser.close();
