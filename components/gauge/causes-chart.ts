@@ -16,9 +16,11 @@ import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const ROW_PX = 40;
+const ROW_PX = 27;
 const TOP = 6;
-const LEFT = 84;
+/** For the longest name of a zone, and a little more. */
+const CHARACTER_PX = 6.7;
+const NAME_PX = { least: 84, most: 160 };
 const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
   step: 'display step',
   seating: 'seating',
@@ -27,7 +29,7 @@ const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
   line: 'line',
 };
 
-/** The smallest change to believe by kind of place, one bar each, split by what makes it so large. */
+/** The smallest change to believe by zone, one bar each, split by what makes it so large. */
 @customElement('bench-causes-chart')
 export class CausesChart extends LitElement {
   static override styles = [
@@ -84,12 +86,17 @@ export class CausesChart extends LitElement {
     return doubtText(uMm, this.writing);
   }
 
+  private get left(): number {
+    const longest = Math.max(...this.believable.map(({ name }) => name.length));
+    return Math.min(NAME_PX.most, Math.max(NAME_PX.least, longest * CHARACTER_PX + 16));
+  }
+
   override render() {
     const { believable } = this;
     const { width } = this.size;
     if (width === 0 || believable.length === 0) return nothing;
     const most = Math.max(...believable.map(({ changeMm }) => changeMm));
-    const x = scaleLinear([0, most * 1.12], [LEFT, width - 12]);
+    const x = scaleLinear([0, most * 1.12], [this.left, width - 12]);
     const foot = TOP + ROW_PX * believable.length;
     const stops = believable.map((one, k) => this.stop(one, x(one.changeMm) + 4, TOP + ROW_PX * (k + 0.5)));
     this.walk.groups = stops.map((stop) => [stop]);
@@ -101,7 +108,7 @@ export class CausesChart extends LitElement {
         part="picture"
         class=${this.assumed ? 'usual-values' : ''}
         role="group"
-        aria-label=${`${this.caption}. Up and down go from place to place.`}
+        aria-label=${`${this.caption}. Up and down go from zone to zone.`}
         width=${width}
         height=${foot + 30}
         viewBox="0 0 ${width} ${foot + 30}"
@@ -113,7 +120,7 @@ export class CausesChart extends LitElement {
       ${markKey(CAUSES.map((cause) => [svg`<rect class=${`cause ${classOf(cause)}`} x="-11" y="-6" width="22" height="12"></rect>`, CAUSE_WORDS[cause]] as const))}
       ${sameAsTable({
         caption: `${this.caption}; each cause as the ± that it gives one reading`,
-        heads: ['Place', 'Smallest change', ...CAUSES.map((cause) => CAUSE_WORDS[cause])],
+        heads: ['Zone', 'Smallest change', ...CAUSES.map((cause) => CAUSE_WORDS[cause])],
         rows: believable.map(({ name, changeMm, causes }) => [
           name,
           this.text(changeMm),
@@ -143,8 +150,8 @@ export class CausesChart extends LitElement {
       from += long;
       return part;
     });
-    return svg`<text x=${LEFT - 10} y=${y} text-anchor="end">${name}</text>
-      ${parts.map(({ cause, left, width }) => (width > 0 ? svg`<rect class=${`cause ${classOf(cause)}`} x=${left} y=${y - 11} width=${width} height="22"></rect>` : nothing))}
+    return svg`<text x=${this.left - 10} y=${y} text-anchor="end">${name}</text>
+      ${parts.map(({ cause, left, width }) => (width > 0 ? svg`<rect class=${`cause ${classOf(cause)}`} x=${left} y=${y - 9} width=${width} height="18"></rect>` : nothing))}
       <text class="strong" x=${x(changeMm) + 12} y=${y}>${this.text(changeMm)}</text>`;
   }
 }

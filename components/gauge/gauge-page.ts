@@ -3,8 +3,10 @@ import { customElement, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { dayNumber } from '../../shared/moment.ts';
 import type { Stamp } from '../../shared/stamp.ts';
+import { LONG_SCRAPE, type StyleTemplate } from '../../src/blade/starting-styles.ts';
 import { checkHistory } from '../../src/gauge/calibration.ts';
 import { judgeGauge, zeroLimitMm, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
+import { zoneSlopes } from '../../src/gauge/zone-slopes.ts';
 import { numberText, plainText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
@@ -119,6 +121,13 @@ export class GaugePage extends LitElement {
     new ThemeController(this);
   }
 
+  /** The style of the newest reed: its zones are judged. */
+  private get style(): StyleTemplate {
+    const { store } = this.library;
+    const styleId = store?.snapshot.live.reed.at(-1)?.styleId ?? LONG_SCRAPE.key;
+    return store?.styleOf(styleId) ?? LONG_SCRAPE;
+  }
+
   private get gauge(): Gauge | undefined {
     return this.library.store?.snapshot.live.gauge.at(-1);
   }
@@ -161,8 +170,9 @@ export class GaugePage extends LitElement {
   override render() {
     if (!this.library.store) return nothing;
     const { gauge } = this;
-    const judged = gauge && judgeGauge(gauge);
-    const now = judged ?? judgeGauge(USUAL_GAUGE);
+    const zones = zoneSlopes(this.style);
+    const judged = gauge && judgeGauge(gauge, zones);
+    const now = judged ?? judgeGauge(USUAL_GAUGE, zones);
     return html`<h1 class="say">
         ${judged ? this.sentence(judged) : 'Not checked yet. Readings are taken as typed.'}
       </h1>
@@ -262,7 +272,10 @@ export class GaugePage extends LitElement {
     from: GaugeJudgement['from'],
   ) {
     const study = Number.isFinite(dof) ? `, ${dof} repeats` : '';
-    return html`<h2>What can be told today <small>smallest change between two readings, 95 %</small></h2>
+    return html`<h2>
+        What can be told today
+        <small>smallest change between two readings, 95 %, ${this.style.name.toLowerCase()}</small>
+      </h2>
       <bench-causes-chart
         .believable=${believable}
         .writing=${this.library.writing}

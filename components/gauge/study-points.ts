@@ -115,7 +115,7 @@ export class StudyPoints extends LitElement {
         (
           place,
           at,
-        ) => svg`<rect class="doubtful" x=${LEFT + pitch * at + 3} width=${pitch - 6} y=${y(half)} height=${y(-half) - y(half)}></rect>
+        ) => svg`<rect class="doubtful" x=${LEFT + pitch * at + 3} width=${Math.max(0, pitch - 6)} y=${y(half)} height=${y(-half) - y(half)}></rect>
           <text x=${LEFT + pitch * (at + 0.5)} y=${HEIGHT - 12} text-anchor="middle">${this.mean(place)}</text>`,
       )}
       ${stops.map((stop) => this.walk.wrap(stop, mark('sure', stop.x, stop.y)))}

@@ -1,7 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Example, Recipe, TargetDocument } from '../../shared/target.ts';
-import { USUAL_THICKNESS } from '../../src/plan/usual-thickness.ts';
+import { USUAL_THICKNESS } from '../../src/blade/usual-thickness.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { favouritesOf } from './follow.ts';
 

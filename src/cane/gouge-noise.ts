@@ -1,5 +1,5 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import { judgeGauge } from '../gauge/judge-gauge.ts';
+import { readingScatter } from '../gauge/judge-gauge.ts';
 import { resolutionU } from '../gauge/uncertainty-budget.ts';
 
 /** How good one reading of gouged cane is. */
@@ -16,7 +16,7 @@ export const USUAL_GOUGE_NOISE: GougeNoise = { seatingMm: 0.004, stepMm: 0.01, p
 /** The noise of the maker's own gauge, as far as it was studied or declared; the usual one for the rest. */
 export function gougeNoise(gauge: Gauge | undefined): GougeNoise {
   if (!gauge) return USUAL_GOUGE_NOISE;
-  const { sdMm, from } = judgeGauge(gauge);
+  const { sdMm, from } = readingScatter(gauge);
   const { stepMm, placementSdMm } = gauge;
   // The judged scatter holds the display's step as well.
   const seatingMm =

@@ -1,24 +1,12 @@
 import type { Gauge } from '../../shared/gauge.ts';
-import { believableChangeMm, type Slope } from './believable-change.ts';
+import { LONG_SCRAPE } from '../blade/starting-styles.ts';
+import { believableChangeMm } from './believable-change.ts';
 import { calibrationLine } from './calibration.ts';
 import { readingNoise, type NoiseModel } from './reading-noise.ts';
 import { repeatability } from './repeatability.ts';
 import { resolutionU } from './uncertainty-budget.ts';
+import { zoneSlopes, type ZoneSlope } from './zone-slopes.ts';
 
-/** A kind of place on a scraped blade and how steep it is there. */
-interface PlaceKind {
-  readonly name: string;
-  readonly slope: Slope;
-  readonly thicknessMm: number;
-}
-
-/** Slopes of a finished blade, mm per mm, and its thickness. Common practice, no source. */
-const PLACES: readonly PlaceKind[] = [
-  { name: 'Tip', slope: { along: 0.04, across: 0.01 }, thicknessMm: 0.12 },
-  { name: 'Blend', slope: { along: 0.1, across: 0.03 }, thicknessMm: 0.3 },
-  { name: 'Heart', slope: { along: 0.02, across: 0.01 }, thicknessMm: 0.45 },
-  { name: 'Windows', slope: { along: 0.01, across: 0.07 }, thicknessMm: 0.42 },
-];
 /** Of a careful hand. Common practice, no source. */
 const USUAL_SEATING_MM = 0.005;
 
@@ -26,7 +14,7 @@ const USUAL_SEATING_MM = 0.005;
 export const CAUSES = ['step', 'seating', 'placement', 'zero', 'line'] as const;
 export type Cause = (typeof CAUSES)[number];
 
-/** A kind of place with the smallest change that may be believed there, and what makes it so large. */
+/** A zone with the smallest change that may be believed there, and what makes it so large. */
 export interface Believable {
   readonly name: string;
   /** Between two single readings of two sittings, 95 %. */
@@ -44,14 +32,15 @@ export interface GaugeJudgement {
   readonly dof: number;
   /** How well places are found along a blade, as declared or as is usual; one standard deviation. */
   readonly placementMm: number;
-  /** By kind of place, the least first. */
+  /** By zone, the least first. */
   readonly believable: readonly Believable[];
 }
 
 /** What a judgement goes by. */
 export type JudgedBy = Pick<Gauge, 'stepMm' | 'checks' | 'repeatStudies' | 'seatingSdMm' | 'placementSdMm'>;
 
-function seating(gauge: JudgedBy): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
+/** Scatter of one reading by repeat studies, or as declared, or as is usual. */
+export function readingScatter(gauge: JudgedBy): Pick<GaugeJudgement, 'sdMm' | 'from' | 'dof'> {
   const stations = gauge.repeatStudies.flatMap((study) => study.stations);
   if (stations.length > 0) {
     const { sdMm, dof } = repeatability(stations, gauge.stepMm);
@@ -67,7 +56,7 @@ const ZERO_DROPS = 3;
 
 /** What each cause gives one reading. The zero of a sitting is one reading of three drops; the line errs with the thickness. */
 function causesAt(
-  { slope, thicknessMm }: PlaceKind,
+  { slope, thicknessMm }: ZoneSlope,
   stepMm: number,
   noise: NoiseModel,
   uSlope: number,
@@ -97,15 +86,22 @@ export function zeroLimitMm({ believable }: Pick<GaugeJudgement, 'believable'>):
   return ODD_ZERO * believable[0]!.causes.zero;
 }
 
-/** Judges a gauge by its repeat studies, or by what was declared, or by what is usual. */
-export function judgeGauge(gauge: JudgedBy): GaugeJudgement {
-  const { sdMm, from, dof } = seating(gauge);
+/**
+ * Judges a gauge by its repeat studies, or by what was declared, or by what is usual.
+ *
+ * @param zones Of the finished blades that it reads.
+ */
+export function judgeGauge(
+  gauge: JudgedBy,
+  zones: readonly ZoneSlope[] = zoneSlopes(LONG_SCRAPE),
+): GaugeJudgement {
+  const { sdMm, from, dof } = readingScatter(gauge);
   const noise = readingNoise(sdMm, gauge.placementSdMm);
   const uSlope = slopeU(gauge, sdMm);
-  const believable = PLACES.map((place): Believable => {
-    const causes = causesAt(place, gauge.stepMm, noise, uSlope);
+  const believable = zones.map((zone): Believable => {
+    const causes = causesAt(zone, gauge.stepMm, noise, uSlope);
     return {
-      name: place.name,
+      name: zone.title,
       causes,
       changeMm: believableChangeMm(Math.hypot(...Object.values(causes)), 1, dof),
     };

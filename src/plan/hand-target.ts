@@ -9,7 +9,7 @@ import { zoneArea } from '../figures/zone-mean.ts';
 import type { AreaNode } from '../numerics/polygon.ts';
 import type { PassGeometry } from '../surface/reed-model.ts';
 import { none, type BladeTarget, type Target } from './target.ts';
-import { USUAL_THICKNESS } from './usual-thickness.ts';
+import { USUAL_THICKNESS } from '../blade/usual-thickness.ts';
 
 /** The blade that a target without an example is laid out for. */
 export interface TargetBlade {

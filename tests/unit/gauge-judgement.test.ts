@@ -1,6 +1,8 @@
 import { expect, it } from 'vitest';
 import type { Gauge } from '../../shared/gauge.ts';
+import { LONG_SCRAPE, STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import { judgeGauge, zeroLimitMm } from '../../src/gauge/judge-gauge.ts';
+import { zoneSlopes } from '../../src/gauge/zone-slopes.ts';
 import { idOf } from './round/acts.ts';
 
 const gauge: Gauge = {
@@ -51,9 +53,8 @@ it('splits what spoils a reading by cause, and the causes make up the bar', () =
       known: [0.1, 0.5].map((nominalMm) => ({ nominalMm, nominalUMm: 0.001, shownMm: [nominalMm] })),
     },
   ];
-  const [heart] = judgeGauge({ ...gauge, stepMm: 0.01, seatingSdMm: 0.005, checks }).believable.filter(
-    ({ name }) => name === 'Heart',
-  );
+  const level = { title: 'Heart', slope: { along: 0.02, across: 0.01 }, thicknessMm: 0.45 };
+  const [heart] = judgeGauge({ ...gauge, stepMm: 0.01, seatingSdMm: 0.005, checks }, [level]).believable;
   const { step, seating, placement, zero, line } = heart!.causes;
   // By hand: 0.01 / sqrt(12); sqrt(0.005^2 - step^2); 0.15 mm on 0.02 and 0.05 mm on 0.01.
   expect(step).toBeCloseTo(0.0028868, 7);
@@ -71,4 +72,28 @@ it('splits what spoils a reading by cause, and the causes make up the bar', () =
 it('calls a zero odd beyond three of its standard uncertainties', () => {
   // By hand: step 0.0028868, seating 0.0040825 over three drops 0.0023570; together 0.0037268, three times 0.0111803.
   expect(zeroLimitMm(judgeGauge({ ...gauge, stepMm: 0.01, seatingSdMm: 0.005 }))).toBeCloseTo(0.0111803, 6);
+});
+
+it('judges every zone of a style by how steep its usual finished reed is there', () => {
+  for (const style of STARTING_STYLES) {
+    const judged = judgeGauge(gauge, zoneSlopes(style)).believable.map(({ name }) => name);
+    expect([...judged].sort()).toEqual(style.zones.map(({ title }) => title).sort());
+  }
+});
+
+it('takes a slope from the thickness that is usual in a zone', () => {
+  // By hand from the long scrape's table: from 14 to 18 mm the middle rises 0.02 in 4 mm; between the middle and 0.4 of a half
+  // width of 7 x 0.727 / 2 = 2.54 mm at 16.5 mm it falls by about 0.11.
+  const outline = [14.5, 17.5].flatMap((fromTipMm, k) =>
+    [0.3, -0.3].map((u) => ({ fromTipMm, across: k === 0 ? u : -u, hangsFrom: 'tip' as const })),
+  );
+  const [spine] = zoneSlopes({ ...LONG_SCRAPE, zones: [{ name: 'own', title: 'Own', outlines: [outline] }] });
+  expect(spine!.slope.along).toBeCloseTo(0.005, 3);
+  expect(spine!.slope.across).toBeCloseTo(0.11 / (0.4 * 2.6), 2);
+  expect(spine!.thicknessMm).toBeGreaterThan(0.45);
+  expect(spine!.thicknessMm).toBeLessThan(0.53);
+});
+
+it('leaves a zone out that has no area', () => {
+  expect(zoneSlopes({ ...LONG_SCRAPE, zones: [{ name: 'none', title: 'None', outlines: [] }] })).toEqual([]);
 });
