@@ -91,7 +91,7 @@ export class LotFlow extends LitElement {
     return svg`<text x=${x + BAR_PX / 2} y="8" text-anchor="middle">${name}</text>
       <text class="large" x=${x + BAR_PX / 2} y="28" text-anchor="middle">${count}</text>
       <rect class="stage" x=${x} y=${TOP} width=${BAR_PX} height=${Math.max(1, high(count))}></rect>
-      ${next ? svg`<rect class="on" x=${end} y=${TOP} width=${Math.max(0, after - end)} height=${goesOn}></rect>` : nothing}
+      ${next ? svg`<rect class="on" x=${end} y=${TOP} width=${after - end} height=${goesOn}></rect>` : nothing}
       ${undecided > 0 ? svg`<rect class="doubtful open" x=${end + 3} y=${TOP + goesOn + 1} width="14" height=${Math.max(3, open)}></rect>` : nothing}
       ${gone > 0 ? svg`<rect class="gone" x=${end + 3} y=${TOP + goesOn + open + 2} width="14" height=${Math.max(3, high(gone))}></rect>` : nothing}
       ${words.map((one, k) => svg`<text class="haloed" x=${end + 21} y=${TOP + goesOn + 8 + 15 * k}>${one}</text>`)}

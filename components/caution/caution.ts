@@ -31,7 +31,7 @@ export class Caution extends LitElement {
     base,
     css`
       p {
-        max-width: 60ch;
+        max-width: 90ch;
         margin: 0;
         color: var(--bench-ink2);
         font: var(--bench-font-caption);

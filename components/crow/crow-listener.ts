@@ -47,6 +47,16 @@ export class CrowListener extends LitElement {
     controls,
     pages,
     css`
+      section {
+        display: flex;
+        flex-wrap: wrap;
+        gap: 0 var(--bench-space-3);
+        align-items: center;
+      }
+      [role='status'] {
+        order: 1;
+        flex-basis: 100%;
+      }
       .heard {
         margin: 0;
         font: var(--bench-font-aside);

@@ -7,6 +7,7 @@ import { LONG_SCRAPE, type StyleTemplate } from '../../src/blade/starting-styles
 import { checkHistory } from '../../src/gauge/calibration.ts';
 import { judgeGauge, zeroLimitMm, type GaugeJudgement } from '../../src/gauge/judge-gauge.ts';
 import { zoneSlopes } from '../../src/gauge/zone-slopes.ts';
+import { reedOfLastTime } from '../../src/reed/last-time.ts';
 import { numberText, plainText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
 import { figureText } from '../figure-text.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
@@ -121,11 +122,13 @@ export class GaugePage extends LitElement {
     new ThemeController(this);
   }
 
-  /** The style of the newest reed: its zones are judged. */
-  private get style(): StyleTemplate {
-    const { store } = this.library;
-    const styleId = store?.snapshot.live.reed.at(-1)?.styleId ?? LONG_SCRAPE.key;
-    return store?.styleOf(styleId) ?? LONG_SCRAPE;
+  /** The style of the reed of last time: its zones are judged. */
+  private get template(): StyleTemplate {
+    const store = this.library.store!;
+    const alive = store.reeds.filter(({ state: now }) => now !== 'retired');
+    const passes = alive.flatMap(({ id }) => store.passesOf(id));
+    const reed = reedOfLastTime(alive, passes, store.snapshot.live.round);
+    return store.styleOf(reed?.styleId ?? LONG_SCRAPE.key);
   }
 
   private get gauge(): Gauge | undefined {
@@ -170,7 +173,7 @@ export class GaugePage extends LitElement {
   override render() {
     if (!this.library.store) return nothing;
     const { gauge } = this;
-    const zones = zoneSlopes(this.style);
+    const zones = zoneSlopes(this.template);
     const judged = gauge && judgeGauge(gauge, zones);
     const now = judged ?? judgeGauge(USUAL_GAUGE, zones);
     return html`<h1 class="say">
@@ -274,7 +277,7 @@ export class GaugePage extends LitElement {
     const study = Number.isFinite(dof) ? `, ${dof} repeats` : '';
     return html`<h2>
         What can be told today
-        <small>smallest change between two readings, 95 %, ${this.style.name.toLowerCase()}</small>
+        <small>smallest change between two readings, 95 %, ${this.template.name.toLowerCase()}</small>
       </h2>
       <bench-causes-chart
         .believable=${believable}

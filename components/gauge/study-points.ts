@@ -24,6 +24,8 @@ import { ThemeController } from '../theme/theme-controller.ts';
 
 const HEIGHT = 170;
 const LEFT = 52;
+/** As wide as a mean with its doubt. */
+const DOUBT_PX = 64;
 
 /** One place of a study: its mean, and each reading less that, in order. */
 interface StudyPlace {
@@ -76,10 +78,10 @@ export class StudyPoints extends LitElement {
     return signedText(mm / MM_PER[unit], unit === 'mm' ? 3 : 1, this.writing);
   }
 
-  private mean({ meanMm, rest }: StudyPlace): string {
-    return joined(
-      thicknessFigure({ valueMm: meanMm, uMm: this.sdMm / Math.sqrt(rest.length) }, this.writing),
-    );
+  private mean({ meanMm, rest }: StudyPlace, withDoubt = true): string {
+    const uMm = this.sdMm / Math.sqrt(rest.length);
+    const figure = thicknessFigure({ valueMm: meanMm, uMm }, this.writing);
+    return withDoubt ? joined(figure) : figure.value;
   }
 
   private renderChart(places: readonly StudyPlace[], caption: string) {
@@ -115,8 +117,8 @@ export class StudyPoints extends LitElement {
         (
           place,
           at,
-        ) => svg`<rect class="doubtful" x=${LEFT + pitch * at + 3} width=${Math.max(0, pitch - 6)} y=${y(half)} height=${y(-half) - y(half)}></rect>
-          <text x=${LEFT + pitch * (at + 0.5)} y=${HEIGHT - 12} text-anchor="middle">${this.mean(place)}</text>`,
+        ) => svg`<rect class="doubtful" x=${LEFT + pitch * at + 3} width=${pitch - 6} y=${y(half)} height=${y(-half) - y(half)}></rect>
+          <text x=${LEFT + pitch * (at + 0.5)} y=${HEIGHT - 12} text-anchor="middle">${this.mean(place, pitch > DOUBT_PX)}</text>`,
       )}
       ${stops.map((stop) => this.walk.wrap(stop, mark('sure', stop.x, stop.y)))}
       ${card ? markCard(card, { width, height: HEIGHT }) : nothing}

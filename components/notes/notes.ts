@@ -41,12 +41,12 @@ export class Notes extends LitElement {
         grid-template-columns: minmax(0, 9fr) minmax(0, 6fr);
         gap: var(--bench-space-5) var(--bench-space-6);
         align-items: start;
-        padding: var(--bench-space-4) var(--bench-page-margin) var(--bench-space-7);
+        padding: var(--bench-space-3) var(--bench-page-margin) var(--bench-space-5);
       }
       .acts {
         display: grid;
-        grid-template-columns: repeat(5, minmax(0, 1fr));
-        margin-bottom: var(--bench-space-4);
+        grid-template-columns: 4fr 4fr 5fr 4fr 4fr;
+        margin-bottom: var(--bench-space-3);
         border: 1px solid var(--bench-rule2);
         border-radius: var(--bench-radius-button);
         overflow: hidden;
@@ -73,7 +73,7 @@ export class Notes extends LitElement {
         font: var(--bench-font-head);
       }
       .sheet {
-        padding: var(--bench-space-4);
+        padding: var(--bench-space-3) var(--bench-space-4);
         border: 1px solid var(--bench-rule);
         border-radius: var(--bench-radius-plate);
         background: var(--bench-plate);

@@ -42,6 +42,21 @@ export class TrialForm extends WrittenForm {
         grid-template-columns: repeat(auto-fill, minmax(min(100%, 300px), 1fr));
         align-items: start;
       }
+      .over,
+      .under {
+        display: flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-2) var(--bench-space-4);
+        align-items: center;
+        justify-content: space-between;
+      }
+      h2 {
+        font: var(--bench-font-aside);
+      }
+      section,
+      form {
+        gap: var(--bench-space-2);
+      }
     `,
   ];
 
@@ -148,37 +163,40 @@ export class TrialForm extends WrittenForm {
     const { pitchHz, decimal } = this.library.choices;
     const after = trial ? trial.afterPass : pass?.index;
     return html`<section>
-      <h2>
-        Played
-        ${trial ? `on ${dayWords(trial.playedAt)}` : 'today'}${after === undefined ? '' : `, after pass ${after}`},
-        at A ${pitchHz} Hz
-      </h2>
-      ${this.renderPages(TRIAL_PAGES)}
+      <div class="over">
+        <h2>
+          ${trial ? dayWords(trial.playedAt) : 'Today'}${after === undefined ? '' : `, after pass ${after}`},
+          at A ${pitchHz} Hz
+        </h2>
+        ${this.renderPages(TRIAL_PAGES)}
+      </div>
       ${this.renderForm(
         this.fields.map((field) => this.renderField(field)),
-        html`${
-          this.page === 0
-            ? html`<bench-crow-listener
-                .standardHz=${pitchHz}
-                .decimal=${decimal}
-                @bench-crow-heard=${this.handleHeard}
-              ></bench-crow-listener>`
-            : nothing
-        }
-        ${this.renderProblem()}`,
+        html`<div class="under">
+            ${
+              this.page === 0
+                ? html`<bench-crow-listener
+                    .standardHz=${pitchHz}
+                    .decimal=${decimal}
+                    @bench-crow-heard=${this.handleHeard}
+                  ></bench-crow-listener>`
+                : nothing
+            }
+            <p class="quiet" role="status">
+              ${trial ? 'Kept as you write.' : 'Kept as you write; blank stays blank.'}
+            </p>
+            ${trial ? this.renderActs() : nothing}
+          </div>
+          ${this.renderProblem()}`,
       )}
-      <p class="quiet" role="status">
-        ${trial ? 'Kept as you write.' : 'It is kept as you write; what you leave blank stays blank.'}
-      </p>
-      ${trial ? this.renderActs() : nothing}
       <bench-caution about="mouth sharing"></bench-caution>
     </section>`;
   }
 
   private renderActs() {
     return html`<div class="acts">
-      <button @click=${this.handleAnother}>Another trial</button>
-      <button @click=${this.handleRemove}>Put this trial into the bin</button>
+      <button type="button" @click=${this.handleAnother}>Another trial</button>
+      <button type="button" @click=${this.handleRemove}>Put this trial into the bin</button>
     </div>`;
   }
 

@@ -26,11 +26,15 @@ import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
-import { roomFrame, type GoingTo, type RoomFrame } from './room-frame.ts';
+import { isNarrow, roomFrame, type GoingTo, type RoomFrame } from './room-frame.ts';
 
-const STACK_PX = 13;
+/** On a narrow screen marks are smaller, and fewer days are drawn: a day is as wide as a mark. */
+const STACKED = { wide: { px: 13, size: 1 }, narrow: { px: 9.5, size: 0.72 } } as const;
+const NARROW_DAYS = 21;
 const MOST_STACKED = 4;
-const LABEL_APART_PX = 58;
+const LABEL_APART_PX = 66;
+/** Half the width of a reed's label, and a mark's beside it. */
+const BESIDE_LABEL_PX = 40;
 const AHEAD_DAYS = 5;
 /** What is told of a place that was not read there, one standard uncertainty, per cent. Our own number. */
 const EXPECTED_U = 5;
@@ -87,11 +91,13 @@ export class RoomChart extends LitElement {
   @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
-    const { room } = this;
-    if (!room || this.size.width === 0) return nothing;
+    if (!this.room || this.size.width === 0) return nothing;
     const going = this.goingTo;
     const ahead = Math.max(this.today + AHEAD_DAYS + 2, (going?.day ?? 0) + 2);
-    const frame = roomFrame(this.size.width, room, [...this.water, ...this.ahead], going, ahead);
+    const since = isNarrow(this.size.width) ? this.today - NARROW_DAYS : -Infinity;
+    const room = { ...this.room, days: this.room.days.filter(({ day }) => day >= since) };
+    const water = this.water.filter(({ day }) => day >= since);
+    const frame = roomFrame(this.size.width, room, [...water, ...this.ahead], going, ahead);
     const shown = this.happened.filter(({ day }) => day >= room.days[0]!.day && day <= this.today);
     const stacks = this.stacks(frame, room, shown);
     this.walk.groups = room.days.map(({ day }) => [
@@ -109,11 +115,11 @@ export class RoomChart extends LitElement {
         viewBox="0 0 ${frame.width} ${frame.height}"
       >
         ${textures} ${this.renderGround(frame, room)} ${this.renderAir(frame, room)}
-        ${this.renderWater(frame)} ${going ? this.renderGoing(frame, going) : nothing}
+        ${this.renderWater(frame, water)} ${going ? this.renderGoing(frame, going) : nothing}
         ${this.renderMarks(frame, stacks)}
         ${card ? svg`<path class="line ahead" d=${`M${card.x} ${frame.air.range()[1]!}V${frame.water.range()[0]!}`}></path>${markCard(card, frame)}` : nothing}
       </svg>
-      ${this.renderKey()} ${this.renderTable(room)}
+      ${this.renderKey()} ${this.renderTable(this.room)}
     </bench-picture>`;
   }
 
@@ -155,8 +161,13 @@ export class RoomChart extends LitElement {
   }
 
   /** What happened, stacked on the air of its day; at the foot where that was not read. */
-  private stacks({ x, air }: RoomFrame, room: RoomDays, happened: readonly DayMark[]): Map<number, Placed[]> {
+  private stacks(
+    { x, air, narrow }: RoomFrame,
+    room: RoomDays,
+    happened: readonly DayMark[],
+  ): Map<number, Placed[]> {
     const stacks = new Map<number, Placed[]>();
+    const { px, size } = STACKED[narrow ? 'narrow' : 'wide'];
     for (const [k, one] of happened.entries()) {
       const stack = stacks.get(one.day) ?? [];
       const pct =
@@ -168,7 +179,7 @@ export class RoomChart extends LitElement {
         one.words.length > 60 ? `${one.words.slice(0, 58)}…` : one.words,
         ...this.airLines(room, one.day),
       ];
-      const place = { x: x(one.day), y: ground - 12 - STACK_PX * Math.min(stack.length, MOST_STACKED) };
+      const place = { x: x(one.day), y: ground - 12 * size - px * Math.min(stack.length, MOST_STACKED) };
       const href = hrefOf({
         at: 'bench',
         reedId: one.reedId,
@@ -231,7 +242,7 @@ export class RoomChart extends LitElement {
           : svg`${whisker(x(this.today), air(now + half), air(now - half))}${mark('sure', x(this.today), air(now))}
               ${
                 narrow
-                  ? svg`<text class="strong haloed" x=${x(this.today) - 12} y=${air(now) + 8} text-anchor="end">${joined(this.humidity(now))}</text>`
+                  ? svg`<text class="strong haloed" x=${x(this.today) + 8} y=${air(now) + 1}>${joined(this.humidity(now))}</text>`
                   : svg`<text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${this.humidity(now).value}</text>
               <text class="haloed" x=${x(this.today) + 66} y=${air(now) + 2}>${this.humidity(now).doubt}</text>`
               }`
@@ -246,12 +257,12 @@ export class RoomChart extends LitElement {
       }`;
   }
 
-  private renderWater({ x, water, narrow }: RoomFrame) {
-    const last = this.water.at(-1);
+  private renderWater({ x, water, narrow }: RoomFrame, held: readonly CaneWater[]) {
+    const last = held.at(-1);
     if (!last)
       return svg`<text class="say" x=${x.range()[0]! + 10} y=${(water.range()[0]! + water.range()[1]!) / 2}
         >${narrow ? 'From three days on.' : 'Worked out from three days on; before that it would only be a guess.'}</text>`;
-    const broken = withGaps(this.water);
+    const broken = withGaps(held);
     const ahead = last.day === this.today ? [last, ...this.ahead] : [];
     const reach = (one: CaneWater) => ({
       at: one.day,
@@ -284,8 +295,10 @@ export class RoomChart extends LitElement {
       ${whisker(where, water(settles.value + reach), water(settles.value - reach))}${mark('unsure', where, water(settles.value))}</g>`;
   }
 
-  private renderMarks({ narrow }: RoomFrame, stacks: ReadonlyMap<number, readonly Placed[]>) {
+  private renderMarks({ x, narrow }: RoomFrame, stacks: ReadonlyMap<number, readonly Placed[]>) {
     let labelled = -Infinity;
+    const { size } = STACKED[narrow ? 'narrow' : 'wide'];
+    const least = x.range()[0]! + BESIDE_LABEL_PX / 2;
     const all = [...stacks.values()].flatMap((stack) => stack.map(({ stop }) => stop));
     const days = this.walk.groups.flatMap((column) => column.filter(({ href }) => href === undefined));
     return svg`${days.map((stop) => this.walk.wrap(stop, svg`<circle class="day" cx=${stop.x} cy=${stop.y} r="2.2"></circle>`))}
@@ -293,12 +306,12 @@ export class RoomChart extends LitElement {
         const top = stack[Math.min(stack.length, MOST_STACKED + 1) - 1]!.stop;
         const hasRoom = !narrow && top.x - labelled > LABEL_APART_PX;
         if (hasRoom) labelled = top.x;
-        const over = all.filter(({ x }) => x >= top.x && x - top.x < LABEL_APART_PX).map(({ y }) => y);
+        const over = all.filter((one) => Math.abs(one.x - top.x) < BESIDE_LABEL_PX).map(({ y }) => y);
         const labels = new Set(stack.map(({ stop }) => stop.lines[0]!.split(',')[0]!));
         const [first] = labels;
         return svg`${stack.map(({ stop, kind }, k) =>
           k < MOST_STACKED
-            ? this.walk.wrap(stop, mark(kind, stop.x, stop.y))
+            ? this.walk.wrap(stop, mark(kind, stop.x, stop.y, size))
             : this.walk.wrap(
                 stop,
                 k === MOST_STACKED
@@ -306,7 +319,7 @@ export class RoomChart extends LitElement {
                   : svg``,
               ),
         )}
-          ${hasRoom ? svg`<text class="reed haloed" aria-hidden="true" x=${top.x} y=${Math.min(...over) - 18} text-anchor="middle">${first}${labels.size > 1 ? ` +${labels.size - 1}` : ''}</text>` : nothing}`;
+          ${hasRoom ? svg`<text class="reed haloed" aria-hidden="true" x=${Math.max(least, top.x)} y=${Math.min(...over) - 18} text-anchor="middle">${first}${labels.size > 1 ? ` +${labels.size - 1}` : ''}</text>` : nothing}`;
       })}`;
   }
 

@@ -26,6 +26,7 @@ export interface RoomFrame {
 }
 
 const NARROW_PX = 520;
+export const isNarrow = (width: number): boolean => width < NARROW_PX;
 const SIZES = {
   wide: { airTop: 30, airHeight: 308, gap: 62, waterHeight: 150, foot: 44, left: 48, right: 14 },
   narrow: { airTop: 26, airHeight: 190, gap: 52, waterHeight: 70, foot: 40, left: 40, right: 8 },
@@ -41,7 +42,7 @@ export function roomFrame(
   going: GoingTo | undefined,
   ahead: number,
 ): RoomFrame {
-  const narrow = width < NARROW_PX;
+  const narrow = isNarrow(width);
   const { airTop, airHeight, gap, waterHeight, foot, left, right } = SIZES[narrow ? 'narrow' : 'wide'];
   const read = days.flatMap(({ entry }) => entry?.air.humidityPct ?? []);
   const all = [

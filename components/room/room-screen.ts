@@ -137,7 +137,7 @@ export class RoomScreen extends LitElement {
       <h1>${this.sentence(last, water.at(-1), today)}</h1>
       <div class="two">
         <section class="plate">
-          <h2>Five weeks of the room’s air <small>humidity, one point a day</small></h2>
+          <h2>The room’s air day by day <small>humidity, one point a day</small></h2>
           <bench-room-chart
             .room=${room}
             .water=${water.filter(({ day }) => day >= today - 7 * WEEKS)}
