@@ -1,6 +1,7 @@
+import { range } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
 import { css, html, LitElement, nothing, svg } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { Figure } from '../../src/figures/figure.ts';
 import {
   amountText,
@@ -12,6 +13,8 @@ import {
 } from '../../src/words/format.ts';
 import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { figureName } from '../figures-table/laid-out.ts';
+import { ruler } from '../marks/axes.ts';
+import { WidthController } from '../marks/width-controller.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -24,8 +27,6 @@ export interface BlendMark {
   readonly retired: boolean;
 }
 
-/** Width until the page has given one, and the least that is drawn, CSS pixels. */
-const WIDTH = { first: 900, least: 280 };
 const EDGE = 30;
 const LABEL = 86;
 const ROW = 22;
@@ -67,11 +68,13 @@ export class BlendScale extends LitElement {
         font: 14px var(--bench-sans);
         text-anchor: middle;
       }
-      .tick-label {
+      .axis text {
         fill: var(--bench-ink2);
         font-size: 13px;
+        dominant-baseline: central;
       }
-      .axis {
+      .rule {
+        fill: none;
         stroke: var(--bench-rule2);
       }
       .mark {
@@ -95,46 +98,25 @@ export class BlendScale extends LitElement {
   ];
 
   protected readonly theme = new ThemeController(this);
-  // In the next frame: a drawing that grows while it is being measured is measured again, and the browser complains.
-  private readonly size = new ResizeObserver(([entry]) =>
-    requestAnimationFrame(() => {
-      this.width = Math.max(Math.round(entry!.contentRect.width), WIDTH.least);
-    }),
-  );
+  private readonly size = new WidthController(this);
 
-  /** Width of the drawing, CSS pixels: type keeps its size on every screen. */
-  @state() private width = WIDTH.first;
   @property({ attribute: false }) marks: readonly BlendMark[] = [];
   @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.size.observe(this);
-  }
-
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.size.disconnect();
-  }
-
   override render() {
-    const { marks, width } = this;
-    if (marks.length === 0) return nothing;
+    const { marks } = this;
+    const { width } = this.size;
+    if (marks.length === 0 || width === 0) return nothing;
     const values = marks.map(({ figure }) => figure.value);
     const low = Math.floor(Math.min(...values) * 2 - 0.4) / 2;
     const high = Math.ceil(Math.max(...values) * 2 + 0.4) / 2;
     const x = scaleLinear([low, high], [EDGE, width - EDGE]);
     const placed = rowsOf(marks, x);
     const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
-    const ticks = Array.from({ length: Math.round((high - low) / TICK_MM) + 1 }, (_, i) => i);
+    const fine = range(0, Math.round((high - low) / TICK_MM) + 1).map((k) => low + k * TICK_MM);
+    const coarse = fine.filter((_, k) => k % LABEL_EACH === 0);
     return html`<svg part="picture" viewBox="0 0 ${width} ${axisY + 30}" role="img" aria-label=${this.words}>
-      <path class="axis" d=${`M${EDGE} ${axisY}H${width - EDGE}`}></path>
-      ${ticks.map((i) => {
-        const mm = low + i * TICK_MM;
-        const labelled = i % LABEL_EACH === 0;
-        return svg`<path class="axis" d=${`M${x(mm)} ${axisY}v${labelled ? 9 : 5}`}></path>
-          ${labelled ? svg`<text class="tick-label" x=${x(mm)} y=${axisY + 25}>${numberText(mm, 1, this.writing)}</text>` : nothing}`;
-      })}
+      ${ruler(x, axisY, fine, coarse, (mm) => numberText(mm, 1, this.writing))}
       ${placed.map(({ mark, at, row }) => this.renderMark(mark, at, axisY, axisY - 26 - ROW * row, x))}
     </svg>`;
   }

@@ -1,14 +1,14 @@
-import { extent, ticks } from 'd3-array';
-import { scaleLinear, type ScaleLinear } from 'd3-scale';
-import { svg, type SVGTemplateResult } from 'lit';
+import { extent, range, ticks } from 'd3-array';
+import { scaleLinear } from 'd3-scale';
+import type { SVGTemplateResult } from 'lit';
 import { MM_PER } from '../../shared/units.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
+import { levels, ruler } from '../marks/axes.ts';
+import type { Scale } from '../marks/marks.ts';
 
 const SIZES = { usual: { width: 384, height: 204 }, narrow: { width: 216, height: 196 } };
 const MARGIN = { top: 10, right: 10, bottom: 26, left: 30 };
-
-type Scale = ScaleLinear<number, number>;
 
 /** Scales of a chart: thickness in mm upwards, distance to the right. */
 export interface ChartFrame {
@@ -42,16 +42,12 @@ export function chartFrame(
   };
 }
 
-/** Horizontal hairlines at whole figures of the maker's unit, with their labels. */
+/** Hairlines at whole figures of the maker's unit, with their numbers. */
 export function thicknessAxis({ y, x }: ChartFrame, writing: NumberFormat): SVGTemplateResult {
-  const [left, right] = x.range() as [number, number];
-  const most = y.domain()[1]! / MM_PER[writing.unit];
-  const values = ticks(0, most, 6).filter((value) => value > 0);
-  return svg`<g class="axis" aria-hidden="true">${values.map((value) => {
-    const height = y(value * MM_PER[writing.unit]);
-    return svg`<path class="hair" d=${`M${left} ${height}H${right}`}></path>
-      <text x=${left - 6} y=${height} text-anchor="end">${plainText(value, writing)}</text>`;
-  })}</g>`;
+  const per = MM_PER[writing.unit];
+  const values = ticks(0, y.domain()[1]! / per, 6).filter((value) => value > 0);
+  const inUnit = scaleLinear([0, y.domain()[1]! / per], y.range());
+  return levels(inUnit, x.range() as [number, number], values, (value) => plainText(value, writing));
 }
 
 /** A ruler along the bottom: a tick each step, longer and labelled each five. */
@@ -61,19 +57,7 @@ export function distanceAxis(
   writing: Pick<NumberFormat, 'decimal'>,
 ): SVGTemplateResult {
   const [from, to] = x.domain() as [number, number];
-  const [left, right] = x.range() as [number, number];
-  const count = Math.floor((to - from) / step + 1e-9);
-  const values = Array.from({ length: count + 1 }, (_, k) => Math.ceil(from / step - 1e-9) * step + k * step);
-  const isLabelled = (value: number) => Math.abs(value / labelEach - Math.round(value / labelEach)) < 1e-6;
-  const path = values
-    .filter((value) => value <= to + 1e-9)
-    .map((value) => `M${x(value)} ${bottom}v${isLabelled(value) ? 6 : 3}`)
-    .join('');
-  return svg`<g class="axis" aria-hidden="true"><path class="rule" d=${`M${left} ${bottom}H${right}${path}`}></path>
-    ${values
-      .filter(isLabelled)
-      .map(
-        (value) =>
-          svg`<text x=${x(value)} y=${bottom + 16} text-anchor="middle">${plainText(value, writing)}</text>`,
-      )}</g>`;
+  const every = (apart: number) =>
+    range(Math.ceil(from / apart - 1e-9), Math.floor(to / apart + 1e-9) + 1).map((k) => k * apart);
+  return ruler(x, bottom, every(step), every(labelEach), (value) => plainText(value, writing));
 }

@@ -1,34 +1,24 @@
-import { area, line } from 'd3-shape';
 import { nothing, svg, type SVGTemplateResult } from 'lit';
 import { COVERAGE } from '../../src/words/format.ts';
+import { bandPath, linePath } from '../marks/lines.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
 import type { ChartFrame } from './chart-frame.ts';
 
-type Point = readonly [at: number, low: number, high: number];
-
 const TOOTH = 6;
 
-function points(at: ArrayLike<number>, low: ArrayLike<number>, high: ArrayLike<number>): Point[] {
-  return Array.from(at, (value, k) => [value, low[k]!, high[k]!]);
-}
-
-const isKnown = ([, low, high]: Point) => !Number.isNaN(low + high);
-
 function curve({ x, y }: ChartFrame, { at, thicknessMm }: ChartLine): string {
-  const path = line<Point>(
-    ([where]) => x(where),
-    ([, value]) => y(value),
-  ).defined(isKnown);
-  return path(points(at, thicknessMm, thicknessMm)) ?? '';
+  const places = Array.from(at, (where, k) => ({ at: where, value: thicknessMm[k]! }));
+  return linePath(places, x, y);
 }
 
-function ribbon({ x, y }: ChartFrame, pairs: Point[]): string {
-  const path = area<Point>(
-    ([where]) => x(where),
-    ([, low]) => y(low),
-    ([, , high]) => y(high),
-  ).defined(isKnown);
-  return path(pairs) ?? '';
+function ribbon(
+  { x, y }: ChartFrame,
+  at: ArrayLike<number>,
+  low: ArrayLike<number>,
+  high: ArrayLike<number>,
+): string {
+  const reaches = Array.from(at, (where, k) => ({ at: where, low: low[k]!, high: high[k]! }));
+  return bandPath(reaches, x, y);
 }
 
 /** Slanted teeth under a floor: what may not be scraped through. */
@@ -63,7 +53,7 @@ export function strokeOf({ look, age = 1 }: Pick<ChartLine, 'look' | 'age'>, d: 
 export function doubtBand(frame: ChartFrame, { at, thicknessMm, uMm, look }: ChartLine) {
   if (!uMm) return nothing;
   const shifted = (sign: number) => Array.from(thicknessMm, (value, k) => value + sign * COVERAGE * uMm[k]!);
-  return svg`<path class=${`doubt ${look}`} d=${ribbon(frame, points(at, shifted(-1), shifted(1)))}></path>`;
+  return svg`<path class=${`doubt ${look}`} d=${ribbon(frame, at, shifted(-1), shifted(1))}></path>`;
 }
 
 export function chartLine(frame: ChartFrame, given: ChartLine): SVGTemplateResult {
@@ -80,7 +70,7 @@ export function chartLine(frame: ChartFrame, given: ChartLine): SVGTemplateResul
 
 /** Several favourites: two edges with upright hatching between. */
 export function favouriteBand(frame: ChartFrame, { at, lowMm, highMm }: ChartBand): SVGTemplateResult {
-  const d = ribbon(frame, points(at, lowMm, highMm));
+  const d = ribbon(frame, at, lowMm, highMm);
   return svg`<path class="band" d=${d}></path><path class="band-hatch" fill="url(#upright)" d=${d}></path>`;
 }
 

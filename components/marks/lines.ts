@@ -1,7 +1,7 @@
 import { area, line } from 'd3-shape';
 import type { Scale } from './marks.ts';
 
-/** One place of a line; without a value the line stops there and starts anew after it. */
+/** One place of a line; without a value, or with none that is a number, the line stops there and starts anew after it. */
 export interface Place {
   readonly at: number;
   readonly value?: number | undefined;
@@ -18,8 +18,8 @@ export interface Reach {
 export function linePath(places: readonly Place[], x: Scale, y: Scale): string {
   const path = line<Place>(
     ({ at }) => x(at),
-    ({ value }) => y(value ?? NaN),
-  ).defined(({ value }) => value !== undefined);
+    ({ value = NaN }) => y(value),
+  ).defined(({ value = NaN }) => !Number.isNaN(value));
   return path.digits(1)(places) ?? '';
 }
 
@@ -27,8 +27,8 @@ export function linePath(places: readonly Place[], x: Scale, y: Scale): string {
 export function bandPath(reaches: readonly Reach[], x: Scale, y: Scale): string {
   const path = area<Reach>(
     ({ at }) => x(at),
-    ({ low }) => y(low ?? NaN),
-    ({ high }) => y(high ?? NaN),
-  ).defined(({ low, high }) => low !== undefined && high !== undefined);
+    ({ low = NaN }) => y(low),
+    ({ high = NaN }) => y(high),
+  ).defined(({ low = NaN, high = NaN }) => !Number.isNaN(low + high));
   return path.digits(1)(reaches) ?? '';
 }

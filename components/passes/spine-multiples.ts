@@ -1,11 +1,11 @@
 import { max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { line } from 'd3-shape';
 import { css, html, LitElement, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
+import { linePath } from '../marks/lines.ts';
 import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
@@ -127,10 +127,11 @@ export class SpineMultiples extends LitElement {
   private renderSpine({ title, note, href, atMm, thicknessMm }: Spine) {
     const { x, y } = this.scales;
     const curve = (values: ArrayLike<number>) =>
-      line<number>(
-        (_, k) => x(atMm[k]!),
-        (value) => y(value),
-      )(Array.from(values)) ?? '';
+      linePath(
+        atMm.map((at, k) => ({ at, value: values[k] })),
+        x,
+        y,
+      );
     return html`<li>
       <a href=${href}>
         <svg part="picture" viewBox="0 0 ${WIDTH} ${HEIGHT}" aria-hidden="true">

@@ -26,8 +26,10 @@ export function drawings(notKept: readonly string[]): { name: string; saved: boo
       for (let up: Element | null = element; up; up = up.parentElement) above.push(up.localName);
       if (element.shadowRoot) walk(element.shadowRoot, above, element.localName);
       if (!(element instanceof SVGSVGElement || element instanceof HTMLCanvasElement)) continue;
-      const { width, height } = element.getBoundingClientRect();
-      if (width < 40 || height < 16 || !element.checkVisibility()) continue;
+      const { width, height, right } = element.getBoundingClientRect();
+      // Laid out beside the page, so that it has a size: where pictures are drawn that are kept.
+      const isAside = right < 0;
+      if (width < 40 || height < 16 || isAside || !element.checkVisibility()) continue;
       if (above.some((name) => notKept.includes(name))) continue;
       found.push({ name: owner, saved: above.includes('bench-picture') });
     }

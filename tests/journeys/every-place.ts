@@ -61,6 +61,28 @@ export async function everyPlace(page: Page): Promise<readonly Place[]> {
   ];
 }
 
+/** The places around the bench, with nothing in the library, or with a working life of reeds. */
+export async function aroundTheBench(page: Page, isFull: boolean): Promise<readonly Place[]> {
+  const plain = (hash: string, ready: string) => ({ name: hash, hash, ready });
+  const places = [
+    plain('cane', 'bench-cane h1'),
+    plain('gauge', 'bench-gauge-page h2'),
+    plain('room', 'bench-room-chart svg'),
+    plain('rotation', 'bench-rotation h1'),
+    plain('alike', 'bench-alike h1'),
+    plain('setup', 'bench-setup h2'),
+  ];
+  if (!isFull) return places;
+  await page.getByRole('button', { name: /working life/ }).click();
+  const [one = '', other = ''] = (await linksTo(page, '#/bench/')).map((href) => href.split('/')[2]!);
+  return [
+    ...places,
+    { name: 'notes', hash: `bench/${one}/notes`, ready: 'bench-notes h2' },
+    { name: 'history', hash: `history/${one}`, ready: 'bench-history h1' },
+    { name: 'lesson', hash: `lesson/${one}/${other}`, ready: 'bench-lesson h1' },
+  ];
+}
+
 async function linksTo(page: Page, start: string): Promise<string[]> {
   const links = page.locator(`a[href^="${start}"]`);
   await links.first().waitFor();

@@ -1,5 +1,6 @@
 import type { Page } from 'playwright-core';
 import type { Place } from './every-place.ts';
+import { untoldPictures } from './told-pictures.ts';
 
 /** What answers the question of each place around the bench at a glance, and what stands beside it. */
 const ANSWERS: Readonly<Record<string, readonly string[]>> = {
@@ -10,15 +11,26 @@ const ANSWERS: Readonly<Record<string, readonly string[]>> = {
   history: ['bench-life-pictures .pictures', 'bench-life-pictures .legends'],
   notes: ['bench-trial-form .fields', 'bench-notes h2'],
   // Of few reeds nothing is claimed: what will stand there.
-  alike: ['bench-usual-reed figure'],
+  alike: ['bench-usual-reed figure, bench-claim-chart svg'],
   lesson: ['bench-lesson-pair svg', 'bench-lesson .deed'],
   setup: ['bench-setup input'],
 };
 const MOST_FIELDS = 8;
+/** What good reeds share is worked out of each of 300 first. */
+const PATIENCE_MS = 240_000;
 
-/** What of a place's answer lies below the first screen, and whether more fields are asked at once than one looks over. */
-export async function firstScreen(page: Page, { name, hash, ready }: Place): Promise<string[]> {
-  const answers = ANSWERS[name];
+/**
+ * What of a place's answer lies below the first screen, whether more fields are asked at once than one looks over, and
+ * what pictures there lack.
+ *
+ * @param hasAnswer Whether there is something to be answered of.
+ */
+export async function firstScreen(
+  page: Page,
+  { name, hash, ready }: Place,
+  hasAnswer = true,
+): Promise<string[]> {
+  const answers = hasAnswer ? ANSWERS[name] : [];
   if (!answers) return [];
   await page.evaluate((to) => (location.hash = `#/${to}`), hash);
   await page.locator(ready).first().waitFor();
@@ -26,53 +38,14 @@ export async function firstScreen(page: Page, { name, hash, ready }: Place): Pro
   const found: string[] = [];
   for (const answer of answers) {
     const first = page.locator(answer).first();
-    await first.waitFor();
+    await first.waitFor({ timeout: PATIENCE_MS });
     const { y, height } = (await first.boundingBox())!;
     const below = y + height - page.viewportSize()!.height;
     if (below > 0) found.push(`${name}: ${answer} ends ${Math.round(below)} px below the first screen`);
   }
   for (const [where, count] of await page.evaluate(fieldsAtOnce))
     if (count > MOST_FIELDS) found.push(`${name}: ${count} fields ${where}`);
-  for (const picture of await page.evaluate(withoutTable)) found.push(`${name}: no table of “${picture}”`);
-  for (const marks of await page.evaluate(outOfReach)) found.push(`${name}: ${marks}`);
-  return found;
-}
-
-/** Runs in the page: drawings whose marks are not one stop of the Tab key, from which the arrows go on, or say nothing. */
-function outOfReach(): string[] {
-  const found: string[] = [];
-  const walk = (root: Document | ShadowRoot) => {
-    for (const element of root.querySelectorAll('*')) if (element.shadowRoot) walk(element.shadowRoot);
-    for (const drawing of root.querySelectorAll('svg')) {
-      const stops = [...drawing.querySelectorAll('[data-stop]')];
-      if (stops.length === 0 || !drawing.checkVisibility()) continue;
-      const reached = stops.filter((stop) => stop.getAttribute('tabindex') === '0').length;
-      const silent = stops.filter((stop) => !stop.getAttribute('aria-label')).length;
-      if (reached !== 1 || silent > 0)
-        found.push(`${reached} of ${stops.length} marks reached by Tab, ${silent} without words`);
-    }
-  };
-  walk(document);
-  return found;
-}
-
-/** Runs in the page: pictures in sight whose figures stand in no table, of their own or beside them. */
-function withoutTable(): string[] {
-  const found: string[] = [];
-  const holds = (root: ParentNode): boolean =>
-    root.querySelector('table') !== null ||
-    [...root.querySelectorAll('*')].some(({ shadowRoot }) => shadowRoot !== null && holds(shadowRoot));
-  const walk = (root: Document | ShadowRoot) => {
-    for (const element of root.querySelectorAll('*')) {
-      if (element.shadowRoot) walk(element.shadowRoot);
-      // The usual reed has no figures of the maker's.
-      const isUsual = root instanceof ShadowRoot && root.host.localName === 'bench-usual-reed';
-      if (element.localName !== 'bench-picture' || !element.checkVisibility() || isUsual) continue;
-      const beside = element.closest('section, .two') ?? element;
-      if (!holds(element) && !holds(beside)) found.push(element.getAttribute('caption') ?? '');
-    }
-  };
-  walk(document);
+  for (const fault of await untoldPictures(page)) found.push(`${name}: ${fault}`);
   return found;
 }
 

@@ -1,11 +1,12 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { drawings, NOT_KEPT } from './drawings.ts';
-import { everyPlace, unfolded, type Place } from './every-place.ts';
+import { aroundTheBench, everyPlace, unfolded, type Place } from './every-place.ts';
+import { axeFaults } from './axe-faults.ts';
 import { choose } from './choose.ts';
 import { figuresOverEachOther } from './figures-over-each-other.ts';
 import { firstScreen } from './first-screen.ts';
 import { foreignNumbers } from './foreign-numbers.ts';
-import { openBench, type Bench } from './launch.ts';
+import { openBench, openFresh, type Bench } from './launch.ts';
 import { misfits } from './misfits.ts';
 import { pageWords } from './page-words.ts';
 
@@ -72,6 +73,37 @@ it('writes every number with the maker’s decimal sign, every thickness in the 
 
 it('answers within the first screen, and asks for eight fields at most at once', () => {
   expect(below).toEqual([]);
+});
+
+describe.each(['no reed', '300 reeds'] as const)('every place around the bench, with %s', (of) => {
+  let fresh: Bench;
+  const faults: string[] = [];
+  beforeAll(async () => {
+    fresh = await openFresh(bench);
+    const { page } = fresh;
+    const around = await aroundTheBench(page, of === '300 reeds');
+    // Axe by day where nothing is there, in the dark on a telephone where much is.
+    for (const [width, height] of of === 'no reed' ? [SIZES[3]] : [SIZES[3], SIZES[0]]) {
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ colorScheme: width === 390 ? 'dark' : 'light' });
+      const judged = of === 'no reed' || width === 390;
+      for (const place of around) {
+        const found = width === 390 ? [] : await firstScreen(page, place, of !== 'no reed');
+        await unfolded(page, place);
+        for (const look of [misfits, figuresOverEachOther]) found.push(...(await page.evaluate(look)));
+        const unsaved = (await page.evaluate(drawings, NOT_KEPT)).filter(({ saved }) => !saved);
+        found.push(...unsaved.map(({ name }) => `${name} cannot be saved`));
+        if (judged) found.push(...(await axeFaults(page)));
+        faults.push(...found.map((fault) => `${place.name}, ${width}: ${fault}`));
+      }
+    }
+  }, 300_000);
+  afterAll(() => fresh.close());
+
+  it('fits, is accessible, and tells every picture by table, words, keys and a file', () => {
+    expect(faults).toEqual([]);
+    expect(fresh.problems).toEqual([]);
+  });
 });
 
 it('says nothing in the console', () => {
