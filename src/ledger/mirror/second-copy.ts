@@ -77,6 +77,8 @@ export async function findLostCopies(
     const isOwn = await isOwnPast(ledger, { deviceId });
     const copy = await over(mirror, deviceId, (portion) => ledger.compare(portion, { isOwn }));
     if (brings(copy.report) || copy.unreadable.length > 0) lost.push(copy);
+    // What was removed for good there may stand here once more: it brings nothing, and takes that away.
+    else if (isOwn) await bringBack(ledger, mirror, deviceId, mirroring);
     else await dropWhenKept(mirror, copy, mirroring);
   }
   return lost;

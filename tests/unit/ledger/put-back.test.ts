@@ -13,7 +13,7 @@ import { freshName, reedDraft, roundDraft, seededBytes, tickingClock } from './o
 
 // An engine that finds the end of its log torn may open with all that stood before it, and say nothing.
 
-const TABLES = ['documents', 'acts', 'device'];
+const TABLES = ['documents', 'acts', 'device', 'gone'];
 
 /** The tables as they stand. */
 async function tablesOf(name: string): Promise<Map<string, unknown[]>> {
@@ -131,6 +131,26 @@ it('has a whole copy again as a new device, for the day on which the rest is los
   die();
   await Dexie.delete(at.name);
   expect(await textOf((await open(at)).ledger)).toBe(text);
+});
+
+it('removes again for good what stands there once more, with nothing else to be taken back', async () => {
+  const at = places();
+  const { ledger, copy } = await open(at);
+  const out = (await ledger.keep([reedDraft('K-9')], 'reed')).steps[0]!.after;
+  await ledger.remove([out.id], 'bin');
+  const before = await tablesOf(at.name);
+  await ledger.purge([out.id]);
+  await copy!.mirroring.flush();
+  die();
+  await putBack(at.name, before);
+
+  const again = await open(at);
+  expect((await again.ledger.readWhole()).documents).toEqual([]);
+  expect(again.broughtBack).toEqual([]);
+  die();
+  // And it is remembered, for the day on which the database is lost.
+  await Dexie.delete(at.name);
+  expect((await (await open(at)).ledger.readWhole()).documents).toEqual([]);
 });
 
 it.each(['all', 'the end'])(
