@@ -4,7 +4,7 @@ import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { CsvFile } from '../../src/exchange/csv/read-file.ts';
 import type { CsvOutcome } from '../../src/exchange/csv/read-csv.ts';
 import type { Reader } from '../../src/incoming/reader.ts';
-import type { Ledger } from '../../src/ledger/ledger.ts';
+import type { Ledger } from '../../src/ledger/ledger-face.ts';
 import { joinReports, type MergeReport } from '../../src/ledger/merge.ts';
 import type { ProgressOptions } from '../../src/ledger/patience.ts';
 import { answersFor, shapesOf } from './remembered-answers.ts';

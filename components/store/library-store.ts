@@ -6,7 +6,7 @@ import type { Trial } from '../../shared/trial.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 import { readHere, type Reader } from '../../src/incoming/reader.ts';
 import { openHistory, type History, type HistoryState } from '../../src/ledger/history.ts';
-import type { Kept, Ledger } from '../../src/ledger/ledger.ts';
+import type { Kept, Ledger } from '../../src/ledger/ledger-face.ts';
 import type { LedgerChange } from '../../src/ledger/notices.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import type { CopyTrouble, SecondCopy } from '../../src/ledger/open-library.ts';

@@ -1,4 +1,4 @@
-import type { Ledger } from './ledger.ts';
+import type { Ledger } from './ledger-face.ts';
 import { lastCopy } from './outside-copies.ts';
 
 /** What would go if the browser forgot the library now. */

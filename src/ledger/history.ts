@@ -2,7 +2,7 @@ import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
 import type { Versions } from '../../shared/stamp.ts';
 import { inverse, type Draft } from './drafts.ts';
-import type { Kept, Ledger } from './ledger.ts';
+import type { Kept, Ledger } from './ledger-face.ts';
 import type { Siblings } from './sides.ts';
 import type { SeenActs } from './store.ts';
 

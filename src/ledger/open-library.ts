@@ -1,7 +1,8 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Journal } from './journal/journal.ts';
 import { changedIn, readEntries, takeInLeft } from './journal/take-in.ts';
-import { openLedger, type Ledger, type LedgerOptions } from './ledger.ts';
+import { openLedger } from './ledger.ts';
+import type { Ledger, LedgerOptions } from './ledger-face.ts';
 import type { MergeReport } from './merge.ts';
 import { openBrowserMirror, type Mirror } from './mirror/mirror.ts';
 import { startMirroring, type Mirroring } from './mirror/mirroring.ts';

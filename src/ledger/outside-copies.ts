@@ -2,7 +2,7 @@ import { moment } from '../../shared/moment.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Sink } from './bundle/write.ts';
 import { beginFile, fileIn, namesIn, removeEntry, type FolderLike } from './folder.ts';
-import type { Ledger } from './ledger.ts';
+import type { Ledger } from './ledger-face.ts';
 import type { ProgressOptions } from './patience.ts';
 
 /** A folder that the maker picked. The browser asks anew for leave to write in it after it was closed. */

@@ -6,7 +6,8 @@ import '../../components/setup/setup-screen.ts';
 import { libraryContext } from '../../components/store/library-controller.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
 import type { StorageManagerLike } from '../../src/ledger/health.ts';
-import { openLedger, type Ledger } from '../../src/ledger/ledger.ts';
+import { openLedger } from '../../src/ledger/ledger.ts';
+import type { Ledger } from '../../src/ledger/ledger-face.ts';
 import type { Draft } from '../../src/ledger/drafts.ts';
 import { expectAccessible } from './accessible.ts';
 

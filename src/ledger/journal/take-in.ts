@@ -1,7 +1,7 @@
 import { FormatError } from '../../../shared/errors.ts';
 import type { Library } from '../../../shared/library.ts';
 import { readLibraryText } from '../library-file.ts';
-import type { Ledger } from '../ledger.ts';
+import type { Ledger } from '../ledger-face.ts';
 import type { MergeReport } from '../merge.ts';
 import { brings } from '../mirror/second-copy.ts';
 import type { Changed } from '../whole-library.ts';

@@ -1,6 +1,6 @@
 import type { Id } from '../../../shared/ids.ts';
 import type { Journal } from '../journal/journal.ts';
-import type { Ledger } from '../ledger.ts';
+import type { Ledger } from '../ledger-face.ts';
 import type { LedgerChange } from '../notices.ts';
 import type { Changed } from '../whole-library.ts';
 import type { Mirror } from './mirror.ts';

@@ -1,5 +1,5 @@
 import type { Id } from '../../../shared/ids.ts';
-import type { Ledger } from '../ledger.ts';
+import type { Ledger } from '../ledger-face.ts';
 import { joinReports, type MergeReport } from '../merge.ts';
 import { DEVICES_BEFORE, listOf } from '../store.ts';
 import type { Mirror } from './mirror.ts';

@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { expect, it } from 'vitest';
 import { putOffRisk, readAtRisk } from '../../../src/ledger/at-risk.ts';
 import type { Draft, NewDraft } from '../../../src/ledger/drafts.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { noteCopy } from '../../../src/ledger/outside-copies.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 

@@ -6,7 +6,7 @@ import type { Id } from '../../../shared/ids.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { libraryText, libraryTextParts, readLibraryText } from '../../../src/ledger/library-file.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import type { Holdings } from '../../../src/ledger/merge.ts';
 import { sha256 } from '../../../src/ledger/sha256.ts';
 import { slicesOf } from '../../../src/ledger/slices.ts';

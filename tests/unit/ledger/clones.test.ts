@@ -3,7 +3,7 @@ import { Dexie } from 'dexie';
 import { expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import { copyToFolder } from '../../../src/ledger/outside-copies.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import { freshName, openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 

@@ -5,7 +5,7 @@ import type { Reed } from '../../../shared/reed.ts';
 import { canonicalJson } from '../../../src/ledger/canonical.ts';
 import { ConflictError } from '../../../src/ledger/errors.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openTestLedger, reedDraft } from './open-test-ledger.ts';
 
 /** Content of every live document: what a maker sees, without the stamps that every write renews. */

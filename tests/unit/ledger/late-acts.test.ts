@@ -3,7 +3,7 @@ import { expect, it } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Round } from '../../../shared/round.ts';
 import { lastCounts } from '../../../src/ledger/late-acts.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { decided, withLate } from '../../../src/round/late-readings.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 

@@ -4,7 +4,7 @@ import type { Pass } from '../../../shared/pass.ts';
 import type { Reading } from '../../../shared/reading.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import { ConflictError } from '../../../src/ledger/errors.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { freshName, openTestLedger, reedDraft, roundDraft, seededBytes } from './open-test-ledger.ts';
 
 const open: Ledger[] = [];

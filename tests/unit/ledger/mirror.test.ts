@@ -1,7 +1,8 @@
 import 'fake-indexeddb/auto';
 import { Dexie } from 'dexie';
 import { afterEach, describe, expect, it } from 'vitest';
-import { openLedger, type Ledger } from '../../../src/ledger/ledger.ts';
+import { openLedger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror, type Mirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary } from '../../../src/ledger/open-library.ts';

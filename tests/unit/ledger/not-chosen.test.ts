@@ -5,7 +5,7 @@ import type { LibraryDocument } from '../../../shared/library.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
 import { recoverable } from '../../../src/ledger/takeable.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';

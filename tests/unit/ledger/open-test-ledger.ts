@@ -1,6 +1,7 @@
 import 'fake-indexeddb/auto';
 import type { NewDraft } from '../../../src/ledger/drafts.ts';
-import { openLedger, type Ledger, type LedgerOptions } from '../../../src/ledger/ledger.ts';
+import { openLedger } from '../../../src/ledger/ledger.ts';
+import type { Ledger, LedgerOptions } from '../../../src/ledger/ledger-face.ts';
 import { seededRandom } from '../../seeded-random.ts';
 
 let opened = 0;

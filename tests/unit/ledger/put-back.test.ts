@@ -3,7 +3,7 @@ import { Dexie } from 'dexie';
 import { afterEach, expect, it } from 'vitest';
 import { namesIn, writeFile } from '../../../src/ledger/folder.ts';
 import type { Journal } from '../../../src/ledger/journal/journal.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror, type Mirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary } from '../../../src/ledger/open-library.ts';

@@ -6,7 +6,7 @@ import type { LibraryDocument } from '../../../shared/library.ts';
 import type { Pass, PassHead } from '../../../shared/pass.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { NOTHING } from '../../../src/ledger/whole-library.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';

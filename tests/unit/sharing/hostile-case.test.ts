@@ -5,7 +5,7 @@ import { makeId } from '../../../shared/ids.ts';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import { inOrder } from '../../../src/ledger/merge.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { carriedOf, type Carried } from '../../../src/sharing/carried.ts';
 import type { CarrierError } from '../../../src/sharing/carrier.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';

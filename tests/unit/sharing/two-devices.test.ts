@@ -3,7 +3,7 @@ import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
 import { inOrder } from '../../../src/ledger/merge.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import type { Chosen } from '../../../src/sharing/chosen.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
