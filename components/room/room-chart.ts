@@ -261,7 +261,7 @@ export class RoomChart extends LitElement {
     const last = held.at(-1);
     if (!last)
       return svg`<text class="say" x=${x.range()[0]! + 10} y=${(water.range()[0]! + water.range()[1]!) / 2}
-        >${narrow ? 'From three days on.' : 'Worked out from three days on; before that it would only be a guess.'}</text>`;
+        >${narrow || x.range()[1]! - x.range()[0]! < WATER_WORDS_PX ? 'From three days on.' : 'Worked out from three days on; before that it would only be a guess.'}</text>`;
     const broken = withGaps(held);
     const ahead = last.day === this.today ? [last, ...this.ahead] : [];
     const reach = (one: CaneWater) => ({

@@ -1,6 +1,6 @@
 import { MAX_PHOTO_BYTES } from '../../shared/photo.ts';
 import type { StoredAttachment } from '../ledger/database.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger } from '../ledger/ledger-face.ts';
 import { mediaTypeOf } from '../ledger/photos.ts';
 import { sha256 } from '../ledger/sha256.ts';
 import type { Refused, Unwrapped } from './carried.ts';

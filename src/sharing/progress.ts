@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger } from '../ledger/ledger-face.ts';
 import type { LedgerChange } from '../ledger/notices.ts';
 
 /** What has changed here and has not been sent. */

@@ -1,4 +1,4 @@
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger } from '../ledger/ledger-face.ts';
 import { CarrierError, isPassing, type Carrier } from './carrier.ts';
 import type { Chosen } from './chosen.ts';
 import type { Refused } from './carried.ts';

@@ -3,7 +3,7 @@ import type { LibraryDocument, NotChosen } from '../../shared/library.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import { canonicalJson } from '../ledger/canonical.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger } from '../ledger/ledger-face.ts';
 import type { Incoming } from '../ledger/whole-library.ts';
 import { isRefused, unwrap, type Refused, type Unwrapped } from './carried.ts';
 

@@ -1,5 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
-import type { Ledger } from '../ledger/ledger.ts';
+import type { Ledger } from '../ledger/ledger-face.ts';
 import { rest, type ProgressOptions } from '../ledger/patience.ts';
 import type { Snapshot } from '../ledger/snapshot.ts';
 import type { Changed, WholeLibrary } from '../ledger/whole-library.ts';

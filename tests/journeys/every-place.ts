@@ -69,10 +69,8 @@ export async function aroundTheBench(page: Page, isFull: boolean): Promise<reado
     plain('gauge', 'bench-gauge-page h2'),
     plain('room', 'bench-room-chart svg'),
     plain('rotation', 'bench-rotation h1'),
-    plain('alike', 'bench-alike h1'),
-    plain('setup', 'bench-setup h2'),
   ];
-  if (!isFull) return places;
+  if (!isFull) return [...places, plain('alike', 'bench-alike h1'), plain('setup', 'bench-setup h2')];
   await page.getByRole('button', { name: /working life/ }).click();
   const [one = '', other = ''] = (await linksTo(page, '#/bench/')).map((href) => href.split('/')[2]!);
   return [

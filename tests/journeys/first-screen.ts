@@ -11,26 +11,18 @@ const ANSWERS: Readonly<Record<string, readonly string[]>> = {
   history: ['bench-life-pictures .pictures', 'bench-life-pictures .legends'],
   notes: ['bench-trial-form .fields', 'bench-notes h2'],
   // Of few reeds nothing is claimed: what will stand there.
-  alike: ['bench-usual-reed figure, bench-claim-chart svg'],
+  alike: ['bench-usual-reed figure'],
   lesson: ['bench-lesson-pair svg', 'bench-lesson .deed'],
   setup: ['bench-setup input'],
 };
 const MOST_FIELDS = 8;
-/** What good reeds share is worked out of each of 300 first. */
-const PATIENCE_MS = 240_000;
 
 /**
  * What of a place's answer lies below the first screen, whether more fields are asked at once than one looks over, and
  * what pictures there lack.
- *
- * @param hasAnswer Whether there is something to be answered of.
  */
-export async function firstScreen(
-  page: Page,
-  { name, hash, ready }: Place,
-  hasAnswer = true,
-): Promise<string[]> {
-  const answers = hasAnswer ? ANSWERS[name] : [];
+export async function firstScreen(page: Page, { name, hash, ready }: Place): Promise<string[]> {
+  const answers = ANSWERS[name];
   if (!answers) return [];
   await page.evaluate((to) => (location.hash = `#/${to}`), hash);
   await page.locator(ready).first().waitFor();
@@ -38,7 +30,7 @@ export async function firstScreen(
   const found: string[] = [];
   for (const answer of answers) {
     const first = page.locator(answer).first();
-    await first.waitFor({ timeout: PATIENCE_MS });
+    await first.waitFor();
     const { y, height } = (await first.boundingBox())!;
     const below = y + height - page.viewportSize()!.height;
     if (below > 0) found.push(`${name}: ${answer} ends ${Math.round(below)} px below the first screen`);

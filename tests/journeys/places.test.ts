@@ -9,6 +9,7 @@ import { foreignNumbers } from './foreign-numbers.ts';
 import { openBench, openFresh, type Bench } from './launch.ts';
 import { misfits } from './misfits.ts';
 import { pageWords } from './page-words.ts';
+import { untoldPictures } from './told-pictures.ts';
 
 let bench: Bench;
 let places: readonly Place[];
@@ -82,20 +83,18 @@ describe.each(['no reed', '300 reeds'] as const)('every place around the bench, 
     fresh = await openFresh(bench);
     const { page } = fresh;
     const around = await aroundTheBench(page, of === '300 reeds');
-    // Axe by day where nothing is there, in the dark on a telephone where much is.
-    for (const [width, height] of of === 'no reed' ? [SIZES[3]] : [SIZES[3], SIZES[0]]) {
-      await page.setViewportSize({ width, height });
-      await page.emulateMedia({ colorScheme: width === 390 ? 'dark' : 'light' });
-      const judged = of === 'no reed' || width === 390;
-      for (const place of around) {
-        const found = width === 390 ? [] : await firstScreen(page, place, of !== 'no reed');
-        await unfolded(page, place);
-        for (const look of [misfits, figuresOverEachOther]) found.push(...(await page.evaluate(look)));
-        const unsaved = (await page.evaluate(drawings, NOT_KEPT)).filter(({ saved }) => !saved);
-        found.push(...unsaved.map(({ name }) => `${name} cannot be saved`));
-        if (judged) found.push(...(await axeFaults(page)));
-        faults.push(...found.map((fault) => `${place.name}, ${width}: ${fault}`));
-      }
+    // By day on a desk where nothing is there, in the dark on a telephone where much is.
+    const isFull = of === '300 reeds';
+    const [width, height] = isFull ? SIZES[0] : SIZES[3];
+    await page.setViewportSize({ width, height });
+    await page.emulateMedia({ colorScheme: isFull ? 'dark' : 'light' });
+    for (const place of around) {
+      await unfolded(page, place);
+      const found = await untoldPictures(page);
+      for (const look of [misfits, figuresOverEachOther]) found.push(...(await page.evaluate(look)));
+      const unsaved = (await page.evaluate(drawings, NOT_KEPT)).filter(({ saved }) => !saved);
+      found.push(...unsaved.map(({ name }) => `${name} cannot be saved`), ...(await axeFaults(page)));
+      faults.push(...found.map((fault) => `${place.name}: ${fault}`));
     }
   }, 300_000);
   afterAll(() => fresh.close());

@@ -57,8 +57,8 @@ function withoutWords(): string[] {
       const within = isPicture || element.closest('bench-picture') !== null;
       const silent = isHidden || element.closest('[aria-hidden=true]') !== null;
       if (element.shadowRoot) walk(element.shadowRoot, within, silent);
-      const isDrawing = element instanceof SVGSVGElement || element instanceof HTMLCanvasElement;
-      if (!isDrawing || !within || silent || element.ownerSVGElement || !element.checkVisibility()) continue;
+      const isDrawing = element.matches('svg:not(svg svg), canvas');
+      if (!isDrawing || !within || silent || !element.checkVisibility()) continue;
       const { width, height } = element.getBoundingClientRect();
       const isNamed = element.getAttribute('aria-label') || element.querySelector('title');
       if (width > 40 && height > 30 && !isNamed) {
