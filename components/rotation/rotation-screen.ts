@@ -50,13 +50,7 @@ export class RotationScreen extends LitElement {
         align-items: start;
       }
       h2 button {
-        min-height: 28px;
         font: var(--bench-font-caption);
-      }
-      @media (pointer: coarse) {
-        h2 button {
-          min-height: var(--bench-touch);
-        }
       }
       @media (max-width: 1000px) {
         .under {

@@ -15,6 +15,7 @@ export class HiddenScene {
   constructor(width: number, height: number) {
     const canvas = document.createElement('canvas');
     Object.assign(this.room.style, { position: 'fixed', left: '-4000px', top: '0' });
+    this.room.setAttribute('aria-hidden', 'true');
     Object.assign(canvas.style, { width: `${width}px`, height: `${height}px` });
     this.room.append(canvas);
     document.body.append(this.room);
