@@ -20,7 +20,7 @@ export function linePath(places: readonly Place[], x: Scale, y: Scale): string {
     ({ at }) => x(at),
     ({ value = NaN }) => y(value),
   ).defined(({ value = NaN }) => !Number.isNaN(value));
-  return path.digits(1)(places) ?? '';
+  return path.digits(2)(places) ?? '';
 }
 
 /** The path of a band between two lines. */
@@ -30,5 +30,5 @@ export function bandPath(reaches: readonly Reach[], x: Scale, y: Scale): string 
     ({ low = NaN }) => y(low),
     ({ high = NaN }) => y(high),
   ).defined(({ low = NaN, high = NaN }) => !Number.isNaN(low + high));
-  return path.digits(1)(reaches) ?? '';
+  return path.digits(2)(reaches) ?? '';
 }
