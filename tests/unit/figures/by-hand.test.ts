@@ -1,8 +1,12 @@
 import { describe, expect, it } from 'vitest';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { figureFrom } from '../../../src/figures/figure.ts';
-import { isOnBlade } from '../../../src/figures/functional.ts';
+import { combined, isOnBlade } from '../../../src/figures/functional.ts';
+import { betweenRead } from '../../../src/figures/patches.ts';
 import { ratio } from '../../../src/figures/ratio.ts';
+import { ripplePlaces } from '../../../src/figures/ripple.ts';
+import { turningOf } from '../../../src/figures/simultaneous.ts';
+import { withOwnFactors, zonesThatLost } from '../../../src/figures/surely-lost.ts';
 import { facingMap, factorAt, mapDifference, mapGrid } from '../../../src/figures/surface-map.ts';
 import { mapWithUnread, unreadBetween } from '../../../src/figures/unread.ts';
 import { readablePlaces } from '../../../src/figures/where-to-read.ts';
@@ -196,4 +200,81 @@ it('makes a figure of an estimate, of a number without a doubt, or of the reason
   expect(figureFrom(name, { value: 3, u: 0.5 })).toEqual({ ...name, value: 3, u: 0.5 });
   expect(figureFrom(name, 7)).toEqual({ ...name, value: 7 });
   expect(figureFrom(name, 'not read')).toEqual({ ...name, absent: 'not read' });
+});
+
+it('combines values that were estimated together, those without a factor by none', () => {
+  const joint = { valuesMm: Float64Array.of(1, 2), covariance: Float64Array.of(1, 0.5, 0.5, 4) };
+  expect(combined(joint, [2])).toEqual({ valueMm: 2, uMm: 2 });
+  // 1 + 4 - 2 x 0.5.
+  expect(combined(joint, [1, -1])).toEqual({ valueMm: -1, uMm: 2 });
+});
+
+it('finds places between two measurable ones in their own column', () => {
+  const map = {
+    ...{ ysMm: [0, 0.5, 1], us: [-1, 0, 1], uMm: new Float64Array(9) },
+    valuesMm: new Float64Array(9).fill(0.02),
+    factor: () => 3,
+  };
+  const sure = Uint8Array.of(0, 0, 1, 0, 0, 0, 0, 0, 1);
+  expect([...betweenRead(map, sure, [0, 1])]).toEqual([0, 0, 0, 0, 0, 1, 0, 0, 0]);
+});
+
+it('turns along a row or a column of places by the sum of its angles, and over no area', () => {
+  const near = (rows: number, columns: number, of: 'over' | 'down') => ({
+    ...{ rows, columns, variance: Float64Array.of(1, 4, 9) },
+    ...{
+      over: new Float64Array(3),
+      down: new Float64Array(3),
+      slant: new Float64Array(3),
+      cross: new Float64Array(3),
+    },
+    [of]: Float64Array.of(2 * Math.cos(0.1), 6 * Math.cos(0.2), 0),
+  });
+  for (const line of [near(1, 3, 'over'), near(3, 1, 'down')]) {
+    const { length, area } = turningOf(line);
+    expect(length).toBeCloseTo(0.3, 9);
+    expect(area).toBe(0);
+  }
+});
+
+describe('zones that surely lost cane', () => {
+  const zones = [heart, rectangleZone('tip', 0, 4)];
+  const lost = (ratio: number, among = zones) =>
+    zonesThatLost(among, () => ({ valueMm: ratio * 0.002, uMm: 0.002 })).length;
+
+  it('are told one in a hundred times where none did, all zones together', () => {
+    // Normal quantiles of any table: 0.99 is 2.3263, 0.995 is 2.5758.
+    expect([lost(2.326, [heart]), lost(2.327, [heart])]).toEqual([0, 1]);
+    expect([lost(2.575, zones), lost(2.576, zones), lost(-3)]).toEqual([0, 2, 0]);
+    expect(zonesThatLost(zones, () => undefined)).toEqual([]);
+  });
+
+  it('tell their places by one side of 95 %, where cane went and that asks for less', () => {
+    const levels: number[] = [];
+    const map = {
+      ...{ ysMm: [5, 7, 9], us: [0], valuesMm: Float64Array.of(1, 1, 1), uMm: Float64Array.of(1, 1, 1) },
+      factor: () => 4,
+      factorOver: (_: unknown, level: number) => {
+        levels.push(level);
+        return 3;
+      },
+    };
+    const own = withOwnFactors(map, [heart]);
+    expect([own.factor(), own.factor(0), own.factor(1), own.factor(2)]).toEqual([4, 4, 3, 4]);
+    expect(levels).toEqual([0.9]);
+    expect(withOwnFactors({ ...map, valuesMm: Float64Array.of(1, -1, 1) }, [heart]).factor(1)).toBe(4);
+    expect(withOwnFactors({ ...map, factor: () => 2 }, [heart]).factor(1)).toBe(2);
+  });
+});
+
+it('sets a place against pairs about it as far as the very end and edge of the blade', () => {
+  const pairs = (fromTipMm: number, across: number, lengthMm: number) =>
+    (ripplePlaces(fromTipMm, across, lengthMm).length - 1) / 2;
+  const whole = pairs(10, 0, 20);
+  // Surroundings reach 0.7 mm along: common practice, no source.
+  const reach = 0.7;
+  expect(pairs(10, 0, 10 + reach)).toBe(whole);
+  expect(pairs(10, 0, 10 + reach - 1e-9)).toBeLessThan(whole);
+  expect(pairs(reach, 0, 20)).toBe(whole);
+  expect(pairs(reach - 1e-9, 0, 20)).toBeLessThan(whole);
 });
