@@ -51,6 +51,9 @@ const BETWEEN_SD_MM = 0.045;
 const RIM_SD_MM = 0.13;
 /** The tip is thin, and strays in the same proportion. */
 const TIP_SHARE = 0.3;
+/** Channels, a spine, bark at the sides: behind where they begin more hides between the stations, by this share of it. */
+const CHANNELS_SHARE = 0.4;
+const CHANNELS_BEHIND = 3;
 /** What is unseen at one side is mostly so at the other: blades are scraped alike on both. Common practice, no source. */
 const MIRROR_CORRELATION = 0.8;
 /**
@@ -78,7 +81,9 @@ function addUnseenShape(covariance: Float64Array, space: BaseSpace, rise: number
   const behind = Array.from({ length: along.count }, (_, i) => ridge - (i - 1));
   addAlikeAlong(
     covariance,
-    behind.map((x) => TIP_SHARE + ((1 - TIP_SHARE) * (1 + x / Math.sqrt(1 + x * x))) / 2),
+    behind.map(
+      (x) => (TIP_SHARE + (1 - TIP_SHARE) * step(x)) * (1 + CHANNELS_SHARE * step(x - CHANNELS_BEHIND)),
+    ),
     across.count,
   );
   addAlikeAcross(
@@ -92,6 +97,11 @@ function addUnseenShape(covariance: Float64Array, space: BaseSpace, rise: number
     behind.map((x) => (x >= from && x <= to ? BEGIN_SD_MM : 0)),
     across.count,
   );
+}
+
+/** From 0 to 1 about zero; only + - x / and sqrt. */
+function step(x: number): number {
+  return (1 + x / Math.sqrt(1 + x * x)) / 2;
 }
 
 /** A bump of height 1 and a width of about 1; only + - x and /. */
