@@ -3,14 +3,12 @@
 //   npm run mutants                        every folder, 300 faults each, drawn with a seed
 //   npm run mutants -- figures gauge       these folders
 //   npm run mutants -- --sample 50         fewer
-//   npm run mutants -- --changed           only files that differ from main
+//   npm run mutants -- --changed           only files that differ from main; npm test does this with a few of them
 //   npm run mutants -- --raise             writes floors that have risen to tests/mutants/folders.json
 import { execFileSync } from 'node:child_process';
 import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
 import { join, relative } from 'node:path';
 import { parseArgs } from 'node:util';
-import { Stryker } from '@stryker-mutator/core';
-import { draw, faultsIn, keepOnly } from './mutants/faults.mjs';
 import { wilson } from './mutants/wilson.mjs';
 
 const FOLDERS = 'tests/mutants/folders.json';
@@ -25,11 +23,24 @@ const { values, positionals } = parseArgs({
   },
 });
 const folders = JSON.parse(readFileSync(FOLDERS, 'utf8'));
-const changed = values.changed
-  ? execFileSync('git', ['diff', '--name-only', '--diff-filter=AM', 'main', '--', 'src'], {
-      encoding: 'utf8',
-    }).split('\n')
-  : undefined;
+const changed = values.changed ? changedFiles() : undefined;
+if (changed?.length === 0) {
+  console.log('No file of src differs from main.');
+  process.exit(0);
+}
+const { Stryker } = await import('@stryker-mutator/core');
+const { draw, faultsIn, keepOnly } = await import('./mutants/faults.mjs');
+
+/** Files of src that differ from main; none where there is no main to differ from. */
+function changedFiles() {
+  const options = { encoding: 'utf8', stdio: ['ignore', 'pipe', 'ignore'] };
+  const diff = ['diff', '--name-only', '--diff-filter=AM', 'main', '--', 'src'];
+  try {
+    return execFileSync('git', diff, options).split('\n').filter(Boolean);
+  } catch {
+    return [];
+  }
+}
 
 /** @returns what became of each fault of a folder: the verdicts of those that were drawn. */
 async function tryFolder(name, { tests, without = [] }) {

@@ -33,7 +33,11 @@ const LANES = [
     ['browser', ['wtr']],
   ],
 ];
-const LEFT = [['unit and reference', vitest('unit', 'reference')]];
+const LEFT = [
+  ['unit and reference', vitest('unit', 'reference')],
+  // On main itself nothing has changed, and it ends at once.
+  ['faults planted in what has changed', ['node', 'scripts/mutants.mjs', '--changed', '--sample', '6']],
+];
 
 const seconds = (since) => ((Date.now() - since) / 1000).toFixed(1);
 
