@@ -53,7 +53,9 @@ export function bladeMapData({
 
 /** A half where a value equals its simultaneous doubt: there the border of what is measurable is drawn. */
 function shareOfDoubt(map: FigureMap): Float64Array {
-  return map.valuesMm.map((value, k) => Math.abs(value) / (2 * map.factor(k) * map.uMm[k]!));
+  return map.valuesMm.map((value, k) =>
+    value === 0 ? 0 : Math.abs(value) / (2 * map.factor(k) * map.uMm[k]!),
+  );
 }
 
 /** The doubt of a map, 95 %, as a map of its own. */

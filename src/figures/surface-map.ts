@@ -75,7 +75,8 @@ function mapOf(
   const valuesMm = Float64Array.from(
     rows.flatMap((line) => {
       const values = lineValues(line, posterior);
-      return places.map((place) => sparseDot(place, values));
+      // What a place differs by from itself is nothing, not what rounding leaves of it.
+      return places.map((place, j) => (isOdd && grid.us[j] === 0 ? 0 : sparseDot(place, values)));
     }),
   );
   let uMm: Float64Array | undefined;

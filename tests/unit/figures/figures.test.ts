@@ -244,6 +244,7 @@ describe('maps', () => {
     const map = mirroredMap(model, 'A', 1, grid);
     expect(map.valuesMm[9 + 1]).toBeCloseTo(-map.valuesMm[9 + 7]!, 12);
     expect(measurable(map)[9 + 4]).toBe(0);
+    for (let row = 0; row < map.ysMm.length; row++) expect(map.valuesMm[9 * row + 4]).toBe(0);
     expect(map.factor()).toBeGreaterThan(2.5);
   });
 });
