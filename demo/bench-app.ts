@@ -99,6 +99,7 @@ export class BenchApp extends LitElement {
         copyTroubles,
       });
       store.addEventListener('bench-library-change', () => this.takeChange(store));
+      store.addEventListener('bench-library-keeping', () => this.requestUpdate());
       this.store = store;
       this.context.setValue(store);
       if (broughtBack.length > 0) store.trouble = broughtBackNotice(broughtBack);

@@ -2,7 +2,7 @@ import { ContextConsumer, createContext } from '@lit/context';
 import type { ReactiveController, ReactiveControllerHost } from 'lit';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
-import type { LibraryChangeEvent, LibraryStore } from './library-store.ts';
+import type { LibraryStore } from './library-store.ts';
 
 export const libraryContext = createContext<LibraryStore | undefined>(Symbol('library'));
 
@@ -52,12 +52,6 @@ export class LibraryController implements ReactiveController {
     if (!store) return;
     this.listening = new AbortController();
     const { signal } = this.listening;
-    store.addEventListener(
-      'bench-library-change',
-      (event) => {
-        if (!(event as LibraryChangeEvent).isKeeping) this.host.requestUpdate();
-      },
-      { signal },
-    );
+    store.addEventListener('bench-library-change', () => this.host.requestUpdate(), { signal });
   }
 }

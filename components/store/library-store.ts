@@ -28,12 +28,15 @@ import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
 /** Something that is shown of the library is no longer as it was. */
 export class LibraryChangeEvent extends Event {
-  /** Whether it is only that a change is being kept: the library itself is still as it was. */
-  readonly isKeeping: boolean;
-
-  constructor(isKeeping: boolean) {
+  constructor() {
     super('bench-library-change');
-    this.isKeeping = isKeeping;
+  }
+}
+
+/** A change is being kept: the library itself is still as it was. */
+export class LibraryKeepingEvent extends Event {
+  constructor() {
+    super('bench-library-keeping');
   }
 }
 
@@ -303,7 +306,7 @@ export class LibraryStore extends EventTarget {
 
   private async writeNow(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
     this.keeping = { state: 'keeping' };
-    this.changed(true);
+    this.dispatchEvent(new LibraryKeepingEvent());
     try {
       await work();
       this.keeping = this.kept();
@@ -326,7 +329,7 @@ export class LibraryStore extends EventTarget {
     }
   }
 
-  private changed(isKeeping = false): void {
-    this.dispatchEvent(new LibraryChangeEvent(isKeeping));
+  private changed(): void {
+    this.dispatchEvent(new LibraryChangeEvent());
   }
 }

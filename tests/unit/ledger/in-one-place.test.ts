@@ -43,6 +43,17 @@ it('says that it is kept once only when the journal takes no more, and all kept 
   ledger.close();
 });
 
+it('says first that a change is being kept, and that the library is another once it is', async () => {
+  const { store, ledger, copy } = await shown(new MemoryFolder());
+  const heard: string[] = [];
+  for (const name of ['bench-library-keeping', 'bench-library-change'])
+    store.addEventListener(name, () => heard.push(`${name}: ${store.keeping.state}, ${store.reeds.length}`));
+  await store.keep([reedDraft('K-1')], 'reed');
+  expect(heard).toEqual(['bench-library-keeping: keeping, 0', 'bench-library-change: kept, 1']);
+  await copy!.mirroring.stop();
+  ledger.close();
+});
+
 it('says that it is kept once only as soon as the second copy cannot be written', async () => {
   const root = new MemoryFolder();
   const { store, ledger, copy } = await shown(root);
