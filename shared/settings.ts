@@ -60,6 +60,8 @@ export const settingsSchema = z.strictObject({
   digits: z.enum(['telephone', 'number-pad']).optional(),
   /** Zones of the tip are advised after the others. */
   tipLast: z.boolean().optional(),
+  /** Whether a reed that was read in few places is fitted with what the maker's other reeds lead to expect. */
+  fromOthers: z.boolean().optional(),
   /** No stroke is advised nearer to a floor or to a lack, mm. The bounds catch a slip. Common practice, no source. */
   marginMm: z.number().min(0.5).max(6).optional(),
   /** Answers to what files left open, the latest last. */

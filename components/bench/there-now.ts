@@ -12,6 +12,7 @@ import type { MapLineMoveEvent, MapProbeEvent } from '../map/map-events.ts';
 import '../reed/reed-lamp.ts';
 import '../reed/reed-map.ts';
 import '../reed/reed-profile.ts';
+import { libraryWords } from '../../src/answers/library-words.ts';
 import { believableWords, PRINTED } from './printed.ts';
 import { QuestionElement } from './question-element.ts';
 import './reed-light.ts';
@@ -111,6 +112,7 @@ export class ThereNowQuestion extends QuestionElement {
   private renderFolds() {
     const { benched, pass, writing } = this;
     const unit = UNIT_WORDS[writing.unit];
+    const { fromLibrary } = benched!;
     const { noiseMm, noiseFrom } = benched!.model!;
     const noise = { valueMm: 0, uMm: noiseMm.A ?? noiseMm.B ?? 0 };
     const assumed = benched!.assembled.assumed(writing);
@@ -124,6 +126,7 @@ export class ThereNowQuestion extends QuestionElement {
               ${unit.caption} (${NOISE_WORDS[noiseFrom]}). ${believableWords(benched!, writing)}
               ${assumed.length > 0 ? html`Assumed: ${assumed.join('; ')}.` : nothing}
             </p>
+            ${fromLibrary ? html`<p class="note">${libraryWords(fromLibrary)}</p>` : nothing}
             ${this.renderFigures('believable')}`,
       )}
       ${

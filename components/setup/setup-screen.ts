@@ -84,6 +84,10 @@ const ROWS = [
     ['enter', 'by Enter'],
     ['digits', 'by its last digit: two, or three in thousandths of a mm'],
   ]),
+  row('fromOthers', 'A reed read in few places is told', [
+    [true, 'from its readings and your other reeds'],
+    [false, 'from its own readings alone'],
+  ]),
   row('digits', 'Digits on the screen', [
     ['telephone', 'as on a telephone: 1 at the top'],
     ['number-pad', 'as on a number pad: 7 at the top'],
@@ -100,7 +104,7 @@ interface Group {
 const GROUPS: readonly Group[] = [
   {
     name: 'Reading a reed',
-    keys: ['takes', 'digits', 'sounds', 'letterKeys'],
+    keys: ['takes', 'digits', 'fromOthers', 'sounds', 'letterKeys'],
     links: [['Rounds and their stations', 'change', hrefOf({ at: 'grids' })]],
   },
   { name: 'Words and numbers', keys: ['unit', 'decimal', 'pitchHz'], links: [] },

@@ -4,7 +4,7 @@ import type { Stamp } from '../../shared/stamp.ts';
 
 /** The maker's own choices, without the stamp of their document. */
 export type Choices = Omit<Settings, keyof Stamp | 'kind'> &
-  Required<Pick<Settings, 'takes' | 'digits' | 'tipLast' | 'marginMm'>>;
+  Required<Pick<Settings, 'takes' | 'digits' | 'tipLast' | 'marginMm' | 'fromOthers'>>;
 
 /** How the maker wants to be advised, the same on every screen. */
 export interface Advice {
@@ -24,6 +24,7 @@ export const USUAL_CHOICES = {
   sounds: 'tones',
   takes: 'enter',
   digits: 'telephone',
+  fromOthers: true,
   tipLast: true,
   marginMm: USUAL_MARGIN_MM,
 } as const satisfies Choices & Advice;

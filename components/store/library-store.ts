@@ -20,6 +20,7 @@ import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
 import { makeFitThread } from './fit-thread.ts';
 import { libraryIndex } from './library-index.ts';
+import { othersNow } from './others-now.ts';
 import { makeModelCache, type ModelCache, type StyleNow } from './model-cache.ts';
 import { withScraped } from './scraped.ts';
 import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
@@ -99,6 +100,7 @@ export class LibraryStore extends EventTarget {
       fits,
       this.readings,
       (styleId) => this.styleNow(styleId),
+      (reed, passes) => (this.choices.fromOthers ? othersNow(this.snapshot, reed, passes) : undefined),
     );
     this.ledger = ledger;
     this.copy = copy;

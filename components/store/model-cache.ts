@@ -2,6 +2,7 @@ import type { Gauge } from '../../shared/gauge.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { FitOrder, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
+import type { OtherReeds } from '../../src/answers/from-library.ts';
 import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { LeftOpen, LiveReed } from '../../src/answers/live-reed.ts';
@@ -54,6 +55,16 @@ interface Fit {
   done?: FittedReed;
 }
 
+/** Other reeds with their readings. */
+async function withReadings(
+  now: OthersNow | undefined,
+  { whole }: Pick<ReadingsCache, 'whole'>,
+): Promise<Omit<OtherReeds, 'gauges'> | undefined> {
+  if (!now) return undefined;
+  const read = now.reeds.map(({ id }) => whole(now.passes.filter(({ reedId }) => reedId === id)));
+  return { ...now, passes: (await Promise.all(read)).flat() };
+}
+
 /** First the fit, so that the search for faults finds it at hand where it has to be made anew. */
 async function settledBy(
   { bench, faults }: Pick<ModelCache, 'bench' | 'faults'>,
@@ -81,10 +92,51 @@ export interface StyleNow {
   readonly style: StyleTemplate;
 }
 
+/** The maker's other reeds as the index has them, and what tells one such state from another. */
+export interface OthersNow {
+  readonly key: string;
+  readonly reeds: readonly Reed[];
+  readonly passes: Passes;
+}
+
 const ownStyleOf = (now: StyleNow | undefined) => (now ? { style: now.style } : {});
+
+/** What is asked of a worker, and what tells one such order from another. */
+function makeOrders(
+  gauges: () => readonly Gauge[],
+  readings: Pick<ReadingsCache, 'whole'>,
+  styleNow: (styleId: string) => StyleNow | undefined,
+  othersNow: (reed: Reed, passes: Passes) => OthersNow | undefined,
+) {
+  const namedBy = (passes: Passes) =>
+    gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
+  const keyOf = (reed: Reed, passes: Passes) =>
+    [
+      ...[reed, ...passes, ...namedBy(passes)].map(versionOf),
+      styleNow(reed.styleId)?.key ?? '',
+      othersNow(reed, passes)?.key ?? '',
+    ].join('; ');
+
+  /** With the readings, which may have to be read first. */
+  async function orderOf(reed: Reed, passes: Passes): Promise<FitOrder> {
+    const key = keyOf(reed, passes);
+    const named = { gauges: namedBy(passes), ...ownStyleOf(styleNow(reed.styleId)) };
+    const others = await withReadings(othersNow(reed, passes), readings);
+    return {
+      key,
+      reed,
+      passes: await readings.whole(passes),
+      ...named,
+      ...(others && { others: { ...others, gauges: gauges() } }),
+    };
+  }
+
+  return { keyOf, orderOf };
+}
 
 /**
  * @param gauges Those that passes may name, as they are now.
+ * @param othersNow The maker's other reeds, for a reed that was read in few places; undefined where they are not to be asked.
  * @param styleNow A style with the maker's own zones and floors; undefined where it is as it starts.
  */
 export function makeModelCache(
@@ -92,21 +144,12 @@ export function makeModelCache(
   thread: FitThread,
   readings: Pick<ReadingsCache, 'whole'>,
   styleNow: (styleId: string) => StyleNow | undefined = () => undefined,
+  othersNow: (reed: Reed, passes: Passes) => OthersNow | undefined = () => undefined,
 ): ModelCache {
   const fits = new Map<string, Fit>();
   const searched = new Map<string, Found & { readonly key: string }>();
 
-  const namedBy = (passes: Passes) =>
-    gauges().filter(({ id }) => passes.some(({ gaugeId }) => gaugeId === id));
-  const keyOf = (reed: Reed, passes: Passes) =>
-    [...[reed, ...passes, ...namedBy(passes)].map(versionOf), styleNow(reed.styleId)?.key ?? ''].join('; ');
-
-  /** With the readings, which may have to be read first. */
-  async function orderOf(reed: Reed, passes: Passes): Promise<FitOrder> {
-    const key = keyOf(reed, passes);
-    const named = { gauges: namedBy(passes), ...ownStyleOf(styleNow(reed.styleId)) };
-    return { key, reed, passes: await readings.whole(passes), ...named };
-  }
+  const { keyOf, orderOf } = makeOrders(gauges, readings, styleNow, othersNow);
 
   function begin(reed: Reed, passes: Passes, isAwaited: boolean): Fit {
     const stop = new AbortController();

@@ -5,6 +5,8 @@ import { placeZones, type PlacedZone } from '../blade/zones.ts';
 import type { PassFaults } from '../faults/fault.ts';
 import { isOpen, whileOpen } from '../faults/open-questions.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
+import { expectedFrom, type Lessons } from './from-library.ts';
+import type { FromLibrary } from './library-words.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { ReedPosterior } from '../surface/reed-posterior.ts';
 import { unfittedReed, type UnfittedReed } from './unfitted-reed.ts';
@@ -15,6 +17,8 @@ export interface FittedReed extends UnfittedReed {
   readonly model?: ReedPosterior;
   /** What is asked of its passes, in their order, where that widens its figures. */
   readonly found?: readonly PassFaults[];
+  /** What the maker's other reeds did for it; absent where they were not asked, or teach nothing. */
+  readonly fromLibrary?: FromLibrary;
 }
 
 /** As much of it as its figures are made of. */
@@ -26,17 +30,19 @@ export type FiguredReed = Pick<FittedReed, 'assembled' | 'model' | 'found'> & {
  * Fits a reed's passes. Takes some hundreds of milliseconds for many full passes: keep the result.
  *
  * @param style The reed's style where it is not as it starts.
+ * @param lessons What the maker's other reeds teach, for a reed that was read in few places.
  */
 export function benchReed(
   reed: Reed,
   passes: readonly Pass[],
   gauges: readonly ReadGauge[] = [],
   style?: StyleTemplate,
+  lessons: Lessons = [],
 ): FittedReed {
   const unfitted = unfittedReed(reed, passes, gauges, style);
-  const { assembled } = unfitted;
-  const isRead = assembled.passes.some(({ readings }) => readings.length > 0);
-  return { ...unfitted, ...(isRead && { model: fitReed(assembled.passes, assembled.options) }) };
+  if (unfitted.assembled.passes.every(({ readings }) => readings.length === 0)) return unfitted;
+  const expected = expectedFrom(unfitted.assembled, lessons);
+  return { ...unfitted, ...expected, model: fitReed(expected.assembled.passes, expected.assembled.options) };
 }
 
 /**

@@ -12,8 +12,8 @@ export interface Belonging {
   readonly isOutside: boolean;
 }
 
-/** One reed of the family in 100 lies further out. */
-const OUTSIDE_SDS = 2.326;
+/** One reed of the family in 200 lies further out. */
+const OUTSIDE_SDS = 2.576;
 
 /**
  * Whether a reed belongs to a family. The distance of n readings by a covariance that is known from so many reeds is

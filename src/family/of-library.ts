@@ -34,16 +34,19 @@ export function taughtBy(reeds: readonly ReadReed[], before?: LearnedFamily): Ta
   const read = reeds.filter(({ readings }) => readings.length >= FEWEST_READINGS);
   if (read.length < FEWEST_REEDS) return undefined;
   const family = learnFamily(read, before);
-  const strayed = Math.max(1, strayedOf(read, family));
+  const strayed = Math.max(1, strayedOf(read));
   if (strayed > MOST_STRAYED) return undefined;
-  return { family, strayed, predictive: predictiveOf(family, strayed), isChanging: isChanging(read, family) };
+  return { family, strayed, predictive: predictiveOf(family, strayed), isChanging: isChanging(read) };
 }
 
-/** Mean squared distance of each half from what the other leads to expect, by the number of readings. */
-function strayedOf(reeds: readonly ReadReed[], family: LearnedFamily): number {
+/**
+ * Mean squared distance of each half from what the other leads to expect, by the number of readings. Learned from nothing, since
+ * what all taught knows the half that is left out.
+ */
+function strayedOf(reeds: readonly ReadReed[]): number {
   const ratios = [0, 1].flatMap((half) => {
     const others = reeds.filter((_, i) => i % 2 !== half);
-    const predictive = predictiveOf(learnFamily(others, family));
+    const predictive = predictiveOf(learnFamily(others));
     const stations = stationsIn(predictive.frame, predictive.stations);
     return reeds
       .filter((_, i) => i % 2 === half)
@@ -52,15 +55,17 @@ function strayedOf(reeds: readonly ReadReed[], family: LearnedFamily): number {
   return mean(ratios)!;
 }
 
-/** So many of the last reeds tell of a change, and so many of them must be of another kind. */
+/** So many of the last reeds tell of a change, and so many of them must lie where one of the family in 20 does. */
 const LAST = 3;
-const STRANGE = 2;
+const STRANGE = { reeds: 2, sds: 1.645 } as const;
 
-function isChanging(reeds: readonly ReadReed[], family: LearnedFamily): boolean {
+function isChanging(reeds: readonly ReadReed[]): boolean {
   const earlier = reeds.slice(0, -LAST);
   if (earlier.length < FEWEST_REEDS) return false;
-  const predictive = predictiveOf(learnFamily(earlier, family));
+  const predictive = predictiveOf(learnFamily(earlier));
   const stations = stationsIn(predictive.frame, predictive.stations);
-  const strange = reeds.slice(-LAST).filter((reed) => belongingOf(reed, predictive, stations).isOutside);
-  return strange.length >= STRANGE;
+  const strange = reeds
+    .slice(-LAST)
+    .filter((reed) => belongingOf(reed, predictive, stations).sds > STRANGE.sds);
+  return strange.length >= STRANGE.reeds;
 }

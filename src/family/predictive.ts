@@ -5,14 +5,11 @@ import { SUPPOSED_REEDS, type LearnedFamily } from './learn.ts';
 
 /** What is expected of the next reed: the family with the doubt that it is known from few reeds. Plain data. */
 export interface Predictive extends LearnedFamily {
-  /** Reeds that the covariances rest on, supposed ones among them. */
+  /** Reeds and blades that the covariances rest on, supposed ones among them. */
   readonly dof: number;
 }
 
 const NORMAL_95 = 1.959964;
-/** So much more is left for what a family does that reeds so far did not show, in variance. Tuned on invented makers. */
-const UNSEEN_SHARE = 1;
-
 /**
  * The predictive distribution of the next reed, as a normal one that covers 95 % where the Student t does: the mean's own
  * doubt belongs to what both blades do alike, and covariances are wider by how few reeds they are known from.
@@ -25,10 +22,10 @@ const UNSEEN_SHARE = 1;
 export function predictiveOf(family: LearnedFamily, strayed = 1): Predictive {
   const dof = SUPPOSED_REEDS.common + family.reeds - 1;
   const ownDof = SUPPOSED_REEDS.own + 2 * family.reeds;
-  const wider = (n: number) => strayed * UNSEEN_SHARE * (studentCoverageFactor(0.95, n) / NORMAL_95) ** 2;
+  const wider = (n: number) => strayed * (studentCoverageFactor(0.95, n) / NORMAL_95) ** 2;
   return {
     ...family,
-    dof,
+    dof: dof + ownDof,
     common: family.common.map((value, k) => wider(dof) * value + family.meanCovariance[k]!),
     own: family.own.map((value) => wider(ownDof) * value),
   };

@@ -40,7 +40,7 @@ export interface FewerResult {
 
 const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: [10.5, 17] } as const;
 export const FEW_PLACES = 15;
-const ODD = { sds: 4.6, mm: 0.02 };
+const ODD = { sds: 5.2, mm: 0.025 };
 
 const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
   const { stepMm } = FAMILY_GAUGES[gauge];

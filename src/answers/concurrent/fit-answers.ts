@@ -4,6 +4,7 @@ import { faultOptions, judgedPasses } from '../../faults/judged-passes.ts';
 import { isOpen } from '../../faults/open-questions.ts';
 import type { ReedPosterior } from '../../surface/reed-posterior.ts';
 import { benchReed, settled, type FittedReed } from '../fitted-reed.ts';
+import { lessonsOf, type Lessons } from '../from-library.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-request.ts';
@@ -11,8 +12,14 @@ import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
 export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
   let last: { readonly key: string; readonly benched: FittedReed } | undefined;
-  const fitted = ({ key, reed, passes, gauges, style }: FitOrder) => {
-    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges, style) };
+  let taught: { readonly key: string; readonly lessons: Lessons } | undefined;
+  const lessons = (others: FitOrder['others']): Lessons => {
+    if (!others) return [];
+    if (taught?.key !== others.key) taught = { key: others.key, lessons: lessonsOf(others) };
+    return taught.lessons;
+  };
+  const fitted = ({ key, reed, passes, gauges, style, others }: FitOrder) => {
+    if (last?.key !== key) last = { key, benched: benchReed(reed, passes, gauges, style, lessons(others)) };
     return last.benched;
   };
   return async (wish) => {
@@ -21,10 +28,14 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
       return { faults, ...(isOpen(faults) && settledParts(fitted(wish), faults)) };
     }
     const benched = fitted(wish);
-    if (wish.want === 'surfaces') return benched.model ? { surfaces: surfaceParts(benched.model) } : {};
+    if (wish.want === 'surfaces') return surfacesOf(benched);
     const live = liveReed(benched, wish.passIndex);
     return live ? { live: liveParts(live) } : {};
   };
+}
+
+function surfacesOf({ model, fromLibrary }: FittedReed): FitResponse {
+  return model ? { surfaces: surfaceParts(model), ...(fromLibrary && { fromLibrary }) } : {};
 }
 
 function settledParts(benched: FittedReed, faults: readonly PassFaults[]): Pick<FitResponse, 'settled'> {

@@ -7,6 +7,8 @@ import { openedFor } from '../../surface/add-reading.ts';
 import { fittedReed, type FittedParts } from '../../surface/reed-posterior.ts';
 import type { FittedReed } from '../fitted-reed.ts';
 import type { LeftOpen, LiveReed } from '../live-reed.ts';
+import type { OtherReeds } from '../from-library.ts';
+import type { FromLibrary } from '../library-words.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 
 /** A reed to be fitted. Plain data, as is everything else here: it may go to another thread and come back. */
@@ -18,6 +20,8 @@ export interface FitOrder {
   readonly gauges: readonly ReadGauge[];
   /** The reed's style as the maker has it; absent where it is as it starts. */
   readonly style?: StyleTemplate;
+  /** The maker's other reeds, for one that was read in few places. */
+  readonly others?: OtherReeds;
 }
 
 /** What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, or the faults of its passes. */
@@ -39,6 +43,7 @@ export interface LiveParts extends Pick<LiveReed, 'pass' | 'begun' | 'read' | 'g
 /** Each absent where there is nothing: a reed without readings, a pass that it does not have. */
 export interface FitResponse {
   readonly surfaces?: SurfaceParts;
+  readonly fromLibrary?: FromLibrary;
   readonly live?: LiveParts;
   readonly faults?: readonly PassFaults[];
   /** Beside faults that leave the noise of the gauge to be judged without some passes: the surfaces by that noise. */
@@ -48,9 +53,9 @@ export interface FitResponse {
 /** The reed of an order with the surfaces that were answered. */
 export function benchedFrom(
   { reed, passes, gauges, style }: FitOrder,
-  { surfaces }: FitResponse,
+  { surfaces, fromLibrary }: FitResponse,
 ): FittedReed {
-  const unfitted = unfittedReed(reed, passes, gauges, style);
+  const unfitted = { ...unfittedReed(reed, passes, gauges, style), ...(fromLibrary && { fromLibrary }) };
   return surfaces ? withSurfaces(unfitted, surfaces) : unfitted;
 }
 

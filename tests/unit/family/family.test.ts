@@ -88,16 +88,20 @@ function drawn(
   count: number,
   seed: number,
   isRead: (reed: number, station: number) => boolean = () => true,
+  times = 1,
 ): ReadReed[] {
   const { normal } = drawsFrom(seededRandom(seed));
   return Array.from({ length: count }, (_, reed) => {
     const common = normal(0.02);
     return readBy(
       (['A', 'B'] as const).flatMap((blade) =>
-        HEART.flatMap((place, k) => {
-          const mm = 0.5 + common + normal(0.01) + normal(0.005);
-          return isRead(reed, k) ? [reading(blade, place, mm)] : [];
-        }),
+        Array.from({ length: times }, () => HEART)
+          .flat()
+          .flatMap((place, at) => {
+            const k = at % HEART.length;
+            const mm = 0.5 + common + normal(0.01) + normal(0.005);
+            return isRead(reed, k) ? [reading(blade, place, mm)] : [];
+          }),
       ),
     );
   });
@@ -150,7 +154,8 @@ describe('learning', () => {
   it('widens what few reeds know: the t of 11 degrees of freedom reaches 2.201 where the normal reaches 1.96', () => {
     const family = learnFamily(drawn(8, 14));
     const { common, dof } = predictiveOf(family);
-    expect(dof).toBe(11);
+    // 4 + 8 - 1 of what both blades do alike, 8 + 16 of each.
+    expect(dof).toBe(35);
     const wider = (2.201 / 1.96) ** 2;
     expect(common[0]).toBeCloseTo(wider * family.common[0]! + family.meanCovariance[0]!, 6);
   });
@@ -167,7 +172,18 @@ describe('learning', () => {
   });
 
   it('teaches nothing from few reeds', () => {
-    expect(taughtBy(drawn(7, 16))).toBeUndefined();
+    expect(taughtBy(drawn(7, 16, () => true, 4))).toBeUndefined();
+  });
+
+  it('notices within three reeds that they are of another kind, and not where they are of the same', () => {
+    const before = drawn(12, 17, () => true, 4);
+    const after = drawn(3, 18, () => true, 4);
+    const thicker = after.map((reed) => ({
+      ...reed,
+      readings: reed.readings.map((one) => ({ ...one, thicknessMm: one.thicknessMm + 0.1 })),
+    }));
+    expect(taughtBy([...before, ...after])!.isChanging).toBe(false);
+    expect(taughtBy([...before, ...thicker])!.isChanging).toBe(true);
   });
 });
 

@@ -1,0 +1,86 @@
+import { group } from 'd3-array';
+import { BLADES } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { belongingOf } from '../family/belongs.ts';
+import { taughtBy, type Taught } from '../family/of-library.ts';
+import { priorOf } from '../family/predictive.ts';
+import type { ReadReed } from '../family/read-reed.ts';
+import { usualZeroUMm } from '../gauge/correct-readings.ts';
+import { resolutionSdMm, usualSeatingMm } from '../gauge/reading-noise.ts';
+import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
+import type { ReadGauge } from '../reed/pass-gauge.ts';
+import { stepOf } from '../surface/fit-reed.ts';
+import { FULL_ENOUGH, type FromLibrary } from './library-words.ts';
+
+/** The maker's other reeds of the same style, oldest first; those that a reed is compared with are not among them. */
+export interface OtherReeds {
+  /** Two lists with the same key hold the same. */
+  readonly key: string;
+  readonly reeds: readonly Reed[];
+  readonly passes: readonly Pass[];
+  readonly gauges: readonly ReadGauge[];
+}
+
+/** The most readings that any pass has of one blade, where it is so few that other reeds are asked. */
+export function isReadInFew({ passes }: Pick<AssembledReed, 'passes'>): boolean {
+  const most = Math.max(
+    0,
+    ...passes.flatMap(({ readings }) =>
+      BLADES.map((blade) => readings.filter((reading) => reading.blade === blade).length),
+    ),
+  );
+  return most > 0 && most < FULL_ENOUGH;
+}
+
+/** What some reeds teach, of their first passes and of their last. */
+export type Lessons = readonly Taught[];
+
+/** Takes some tenths of a second for hundreds of reeds: keep the result. */
+export function lessonsOf({ reeds, passes, gauges }: OtherReeds): Lessons {
+  const byReed = group(passes, ({ reedId }) => reedId);
+  const assembled = reeds.flatMap((reed) => {
+    const own = byReed.get(reed.id);
+    return own ? [assembleReed({ reed, passes: own, gauges })] : [];
+  });
+  const stages = [
+    assembled.map((one) => readReed(one, 0)),
+    assembled.filter((one) => one.passes.length > 1).map((one) => readReed(one, one.passes.length - 1)),
+  ];
+  return stages.flatMap((stage) => taughtBy(stage) ?? []);
+}
+
+function readReed({ passes, options }: AssembledReed, at: number): ReadReed {
+  const stepMm = options.stepMm ?? stepOf(passes);
+  return {
+    readings: passes[at]!.readings,
+    seatingMm: options.seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)),
+    zeroMm: options.zerosMm?.[at] ?? usualZeroUMm(stepMm),
+  };
+}
+
+/**
+ * The reed as other reeds lead to expect it, where it was read in few places: by what they were at the stage that its first
+ * readings are likest. The reed as it is where nothing was taught, or where it is unlike all.
+ */
+export function expectedFrom(
+  assembled: AssembledReed,
+  lessons: Lessons,
+): { readonly assembled: AssembledReed; readonly fromLibrary?: FromLibrary } {
+  if (lessons.length === 0 || !isReadInFew(assembled)) return { assembled };
+  const first = assembled.passes.findIndex(({ readings }) => readings.length > 0);
+  const own = readReed(assembled, first);
+  const nearest = lessons
+    .map((taught) => ({ taught, belonging: belongingOf(own, taught.predictive) }))
+    .reduce((best, one) => (one.belonging.sds < best.belonging.sds ? one : best));
+  const { taught, belonging } = nearest;
+  const fromLibrary = {
+    reeds: taught.predictive.reeds,
+    readings: own.readings.length,
+    isOutside: belonging.isOutside,
+    isChanging: taught.isChanging,
+  };
+  if (belonging.isOutside) return { assembled, fromLibrary };
+  const options = { ...assembled.options, learned: priorOf(taught.predictive) };
+  return { assembled: { ...assembled, options }, fromLibrary };
+}

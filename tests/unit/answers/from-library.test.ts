@@ -1,0 +1,113 @@
+import { describe, expect, it } from 'vitest';
+import type { Pass } from '../../../shared/pass.ts';
+import type { Reed } from '../../../shared/reed.ts';
+import { fitAnswers } from '../../../src/answers/concurrent/fit-answers.ts';
+import { benchedFrom, type FitOrder } from '../../../src/answers/concurrent/fit-request.ts';
+import type { OtherReeds } from '../../../src/answers/from-library.ts';
+import { libraryWords } from '../../../src/answers/library-words.ts';
+import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
+import type { FitReading } from '../../../src/surface/reed-model.ts';
+import { familyReed } from '../../generator/family-reed.ts';
+import { inventedMaker } from '../../generator/makers.ts';
+import { scenarioReed } from '../../scenario-reed.ts';
+
+const maker = inventedMaker('steady', 41);
+const example = scenarioReed('M-142');
+
+const reedOf = (id: string): Reed => ({
+  ...{
+    kind: 'reed',
+    id,
+    label: id,
+    styleId: example.reed.styleId,
+    state: example.reed.state,
+    versions: {},
+    tags: [],
+  },
+  formatVersion: 1,
+  ...{ createdAt: '2026-01-01T00:00:00Z', updatedAt: '2026-01-01T00:00:00Z' },
+});
+
+function passOf(reedId: string, readings: readonly FitReading[]): Pass {
+  const { day } = example.passes[0]! as unknown as { day: string };
+  return {
+    ...{ ...example.passes[0]!, id: `${reedId} 0`, reedId, index: 0, overallLengthMm: 70, day },
+    readings: readings.map(({ blade, fromTipMm, across, thicknessMm }) => ({
+      ...{ blade, fromTipMm, across, thicknessMm: Math.round(thicknessMm * 1e4) / 1e4 },
+      ...{ repeat: 0, flag: 'ok', role: 'station' },
+    })),
+  } as Pass;
+}
+
+const ids = Array.from({ length: 12 }, (_, k) => `reed ${k}`);
+const OTHERS: OtherReeds = {
+  ...{ key: 'twelve', gauges: [], reeds: ids.map(reedOf) },
+  passes: ids.map((id, k) => passOf(id, maker.reed(k).passes[0]!.readings)),
+};
+const few = ({ fromTipMm, across }: FitReading) =>
+  [1, 3, 4, 5, 6, 8, 12, 16].includes(fromTipMm) && (Math.round(across * 2.5) + fromTipMm) % 2 === 0;
+
+const orderOf = (readings: readonly FitReading[], others?: OtherReeds): FitOrder => ({
+  ...{ key: `few ${readings.length} ${others?.key}`, reed: reedOf('few'), gauges: [] },
+  passes: [passOf('few', readings)],
+  ...(others && { others }),
+});
+const answering = fitAnswers();
+const fitted = async (order: FitOrder) => benchedFrom(order, await answering({ ...order, want: 'surfaces' }));
+
+describe('a reed read in few places', () => {
+  const own = maker.reed(50);
+  const readings = own.passes[0]!.readings.filter(few);
+  const PLACES = (['A', 'B'] as const).flatMap((blade) =>
+    [1.5, 3.5, 4.5, 5.5, 7, 9, 11, 14].flatMap((fromTipMm) =>
+      [-0.6, 0.1, 0.5].map((across) => ({ blade, pass: 0, fromTipMm, across })),
+    ),
+  );
+
+  it('is told from its readings and the maker’s other reeds, and says so', async () => {
+    const [alone, told] = [await fitted(orderOf(readings)), await fitted(orderOf(readings, OTHERS))];
+    expect(alone.fromLibrary).toBeUndefined();
+    expect(told.fromLibrary).toEqual({
+      reeds: 12,
+      readings: readings.length,
+      isOutside: false,
+      isChanging: false,
+    });
+    expect(libraryWords(told.fromLibrary!)).toBe(
+      `From ${readings.length} readings here and 12 of your reeds.`,
+    );
+    const rms = (model: typeof told.model) => {
+      const squares = PLACES.map((place) => {
+        const { valueMm } = estimate(model!, pointFunctional(model!, place));
+        return (valueMm - own.thicknessMm(place.blade, 0, place.fromTipMm, place.across)) ** 2;
+      });
+      return Math.sqrt(squares.reduce((sum, one) => sum + one, 0) / squares.length);
+    };
+    expect(rms(told.model)).toBeLessThan(0.7 * rms(alone.model));
+  });
+
+  it('has the very figures that it had where no other reeds are asked, or too few', async () => {
+    const seven = { ...OTHERS, key: 'seven', reeds: OTHERS.reeds.slice(0, 7) };
+    const [alone, told] = [await fitted(orderOf(readings)), await fitted(orderOf(readings, seven))];
+    expect(told.fromLibrary).toBeUndefined();
+    expect(told.model!.blades).toEqual(alone.model!.blades);
+  });
+
+  it('rests on its own readings where it is unlike the others, and says so', async () => {
+    const stranger = familyReed({
+      ...{ family: 'short', gauge: maker.gauge, handMm: 0.1, extent: 'full', count: 1, seed: 3 },
+    });
+    const strange = stranger.passes[0]!.readings.filter(few);
+    const [alone, told] = [await fitted(orderOf(strange)), await fitted(orderOf(strange, OTHERS))];
+    expect(told.fromLibrary?.isOutside).toBe(true);
+    expect(libraryWords(told.fromLibrary!)).toContain('unlike your other 12');
+    expect(told.model!.blades).toEqual(alone.model!.blades);
+  });
+
+  it('is not told by others once it was read in full', async () => {
+    const whole = own.passes[0]!.readings;
+    const [alone, told] = [await fitted(orderOf(whole)), await fitted(orderOf(whole, OTHERS))];
+    expect(told.fromLibrary).toBeUndefined();
+    expect(told.model!.blades).toEqual(alone.model!.blades);
+  });
+});
