@@ -105,8 +105,8 @@ export async function unfolded(page: Page, { hash, ready }: Place): Promise<void
   await page.evaluate(() => scrollTo(0, 0));
 }
 
-/** Runs in the page. */
-function openFolds(): number {
+/** Runs in the page: opens what can be folded out, and says how much that was. */
+export function openFolds(): number {
   let count = 0;
   const walk = (root: Document | ShadowRoot) => {
     for (const element of root.querySelectorAll('*')) {

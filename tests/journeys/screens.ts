@@ -1,7 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
-import { everyPlace, unfolded } from './every-place.ts';
+import { everyPlace, openFolds, unfolded } from './every-place.ts';
 import { launchBrowser, openBench } from './launch.ts';
 
 const SIZES = [
@@ -58,6 +58,8 @@ async function settledPicture(page: Page): Promise<Buffer> {
   for (let tries = 0; tries < 20; tries++) {
     await page.getByText('refining', { exact: true }).first().waitFor({ state: 'hidden' });
     await page.waitForTimeout(1000);
+    // What was worked out meanwhile may have folds of its own.
+    await page.evaluate(openFolds);
     const next = await take();
     if (next.equals(last)) return next;
     last = next;

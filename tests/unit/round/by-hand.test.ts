@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
+import { doubtfulPlaces } from '../../../src/round/doubtful-places.ts';
 import { foldRound } from '../../../src/round/fold-round.ts';
 import { rowsOf } from '../../../src/round/grid-rows.ts';
 import { inSequence, standingIds } from '../../../src/round/in-force.ts';
@@ -8,11 +9,14 @@ import { oddness, standsIn } from '../../../src/round/oddness.ts';
 import { isBurst } from '../../../src/round/pad-keys.ts';
 import { acrossWords, nearestStep, placeKey } from '../../../src/round/place-words.ts';
 import { typedPositions } from '../../../src/round/positions-text.ts';
+import { replacedInRound } from '../../../src/round/replaced.ts';
 import { roundPlans } from '../../../src/round/round-plans.ts';
 import { bladeLengthOf, halfWidthOf, overallLengthOf } from '../../../src/round/rounds-of-reed.ts';
 import { pickedPlace } from '../../../src/round/snap-place.ts';
 import { USUAL_GOING } from '../../../src/round/station-order.ts';
 import { typedZero } from '../../../src/round/typed-zero.ts';
+import { fitReed } from '../../../src/surface/fit-reed.ts';
+import { readSample } from '../../read-sample.ts';
 import { ROUND_ID, idOf, stamped, station, taken, withdrawn } from './acts.ts';
 
 // Limits of the trade: common practice, no source. Each is asked for just within and just beyond it.
@@ -159,6 +163,21 @@ describe('a round', () => {
       foldRound({ stations: [control] }, stamped([{ ...taken(control, 0.4), roundId: ROUND_ID }])).nTaken,
     ).toBe(1);
   });
+});
+
+it('calls no reading replaced that stands again', () => {
+  const log = stamped([taken(station('A', 5, 0), 0.4), withdrawn(idOf(1)), withdrawn(idOf(2))]);
+  expect(replacedInRound(log)).toEqual([]);
+  expect(replacedInRound(log.slice(0, 2))).toMatchObject([{ how: 'round', was: [{ thicknessMm: 0.4 }] }]);
+});
+
+it('asks for each doubtful place once, and for no more than there are', () => {
+  const model = fitReed(readSample('plain').passes.slice(0, 1));
+  const among = [station('A', 5, 0), station('A', 15, 0)];
+  const found = doubtfulPlaces(model, among, 5);
+  expect(new Set(found)).toEqual(new Set(among));
+  expect(found).toHaveLength(2);
+  expect(doubtfulPlaces(model, among, 1)).toEqual(found.slice(0, 1));
 });
 
 describe('a reed without lengths', () => {
