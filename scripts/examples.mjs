@@ -1,13 +1,15 @@
-// Runs the examples in other languages on files that the package has written: npm run examples:others.
+// Packs the package, installs it into an empty folder from the registry as a stranger does, and runs the examples in other
+// languages on files that it has written there: npm run examples:others.
 import { spawnSync } from 'node:child_process';
-import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { join } from 'node:path';
 import { isUpToDate } from './built-from.mjs';
 import { blocksOf } from './docs/blocks.mjs';
 import { READINGS } from './docs.mjs';
 import { buildPackage, PACKAGE } from './package.mjs';
 import { PlainError, runPlainly } from './plain-error.mjs';
+import { npmCommand } from './programs.mjs';
 
 const LANGUAGES = {
   python: { program: 'python3', ending: 'py' },
@@ -15,11 +17,27 @@ const LANGUAGES = {
 };
 const blocks = (page) => blocksOf(readFileSync(`docs/site/${page}.md`, 'utf8'));
 
+/** @throws {PlainError} when npm does not do it */
+function npm(args, cwd) {
+  const [program, ...all] = npmCommand(args);
+  const { status, stdout, stderr } = spawnSync(program, all, { cwd, encoding: 'utf8' });
+  if (status !== 0) throw new PlainError(`npm ${args[0]} failed: ${stderr}`);
+  return stdout;
+}
+
+/** Packs the package and installs it into a folder, with all that it names. */
+function install(folder) {
+  const [{ filename }] = JSON.parse(
+    npm(['pack', '--json', '--ignore-scripts', '--pack-destination', folder], PACKAGE),
+  );
+  writeFileSync(join(folder, 'package.json'), '{ "private": true }');
+  npm(['install', '--no-audit', '--no-fund', '--ignore-scripts', `./${filename}`], folder);
+}
+
 /** A folder in which the pages' own code has written its files. */
 function written() {
   const folder = mkdtempSync(join(tmpdir(), 'hundredths-examples-'));
-  mkdirSync(join(folder, 'node_modules'));
-  symlinkSync(resolve(PACKAGE), join(folder, 'node_modules', 'hundredths'));
+  install(folder);
   for (const [name, from] of Object.entries(READINGS)) cpSync(from, join(folder, name));
   for (const page of ['files', 'examples']) {
     const code = blocks(page).filter(({ kind }) => kind === 'js');

@@ -49,8 +49,19 @@ function shownReeds(): { shown: number; waiting: string[]; problems: string[] } 
   };
 }
 
+/** Only the folder is there: whatever is asked of another place is refused, and remembered. */
+const elsewhere: string[] = [];
+
 async function opened(name: string) {
-  const watched = await watchedPage(await browser.newContext());
+  const context = await browser.newContext();
+  await context.route(
+    ({ href }) => !href.startsWith(served.url),
+    (route) => {
+      elsewhere.push(route.request().url());
+      return route.abort('internetdisconnected');
+    },
+  );
+  const watched = await watchedPage(context);
   await watched.page.goto(`${served.url}${name}`);
   await expect.poll(async () => (await watched.page.evaluate(shownReeds)).waiting).toEqual([]);
   expect((await watched.page.evaluate(shownReeds)).problems).toEqual([]);
@@ -166,6 +177,10 @@ createRoot(document.querySelector('main')).render(
   expect(await page.locator('bench-reed').getAttribute('pass')).toBe('1');
   expect(problems).toEqual([]);
   await page.context().close();
+});
+
+it('works without a network: nothing was asked of another place', () => {
+  expect(elsewhere).toEqual([]);
 });
 
 it('links only to what is there', () => {

@@ -152,6 +152,13 @@ reed.unit = 'inch';
   expect(run(toolCommand('tsc', ['-p', folder]), resolve('.'))).toBe('');
 });
 
+/** What a reader may have asked of the system, one after the other. */
+const MEDIA: readonly NonNullable<Parameters<Page['emulateMedia']>[0]>[] = [
+  {},
+  { forcedColors: 'active' },
+  { forcedColors: null, colorScheme: 'dark', contrast: 'more', reducedMotion: 'reduce' },
+];
+
 it('draws both blades and a relief from one tag, under a strict policy, without a word in the console', async () => {
   const { page, problems } = await opened(
     'one-tag.html',
@@ -165,7 +172,16 @@ it('draws both blades and a relief from one tag, under a strict policy, without 
   const canvas = page.locator('bench-relief canvas');
   await canvas.scrollIntoViewIfNeeded();
   await expect.poll(() => coloursIn(page, 'bench-relief canvas', 0, 0)).toBeGreaterThan(500);
-  expect(await axeFaults(page)).toEqual([]);
+  for (const media of MEDIA) {
+    await page.emulateMedia(media);
+    expect(await axeFaults(page), JSON.stringify(media)).toEqual([]);
+    expect(await coloursIn(page, 'bench-reed-map bench-blade-map', 0, 1e-3)).toBeGreaterThan(6);
+    await expect.poll(() => coloursIn(page, 'bench-relief canvas', 0, 0)).toBeGreaterThan(500);
+    const frame = page.locator('bench-relief .frame');
+    expect(await frame.evaluate((one) => getComputedStyle(one).borderStyle)).toBe(
+      media.forcedColors === 'active' ? 'solid' : 'none',
+    );
+  }
   expect(problems).toEqual([]);
   const asked = served.asked.filter(
     (path) => !/^\/(one-tag\.html|readings\.csv|node_modules\/hundredths\/elements\/[^/]+\.js)$/.test(path),
@@ -174,11 +190,20 @@ it('draws both blades and a relief from one tag, under a strict policy, without 
   await page.context().close();
 });
 
-it('fetches what draws the relief only where one is shown, and does the work on the page where no worker may run', async () => {
+it('takes what was set before it was defined, fetches what draws the relief only where one is shown, and does the work on the page where no worker may run', async () => {
   const before = served.asked.length;
-  const html = pageWith('<bench-reed src="readings.csv" show="maps"></bench-reed>');
+  // What is set before the element is defined counts once it is.
+  writeFileSync(
+    join(folder, 'early.js'),
+    `const el = document.querySelector('bench-reed');
+if (customElements.get('bench-reed')) throw new Error('The element is there already.');
+Object.assign(el, { unit: 'mm', data: await (await fetch('readings.csv')).text() });`,
+  );
+  const html = pageWith('<bench-reed show="maps"></bench-reed>', ['../../../early.js', 'all.js']);
   const { page } = await opened('no-worker.html', html.replace("worker-src 'self'", "worker-src 'none'"));
   await ready(page);
+  expect(await page.locator('bench-reed').getAttribute('unit')).toBe('mm');
+  await page.getByText('Bark side, tip up.').first().waitFor();
   const asked = served.asked.slice(before);
   expect(asked.filter((path) => path.includes('relief-scene'))).toEqual([]);
   expect(page.workers()).toEqual([]);
@@ -284,6 +309,8 @@ it('describes every public element in what editors read', () => {
       events.map(({ name }) => name),
       tagName,
     ).toEqual(expect.arrayContaining(isForm ? ['change'] : ['bench-reed-fit', 'bench-reed-problem']));
+    // Whoever can be typed into or turned says by which keys.
+    if (/readings|map|relief/.test(tagName!)) expect(description, tagName).toMatch(/Keys/);
     for (const list of [slots, cssParts, cssProperties]) expect(list.length, tagName).toBeGreaterThan(0);
   }
 });
