@@ -10,6 +10,7 @@ import type { BladeGrid, BladeMapData } from '../map/map-data.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { ReliefBlade, ReliefPrint } from '../relief/relief-data.ts';
 import type { ArchFacts } from '../scene/arch.ts';
+import { cornersOf } from './opening-data.ts';
 import { thicknessPlate, type Plate } from './plate-data.ts';
 
 /** What is known of how a reed's blades are bent after a pass. */
@@ -52,6 +53,7 @@ export function reliefBlades(
   const { assembled } = benched;
   const { floors } = assembled.style;
   const { halfWidthMm } = assembled.passes[pass]!;
+  const corners = cornersOf(benched, pass);
   return BLADES.flatMap((blade) => {
     const data = plate[blade];
     if (!data) return [];
@@ -65,6 +67,7 @@ export function reliefBlades(
       {
         ...data,
         arch: archOf(benched, pass, original),
+        ...(corners && { corners: [corners[`${blade}L`], corners[`${blade}R`]] as const }),
         rippleDoubtMm: rippleDoubt(benched.model!, blade, pass, data),
         floorMm: over((y, u) => floorAt(floors, y, u)),
         ...(original && { originalMm: over(gouged) }),
@@ -107,7 +110,10 @@ export function carrying(blades: readonly ReliefBlade[], plate: Plate, carried: 
   return blades.map((body) => {
     const data = plate[body.blade];
     const print = data && printOf(body, data, carried);
-    return print ? { ...body, print } : body;
+    if (!print) return body;
+    // What is printed speaks alone: the opening is not carried ahead of it.
+    const { corners: _, ...rest } = body;
+    return { ...rest, print };
   });
 }
 

@@ -81,7 +81,12 @@ function captionOf({ benched, writing }: FilmedReed, pass: number): string {
 }
 
 /** The reed itself: neither its floor nor the cane that it was made of. */
-function bare({ floorMm: _floorMm, originalMm: _originalMm, ...blade }: ReliefBlade): ReliefBlade {
+function bare({
+  floorMm: _floorMm,
+  originalMm: _originalMm,
+  corners: _corners,
+  ...blade
+}: ReliefBlade): ReliefBlade {
   return blade;
 }
 

@@ -113,6 +113,10 @@ export class BladePair extends LitElement {
         }
       }
       @container (max-width: 700px) {
+        /* Without a picture beside the blades the words have the whole width. */
+        header {
+          max-width: none;
+        }
         slot[name='third'] {
           display: none;
         }

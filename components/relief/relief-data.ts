@@ -1,5 +1,6 @@
 import type { Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
+import type { Estimate } from '../../shared/estimate.ts';
 import type { BladeGrid, BladeMapData, MapMark, OutlinePoint } from '../map/map-data.ts';
 import type { Print } from '../map/prints.ts';
 import type { ArchFacts } from '../scene/arch.ts';
@@ -33,12 +34,17 @@ export interface ReliefBlade extends Pick<
   readonly floorMm?: ArrayLike<number>;
   /** ny x nu: ripples smaller than this, mm, are not shaded. Absent for a grid whose values are exact. */
   readonly rippleDoubtMm?: ArrayLike<number>;
+  /** Thickness at the left and the right corner of the tip, written at the opening that stands ahead of it on the staple. */
+  readonly corners?: readonly [left: Estimate, right: Estimate];
   readonly arch?: ArchFacts;
   readonly print?: ReliefPrint;
 }
 
 /** How many times larger than width and length thickness and differences are drawn, in every question. */
 export const ENLARGED = { thickness: 4.5, difference: 18 } as const;
+
+/** On the staple the opening is carried so far ahead of the tip, mm. */
+export const LENS_AHEAD_MM = 5;
 
 /** The raking light's first place: from the upper left, rad. */
 export const FIRST_LIGHT = 2.45;

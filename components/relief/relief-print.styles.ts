@@ -88,7 +88,8 @@ export const styles = css`
     content: '−';
   }
   .head {
-    display: flow-root;
+    /* Off the words under the legend's ends. */
+    padding-top: 6px;
   }
   .head p,
   .probe {
@@ -99,6 +100,23 @@ export const styles = css`
   }
   .probe {
     min-height: 1.4em;
+  }
+  bench-relief-leader {
+    display: none;
+  }
+  /* Where there is room beside the reed a line leads to the place, and its words are seen once. */
+  @container (min-width: 460px) {
+    bench-relief-leader {
+      display: block;
+    }
+    .probe {
+      position: absolute;
+      width: 1px;
+      height: 1px;
+      min-height: 0;
+      overflow: hidden;
+      clip-path: inset(50%);
+    }
   }
   .tools {
     display: flex;

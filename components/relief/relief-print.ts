@@ -8,6 +8,8 @@ import './light-dial.ts';
 import { lightWords, type LightTurnEvent } from './light-dial.ts';
 import { type Relief, type ReliefTurnEvent } from './relief.ts';
 import './relief.ts';
+import './relief-leader.ts';
+import type { Led } from './relief-leader.ts';
 import { styles } from './relief-print.styles.ts';
 import type { Print } from '../map/prints.ts';
 import { ENLARGED, FIRST_LIGHT, type ReliefBlade, type ReliefView } from './relief-data.ts';
@@ -51,6 +53,8 @@ export class ReliefPrint extends LitElement {
   @state() private isEven = false;
   @state() private isFull = false;
   @state() private lightAngle = FIRST_LIGHT;
+  /** Where the picked place stands on the picture. */
+  @state() private led: Led | undefined;
   /** The same list as long as nothing of it changes, so that a moving probe does not build the scene anew. */
   private drawn: readonly ReliefBlade[] = [];
 
@@ -115,6 +119,11 @@ export class ReliefPrint extends LitElement {
     void this.fill();
   };
 
+  private readonly handleTurn = ({ angles }: ReliefTurnEvent) => {
+    this.twin?.turnTo(angles);
+    this.led = this.probe && this.relief.where(this.probe);
+  };
+
   private readonly handleFull = () => {
     this.isFull = this.ownerDocument.fullscreenElement !== null;
   };
@@ -147,7 +156,7 @@ export class ReliefPrint extends LitElement {
       </div>
       <div class="picture">
         <bench-relief
-          @bench-relief-turn=${({ angles }: ReliefTurnEvent) => this.twin?.turnTo(angles)}
+          @bench-relief-turn=${this.handleTurn}
           .blades=${this.drawn}
           .stance=${this.stance}
           .unit=${writing.unit}
@@ -162,6 +171,11 @@ export class ReliefPrint extends LitElement {
           label=${this.label}
           ><slot></slot
         ></bench-relief>
+        <bench-relief-leader
+          text=${this.probeText}
+          stance=${this.stance}
+          .at=${this.led}
+        ></bench-relief-leader>
         ${this.lamp.length === 2 && this.stance === 'staple' ? this.renderLamp() : nothing}
       </div>
       <slot name="legend"></slot>

@@ -43,6 +43,9 @@ export const styles = css`
     font: 400 26px var(--bench-serif);
     transform: translate(-50%, -50%);
   }
+  .labels .corner i {
+    color: var(--bench-ink);
+  }
   .labels .reading i,
   .labels .spare i,
   .labels .mark i {

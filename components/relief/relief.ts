@@ -8,7 +8,7 @@ import type { NumberFormat } from '../../src/words/format.ts';
 import { MapProbeEvent, MapStationOpenEvent } from '../map/map-events.ts';
 import { placeOf } from '../map/map-data.ts';
 import { nearestMark, REACH } from '../map/stations.ts';
-import { quantityText } from '../map/quantity-text.ts';
+import type { OnCanvas } from '../scene/eye.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import type { Angles } from '../scene/stance.ts';
 import { base } from '../theme/base.styles.ts';
@@ -139,14 +139,12 @@ export class Relief extends LitElement {
   }
 
   override willUpdate(changed: PropertyValues<this>) {
-    const isOther = (['blades', 'unit', 'decimal', 'readings', 'cutAtMm'] as const).some((name) =>
+    const isOther = (['blades', 'unit', 'decimal', 'readings', 'cutAtMm', 'stance'] as const).some((name) =>
       changed.has(name),
     );
     if (!isOther) return;
-    const text = ({ valueMm }: { readonly valueMm: number }, isDifference: boolean) =>
-      quantityText(isDifference ? 'difference' : 'thickness', valueMm, this);
     this.labels = this.blades
-      .flatMap((blade) => labelsOf(blade, this.cutAtMm ?? 0, text))
+      .flatMap((blade) => labelsOf(blade, this.cutAtMm ?? 0, this.stance === 'staple', this))
       .filter(({ kind }) => this.readings || kind !== 'reading');
   }
 
@@ -169,7 +167,7 @@ export class Relief extends LitElement {
   }
 
   /** Where a place of a blade stands on the picture, CSS pixels from its left and top; undefined where nothing was read. */
-  where(place: Place): { readonly left: number; readonly top: number } | undefined {
+  where(place: Place): OnCanvas | undefined {
     return this.stage.is === 'shown' ? this.stage.scene.onCanvas(place) : undefined;
   }
 

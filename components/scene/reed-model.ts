@@ -5,6 +5,7 @@ import type { ReliefBlade, ReliefSettings } from '../relief/relief-data.ts';
 import { BladeBody, type BodyParts } from './blade-body.ts';
 import type { Light } from './cane-material.ts';
 import { stapleOf, threadOf } from './fittings.ts';
+import { lensParts, lensReach } from './lens.ts';
 import { clipParts } from './clip.ts';
 import { FOLDED_MM, foldedParts } from './folded.ts';
 import { ghostParts } from './ghost.ts';
@@ -38,6 +39,8 @@ interface Standing {
   readonly thread: Group;
   /** Points on their outsides. */
   readonly corners: { readonly cane: readonly Vector3[]; readonly thread: readonly Vector3[] };
+  /** Its half of the opening, ahead of the tip; in sight on the staple. */
+  readonly lens?: Object3D;
 }
 
 /** Some of a body's points, enough to know what it fills. */
@@ -145,13 +148,16 @@ export class ReedModel {
         cane.scale.x = -1;
       }
     }
-    if (this.staple) this.staple.visible = pose.closed >= STAPLE_FROM && pose.flat < 0.5;
+    const isOnStaple = pose.closed >= STAPLE_FROM && pose.flat < 0.5;
+    if (this.staple) this.staple.visible = isOnStaple;
+    for (const { lens } of this.standing) if (lens) lens.visible = isOnStaple;
     this.object.updateMatrixWorld(true);
   }
 
   /** Points that have to be in sight: the blades with their thread and staple, whatever is printed on them. */
   extent(): Vector3[] {
-    const points = this.standing.flatMap(({ cane, thread, corners }) => [
+    const points = this.standing.flatMap(({ body, cane, thread, corners, lens }) => [
+      ...(lens?.visible ? lensReach(body).map((point) => cane.localToWorld(new Vector3(...point))) : []),
       ...corners.cane.map((corner) => cane.localToWorld(corner.clone())),
       ...corners.thread.map((corner) => thread.localToWorld(corner.clone())),
     ]);
@@ -194,6 +200,8 @@ export class ReedModel {
       keep(cane, slice);
       keep(cane, leftParts(body, print.difference, look));
     }
+    const lens = blade.corners && look.fromMm === 0 ? lensParts(body, look) : undefined;
+    if (lens) keep(cane, lens);
     if (print?.is === 'ghost') keep(cane, ghostParts(body, print.targetMm, print.difference, look));
     if (print?.is === 'strokes') keep(cane, strokesParts(body, print.outlines, look));
     if (clipMm) keep(cane, clipParts(body, clipMm, look));
@@ -202,6 +210,7 @@ export class ReedModel {
       cane,
       thread,
       corners: { cane: corners(body.parts.object), thread: corners(thread) },
+      ...(lens && { lens: lens.object }),
     });
     this.object.add(cane, thread);
   }

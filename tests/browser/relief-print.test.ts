@@ -54,6 +54,24 @@ describe('bench-relief-print', () => {
     expect(main(el).evenLight).to.equal(true);
   });
 
+  it('leads a line from what is said to the picked place, and none to a place that is turned away', async () => {
+    const el = await shown({
+      probe: { blade: 'A', fromTipMm: 10, across: 0 },
+      probeText: 'A’s heart, 41 ±1',
+    });
+    const leader = el.shadowRoot!.querySelector('bench-relief-leader')!;
+    const line = () => leader.shadowRoot!.querySelector('.line');
+    await waitUntil(line, 'a line');
+    const to = () => (line() as SVGPathElement).getPointAtLength(1e6);
+    const place = () => main(el).where(el.probe!)!;
+    expect(Math.hypot(to().x - place().left, to().y - place().top)).to.be.closeTo(9, 0.5);
+    const words = leader.shadowRoot!.querySelector('p')!;
+    expect(words.textContent).to.equal('A’s heart, 41 ±1');
+    expect(words.offsetLeft + words.offsetWidth, 'beside the place').to.be.below(place().left);
+    main(el).look('below');
+    await waitUntil(() => !line(), 'no line', { timeout: 5000 });
+  });
+
   it('turns the light by keys', async () => {
     const el = await shown();
     el.shadowRoot!.querySelector('summary')!.click();

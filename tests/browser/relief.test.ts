@@ -11,6 +11,7 @@ import { PALETTE, THEMES } from '../../components/theme/palette.ts';
 import { chooseTheme } from '../../components/theme/theme-controller.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
 import type { Place } from '../../shared/blade.ts';
+import type { Estimate } from '../../shared/estimate.ts';
 import { pictureParts } from '../../components/picture/picture-parts.ts';
 import { svgText } from '../../components/picture/picture-export.ts';
 import { expectAccessible } from './accessible.ts';
@@ -377,6 +378,38 @@ describe('bench-relief', () => {
       const saved = fromTheLeft(inFile()).filter((text) => found.includes(text));
       expect(saved, `${stance}, ${view}, saved`).to.deep.equal(found);
     }
+    // On the staple the opening stands ahead of the tip: on the left side 1, where A's left meets B's right, A above.
+    const corners = (first: number) =>
+      [first, first + 1].map((value) => ({ valueMm: value / 100, uMm: 0.003 })) as [Estimate, Estimate];
+    el.blades = [
+      { ...bare('A'), corners: corners(11) },
+      { ...bare('B'), corners: corners(21) },
+    ];
+    await el.updateComplete;
+    el.look('cork');
+    await atRest(el);
+    const written = [...el.shadowRoot!.querySelectorAll<HTMLElement>('.corner:not([hidden])')];
+    const [left, right] = [0, 2].map((from) =>
+      written
+        .map((label) => ({
+          text: label.textContent.trim().replace('\u00a0', ' '),
+          box: label.getBoundingClientRect(),
+        }))
+        .sort((one, other) => one.box.left - other.box.left)
+        .slice(from, from + 2)
+        .sort((one, other) => one.box.top - other.box.top)
+        .map(({ text }) => text),
+    );
+    // 1.96 times 0.3 hundredths.
+    expect(left).to.deep.equal(['11.0 ±0.6', '22.0 ±0.6']);
+    expect(right).to.deep.equal(['12.0 ±0.6', '21.0 ±0.6']);
+    for (const across of [-1, 1] as const) {
+      const [ahead, tip] = [-5, 0].map((fromTipMm) => el.where({ blade: 'A', fromTipMm, across })!);
+      expect(ahead!.top, 'ahead of the tip').to.be.below(tip!.top - 10);
+    }
+    el.stance = 'opened';
+    await el.updateComplete;
+    expect(el.shadowRoot!.querySelectorAll('.corner')).to.have.lengthOf(0);
   });
 
   it('writes readings level and apart, and drops those that turn away', async () => {

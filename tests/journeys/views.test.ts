@@ -257,6 +257,9 @@ describe('the views of a reed', () => {
         );
         const [[tip, left], , [ten]] = middles as [[number, number], [number, number], [number, number]];
         lain.push({ top: width >= 1024 ? tip : 0, left, mmPx: (ten - tip) / 10 });
+        const words = page.locator(`${element} .plate bench-blade-pair .about > *`);
+        const isCut = (all: Element[]) => all.some((one) => one.scrollWidth > one.clientWidth + 1);
+        expect(await words.evaluateAll(isCut), `${question}: words that end in an ellipsis`).toBe(false);
       }
       for (const one of lain) {
         // Below 980 px the answer stands above the plate, and may have another line.
