@@ -51,7 +51,10 @@ export function bladeMapData({
   };
 }
 
-/** A half where a value equals its simultaneous doubt: there the border of what is measurable is drawn. */
+/**
+ * A half where a value equals its simultaneous doubt: there the border of what is measurable is drawn. Nothing is not
+ * measurable, without a doubt, too, as of the middle of a blade less its mirror.
+ */
 function shareOfDoubt(map: FigureMap): Float64Array {
   return map.valuesMm.map((value, k) =>
     value === 0 ? 0 : Math.abs(value) / (2 * map.factor(k) * map.uMm[k]!),

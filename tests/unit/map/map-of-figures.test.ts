@@ -53,6 +53,12 @@ describe('bladeMapData', () => {
     zones: [],
   } as const;
 
+  it('calls a difference of nothing, known without a doubt, not measurable', () => {
+    const middle = { ...map, valuesMm: new Float64Array(9), uMm: new Float64Array(9) };
+    const { measurable: found } = bladeMapData({ ...parts, map: middle, isDifference: true });
+    expect(Array.from(found!)).toEqual(Array(9).fill(0));
+  });
+
   it('draws nothing beyond what was read', () => {
     const { valuesMm, halfWidthMm } = bladeMapData(parts);
     expect(Array.from(valuesMm).map(Number.isNaN)).toEqual([...Array(6).fill(false), true, true, true]);
