@@ -46,9 +46,6 @@ const OVER = {
 
 const isOnWood = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance' && kind !== 'corner';
 
-/** A's outer edge is its left one, B's its right: side 1, where the dot is. */
-const outer = ({ blade }: ReliefBlade) => (blade === 'A' ? -1 : 1);
-
 /** The floor under a place, mm; NaN where there is none. */
 const floorUnder = (blade: ReliefBlade, place: OutlinePoint) =>
   blade.floorMm ? gridValue(blade, blade.floorMm, place) : NaN;
@@ -65,6 +62,32 @@ function cornerLabels({ blade, corners }: ReliefBlade, writing: NumberFormat): R
   }));
 }
 
+/** What can be told of a printed difference, the largest first. */
+function toldLabels({ blade, print }: ReliefBlade, fromMm: number, writing: NumberFormat): ReliefLabel[] {
+  const marks = print && 'difference' in print ? (print.difference.marks ?? []) : [];
+  return marks
+    .filter(({ inDoubt, fromTipMm }) => !inDoubt && fromTipMm >= fromMm)
+    .sort((one, other) => Math.abs(other.valueMm) - Math.abs(one.valueMm))
+    .map((mark) => ({
+      kind: 'difference',
+      text: quantityText('difference', mark.valueMm, writing),
+      place: { blade, fromTipMm: mark.fromTipMm, across: mark.across },
+      mark,
+    }));
+}
+
+/** Distances along the outer edge of a blade: A's left one, B's right, side 1, where the dot is. */
+function distanceLabels({ blade, bladeLengthMm }: ReliefBlade, fromMm: number): ReliefLabel[] {
+  const across = blade === 'A' ? -1 : 1;
+  return Array.from({ length: Math.floor(bladeLengthMm / EACH_MM) }, (_, k) => (k + 1) * EACH_MM)
+    .filter((mm) => mm > fromMm)
+    .map((fromTipMm) => ({
+      kind: 'distance',
+      text: String(fromTipMm),
+      place: { blade, fromTipMm, across },
+    }));
+}
+
 /**
  * The labels of a blade in the order in which they take their room.
  *
@@ -76,8 +99,6 @@ export function labelsOf(
   isOnStaple: boolean,
   writing: NumberFormat,
 ): ReliefLabel[] {
-  const textOf = ({ valueMm }: MapMark, isDifference: boolean) =>
-    quantityText(isDifference ? 'difference' : 'thickness', valueMm, writing);
   const opening = isOnStaple && fromMm === 0 ? cornerLabels(blade, writing) : [];
   const at = (fromTipMm: number, across: number): Place => ({ blade: blade.blade, fromTipMm, across });
   const isPlan = blade.print?.is === 'strokes';
@@ -85,27 +106,15 @@ export function labelsOf(
     .filter(({ fromTipMm }) => fromTipMm >= fromMm)
     .map((mark): ReliefLabel => ({
       kind: mark.odd || mark.nearFloor ? 'mark' : isPlan ? 'spare' : 'reading',
-      text: textOf(
-        isPlan ? { ...mark, valueMm: wholeMm(mark.valueMm - floorUnder(blade, mark)) } : mark,
-        false,
+      text: quantityText(
+        'thickness',
+        isPlan ? wholeMm(mark.valueMm - floorUnder(blade, mark)) : mark.valueMm,
+        writing,
       ),
       place: at(mark.fromTipMm, mark.across),
       mark,
     }))
     .filter(({ mark }) => !isPlan || Number.isFinite(floorUnder(blade, mark!)));
-  const told = (blade.print && 'difference' in blade.print ? (blade.print.difference.marks ?? []) : [])
-    .filter(({ inDoubt, fromTipMm }) => !inDoubt && fromTipMm >= fromMm)
-    .map((mark): ReliefLabel => ({
-      kind: 'difference',
-      text: textOf(mark, true),
-      place: at(mark.fromTipMm, mark.across),
-      mark,
-    }))
-    .sort((one, other) => Math.abs(other.mark!.valueMm) - Math.abs(one.mark!.valueMm));
-  const count = Math.floor(blade.bladeLengthMm / EACH_MM);
-  const distances = Array.from({ length: count }, (_, k) => (k + 1) * EACH_MM)
-    .filter((mm) => mm > fromMm)
-    .map((mm): ReliefLabel => ({ kind: 'distance', text: String(mm), place: at(mm, outer(blade)) }));
   return [
     {
       kind: 'name',
@@ -113,9 +122,9 @@ export function labelsOf(
       place: at(fromMm - (opening.length > 0 ? LENS_AHEAD_MM : AHEAD_MM), 0),
     },
     ...opening,
-    ...told,
+    ...toldLabels(blade, fromMm, writing),
     ...marks.filter(({ kind }) => kind === 'mark'),
-    ...distances,
+    ...distanceLabels(blade, fromMm),
     ...marks.filter(({ kind }) => kind !== 'mark'),
   ];
 }
@@ -135,37 +144,33 @@ export function placeLabels(
   labels.forEach((label, k) => {
     const element = elements[k];
     if (!element) return;
-    const found = scene.onCanvas(label.place, OVER[label.kind]);
-    const middle = label.kind === 'distance' && scene.onCanvas({ ...label.place, across: 0 });
-    const away =
-      label.kind === 'corner'
-        ? 1
-        : found
-          ? (middle || found).facing + (label.kind === 'name' ? NAME_FACING : 0)
-          : 1;
-    element.hidden = !found || away <= FACING.gone;
-    if (!found || element.hidden) return;
-    const at =
-      label.kind === 'corner'
-        ? besideLens(label.place, found, scene)
-        : middle
-          ? outwards(middle, found)
-          : found;
-    const top = label.kind === 'name' ? Math.max(at.top, LEAST_TOP) : at.top;
+    const stands = standingOf(label, scene);
+    element.hidden = !stands || stands.away <= FACING.gone;
+    if (!stands || element.hidden) return;
+    const { left, top, away } = stands;
     const room = label.kind === 'difference' ? ROOM_OF_DIFFERENCE : ROOM;
     const isCrowded =
       isOnWood(label) &&
-      taken.some(
-        (other) => Math.abs(other.left - at.left) < room.left && Math.abs(other.top - at.top) < room.top,
-      );
+      taken.some((other) => Math.abs(other.left - left) < room.left && Math.abs(other.top - top) < room.top);
     element.classList.toggle('dot', isCrowded);
-    if (!isCrowded) taken.push(at);
-    element.style.setProperty('transform', `translate(${at.left.toFixed(1)}px, ${top.toFixed(1)}px)`);
+    if (!isCrowded) taken.push({ left, top });
+    element.style.setProperty('transform', `translate(${left.toFixed(1)}px, ${top.toFixed(1)}px)`);
     element.style.setProperty(
       'opacity',
       Math.min((away - FACING.gone) / (FACING.full - FACING.gone), 1).toFixed(2),
     );
   });
+}
+
+/** Where a label stands, CSS pixels, and how far it faces the eye; undefined where nothing was read. */
+function standingOf({ kind, place }: ReliefLabel, scene: ReliefScene) {
+  const found = scene.onCanvas(place, OVER[kind]);
+  if (!found) return undefined;
+  if (kind === 'corner') return { ...besideLens(place, found, scene), away: 1 };
+  const { left, top, facing } = found;
+  if (kind === 'name') return { left, top: Math.max(top, LEAST_TOP), away: facing + NAME_FACING };
+  const middle = kind === 'distance' ? scene.onCanvas({ ...place, across: 0 }) : undefined;
+  return middle ? { ...outwards(middle, found), away: middle.facing } : { left, top, away: facing };
 }
 
 /** A corner stands beyond its end of the opening, and off the other blade's. */
