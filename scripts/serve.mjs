@@ -22,7 +22,8 @@ function sendToLocalhost(request, response, port) {
   return true;
 }
 
-function handlerOf(folder, port, identity, ready) {
+/** Serves the files of a folder, with their headers; nothing but reading is answered. */
+export function filesOf(folder) {
   // Looked up anew for each request: a newer build is served at once.
   const files = sirv(folder, {
     dev: true,
@@ -30,13 +31,25 @@ function handlerOf(folder, port, identity, ready) {
       response.setHeader('Cache-Control', cacheControl(path));
     },
   });
+  return (request, response) => {
+    if (request.method !== 'GET' && request.method !== 'HEAD') return void response.writeHead(405).end();
+    files(request, response);
+  };
+}
+
+/** Gives an answer the headers of what is served at the path that is asked for. */
+export function addHeaders({ url }, response) {
+  const [path] = url.split('?');
+  for (const [name, value] of Object.entries(headersOf(path))) response.setHeader(name, value);
+}
+
+function handlerOf(folder, port, identity, ready) {
+  const files = filesOf(folder);
   return async (request, response) => {
-    const [path] = request.url.split('?');
-    for (const [name, value] of Object.entries(headersOf(path))) response.setHeader(name, value);
+    addHeaders(request, response);
     if (request.url === IDENTITY_PATH)
       return response.writeHead(200, { 'Content-Type': 'application/json' }).end(JSON.stringify(identity));
     if (sendToLocalhost(request, response, port)) return;
-    if (request.method !== 'GET' && request.method !== 'HEAD') return response.writeHead(405).end();
     await ready;
     files(request, response);
   };

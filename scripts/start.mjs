@@ -17,11 +17,19 @@ function wantedPort(text = String(USUAL_PORT)) {
   );
 }
 
+const OPTIONS = ['--no-open', '--home', '--network'];
+
 /** @throws {PlainError} naming what it does not know */
 function optionsOf(args) {
-  const unknown = args.find((arg) => arg !== '--no-open');
-  if (unknown !== undefined) throw new PlainError(`"npm start" knows --no-open alone, not "${unknown}".`);
-  return { isOpening: !args.includes('--no-open') };
+  const unknown = args.find((arg) => !OPTIONS.includes(arg));
+  if (unknown !== undefined)
+    throw new PlainError(`"npm start" knows ${OPTIONS.join(', ')}, not "${unknown}".`);
+  const isHome = args.includes('--home');
+  if (args.includes('--network') && !isHome)
+    throw new PlainError(
+      '--network goes with --home: only a shared case is served to other devices, by https.',
+    );
+  return { isOpening: !args.includes('--no-open'), isHome, isOnNetwork: args.includes('--network') };
 }
 
 function openBrowser(address, isOpening) {
@@ -78,8 +86,33 @@ async function openAt(port, ready) {
   }
 }
 
+/** Serves page and shared case to a household, and says how to come to them. */
+async function openHome(port, isOnNetwork) {
+  if (await orAsBuiltLast(() => ensurePackages())) await orAsBuiltLast(buildWhatChanged);
+  const [{ serveHome }, { codeOf }] = await Promise.all([
+    import('./home/serve-home.mjs'),
+    import('./home/code.mjs'),
+  ]);
+  const served = await serveHome({ folder: BUILD, home: '.home', port, isOnNetwork }).catch((error) => {
+    if (error.code === 'EADDRINUSE') throw saysTaken(port, {});
+    throw error;
+  });
+  const { address, caseAddress, certificateAddress, name, password } = served;
+  console.log(`\n  Hundredths is open at ${address}, on ${isOnNetwork ? 'this network' : 'this machine alone'}.
+  To share a case, enter in Setup:
+    Address   ${caseAddress}
+    Name      ${name}
+    Password  ${password}
+  Each device must trust the certificate once: ${certificateAddress}
+  How: docs/sharing/README.md. Stop it with Ctrl C.\n
+${codeOf(address)}\n`);
+  return address;
+}
+
 await runPlainly(async () => {
-  const { isOpening } = optionsOf(process.argv.slice(2));
+  const { isOpening, isHome, isOnNetwork } = optionsOf(process.argv.slice(2));
+  if (isHome)
+    return openBrowser(await openHome(wantedPort(process.env.PORT ?? '4601'), isOnNetwork), isOpening);
   const port = wantedPort(process.env.PORT);
   const address = `http://localhost:${port}/`;
   const arePackagesNew = await orAsBuiltLast(() => ensurePackages());

@@ -28,14 +28,19 @@ const rowSchema = z.object({
   id: z.string().max(1000),
   changes: z.array(z.object({ rev: z.string().max(200) })).min(1),
   deleted: z.boolean().optional(),
-  doc: z.unknown(),
+  doc: z.unknown().optional(),
 });
 const lastSchema = z.union([z.string().max(20_000), z.number()]).transform(String);
 const changesSchema = z.object({
   results: z.array(rowSchema).max(100_000),
   last_seq: lastSchema,
 });
-const infoSchema = z.object({ db_name: z.string(), update_seq: lastSchema, sizes: z.unknown().optional() });
+const infoSchema = z.object({
+  db_name: z.string(),
+  update_seq: lastSchema,
+  disk_size: z.unknown().optional(),
+  sizes: z.unknown().optional(),
+});
 const conflictsSchema = z.object({ _conflicts: z.array(z.string().max(200)).max(1000).default([]) });
 const allDocsSchema = z.object({
   rows: z.array(
@@ -204,9 +209,9 @@ export function openCarrier({ address, name, password }: Login): Carrier {
   return {
     ...marksOf(db),
     async greet() {
-      // Sizes came with the version that can be a cluster.
-      const { sizes } = understood(infoSchema, await asked(db.info()));
-      if (sizes === undefined) throw new CarrierError('version');
+      const { sizes, disk_size } = understood(infoSchema, await asked(db.info()));
+      // The first version has one size, where later ones have several. Source: CouchDB documentation, "Version 2.0.0".
+      if (sizes === undefined && disk_size !== undefined) throw new CarrierError('version');
     },
     changes: (since, limit, signal) => changesOf(db, since, limit, signal),
     hold: (since, signal) => held(db, since, signal),

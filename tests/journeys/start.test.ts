@@ -108,6 +108,34 @@ describe('the page of npm start', () => {
     await context.close();
   });
 
+  it('may ask itself and the address of a shared case that was entered, and nobody else', async () => {
+    const [entered, other] = await Promise.all([stranger('a case'), stranger('another')]);
+    const page = await browser.newPage();
+    await page.goto(started.url);
+    const reaches = (port: number) =>
+      page.evaluate(
+        (url) =>
+          fetch(url, { mode: 'no-cors' }).then(
+            () => true,
+            () => false,
+          ),
+        `http://localhost:${port}/case/_changes`,
+      );
+    expect(await reaches(entered.port)).toBe(false);
+    const enter = (address: string) =>
+      page.evaluate((text) => localStorage.setItem('hundredths shared case', text), address);
+    await enter(`http://localhost:${entered.port}/case`);
+    await page.reload();
+    expect([await reaches(entered.port), await reaches(other.port)]).toEqual([true, false]);
+    // What is no address is no part of the policy.
+    await enter(`http://localhost:${entered.port}/case *`);
+    await page.reload();
+    expect([await reaches(entered.port), await reaches(other.port)]).toEqual([false, false]);
+    await page.close();
+    entered.server.close();
+    other.server.close();
+  });
+
   it('goes on after one visit when the server has ended: every place opens, and a reading is kept', async () => {
     const own = await startBench(await freePort());
     const context = await browser.newContext();

@@ -1,30 +1,10 @@
 import 'fake-indexeddb/auto';
-import { Dexie } from 'dexie';
 import { expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import { copyToFolder } from '../../../src/ledger/outside-copies.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { MemoryFolder } from './memory-folder.ts';
-import { freshName, openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
-
-/** Everything that a browser keeps of one library, as another device has it whose browser was copied from it. */
-async function cloned(name: string): Promise<string> {
-  const copy = freshName();
-  const [from, to] = [await new Dexie(name).open(), new Dexie(copy)];
-  to.version(from.verno).stores(
-    Object.fromEntries(
-      from.tables.map(({ name: table, schema }) => [
-        table,
-        [schema.primKey, ...schema.indexes].map(({ src }) => src).join(),
-      ]),
-    ),
-  );
-  await to.open();
-  for (const { name: table } of from.tables) await to.table(table).bulkAdd(await from.table(table).toArray());
-  from.close();
-  to.close();
-  return copy;
-}
+import { cloned, freshName, openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 
 async function twoDevices(): Promise<{ one: Ledger; other: Ledger; reed: Reed; roundId: string }> {
   const name = freshName();

@@ -1,4 +1,5 @@
 import 'fake-indexeddb/auto';
+import { Dexie } from 'dexie';
 import type { NewDraft } from '../../../src/ledger/drafts.ts';
 import { openLedger } from '../../../src/ledger/ledger.ts';
 import type { Ledger, LedgerOptions } from '../../../src/ledger/ledger-face.ts';
@@ -43,3 +44,22 @@ export const roundDraft = (reedId: string): Extract<NewDraft, { kind: 'round' }>
   about: {},
   startedAt: '2026-03-01T09:00:00+01:00',
 });
+
+/** Everything that a browser keeps of one library, as another device has it whose browser was copied from it. */
+export async function cloned(name: string): Promise<string> {
+  const copy = freshName();
+  const [from, to] = [await new Dexie(name).open(), new Dexie(copy)];
+  to.version(from.verno).stores(
+    Object.fromEntries(
+      from.tables.map(({ name: table, schema }) => [
+        table,
+        [schema.primKey, ...schema.indexes].map(({ src }) => src).join(),
+      ]),
+    ),
+  );
+  await to.open();
+  for (const { name: table } of from.tables) await to.table(table).bulkAdd(await from.table(table).toArray());
+  from.close();
+  to.close();
+  return copy;
+}

@@ -111,7 +111,7 @@ it('keeps readings that a later version of a pass does not have any more', async
 
 it.each<[string, (request: IncomingMessage, response: ServerResponse) => void, string]>([
   ['is no database', (_, response) => response.end('<html>Welcome</html>'), 'other'],
-  ['is too old', (_, response) => response.end('{"db_name":"case","update_seq":1}'), 'version'],
+  ['is too old', (_, response) => response.end('{"db_name":"case","update_seq":1,"disk_size":9}'), 'version'],
   ['is full', (_, response) => response.writeHead(507).end('{"error":"full"}'), 'full'],
   ['has no such case', (_, response) => response.writeHead(404).end('{"error":"not_found"}'), 'address'],
   ['lets nobody in', (_, response) => response.writeHead(403).end('{"error":"forbidden"}'), 'forbidden'],

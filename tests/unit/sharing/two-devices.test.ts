@@ -7,7 +7,7 @@ import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import type { Chosen } from '../../../src/sharing/chosen.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
-import { openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
+import { cloned, freshName, openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
 import { startSmallServer, USERS, type SmallServer } from './small-server.ts';
 
 /** A change waits for others until the next turn, or as a test says. */
@@ -182,6 +182,30 @@ it('says that the name or the password is wrong, and does not try again', async 
   const { length } = server.asked;
   await new Promise((resolve) => setTimeout(resolve, 100));
   expect(server.asked).toHaveLength(length);
+});
+
+it('has all of two devices of which one was copied from the other with its browser, password and all', async () => {
+  const name = freshName();
+  const before = await openTestLedger({ name });
+  const { reed } = await reedWithPass(before);
+  const first = share(before);
+  await even(first);
+  first.stop();
+  await vi.waitFor(() => expect(first.state.is).toBe('stopped'));
+  await running.pop()!.done;
+  before.close();
+  const copy = await cloned(name);
+  const [bench, clone] = [await openTestLedger({ name }), await openTestLedger({ name: copy })];
+  ledgers.push(bench, clone);
+  expect(clone.deviceId).toBe(bench.deviceId);
+  await bench.keep([{ ...reed, note: 'stiff' }], 'note');
+  await clone.keep([{ ...reed, tags: ['long gouge'] }, reedDraft('K-2')], 'tags');
+  const all = [share(bench), share(clone)];
+  await same(bench, clone);
+  for (const sharing of all) await even(sharing);
+  expect(await bench.get(reed.id)).toMatchObject({ note: 'stiff', tags: ['long gouge'] });
+  expect((await bench.read()).live.reed.map(({ label }) => label).sort()).toEqual(['K-1', 'K-2']);
+  expect((await bench.read()).disagreements).toEqual([]);
 });
 
 it('goes on with a server that was put back from an older copy', async () => {

@@ -1,3 +1,4 @@
+import { readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
 import { validateCarried } from '../../../scripts/home/validate.mjs';
 import { carriedOf } from '../../../src/sharing/carried.ts';
@@ -31,8 +32,19 @@ it.each<[string, unknown, unknown, { name: string | null; roles: string[] }]>([
   );
 });
 
-it('stands by itself, as a server runs it', () => {
-  const alone = new Function(`return (${validateCarried.toString()})`)() as typeof validateCarried;
+/** The function as a server is given it. */
+function writtenOut(): typeof validateCarried {
+  const { validate_doc_update: text } = JSON.parse(readFileSync('docs/sharing/rules.json', 'utf8')) as {
+    readonly validate_doc_update: string;
+  };
+  const source = readFileSync('scripts/home/validate.mjs', 'utf8');
+  const own = source.slice(source.indexOf('function validateCarried')).trim();
+  expect(text).toBe(own.replace('function validateCarried(', 'function ('));
+  return new Function(`return (${text})`)() as typeof validateCarried;
+}
+
+it('stands by itself as docs/sharing gives it to a server, the same to the letter', () => {
+  const alone = writtenOut();
   expect(() => alone(sound, undefined, bench, {})).not.toThrow();
   expect(() => alone({ ...sound, by: 'other' }, undefined, bench, {})).toThrow();
 });
