@@ -102,7 +102,15 @@ export class ShareCase extends LitElement {
         photos: data.has('photos'),
       };
       this.problem = '';
-      this.act(this.shared!.try({ address, name: text('name'), password: text('password'), chosen }));
+      this.act(
+        this.shared!.try({
+          address,
+          name: text('name'),
+          password: text('password'),
+          passphrase: text('passphrase'),
+          chosen,
+        }),
+      );
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.problem = error.message;
@@ -147,7 +155,7 @@ export class ShareCase extends LitElement {
   }
 
   private renderForm(store: LibraryStore, entered: Entered | undefined) {
-    const { chosen, address = '', name = '', password = '' } = entered ?? {};
+    const { chosen, address = '' } = entered ?? {};
     const tags = [...new Set(store.reeds.flatMap((reed) => reed.tags))].sort();
     return html`<form @submit=${this.handleTry} autocomplete="off">
       <label class="wide"
@@ -162,16 +170,7 @@ export class ShareCase extends LitElement {
           aria-describedby="problem"
       /></label>
       <p class="problem" id="problem" role="alert" ?hidden=${!this.problem}>${this.problem}</p>
-      <label>Name<input name="name" required maxlength="80" autocomplete="off" .value=${name} /></label>
-      <label
-        >Password<input
-          name="password"
-          type="password"
-          required
-          maxlength="200"
-          autocomplete="off"
-          .value=${password}
-      /></label>
+      ${this.renderLogin(entered)}
       <label class="wide"
         >This device is<select name="role">
           ${ROLES.map(([role, words]) => html`<option value=${role} ?selected=${chosen?.role === role}>${words}</option>`)}
@@ -182,8 +181,34 @@ export class ShareCase extends LitElement {
         ><input type="checkbox" name="photos" ?checked=${chosen?.photos ?? true} />with photographs</label
       >
       <button>Try it</button>
-      <p class="wide">Name and password are kept on this device alone, in no copy and no report.</p>
+      <p class="wide">
+        Name, password and passphrase are kept on this device alone, in no copy and no report.
+      </p>
     </form>`;
+  }
+
+  private renderLogin(entered: Entered | undefined) {
+    const { name = '', password = '', passphrase = '' } = entered ?? {};
+    return html`<label
+        >Name<input name="name" required maxlength="80" autocomplete="off" .value=${name}
+      /></label>
+      <label
+        >Password<input
+          name="password"
+          type="password"
+          required
+          maxlength="200"
+          autocomplete="off"
+          .value=${password}
+      /></label>
+      <label class="wide"
+        >Passphrase, if what is sent is to be locked, the same on all devices<input
+          name="passphrase"
+          type="password"
+          maxlength="400"
+          autocomplete="off"
+          .value=${passphrase}
+      /></label>`;
   }
 
   private renderTags(tags: readonly string[], chosen: readonly string[]) {

@@ -1,5 +1,5 @@
 import type { Chosen } from '../../src/sharing/chosen.ts';
-import { CarrierError } from '../../src/sharing/carrier.ts';
+import { CarrierError, type Carrier } from '../../src/sharing/carrier.ts';
 import { forgetProgress } from '../../src/sharing/progress.ts';
 import type { Login } from '../../src/sharing/pouch-carrier.ts';
 import { Sharing } from '../../src/sharing/sharing.ts';
@@ -9,12 +9,41 @@ import { enterAddress, mayAsk } from './shared-address.ts';
 
 /** What a maker has entered for a shared case. It is kept for this device alone, beside the library and not in it. */
 export interface Entered extends Login {
+  /** What all is locked with that is sent; empty where it is not. */
+  readonly passphrase: string;
   readonly chosen: Chosen;
   /** `tried`: only asked whether it is there; nothing of the library was sent. */
   readonly is: 'tried' | 'on' | 'paused';
 }
 
 const ENTERED = 'shared case';
+
+async function carrierOf({ passphrase, ...login }: Entered): Promise<Carrier> {
+  const { openCarrier } = await import('../../src/sharing/pouch-carrier.ts');
+  const carrier = openCarrier(login);
+  if (!passphrase) return carrier;
+  const { sealing } = await import('../../src/sharing/sealed.ts');
+  return sealing(carrier, passphrase, login.name);
+}
+
+/** What came of trying an address: good, or what is wrong. */
+interface Trial {
+  readonly isGood: boolean;
+  readonly words: string;
+}
+
+/** Asks whether all is right, and sends nothing. @throws CarrierError */
+async function tried(entered: Entered): Promise<Trial> {
+  const plain = await carrierOf({ ...entered, passphrase: '' });
+  await plain.greet();
+  const { isSealed } = await import('../../src/sharing/sealed.ts');
+  if (await isSealed(plain)) {
+    if (!entered.passphrase)
+      return { isGood: false, words: 'This case is locked with a passphrase: enter it, too.' };
+    await (await carrierOf(entered)).greet();
+  }
+  return { isGood: true, words: 'The server answers, and the name and the password are right.' };
+}
 
 /** Something that is shown of sharing is no longer as it was. */
 class SharedCaseEvent extends Event {
@@ -27,8 +56,7 @@ class SharedCaseEvent extends Event {
 class SharedCase extends EventTarget {
   entered: Entered | undefined;
   sharing: Sharing | undefined;
-  /** What came of trying the address: good, or what is wrong. */
-  trial: { readonly isGood: boolean; readonly words: string } | undefined;
+  trial: Trial | undefined;
   private readonly store: LibraryStore;
   private done: Promise<unknown> = Promise.resolve();
   private end = new AbortController();
@@ -60,12 +88,10 @@ class SharedCase extends EventTarget {
   }
 
   private async attempt(): Promise<void> {
-    const { openCarrier } = await import('../../src/sharing/pouch-carrier.ts');
     const { entered } = this;
     if (!entered) return;
     try {
-      await openCarrier(entered).greet();
-      this.trial = { isGood: true, words: 'The server answers, and the name and the password are right.' };
+      this.trial = await tried(entered);
     } catch (error) {
       this.trial = { isGood: false, words: await this.why(error, entered.address) };
     }
@@ -129,12 +155,12 @@ class SharedCase extends EventTarget {
   }
 
   private async run(signal: AbortSignal): Promise<void> {
-    const { openCarrier } = await import('../../src/sharing/pouch-carrier.ts');
     const { entered, store } = this;
-    if (!entered || signal.aborted) return;
+    const carrier = entered && (await carrierOf(entered));
+    if (!carrier || signal.aborted) return;
     this.sharing = new Sharing({
       ledger: store.ledger,
-      carrier: openCarrier(entered),
+      carrier,
       chosen: entered.chosen,
       by: entered.name,
       isWatched: () => document.visibilityState === 'visible',

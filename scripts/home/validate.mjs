@@ -11,7 +11,7 @@ export function validateCarried(newDoc, oldDoc, userCtx, secObj) {
   var roles = userCtx.roles || [];
   var isAdmin = roles.indexOf('_admin') >= 0;
   var isReader = roles.indexOf('hundredths-reads') >= 0;
-  var LETTERS = { document: 'd', log: 'l', notChosen: 'n', picture: 'p', sealed: 's' };
+  var LETTERS = { document: 'd', log: 'l', notChosen: 'n', picture: 'p', sealed: 's', key: 'k' };
   var refuse = function (why) {
     throw { forbidden: why };
   };

@@ -46,6 +46,8 @@ export interface Carrier {
   ) => Promise<readonly unknown[]>;
   /** Closes lost revisions, when what they say was taken in. */
   readonly close: (lost: readonly { readonly id: string; readonly rev: string }[]) => Promise<void>;
+  /** One document as it stands. */
+  readonly read: (id: string) => Promise<unknown>;
   readonly picture: (id: string) => Promise<Uint8Array>;
   /** How far this device had sent, by the server's own memory; -1 where it remembers nothing. */
   readonly mark: (device: string) => Promise<number>;
@@ -60,6 +62,7 @@ export type CarrierTrouble =
   | 'away'
   | 'busy'
   | 'name'
+  | 'passphrase'
   | 'forbidden'
   | 'address'
   | 'other'

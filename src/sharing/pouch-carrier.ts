@@ -227,6 +227,7 @@ export function openCarrier({ address, name, password }: Login): Carrier {
     async close(lost) {
       await asked(db.bulkDocs(lost.map(({ id, rev }) => ({ _id: id, _rev: rev, _deleted: true }))));
     },
+    read: (id) => asked(db.get(id)),
     async picture(id) {
       const picture = await asked(db.getAttachment(id, 'picture'));
       return picture instanceof Blob ? new Uint8Array(await picture.arrayBuffer()) : new Uint8Array(picture);

@@ -6,6 +6,7 @@ const TROUBLES: Readonly<Record<CarrierTrouble, string>> = {
   away: 'Nobody answers at this address.',
   busy: 'The server is busy, or has failed.',
   name: 'The name or the password is not right; the server does not tell which.',
+  passphrase: 'The case is locked with another passphrase.',
   forbidden: 'The server knows this name, but does not let it into this case.',
   address: 'There is a server at this address, but no case of this name.',
   other: 'What answers at this address is no server of shared cases.',

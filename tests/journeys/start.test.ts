@@ -115,7 +115,7 @@ describe('the page of npm start', () => {
     const reaches = (port: number) =>
       page.evaluate(
         (url) =>
-          fetch(url, { mode: 'no-cors' }).then(
+          window.fetch(url, { mode: 'no-cors' }).then(
             () => true,
             () => false,
           ),

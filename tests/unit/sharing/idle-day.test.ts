@@ -30,6 +30,7 @@ function quietCarrier() {
       ),
     branches: () => ask('branches', []),
     close: () => ask('close', undefined),
+    read: () => ask('read', {}),
     picture: () => ask('picture', new Uint8Array()),
     mark: () => ask('mark', 1),
     setMark: () => ask('setMark', undefined),
