@@ -110,7 +110,8 @@ describe('the page of npm start', () => {
 
   it('may ask itself and the address of a shared case that was entered, and nobody else', async () => {
     const [entered, other] = await Promise.all([stranger('a case'), stranger('another')]);
-    const page = await browser.newPage();
+    const context = await browser.newContext();
+    const page = await context.newPage();
     await page.goto(started.url);
     const reaches = (port: number) =>
       page.evaluate(
@@ -131,7 +132,7 @@ describe('the page of npm start', () => {
     await enter(`http://localhost:${entered.port}/case *`);
     await page.reload();
     expect([await reaches(entered.port), await reaches(other.port)]).toEqual([false, false]);
-    await page.close();
+    await context.close();
     entered.server.close();
     other.server.close();
   });

@@ -4,10 +4,10 @@ import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
-import { expect, it, vi } from 'vitest';
+import { expect, it, onTestFinished, vi } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import { inOrder } from '../../../src/ledger/merge.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
 import { freePort } from '../../journeys/started.ts';
@@ -43,6 +43,7 @@ it(
     const reed = (await ledgers[0].keep([reedDraft('K-1')], 'reed')).steps[0]!.after as Reed;
     const roundId = (await ledgers[0].keep([roundDraft(reed.id)], 'round')).steps[0]!.after.id;
     let child = await start(path, port);
+    onTestFinished(() => void child.kill('SIGKILL'));
     const login = { address: `http://127.0.0.1:${port}/case`, name: 'bench', password: 'reed knife' };
     const all = ledgers.map((ledger) => {
       const chosen = { role: 'own', tags: [], photos: true } as const;

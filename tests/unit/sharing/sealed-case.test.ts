@@ -1,7 +1,7 @@
 import 'fake-indexeddb/auto';
 import { afterEach, expect, it, vi } from 'vitest';
 import { inOrder } from '../../../src/ledger/merge.ts';
-import type { Ledger } from '../../../src/ledger/ledger.ts';
+import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import type { Carrier } from '../../../src/sharing/carrier.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import { isSealed, sealing } from '../../../src/sharing/sealed.ts';
