@@ -2,12 +2,13 @@ import { describe, expect, it } from 'vitest';
 import { rectangleZone } from '../../../src/blade/zones.ts';
 import { figureFrom } from '../../../src/figures/figure.ts';
 import { combined, isOnBlade } from '../../../src/figures/functional.ts';
-import { betweenRead } from '../../../src/figures/patches.ts';
+import { betweenRead, patchesOf } from '../../../src/figures/patches.ts';
 import { ratio } from '../../../src/figures/ratio.ts';
 import { ripplePlaces } from '../../../src/figures/ripple.ts';
 import { turningOf } from '../../../src/figures/simultaneous.ts';
 import { withOwnFactors, zonesThatLost } from '../../../src/figures/surely-lost.ts';
 import { facingMap, factorAt, mapDifference, mapGrid } from '../../../src/figures/surface-map.ts';
+import { throughReadings } from '../../../src/figures/through-readings.ts';
 import { mapWithUnread, unreadBetween } from '../../../src/figures/unread.ts';
 import { readablePlaces } from '../../../src/figures/where-to-read.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
@@ -277,4 +278,32 @@ it('sets a place against pairs about it as far as the very end and edge of the b
   expect(pairs(10, 0, 10 + reach - 1e-9)).toBeLessThan(whole);
   expect(pairs(reach, 0, 20)).toBe(whole);
   expect(pairs(reach - 1e-9, 0, 20)).toBeLessThan(whole);
+});
+
+it('gives a patch the area of its cells, as wide as the blade is there', () => {
+  const model = fitReed(readSample('plain').passes.slice(0, 2));
+  const grid = mapGrid(20, 41, 21);
+  const valuesMm = new Float64Array(41 * 21).fill(0.02);
+  const marked = new Uint8Array(valuesMm.length);
+  // Rows at 5, 5.5 and 6 mm, four columns each: cells of 0.5 mm by a tenth of the half-width.
+  for (const row of [10, 11, 12]) for (const column of [8, 9, 10, 11]) marked[row * 21 + column] = 1;
+  const map = { ...grid, valuesMm, uMm: new Float64Array(valuesMm.length).fill(0.001), factor: () => 3 };
+  const [patch, ...others] = patchesOf(model, { before: 0, after: 1 }, 'A', map, marked, () => 0);
+  expect(others).toEqual([]);
+  const halfWidths = [5, 5.5, 6].map((y) => (7 - 0.09 * y) / 2);
+  expect(patch!.areaMm2).toBeCloseTo(4 * 0.5 * 0.1 * halfWidths.reduce((sum, w) => sum + w, 0), 9);
+  expect([patch!.fromMm, patch!.toMm]).toEqual([5, 6]);
+});
+
+it('goes through two rows of two readings as straight as they lie', () => {
+  const at = (fromTipMm: number, across: number) => ({
+    fromTipMm,
+    across,
+    thicknessMm: 0.3 + 0.02 * fromTipMm + 0.1 * across,
+  });
+  const readings = [at(2, -0.5), at(2, 0.5), at(6, -0.5), at(6, 0.5)];
+  const map = throughReadings(readings, { ysMm: [2, 4, 7], us: [-0.5, 0.25] })!;
+  for (const [i, mm] of [0.29, 0.365, 0.33, 0.405].entries()) expect(map.valuesMm[i]).toBeCloseTo(mm, 12);
+  expect([...map.valuesMm.slice(4)]).toEqual([NaN, NaN]);
+  expect(throughReadings(readings.slice(1), { ysMm: [2], us: [0] })).toBeUndefined();
 });
