@@ -1,7 +1,8 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
 import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
-import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
+import { examplesOf } from '../../src/plan/examples-of.ts';
+import type { Followed } from '../../src/plan/make-target.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { favouritesOf, followOf, caneOfReed, pieceOf, resolveFollow } from '../plan/follow.ts';
 import type { LibraryStore } from '../store/library-store.ts';

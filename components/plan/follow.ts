@@ -1,7 +1,8 @@
 import type { Reed } from '../../shared/reed.ts';
 import type { Recipe, TargetDocument } from '../../shared/target.ts';
 import { originalCane, type OriginalCane } from '../../src/cane/original-cane.ts';
-import { examplesOf, type Followed } from '../../src/plan/make-target.ts';
+import { examplesOf } from '../../src/plan/examples-of.ts';
+import type { Followed } from '../../src/plan/make-target.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
 /** What a reed is brought to, before its examples are fitted. */

@@ -1,7 +1,7 @@
 import type { Reed } from '../../shared/reed.ts';
 import { FULL_ENOUGH } from '../../src/answers/library-words.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
-import { examplesOf } from '../../src/plan/make-target.ts';
+import { examplesOf } from '../../src/plan/examples-of.ts';
 import { libraryIndex } from './library-index.ts';
 import type { OthersNow } from './model-cache.ts';
 import type { Passes } from './readings-cache.ts';

@@ -15,12 +15,6 @@ export interface Followed {
   readonly reeds: readonly FittedReed[];
 }
 
-/** The reeds that a recipe names. */
-export function examplesOf(recipe: Recipe): readonly Example[] {
-  if (recipe.from === 'reeds') return recipe.examples;
-  return recipe.from === 'tip-and-back' ? [recipe.tip, recipe.back] : [];
-}
-
 /**
  * Makes a target for a reed on a grid.
  *
