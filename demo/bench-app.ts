@@ -15,6 +15,7 @@ import { notePort } from '../components/store/library-ports.ts';
 import { LibraryStore } from '../components/store/library-store.ts';
 import '../components/keeping/installing.ts';
 import { broughtBackNotice, troubleOf, type Trouble } from '../components/store/trouble.ts';
+import { spareTime } from '../components/store/spare-time.ts';
 import { base } from '../components/theme/base.styles.ts';
 import { chooseTextScale, chooseTheme, ThemeController } from '../components/theme/theme-controller.ts';
 import { StorageError } from '../src/ledger/errors.ts';
@@ -91,7 +92,7 @@ export class BenchApp extends LitElement {
     try {
       const { ledger, copy, broughtBack, copyTroubles } = await openLibrary(
         { onWaiting: () => this.wait() },
-        { openMirror, journal: startJournal() },
+        { openMirror, journal: startJournal(), pause: spareTime },
       );
       const store = await LibraryStore.over(ledger, copy, {
         reader: startReader(),

@@ -63,12 +63,14 @@ async function alone<T>(work: () => Promise<T>): Promise<T> {
 export interface CopyPlaces {
   readonly openMirror?: () => Promise<Mirror | undefined>;
   readonly journal?: Journal | undefined;
+  /** Resolves when there is time for the next portion of a whole new copy. */
+  readonly pause?: (() => Promise<void>) | undefined;
 }
 
 async function withCopy(
   ledger: Ledger,
   mirror: Mirror,
-  journal: Journal | undefined,
+  { journal, pause }: Pick<CopyPlaces, 'journal' | 'pause'>,
 ): Promise<OpenedLibrary> {
   return alone(async () => {
     if ((await ledger.read()).isEmpty) await claimCopies(ledger, mirror);
@@ -78,6 +80,7 @@ async function withCopy(
     const mirroring = startMirroring(ledger, mirror, {
       left: { ...changedIn(entries), entries: entries.length },
       ...(journal && { journal }),
+      ...(pause && { pause }),
     });
     const back = (deviceId: Id) => bringBack(ledger, mirror, deviceId, mirroring);
     const lost: LostCopy[] = [];
@@ -130,7 +133,7 @@ function troublesOf(
  */
 export async function openLibrary(
   options: LedgerOptions = {},
-  { openMirror = openBrowserMirror, journal }: CopyPlaces = {},
+  { openMirror = openBrowserMirror, journal, pause }: CopyPlaces = {},
 ): Promise<OpenedLibrary> {
   let fault: { readonly copyFault?: unknown } = {};
   // A copy that cannot be read never stands in the way of the library, and never falls out of use unseen.
@@ -141,7 +144,8 @@ export async function openLibrary(
     ...(mirror && { knownCount: (deviceId: Id) => mirror.countOf(deviceId).catch(() => 0) }),
     ...(journal && { journal }),
   });
-  const opened = mirror && ledger.writable && (await withCopy(ledger, mirror, journal).catch(without));
+  const opened =
+    mirror && ledger.writable && (await withCopy(ledger, mirror, { journal, pause }).catch(without));
   const copyTroubles = troublesOf(ledger.writable ? journal : undefined, undefined, fault.copyFault);
   return opened || { ledger, broughtBack: [], ...fault, copyTroubles };
 }

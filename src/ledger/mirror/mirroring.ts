@@ -26,6 +26,8 @@ export interface MirroringOptions {
   readonly journal?: Pick<Journal, 'count' | 'forget'>;
   /** What windows that are gone have left in the journal, and in how many entries. */
   readonly left?: Changed & { readonly entries: number };
+  /** Resolves when the next portion of a whole new copy may be worked at: a change that is being kept goes before it. */
+  readonly pause?: () => Promise<void>;
 }
 
 /** Changes of a few keys go into one piece. Common practice, no source. */
@@ -60,9 +62,22 @@ function waitingFor(change: LedgerChange): Waiting {
   return waiting;
 }
 
-async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiting): Promise<void> {
+async function* paused<T>(items: AsyncIterable<T>, pause: () => Promise<void>): AsyncGenerator<T> {
+  for await (const item of items) {
+    yield item;
+    await pause();
+  }
+}
+
+async function write(
+  ledger: Ledger,
+  mirror: Mirror,
+  { ids, rounds, all }: Waiting,
+  pause: () => Promise<void>,
+): Promise<void> {
   if (all) {
-    await mirror.renew(ledger.deviceId, await ledger.portions('all'));
+    const { count, portions } = await ledger.portions('all');
+    await mirror.renew(ledger.deviceId, { count, portions: paused(portions, pause) });
     await ledger.remember(UNTIDY, false);
     return;
   }
@@ -78,7 +93,13 @@ async function write(ledger: Ledger, mirror: Mirror, { ids, rounds, all }: Waiti
 export function startMirroring(
   ledger: Ledger,
   mirror: Mirror,
-  { delayMs = DELAY_MS, clock = () => new Date(), journal, left }: MirroringOptions = {},
+  {
+    delayMs = DELAY_MS,
+    clock = () => new Date(),
+    journal,
+    left,
+    pause = () => Promise.resolve(),
+  }: MirroringOptions = {},
 ): Mirroring {
   let waiting: Waiting = { ids: new Set(left?.ids), rounds: new Set(left?.rounds), all: false };
   let timer: ReturnType<typeof setTimeout> | undefined;
@@ -96,7 +117,7 @@ export function startMirroring(
     const noted = journal?.count() ?? 0;
     waiting = nothing();
     try {
-      if (!isNothing(now)) await write(ledger, mirror, now);
+      if (!isNothing(now)) await write(ledger, mirror, now, pause);
       await journal?.forget(noted);
       at = clock();
       show(undefined);

@@ -87,6 +87,29 @@ describe('the second copy', () => {
     expect(await mirror.piecesOf(ledger.deviceId)).toBe(1);
   });
 
+  it('lets a change be kept before the next portion of a whole new copy', async () => {
+    const name = freshName();
+    const ledger = await openTestLedger({ name });
+    await ledger.keep(
+      Array.from({ length: 600 }, (_, i) => reedDraft(`K-${i}`)),
+      'reeds',
+    );
+    let [pauses, isKept] = [0, false];
+    const mirroring = startMirroring(ledger, await openMirror(new MemoryFolder()), {
+      delayMs: 1e6,
+      async pause() {
+        pauses++;
+        if (pauses === 1) await ledger.keep([reedDraft('L-1')], 'in between').then(() => (isKept = true));
+      },
+    });
+    open.push({ ledger, mirroring });
+    await mirroring.flush();
+    expect(isKept).toBe(true);
+    // 600 reeds in portions of 250, and what is no document.
+    expect(pauses).toBeGreaterThan(2);
+    expect(mirroring.trouble()).toBeUndefined();
+  });
+
   it('does not keep what was removed for good', async () => {
     const { ledger, mirror, mirroring } = await opened(freshName(), new MemoryFolder());
     const { reedId } = await fill(ledger);
