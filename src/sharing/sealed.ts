@@ -38,16 +38,21 @@ function fromBase64(text: string): Uint8Array<ArrayBuffer> {
   return Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
 }
 
-/** Source: RFC 8018, 5.2 (PBKDF2). */
+/** Sources: RFC 8018, 5.2 (PBKDF2) for what takes long; RFC 5869 (HKDF) for two keys of it. */
 async function keysOf(passphrase: string, salt: Uint8Array<ArrayBuffer>, iterations: number): Promise<Keys> {
   const { subtle } = crypto;
-  const base = await subtle.importKey('raw', utf8(passphrase.normalize('NFC')), 'PBKDF2', false, [
+  const typed = await subtle.importKey('raw', utf8(passphrase.normalize('NFC')), 'PBKDF2', false, [
     'deriveBits',
   ]);
-  const bits = await subtle.deriveBits({ name: 'PBKDF2', hash: 'SHA-256', salt, iterations }, base, 512);
+  const bits = await subtle.deriveBits({ name: 'PBKDF2', hash: 'SHA-256', salt, iterations }, typed, 256);
+  const base = await subtle.importKey('raw', bits, 'HKDF', false, ['deriveKey']);
+  const keyFor = (info: string, key: AesKeyGenParams | HmacKeyGenParams, uses: readonly KeyUsage[]) => {
+    const from = { name: 'HKDF', hash: 'SHA-256', salt: new Uint8Array(), info: utf8(info) };
+    return subtle.deriveKey(from, base, key, false, [...uses]);
+  };
   return {
-    lock: await subtle.importKey('raw', bits.slice(0, 32), 'AES-GCM', false, ['encrypt', 'decrypt']),
-    name: await subtle.importKey('raw', bits.slice(32), { name: 'HMAC', hash: 'SHA-256' }, false, ['sign']),
+    lock: await keyFor('lock', { name: 'AES-GCM', length: 256 }, ['encrypt', 'decrypt']),
+    name: await keyFor('name', { name: 'HMAC', hash: 'SHA-256', length: 256 }, ['sign']),
   };
 }
 

@@ -11,7 +11,7 @@ import type { CarrierError } from '../../../src/sharing/carrier.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
 import { openTestLedger, reedDraft } from '../ledger/open-test-ledger.ts';
-import { startSmallServer, USERS, type SmallServer } from './small-server.ts';
+import { PATIENCE_MS, startSmallServer, USERS, type SmallServer } from './small-server.ts';
 
 let server: SmallServer;
 let ledger: Ledger;
@@ -49,12 +49,12 @@ const put = (documents: readonly Carried[]) =>
   server.replica.write(documents as unknown as { _id: string }[], () => undefined);
 const one = async (document: unknown) =>
   (await carriedOf({ documents: [document as Reed], acts: [] }, 'stranger'))[0]!;
-const even = () => vi.waitFor(() => expect(sharing.state.is).toBe('even'), 20_000);
+const even = () => vi.waitFor(() => expect(sharing.state.is).toBe('even'), PATIENCE_MS);
 const trouble = () =>
   vi.waitFor(() => {
     expect(sharing.state.is).toBe('trouble');
     return (sharing.state as { readonly error: CarrierError }).error;
-  }, 20_000);
+  }, PATIENCE_MS);
 
 it('refuses what is no document, too large, altered, newer or of another kind, and takes the rest', async () => {
   const other = { ...reed, id: makeId(1, new Uint8Array(10)), label: '<img src=x onerror=alert(1)>' };

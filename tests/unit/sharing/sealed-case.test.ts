@@ -7,7 +7,7 @@ import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import { isSealed, sealing } from '../../../src/sharing/sealed.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
 import { openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
-import { startSmallServer, USERS } from './small-server.ts';
+import { PATIENCE_MS, startSmallServer, USERS } from './small-server.ts';
 
 const running: { readonly sharing: Sharing; readonly done: Promise<void> }[] = [];
 afterEach(async () => {
@@ -41,13 +41,13 @@ it('carries everything sealed: the server sees no word of it, another passphrase
   );
   await bench.keepPhoto({ of: reed.id }, png, 'photo');
   share(bench, sealing(plain(), 'long gouge', name));
-  await vi.waitFor(() => expect(running[0]!.sharing.state.is).toBe('even'), 20_000);
+  await vi.waitFor(() => expect(running[0]!.sharing.state.is).toBe('even'), PATIENCE_MS);
   const first = share(telephone, sealing(plain(), 'long gouge', name));
   const holdings = async (ledger: Ledger) => inOrder(await ledger.readWhole());
   await vi.waitFor(async () => {
     expect(await holdings(telephone)).toEqual(await holdings(bench));
     expect((await telephone.readWhole()).attachments).toEqual((await bench.readWhole()).attachments);
-  }, 20_000);
+  }, PATIENCE_MS);
   expect(first.refused).toEqual([]);
 
   const there = server.replica.changes({ since: 0, docs: true }).results.map(({ doc }) => doc!);
@@ -57,7 +57,10 @@ it('carries everything sealed: the server sees no word of it, another passphrase
   expect(await isSealed(plain())).toBe(true);
 
   const other = share(stranger, sealing(plain(), 'short gouge', name));
-  await vi.waitFor(() => expect(other.state).toMatchObject({ error: { trouble: 'passphrase' } }), 20_000);
+  await vi.waitFor(
+    () => expect(other.state).toMatchObject({ error: { trouble: 'passphrase' } }),
+    PATIENCE_MS,
+  );
   expect((await stranger.read()).isEmpty).toBe(true);
 
   // A sealed document under the name of another is not taken for it.
@@ -67,6 +70,6 @@ it('carries everything sealed: the server sees no word of it, another passphrase
     [{ ...body, _id: a!._id.replace(/.$/, (digit) => (digit === '0' ? '1' : '0')) }],
     () => undefined,
   );
-  await vi.waitFor(() => expect(first.refused).toHaveLength(1), 20_000);
+  await vi.waitFor(() => expect(first.refused).toHaveLength(1), PATIENCE_MS);
   await server.close();
 });

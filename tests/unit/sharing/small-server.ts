@@ -3,6 +3,9 @@ import type { AddressInfo } from 'node:net';
 import { protocolOf, type User } from '../../../scripts/home/protocol.mjs';
 import { Replica } from '../../../scripts/home/replica.mjs';
 
+/** As long as a test may take; it only ends what hangs. */
+export const PATIENCE_MS = 60_000;
+
 /** Invented. */
 export const USERS: readonly User[] = [
   { name: 'bench', password: 'reed knife' },

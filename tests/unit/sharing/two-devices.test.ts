@@ -8,7 +8,7 @@ import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import type { Chosen } from '../../../src/sharing/chosen.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
 import { cloned, freshName, openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
-import { startSmallServer, USERS, type SmallServer } from './small-server.ts';
+import { PATIENCE_MS, startSmallServer, USERS, type SmallServer } from './small-server.ts';
 
 /** A change waits for others until the next turn, or as a test says. */
 const atOnce = () => new Promise<void>((resolve) => setTimeout(resolve));
@@ -49,10 +49,10 @@ function share(ledger: Ledger, name = 'bench', chosen: Chosen = ALL, password?: 
 }
 
 const even = (sharing: Sharing) =>
-  vi.waitFor(() => expect([sharing.state.is, sharing.waiting.ids.length]).toEqual(['even', 0]), 20_000);
+  vi.waitFor(() => expect([sharing.state.is, sharing.waiting.ids.length]).toEqual(['even', 0]), PATIENCE_MS);
 const holdings = async (ledger: Ledger) => inOrder(await ledger.readWhole());
 const same = (a: Ledger, b: Ledger) =>
-  vi.waitFor(async () => expect(await holdings(a)).toEqual(await holdings(b)), 20_000);
+  vi.waitFor(async () => expect(await holdings(a)).toEqual(await holdings(b)), PATIENCE_MS);
 
 /** Invented. */
 const reading = (thicknessMm: number, across = 0) =>
@@ -136,7 +136,7 @@ it('carries pictures, and leaves them out where they are not wanted', async () =
   share(telephone);
   await vi.waitFor(
     async () => expect(await telephone.photoBytes(hash)).toEqual(await bench.photoBytes(hash)),
-    20_000,
+    PATIENCE_MS,
   );
   await even(share(pupil, 'pupil', { role: 'guest', tags: [], photos: false }));
   expect((await pupil.read()).live.reed).toHaveLength(1);
@@ -153,7 +153,7 @@ it('shares the reeds of a tag alone, and a reed with all that is its own once it
   share(telephone, 'telephone', chosen);
   await vi.waitFor(
     async () => expect((await telephone.passesOf(reed.id)).map(({ id }) => id)).toEqual([pass.id]),
-    20_000,
+    PATIENCE_MS,
   );
 });
 
@@ -169,7 +169,7 @@ it('sends nothing for a guest, whose server refuses what is sent all the same', 
   expect(server.replica.sequence).toBe(sequence);
   guest.stop();
   const pretends = share(pupil, 'pupil');
-  await vi.waitFor(() => expect(pretends.refused[0]?.why).toContain('This name may read only.'), 20_000);
+  await vi.waitFor(() => expect(pretends.refused[0]?.why).toContain('This name may read only.'), PATIENCE_MS);
   expect(server.replica.sequence).toBe(sequence);
 });
 
@@ -177,7 +177,7 @@ it('says that the name or the password is wrong, and does not try again', async 
   const sharing = share(await device(), 'bench', ALL, 'wrong');
   await vi.waitFor(
     () => expect(sharing.state).toMatchObject({ is: 'trouble', error: { trouble: 'name' } }),
-    20_000,
+    PATIENCE_MS,
   );
   const { length } = server.asked;
   await new Promise((resolve) => setTimeout(resolve, 100));
@@ -238,6 +238,6 @@ it('reads lost revisions of the server, takes them in and closes them', async ()
   await same(bench, telephone);
   await vi.waitFor(
     () => expect(server.replica.leavesOf(row!.id).filter(({ deleted }) => !deleted)).toHaveLength(1),
-    20_000,
+    PATIENCE_MS,
   );
 });
