@@ -105,7 +105,7 @@ describe('npm start', () => {
       });
     expect(project.run(['scripts/start.mjs', '--prot'])).toMatchObject({
       code: 1,
-      complained: '"npm start" knows --no-open alone, not "--prot".',
+      complained: '"npm start" knows --no-open, --home, --network, not "--prot".',
     });
   });
 
