@@ -1,5 +1,7 @@
-import { cholesky, inverseFromCholesky } from '../numerics/cholesky.ts';
+import { cholesky, inverseFromCholesky, logDeterminant } from '../numerics/cholesky.ts';
 import { dot } from '../numerics/quadratic-form.ts';
+import { whitenedVector } from '../numerics/whitening.ts';
+import { LOG_PLACEMENT_SD } from '../surface/noise-from-pairs.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
@@ -31,9 +33,10 @@ const MOST_ODD = 4;
  *
  * Source: leave-one-out residuals of a Gaussian process, Rasmussen & Williams 2006, eq. 5.12, from memory.
  */
-export function oddFirstReadings({ readings }: JudgedPass, noise: Noise, stepMm: number): OddReading[] {
+export function oddFirstReadings({ readings }: JudgedPass, usual: Noise, stepMm: number): OddReading[] {
   const odd: OddReading[] = [];
   let left = readings;
+  const noise = readings.length < FEWEST_READINGS ? usual : likeliestHand(readings, usual);
   while (odd.length < MOST_ODD && left.length >= FEWEST_READINGS) {
     const oddest = oddestOf(left, noise);
     if (Math.abs(oddest.sds) < ODD.sds || Math.abs(oddest.offMm) < ODD.mm) break;
@@ -41,6 +44,28 @@ export function oddFirstReadings({ readings }: JudgedPass, noise: Noise, stepMm:
     left = left.filter((reading) => reading !== oddest.reading);
   }
   return odd;
+}
+
+/** Hands that are tried, against the usual one, and how far hands stray from it, as the logarithm of a factor. */
+const HANDS = [1 / 3, 0.6, 1, 5 / 3, 7 / 3];
+/** Tails of readings one after the other, each by those before it: Student's t with so many degrees. */
+const TAILS = 4;
+
+/** The noise with the placement that makes the readings likeliest; heavy tails, so that a slip is no bad hand. */
+function likeliestHand(readings: readonly FitReading[], usual: Noise): Noise {
+  const n = readings.length;
+  const deviation = readings.map(({ thicknessMm }) => thicknessMm - PRIOR_MEAN_MM);
+  const tried = HANDS.map((factor) => {
+    const noise = { ...usual, placementMm: usual.placementMm * factor };
+    const root = cholesky(covarianceOf(readings, noise), n);
+    const misfit = whitenedVector(root, n, deviation).reduce(
+      (sum, z) => sum + (TAILS + 1) * Math.log(1 + (z * z) / TAILS),
+      0,
+    );
+    const stray = (Math.log(factor) / LOG_PLACEMENT_SD) ** 2;
+    return { noise, cost: misfit + logDeterminant(root, n) + stray };
+  });
+  return tried.reduce((best, other) => (other.cost < best.cost ? other : best)).noise;
 }
 
 interface LeftOut {
