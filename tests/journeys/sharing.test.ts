@@ -192,6 +192,7 @@ it('leaves with everything, forgets the password, and may ask the server no more
   expect((await page.evaluate(shown)).passes).toHaveLength(4);
   const isBlocked = await page.evaluate(
     (url) =>
+      // oxlint-disable-next-line house/no-fetch -- to see that nothing answers there
       fetch(url).then(
         () => false,
         () => true,
