@@ -39,7 +39,7 @@ async function built() {
     format: 'esm',
     target: 'es2022',
     conditions: ['browser', 'development'],
-    define: { OPENINGS: process.env.OPENINGS ?? '40' },
+    define: { OPENINGS: process.env.OPENINGS ?? '20' },
     external: ['/__web-dev-server__*'],
     plugins: [patience],
     logLevel: 'error',

@@ -1,5 +1,5 @@
 // Puts the relief on a page and takes it away 200 times, and looks for what is left behind: npm run study:openings. The
-// check of everything does it 40 times.
+// check of everything does it 20 times.
 import { spawnSync } from 'node:child_process';
 import { toolCommand } from './programs.mjs';
 

@@ -87,8 +87,19 @@ async function linksTo(page: Page, start: string): Promise<string[]> {
   return links.evaluateAll((found) => found.map((link) => link.getAttribute('href')!));
 }
 
+/** Goes to a place and opens everything that can be folded out there, and draws what is drawn when it comes into sight. */
+export async function unfolded(page: Page, place: Place): Promise<void> {
+  await opened(page, place);
+  const height = await page.evaluate(() => document.documentElement.scrollHeight);
+  for (let top = 0; top < height; top += 700) {
+    await page.evaluate((to) => scrollTo(0, to), top);
+    await page.waitForTimeout(50);
+  }
+  await page.evaluate(() => scrollTo(0, 0));
+}
+
 /** Goes to a place and opens everything that can be folded out there. */
-export async function unfolded(page: Page, { hash, ready }: Place): Promise<void> {
+export async function opened(page: Page, { hash, ready }: Place): Promise<void> {
   await page.evaluate((to) => (location.hash = `#/${to}`), hash);
   await page.locator(ready).first().waitFor();
   for (;;) {
@@ -96,13 +107,6 @@ export async function unfolded(page: Page, { hash, ready }: Place): Promise<void
     if (opened === 0) break;
     await page.waitForTimeout(200);
   }
-  // What is drawn when it comes into sight.
-  const height = await page.evaluate(() => document.documentElement.scrollHeight);
-  for (let top = 0; top < height; top += 700) {
-    await page.evaluate((to) => scrollTo(0, to), top);
-    await page.waitForTimeout(50);
-  }
-  await page.evaluate(() => scrollTo(0, 0));
 }
 
 /** Runs in the page: opens what can be folded out, and says how much that was. */

@@ -3,7 +3,7 @@ import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import validator from 'gltf-validator';
 import { COLUMN_NAMES } from '../../src/exchange/csv/columns.ts';
-import { everyPlace, isQuestion, TEXT_FIELDS, unfolded } from './every-place.ts';
+import { everyPlace, isQuestion, opened, TEXT_FIELDS } from './every-place.ts';
 import { openBench, type Bench } from './launch.ts';
 
 /** Each would set `hit` if anything of it were run. */
@@ -127,12 +127,12 @@ describe('text from outside', () => {
     for (const place of await everyPlace(page)) {
       // The questions have no field for text, which the first path sees to.
       if (isQuestion(place)) continue;
-      await unfolded(page, place);
-      const opened = await openNew(page);
+      await opened(page, place);
+      const isNew = await openNew(page);
       filled += await fillFields(page, filled);
       await page.keyboard.press('Escape');
       // What was made there leads away from the place, sooner or later: not into the next one.
-      if (opened) await page.reload();
+      if (isNew) await page.reload();
     }
     expect(filled).toBeGreaterThan(80);
     await expectUnharmed(invented);

@@ -9,7 +9,7 @@ const SHEET = readFileSync('tests/samples/passes/sample-plain.csv', 'utf8');
 
 let bench: Bench;
 beforeAll(async () => {
-  bench = await openBench({ viewport: { width: 1440, height: 900 } });
+  bench = await openBench({ viewport: { width: 1440, height: 900 }, serviceWorkers: 'allow' });
 });
 afterAll(() => bench.close());
 

@@ -104,9 +104,16 @@ export interface Bench extends Watched {
   readonly close: () => Promise<void>;
 }
 
-/** Views change at once, which tests of their own see move: a machine without a graphics card draws each frame slowly. */
+/** Runs in the page: its service worker, which takes a second of work to lay the page by, is not there yet. */
+function layNothingBy() {
+  navigator.serviceWorker.register = () => new Promise(() => undefined);
+}
+
+/**
+ * Most journeys do without the service worker. Views change at once, which tests of their own see move: a machine without a graphics card draws each frame slowly. */
 async function opened(browser: Borrowed, served: Served, options?: BrowserContextOptions) {
   const context = await browser.newContext({ reducedMotion: 'reduce', ...options });
+  if (options?.serviceWorkers !== 'allow') await context.addInitScript(layNothingBy);
   const openAnother = async () => {
     const watched = await watchedPage(context);
     await watched.page.goto(served.url);
@@ -129,7 +136,10 @@ export async function openBench(options: BrowserContextOptions = {}): Promise<Be
 }
 
 /** The built page once more in a browser that runs, with an empty library of its own. */
-export async function openFresh({ browser, served }: Pick<Bench, 'browser' | 'served'>): Promise<Bench> {
-  const fresh = await opened(browser, served);
+export async function openFresh(
+  { browser, served }: Pick<Bench, 'browser' | 'served'>,
+  options?: BrowserContextOptions,
+): Promise<Bench> {
+  const fresh = await opened(browser, served, options);
   return { ...fresh, close: () => fresh.context.close() };
 }

@@ -3,7 +3,7 @@ import { openBench, type Bench } from './launch.ts';
 
 let bench: Bench;
 beforeAll(async () => {
-  bench = await openBench();
+  bench = await openBench({ serviceWorkers: 'allow' });
 });
 afterAll(() => bench.close());
 

@@ -14,7 +14,7 @@ let telephone: Bench;
 let server: SmallServer;
 beforeAll(async () => {
   bench = await openBench();
-  telephone = await openFresh(bench);
+  telephone = await openFresh(bench, { serviceWorkers: 'allow' });
   server = await startSmallServer({ origins: [new URL(bench.served.url).origin] });
 });
 afterAll(async () => {
@@ -164,7 +164,10 @@ it('is one library again after both have gone on without a network, with a quest
 it('is one round on two devices: each has the readings of the other, and none is doubled', async () => {
   const reedId = await bench.page.evaluate(beginRound);
   await expect.poll(() => telephone.page.evaluate(hasRound)).toBe(true);
-  for (const { page } of [bench, telephone]) await goTo(page, `round/${reedId}`);
+  for (const { page } of [bench, telephone]) {
+    await goTo(page, `round/${reedId}`);
+    await page.locator('bench-round input').first().waitFor();
+  }
   const taken = ({ page }: Bench) => page.locator('bench-round aside [data-is="taken"]').count();
   await bench.page.keyboard.type('46');
   await bench.page.keyboard.press('Enter');

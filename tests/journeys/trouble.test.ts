@@ -185,7 +185,8 @@ it('goes on when one of its elements throws, keeps what was kept, and has a repo
 });
 
 it('asks for nothing after it has loaded, but for the worker’s own look for a newer version', async () => {
-  const { page, served, requests, problems } = bench;
+  const laidBy = await openFresh(first, { serviceWorkers: 'allow' });
+  const { page, served, requests, problems } = laidBy;
   await page.evaluate(() => navigator.serviceWorker.ready);
   await page.reload();
   await page.getByText('Nothing here yet').waitFor();
@@ -204,4 +205,5 @@ it('asks for nothing after it has loaded, but for the worker’s own look for a 
     .filter((url) => !url.startsWith(served.url) && !url.startsWith('blob:'));
   expect(foreign).toEqual([]);
   expect(problems).toEqual([]);
+  await laidBy.close();
 });

@@ -168,6 +168,8 @@ describe('the views of a reed', () => {
 
   it('carries what every question prints onto the body of the reed', async () => {
     const { page } = bench;
+    // Every pixel is drawn without a graphics card.
+    await page.setViewportSize({ width: 1024, height: 600 });
     for (const [question, element] of QUESTIONS) {
       await ask(page, question, element);
       for (const name of ['Opened', 'On the staple'] as const) {
@@ -187,6 +189,7 @@ describe('the views of a reed', () => {
       await page.getByRole('button', { name: 'Flat map' }).click();
       await page.locator(`${element} .plate bench-blade-map`).first().waitFor();
     }
+    await page.setViewportSize({ width: 1440, height: 900 });
   });
 
   it('prints the answer, the plate and its table of every question, and nothing that is pressed', async () => {
