@@ -162,15 +162,16 @@ const MEDIA: readonly NonNullable<Parameters<Page['emulateMedia']>[0]>[] = [
 it('draws both blades and a relief from one tag, under a strict policy, without a word in the console', async () => {
   const { page, problems } = await opened(
     'one-tag.html',
-    pageWith('<bench-reed src="readings.csv" show="maps relief"></bench-reed>'),
+    pageWith(
+      '<bench-reed src="readings.csv" show="maps zones balance taken profile opening lamp relief"></bench-reed><bench-reed-beside src="readings.csv" compare="favourite.csv"></bench-reed-beside><bench-reed-readings></bench-reed-readings>',
+    ),
   );
   const worker = page.waitForEvent('worker');
   await ready(page);
   expect((await worker).url()).toContain('/elements/fit-worker.js');
   for (const nth of [0, 1])
     expect(await coloursIn(page, 'bench-reed-map bench-blade-map', nth, 1e-3)).toBeGreaterThan(6);
-  const canvas = page.locator('bench-relief canvas');
-  await canvas.scrollIntoViewIfNeeded();
+  await page.locator('bench-reed-relief').scrollIntoViewIfNeeded();
   await expect.poll(() => coloursIn(page, 'bench-relief canvas', 0, 0)).toBeGreaterThan(500);
   for (const media of MEDIA) {
     await page.emulateMedia(media);
@@ -184,25 +185,53 @@ it('draws both blades and a relief from one tag, under a strict policy, without 
   }
   expect(problems).toEqual([]);
   const asked = served.asked.filter(
-    (path) => !/^\/(one-tag\.html|readings\.csv|node_modules\/hundredths\/elements\/[^/]+\.js)$/.test(path),
+    (path) =>
+      !/^\/(one-tag\.html|(readings|favourite)\.csv|node_modules\/hundredths\/elements\/[^/]+\.js)$/.test(
+        path,
+      ),
   );
   expect(asked).toEqual([]);
   await page.context().close();
 });
+
+/** The public elements besides the one that has them all. */
+const PARTS = [
+  'map',
+  'zones',
+  'balance',
+  'taken',
+  'beside',
+  'profile',
+  'opening',
+  'lamp',
+  'relief',
+  'readings',
+];
 
 it('takes what was set before it was defined, fetches what draws the relief only where one is shown, and does the work on the page where no worker may run', async () => {
   const before = served.asked.length;
   // What is set before the element is defined counts once it is.
   writeFileSync(
     join(folder, 'early.js'),
-    `const el = document.querySelector('bench-reed');
-if (customElements.get('bench-reed')) throw new Error('The element is there already.');
-Object.assign(el, { unit: 'mm', data: await (await fetch('readings.csv')).text() });`,
+    `for (const el of document.querySelectorAll('main :not(h1)')) {
+  if (customElements.get(el.localName)) throw new Error('The element is there already.');
+  el.unit = 'mm';
+}
+const el = document.querySelector('bench-reed');
+Object.assign(el, { data: await (await fetch('readings.csv')).text() });`,
   );
-  const html = pageWith('<bench-reed show="maps"></bench-reed>', ['../../../early.js', 'all.js']);
+  const parts = PARTS.map((part) => `<bench-reed-${part}></bench-reed-${part}>`).join('');
+  const html = pageWith(`<bench-reed show="maps"></bench-reed>${parts}`, ['../../../early.js', 'all.js']);
   const { page } = await opened('no-worker.html', html.replace("worker-src 'self'", "worker-src 'none'"));
   await ready(page);
-  expect(await page.locator('bench-reed').getAttribute('unit')).toBe('mm');
+  const late = await page
+    .locator('main > :not(h1)')
+    .evaluateAll((all) =>
+      all.map((el) => `${el.localName} ${el.getAttribute('unit')} ${Object.hasOwn(el, 'unit')}`),
+    );
+  expect(late).toEqual(
+    ['bench-reed', ...PARTS.map((part) => `bench-reed-${part}`)].map((tag) => `${tag} mm false`),
+  );
   await page.getByText('Bark side, tip up.').first().waitFor();
   const asked = served.asked.slice(before);
   expect(asked.filter((path) => path.includes('relief-scene'))).toEqual([]);
