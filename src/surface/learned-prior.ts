@@ -62,23 +62,13 @@ export function learnedBasePrior(space: BaseSpace, learned: LearnedPrior, length
   subtractGram(usual.covariance, n, [block]);
   widenBehind(usual.covariance, space, lengthMm);
   addSandwich(usual.covariance, block, whitenedBothWays(factor, submatrix(learned.own, kept)));
-  const offsetMm = blockTimes(
-    block,
-    whitenedVector(
-      factor,
-      m,
-      kept.map((k) => learned.meanMm[k]! - usual.meanMm),
-    ),
-  );
+  /** What values at the stations make of the blade's coefficients. */
+  const spread = (valueAt: (station: number) => number) =>
+    blockTimes(block, whitenedVector(factor, m, kept.map(valueAt)));
+  const offsetMm = spread((k) => learned.meanMm[k]! - usual.meanMm);
   const common = new Float64Array(n * r);
-  for (let c = 0; c < r; c++) {
-    const column = whitenedVector(
-      factor,
-      m,
-      kept.map((k) => learned.common[k * r + c]!),
-    );
-    blockTimes(block, column).forEach((value, i) => (common[i * r + c] = value));
-  }
+  for (let c = 0; c < r; c++)
+    spread((k) => learned.common[k * r + c]!).forEach((value, i) => (common[i * r + c] = value));
   return { ...usual, learned: { offsetMm, common, count: r } };
 }
 

@@ -153,34 +153,20 @@ function compare(beside: Beside, reed: FamilyReed, model: ReedModel): void {
       );
       return { of: meanOver(model, blade, 0, area)!, trueMm };
     };
+    type Mean = ReturnType<typeof mean>;
+    const addDifference = (name: string, one: Mean, other: Mean) => {
+      const of = combine([
+        [1, one.of],
+        [-1, other.of],
+      ]);
+      add(beside, name, estimate(model, of), one.trueMm - other.trueMm);
+    };
     const [a, b] = [mean('A', 'both'), mean('B', 'both')];
     for (const one of [a, b]) add(beside, `zone ${name}`, estimate(model, one.of), one.trueMm);
-    add(
-      beside,
-      'blade',
-      estimate(
-        model,
-        combine([
-          [1, a.of],
-          [-1, b.of],
-        ]),
-      ),
-      a.trueMm - b.trueMm,
-    );
+    addDifference('blade', a, b);
     for (const blade of BLADES) {
       const [left, right] = [mean(blade, 'left'), mean(blade, 'right')];
-      add(
-        beside,
-        'sides',
-        estimate(
-          model,
-          combine([
-            [1, right.of],
-            [-1, left.of],
-          ]),
-        ),
-        right.trueMm - left.trueMm,
-      );
+      addDifference('sides', right, left);
     }
   }
 }

@@ -72,13 +72,6 @@ describe('bladeMapData', () => {
     expect(drawn).toEqual(Array.from(measurable(map)));
   });
 
-  it('finds nothing measurable where nothing differs by nothing', () => {
-    const none = { ...map, valuesMm: new Float64Array(9), uMm: new Float64Array(9) };
-    expect(Array.from(bladeMapData({ ...parts, map: none, isDifference: true }).measurable!)).toEqual(
-      Array(9).fill(0),
-    );
-  });
-
   it('shows doubt as a map of its own, 95 % of it', () => {
     for (const doubt of doubtMap(map).valuesMm) expect(doubt).toBeCloseTo(0.0196, 6);
   });
