@@ -71,13 +71,15 @@ export class Eye {
   }
 
   /**
-   * Turns so that the body stands in the middle.
+   * Turns so that the body stands in the middle. Begins from the body alone, so that what was seen before, and when, leaves
+   * no trace.
    *
    * @returns Distance at which all of it is inside the picture.
    */
   private frame(points: readonly Vector3[], angles: Angles): number {
-    this.target.copy(new Sphere().setFromPoints([...points]).center);
-    let distance = this.fit;
+    const { center, radius } = new Sphere().setFromPoints([...points]);
+    this.target.copy(center);
+    let distance = radius / Math.sin(HALF_FIELD);
     for (let round = 0; round < FIT_ROUNDS; round++) {
       this.aim(angles, distance);
       const seen = new Box2().setFromPoints(

@@ -1,9 +1,11 @@
 import { expect } from 'chai';
+import { nextFrame } from '@open-wc/testing-helpers';
 import '../../components/case/case-screen.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { BARK } from '../../components/case/slot-picture.ts';
 import { smallBody } from '../../components/relief/small-bodies.ts';
+import { HiddenScene } from '../../components/scene/hidden-scene.ts';
 import { keepFirst } from '../../components/store/spare-time.ts';
 import type { Theme } from '../../components/theme/palette.ts';
 import { until } from './until.ts';
@@ -38,10 +40,13 @@ async function opened() {
   return { el, slots };
 }
 
+/** Two blades of one thickness, mm. */
+const flatBlades = (mm: number) =>
+  BARK.map((blade) => ({ ...blade, valuesMm: Array.from(blade.valuesMm, () => mm) }));
+
 /** A small body of two flat blades. */
 function flatBody(key: string, mm: number, theme: Theme = 'day'): Promise<string | undefined> {
-  const blades = BARK.map((blade) => ({ ...blade, valuesMm: Array.from(blade.valuesMm, () => mm) }));
-  return smallBody(key, theme, () => blades);
+  return smallBody(key, theme, () => flatBlades(mm));
 }
 
 describe('bench-case', () => {
@@ -88,6 +93,24 @@ describe('bench-case', () => {
     ]);
     expect(after === alone).to.equal(true);
     expect(new Set([thin, dark, alone]).size).to.equal(3);
+  });
+
+  it('frames a body alike, as soon as it is there and long after, alone and after a longer one', async () => {
+    const [early, late] = [new HiddenScene(190, 150), new HiddenScene(190, 150)];
+    early.show(flatBlades(0.4), 'hundredths', 'day');
+    const soon = early.scene.snapshot(2).toDataURL();
+    late.show(
+      flatBlades(0.1).map((blade) => ({ ...blade, ysMm: Array.from(blade.ysMm, (y) => 1.4 * y) })),
+      'hundredths',
+      'day',
+    );
+    await nextFrame();
+    await nextFrame();
+    late.show(flatBlades(0.4), 'hundredths', 'day');
+    const after = late.scene.snapshot(2).toDataURL();
+    early.close();
+    late.close();
+    expect(after === soon).to.equal(true);
   });
 
   it('draws no body while a change is being kept', async () => {
