@@ -11,11 +11,11 @@ const LAYERS = ['shared', 'src', 'components', 'demo'];
 export const FLOORS = [
   ['numerics', 'words', 'workers'],
   ['learning', 'blade', 'climate', 'exchange', 'gauge-lines', 'ledger'],
-  ['gauge', 'incoming', 'sharing'],
+  ['gauge', 'incoming'],
   ['surface', 'crow'],
   ['figures', 'reed', 'cane', 'family'],
   ['round', 'rotation'],
-  ['faults'],
+  ['faults', 'sharing'],
   ['answers'],
   ['plan', 'traits', 'report'],
   ['face'],

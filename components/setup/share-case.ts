@@ -100,6 +100,7 @@ export class ShareCase extends LitElement {
         role: text('role') as Role,
         tags: data.getAll('tag').map(String),
         photos: data.has('photos'),
+        notes: data.has('notes'),
       };
       this.problem = '';
       this.act(
@@ -179,6 +180,10 @@ export class ShareCase extends LitElement {
       ${tags.length > 0 ? this.renderTags(tags, chosen?.tags ?? []) : nothing}
       <label class="tick"
         ><input type="checkbox" name="photos" ?checked=${chosen?.photos ?? true} />with photographs</label
+      >
+      <label class="tick"
+        ><input type="checkbox" name="notes" ?checked=${chosen?.notes ?? true} />with notes, and all else in
+        my own words</label
       >
       <button>Try it</button>
       <p class="wide">

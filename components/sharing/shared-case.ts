@@ -18,6 +18,10 @@ export interface Entered extends Login {
 
 const ENTERED = 'shared case';
 
+/** What was entered before notes could be left out has them. */
+const withNotes = (entered: Entered | undefined) =>
+  entered && { ...entered, chosen: { ...entered.chosen, notes: entered.chosen.notes ?? true } };
+
 async function carrierOf({ passphrase, ...login }: Entered): Promise<Carrier> {
   const { openCarrier } = await import('../../src/sharing/pouch-carrier.ts');
   const carrier = openCarrier(login);
@@ -72,7 +76,7 @@ class SharedCase extends EventTarget {
   }
 
   private async begin(): Promise<void> {
-    this.entered = (await this.store.ledger.recall(ENTERED)) as Entered | undefined;
+    this.entered = withNotes((await this.store.ledger.recall(ENTERED)) as Entered | undefined);
     this.tell();
     if (this.entered?.is === 'tried') await this.attempt();
     if (this.entered?.is === 'on') this.start();

@@ -25,7 +25,7 @@ const textOf = (field: string, value: unknown) =>
   field === BIN ? String(value !== undefined) : canonicalJson({ value });
 
 /** The writes to which a field's value is owed. */
-const writesOf = ({ versions, edits }: LibraryDocument, field: string): Versions =>
+export const writesOf = ({ versions, edits }: LibraryDocument, field: string): Versions =>
   edits ? (edits.fields[field] ?? edits.base) : versions;
 
 /**

@@ -6,6 +6,7 @@ import { canonicalJson, compareText } from './canonical.ts';
 import { fieldsMerged } from './field-merge.ts';
 import { goneInOrder } from './gone.ts';
 import { notChosenInOrder } from './not-chosen.ts';
+import { withAllNotes } from './notes.ts';
 import { mergeSides, type Siblings } from './sides.ts';
 
 /** What a library is made of. A document in disagreement occurs once for each of its sides. */
@@ -115,7 +116,7 @@ export function planMerge(
   for (const [id, versions] of groupById(incoming.documents)) {
     const before = mergeSides(here(id));
     // Of equal versions the last stays: the one that is here already.
-    const sides = mergeSides([...versions, ...before]);
+    const sides = mergeSides(withAllNotes([...versions, ...before]));
     const outcome = outcomeOf(before, sides);
     documents[outcome]++;
     if (outcome !== 'same') changed.push({ id, sides, outcome });

@@ -1,6 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { DocumentKind, LibraryDocument } from '../../shared/library.ts';
 import type { Holdings } from '../ledger/merge.ts';
+import { withoutNotes } from '../ledger/notes.ts';
 import type { Snapshot } from '../ledger/snapshot.ts';
 import type { Changed } from '../ledger/whole-library.ts';
 
@@ -18,6 +19,8 @@ export interface Chosen {
   /** Reeds with one of these tags; every reed where there is none. */
   readonly tags: readonly string[];
   readonly photos: boolean;
+  /** Whether what the maker has written in words goes, too. */
+  readonly notes: boolean;
 }
 
 /** What is about its maker, not about reeds. */
@@ -49,15 +52,24 @@ export function chosenOf(
     reeds === undefined || id === undefined || reeds.has(id) || passes?.has(id) === true;
   const goes = (document: LibraryDocument) => {
     if (chosen.role !== 'own' && PRIVATE.includes(document.kind)) return false;
+    if (!chosen.notes && document.kind === 'habit') return false;
     if (document.kind === 'photo') return chosen.photos && (reeds === undefined || isOfShared(document.of));
     return isOfShared(reedIn(document));
   };
-  return {
+  const going = {
     documents: documents.filter(goes),
     acts: acts.filter(({ roundId }) => reeds === undefined || reeds.has(rounds.get(roundId) ?? '')),
     notChosen: notChosen.filter(({ side }) => goes(side)),
   };
+  return chosen.notes ? going : leftOut(going);
 }
+
+/** The same without a word of its maker's. */
+const leftOut = ({ documents, acts, notChosen = [] }: Holdings): Holdings => ({
+  documents: documents.map(withoutNotes),
+  acts: acts.filter(({ act }) => act !== 'noted'),
+  notChosen: notChosen.map(({ at, side }) => ({ at, side: withoutNotes(side) })),
+});
 
 /** What changed, and what goes up with it: a reed that was given a tag brings all that belongs to it. */
 export function withBelongings(changed: Changed, snapshot: Snapshot, { tags }: Chosen): Changed {

@@ -59,14 +59,12 @@ async function picturesIn(sound: readonly Unwrapped[], down: Downward) {
 }
 
 /** Lost revisions of what came: read, taken in like the rest, and closed there. */
-async function closeBranches(
-  rows: readonly CarriedRow[],
-  { ledger, carrier, chosen }: Downward,
-): Promise<Refused[]> {
+async function closeBranches(rows: readonly CarriedRow[], down: Downward): Promise<Refused[]> {
+  const { carrier, chosen } = down;
   const lost = rows.flatMap(({ id, conflicts }) => conflicts.map((rev) => ({ id, rev })));
   if (lost.length === 0) return [];
   const { sound, refused } = await lookAt(await carrier.branches(lost));
-  const left = await takeIn(ledger, sound);
+  const left = await takeIn(down, sound);
   // What was not taken in stays where it is.
   const kept = new Set([...refused, ...left].map(({ id }) => id));
   const closing = lost.filter(({ id }) => !kept.has(id));
@@ -75,7 +73,7 @@ async function closeBranches(
 }
 
 export function makeDown(down: Downward): Down {
-  const { ledger, carrier, known, signal } = down;
+  const { carrier, known, signal } = down;
   const came = new Set<string>();
   let again = 0;
   let bad = 0;
@@ -89,7 +87,7 @@ export function makeDown(down: Downward): Down {
       if (again > MOST.again) throw endless();
       const { sound, refused } = await lookAt(fresh.map(({ document }) => document));
       const { pictures, refused: noPictures } = await picturesIn(sound, down);
-      const left = await takeIn(ledger, sound, pictures);
+      const left = await takeIn(down, sound, pictures);
       const branches = await closeBranches(rows, down);
       for (const { id } of fresh) known.add(id);
       for (const one of sound) if (one.of === 'log') for (const { id } of one.record.acts) known.add(id);

@@ -4,8 +4,18 @@ import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import { canonicalJson } from '../ledger/canonical.ts';
 import type { Ledger } from '../ledger/ledger-face.ts';
+import { lacksNotes, withoutNotes } from '../ledger/notes.ts';
+import { compareVersions } from '../ledger/versions.ts';
 import type { Incoming } from '../ledger/whole-library.ts';
+import type { Chosen } from './chosen.ts';
 import { isRefused, unwrap, type Refused, type Unwrapped } from './carried.ts';
+import { keepRoundNotes } from './round-notes.ts';
+
+/** Where what comes is taken in, and what of it others have. */
+export interface Into {
+  readonly ledger: Ledger;
+  readonly chosen: Chosen;
+}
 
 /** What came down, looked at. */
 export interface LookedAt {
@@ -42,23 +52,37 @@ function lacksReadings(here: LibraryDocument, comes: LibraryDocument): boolean {
 }
 
 /**
- * Passes of this library that would be replaced by one without some of their readings: they are kept beside it as not
- * chosen, whoever has sent it, so that no number that was read here is ever lost by what comes from elsewhere.
+ * Passes of this library that would be replaced by one without some of their readings, and documents whose notes nobody
+ * else has seen: they are kept beside it as not chosen, whoever has sent it, so that no number that was read here, and
+ * no note, is ever lost by what comes from elsewhere.
  */
-async function displaced(ledger: Ledger, { documents }: Incoming): Promise<NotChosen[]> {
-  const passes = documents.filter(({ kind }) => kind === 'pass');
+async function displaced(
+  { ledger, chosen }: Into,
+  documents: readonly LibraryDocument[],
+): Promise<NotChosen[]> {
   const found: NotChosen[] = [];
-  for (const comes of passes) {
+  for (const comes of documents.filter(({ kind }) => kind === 'pass' || !chosen.notes)) {
     const here = await ledger.get(comes.id);
-    if (here && lacksReadings(here, comes)) found.push({ at: here.updatedAt, side: here });
+    if (!here || compareVersions(comes.versions, here.versions) !== 'newer') continue;
+    if (lacksReadings(here, comes) || (!chosen.notes && lacksNotes(here, comes)))
+      found.push({ at: here.updatedAt, side: here });
   }
   return found;
 }
 
-async function mergeSafely(ledger: Ledger, incoming: Incoming): Promise<void> {
-  const before = await displaced(ledger, incoming);
-  const notChosen = [...(incoming.notChosen ?? []), ...before];
-  await ledger.merge({ ...incoming, notChosen }, { isShared: true });
+/** What was not chosen is here already with its notes, where it comes without. */
+async function unknownSides({ ledger, chosen }: Into, notChosen: readonly NotChosen[]): Promise<NotChosen[]> {
+  if (chosen.notes || notChosen.length === 0) return [...notChosen];
+  const textOf = ({ at, side }: NotChosen) => canonicalJson({ at, side: withoutNotes(side) });
+  const here = new Set((await ledger.notChosen()).map(textOf));
+  return notChosen.filter((one) => !here.has(textOf(one)));
+}
+
+async function mergeSafely(into: Into, incoming: Incoming): Promise<void> {
+  const before = await displaced(into, incoming.documents);
+  const notChosen = [...(await unknownSides(into, incoming.notChosen ?? [])), ...before];
+  await into.ledger.merge({ ...incoming, notChosen }, { isShared: true });
+  if (!into.chosen.notes) await keepRoundNotes(into.ledger, incoming);
 }
 
 /**
@@ -69,13 +93,13 @@ async function mergeSafely(ledger: Ledger, incoming: Incoming): Promise<void> {
  * @returns What was refused.
  */
 export async function takeIn(
-  ledger: Ledger,
+  into: Into,
   sound: readonly Unwrapped[],
   pictures: Incoming['attachments'] = [],
 ): Promise<Refused[]> {
   if (sound.length === 0) return [];
   try {
-    await mergeSafely(ledger, { ...incomingOf(sound), attachments: pictures });
+    await mergeSafely(into, { ...incomingOf(sound), attachments: pictures });
     return [];
   } catch (error) {
     if (!(error instanceof FormatError)) throw error;
@@ -85,7 +109,7 @@ export async function takeIn(
   }
   const half = Math.ceil(sound.length / 2);
   return [
-    ...(await takeIn(ledger, sound.slice(0, half), pictures)),
-    ...(await takeIn(ledger, sound.slice(half))),
+    ...(await takeIn(into, sound.slice(0, half), pictures)),
+    ...(await takeIn(into, sound.slice(half))),
   ];
 }

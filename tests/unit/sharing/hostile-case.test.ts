@@ -41,7 +41,12 @@ afterEach(async () => {
 function share() {
   const { name, password } = USERS[0]!;
   const carrier = openCarrier({ address: server.address, name, password });
-  sharing = new Sharing({ ledger, carrier, chosen: { role: 'own', tags: [], photos: true }, by: name });
+  sharing = new Sharing({
+    ledger,
+    carrier,
+    chosen: { role: 'own', tags: [], photos: true, notes: true },
+    by: name,
+  });
   done = sharing.run();
 }
 

@@ -43,7 +43,7 @@ it('asks fewer than 100 times in a day in which nobody looks at the page, and ho
   await ledger.keep([reedDraft('K-1')], 'reed');
   const { carrier, asked } = quietCarrier();
   let isWatched = true;
-  const chosen = { role: 'own', tags: [], photos: true } as const;
+  const chosen = { role: 'own', tags: [], photos: true, notes: true } as const;
   const sharing = new Sharing({ ledger, carrier, chosen, by: 'bench', isWatched: () => isWatched });
   const done = sharing.run();
   await vi.waitFor(() => expect(asked.at(-1)).toBe('hold'));

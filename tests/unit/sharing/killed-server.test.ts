@@ -46,7 +46,7 @@ it(
     onTestFinished(() => void child.kill('SIGKILL'));
     const login = { address: `http://127.0.0.1:${port}/case`, name: 'bench', password: 'reed knife' };
     const all = ledgers.map((ledger) => {
-      const chosen = { role: 'own', tags: [], photos: true } as const;
+      const chosen = { role: 'own', tags: [], photos: true, notes: true } as const;
       const gather = () => new Promise<void>((resolve) => setTimeout(resolve, 5));
       return new Sharing({ ledger, carrier: openCarrier(login), chosen, by: login.name, gather });
     });

@@ -16,7 +16,7 @@ afterEach(async () => {
 });
 
 function share(ledger: Ledger, carrier: Carrier): Sharing {
-  const chosen = { role: 'own', tags: [], photos: true } as const;
+  const chosen = { role: 'own', tags: [], photos: true, notes: true } as const;
   const gather = () => Promise.resolve();
   const sharing = new Sharing({ ledger, carrier, chosen, by: 'bench', gather });
   running.push({ sharing, done: sharing.run() });

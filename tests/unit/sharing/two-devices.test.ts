@@ -2,10 +2,14 @@ import 'fake-indexeddb/auto';
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
+import type { Round } from '../../../shared/round.ts';
+import { lastCounts } from '../../../src/ledger/late-acts.ts';
 import { inOrder } from '../../../src/ledger/merge.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import type { Chosen } from '../../../src/sharing/chosen.ts';
+import { foldRound } from '../../../src/round/fold-round.ts';
+import { passFromRound } from '../../../src/round/round-to-pass.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
 import { cloned, freshName, openTestLedger, reedDraft, roundDraft } from '../ledger/open-test-ledger.ts';
 import { PATIENCE_MS, startSmallServer, USERS, type SmallServer } from './small-server.ts';
@@ -13,7 +17,7 @@ import { PATIENCE_MS, startSmallServer, USERS, type SmallServer } from './small-
 /** A change waits for others until the next turn, or as a test says. */
 const atOnce = () => new Promise<void>((resolve) => setTimeout(resolve));
 let gather = atOnce;
-const ALL: Chosen = { role: 'own', tags: [], photos: true };
+const ALL: Chosen = { role: 'own', tags: [], photos: true, notes: true };
 
 let server: SmallServer;
 const running: { readonly sharing: Sharing; readonly done: Promise<void> }[] = [];
@@ -138,15 +142,75 @@ it('carries pictures, and leaves them out where they are not wanted', async () =
     async () => expect(await telephone.photoBytes(hash)).toEqual(await bench.photoBytes(hash)),
     PATIENCE_MS,
   );
-  await even(share(pupil, 'pupil', { role: 'guest', tags: [], photos: false }));
+  await even(share(pupil, 'pupil', { role: 'guest', tags: [], photos: false, notes: true }));
   expect((await pupil.read()).live.reed).toHaveLength(1);
   expect(await pupil.photoBytes(hash)).toBeUndefined();
+});
+
+it('lets no word of a note out where notes are left out, and loses none by what comes back', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  const { reed, pass } = await reedWithPass(bench);
+  const words = ['first words', 'second words', 'third words', 'fourth words', 'fifth words'] as const;
+  await bench.keep([{ ...reed, note: words[0] }], 'note');
+  await bench.keep([{ ...((await bench.get(reed.id)) as Reed), note: words[1] }], 'note');
+  await bench.keep([{ ...pass, note: words[2] }], 'note');
+  const roundId = (await bench.keep([roundDraft(reed.id)], 'round')).steps[0]!.after.id;
+  await bench.appendAct({ act: 'noted', roundId, text: words[3] });
+  const taken = {
+    act: 'taken',
+    station: roundDraft('').stations[0]!,
+    thicknessMm: 0.46,
+    flag: 'ok',
+  } as const;
+  await bench.appendAct({ ...taken, roundId });
+  const side = { ...((await bench.get(reed.id)) as Reed), note: words[4], versions: { [bench.newId()]: 1 } };
+  await bench.merge({ documents: [], acts: [], notChosen: [{ at: side.updatedAt, side }] });
+  const one = share(bench, 'bench', { ...ALL, notes: false });
+  await even(one);
+  share(telephone, 'telephone');
+  await vi.waitFor(async () => expect(await telephone.actsOf(roundId)).toHaveLength(1), PATIENCE_MS);
+
+  // Another field, and words in a note that is empty there.
+  await telephone.keep([{ ...((await telephone.get(reed.id)) as Reed), tags: ['long gouge'] }], 'tags');
+  await telephone.keep([{ ...((await telephone.get(pass.id)) as Pass), note: 'theirs' }], 'note');
+  await vi.waitFor(async () => {
+    expect(await bench.get(reed.id)).toMatchObject({ tags: ['long gouge'], note: words[1] });
+    expect(await bench.get(pass.id)).toMatchObject({ note: 'theirs' });
+  }, PATIENCE_MS);
+  const kept = (await bench.notChosen()).map((one) => (one.side as Reed | Pass).note);
+  expect(kept.sort()).toEqual([words[4], words[2]]);
+  expect((await bench.actsOf(roundId)).map(({ act }) => act)).toEqual(['noted', 'taken']);
+  // A round that is finished there.
+  const round = (await telephone.get(roundId)) as Round;
+  const acts = await telephone.actsOf(roundId);
+  const drafted = { ...passFromRound(round, foldRound(round, acts)), id: telephone.newId() };
+  const closed = { ...round, closedAs: drafted.id, closedWith: lastCounts(acts) };
+  await telephone.keep([drafted, closed], 'finish', { roundId, count: acts.length });
+  await vi.waitFor(async () => {
+    const [, second] = await bench.passesOf(reed.id);
+    expect(second).toMatchObject({ note: words[3], readings: [{ thicknessMm: 0.46 }] });
+  }, PATIENCE_MS);
+  expect((await bench.read()).disagreements).toEqual([]);
+
+  // A server that has lost its memory is sent everything again, and gives everything back.
+  one.stop();
+  const port = Number(new URL(server.address).port);
+  const texts = [JSON.stringify(server.replica.changes({ since: 0, docs: true }))];
+  await server.close();
+  server = await startSmallServer({ port });
+  await even(share(bench, 'bench', { ...ALL, notes: false }));
+  texts.push(JSON.stringify(server.replica.changes({ since: 0, docs: true })));
+  for (const text of texts) {
+    expect(text).toContain(reed.id);
+    for (const word of words) expect(text).not.toContain(word);
+  }
+  expect((await bench.notChosen()).map((again) => (again.side as Reed | Pass).note).sort()).toEqual(kept);
 });
 
 it('shares the reeds of a tag alone, and a reed with all that is its own once it gets the tag', async () => {
   const [bench, telephone] = [await device(), await device()];
   const { reed, pass } = await reedWithPass(bench);
-  const chosen: Chosen = { role: 'class', tags: ['lesson'], photos: true };
+  const chosen: Chosen = { role: 'class', tags: ['lesson'], photos: true, notes: true };
   await even(share(bench, 'bench', chosen));
   expect(server.replica.count).toBe(0);
   await bench.keep([{ ...reed, tags: ['lesson'] }], 'tag');
@@ -162,7 +226,7 @@ it('sends nothing for a guest, whose server refuses what is sent all the same', 
   const { reed } = await reedWithPass(bench);
   await even(share(bench));
   const { sequence } = server.replica;
-  const guest = share(pupil, 'pupil', { role: 'guest', tags: [], photos: true });
+  const guest = share(pupil, 'pupil', { role: 'guest', tags: [], photos: true, notes: true });
   await even(guest);
   await pupil.keep([{ ...((await pupil.get(reed.id)) as Reed), note: 'mine' }], 'note');
   await even(guest);
