@@ -68,6 +68,15 @@ const emulateFeatures = {
   },
 };
 
+/** The page as it is shown, as a PNG in base 64: `page-picture`. */
+const pagePicture = {
+  name: 'page-picture',
+  async executeCommand({ command, session }) {
+    if (command !== 'page-picture') return;
+    return session.browser.getPage(session.id).screenshot({ encoding: 'base64' });
+  },
+};
+
 /** Every test of a suite, with its name and those of the suites around it. */
 const testsIn = ({ tests, suites }, above = []) => [
   ...tests.map(({ name, passed, skipped }) => ({
@@ -105,7 +114,7 @@ export default {
   testsFinishTimeout: 300_000,
   testFramework: { config: { timeout: 60_000 } },
   browsers: [chromeLauncher({ launchOptions: { executablePath: findHeadless(), args: BROWSER_ARGS } })],
-  plugins: [serveBuilt, emulateFeatures],
+  plugins: [serveBuilt, emulateFeatures, pagePicture],
   filterBrowserLogs: ({ args }) =>
     !args.some((arg) => typeof arg === 'string' && arg.includes(LIT_DEV_NOTICE)),
   reporters: [defaultReporter(), resultsReporter()],

@@ -1,7 +1,7 @@
 import { expect } from 'chai';
-import { converter, differenceEuclidean } from 'culori';
+import { converter, differenceEuclidean, wcagContrast, type Rgb } from 'culori';
 import { aTimeout, fixture, html, nextFrame, oneEvent, waitUntil } from '@open-wc/testing-helpers';
-import { sendKeys, sendMouse } from '@web/test-runner-commands';
+import { executeServerCommand, sendKeys, sendMouse } from '@web/test-runner-commands';
 import '../../components/relief/relief.ts';
 import type { Relief } from '../../components/relief/relief.ts';
 import type { ReliefBlade } from '../../components/relief/relief-data.ts';
@@ -10,10 +10,20 @@ import { contextOfPage, heldResources } from '../../components/scene/shared-rend
 import { PALETTE, THEMES } from '../../components/theme/palette.ts';
 import { chooseTheme } from '../../components/theme/theme-controller.ts';
 import { bandOf, ramp } from '../../components/theme/ramp.ts';
-import type { Place } from '../../shared/blade.ts';
+import { reliefBlades } from '../../components/bench/relief-blades.ts';
+import { thicknessPlate } from '../../components/bench/plate-data.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { benchReed } from '../../src/answers/fitted-reed.ts';
+import { seededRandom } from '../seeded-random.ts';
 import type { Estimate } from '../../shared/estimate.ts';
 import { pictureParts } from '../../components/picture/picture-parts.ts';
 import { svgText } from '../../components/picture/picture-export.ts';
+import '../../components/map/blade-map.ts';
+import { bladeDrawing, side1Of } from '../../components/map/blade-drawing.ts';
+import type { BladeMapData } from '../../components/map/map-data.ts';
+import { emulateFeatures } from './emulate.ts';
 import { expectAccessible } from './accessible.ts';
 import { halfWidthMm, inventedBlade, inventedMm } from './blades.ts';
 
@@ -29,9 +39,10 @@ const rgbOf = ([r, g, b]: readonly number[]) => ({
   b: b! / 255,
 });
 
-function bare(blade: 'A' | 'B'): ReliefBlade {
-  return { ...inventedBlade(blade), zones: [], marks: [] };
-}
+/** A body without zones and figures. */
+const bareOf = (blade: ReliefBlade): ReliefBlade => ({ ...blade, zones: [], marks: [] });
+
+const bare = (blade: 'A' | 'B') => bareOf(inventedBlade(blade));
 
 /** Everything that a blade can carry. */
 function laden(blade: 'A' | 'B'): ReliefBlade {
@@ -99,16 +110,104 @@ function withoutMotion(): () => void {
 }
 
 async function shown(settings: Partial<Relief>, { moves = false } = {}): Promise<Relief> {
+  return firstDrawn(await fixture<Relief>(html`<bench-relief></bench-relief>`), settings, { moves });
+}
+
+async function firstDrawn(el: Relief, settings: Partial<Relief>, { moves = false, px = 300 }) {
   const restore = moves ? () => undefined : withoutMotion();
-  const el = await fixture<Relief>(html`<bench-relief></bench-relief>`);
   // Small, so that several are in sight at once.
-  el.style.setProperty('width', '300px');
-  el.style.setProperty('height', '300px');
+  Object.assign(el.style, { width: `${px}px`, height: `${px}px`, display: 'inline-block' });
   Object.assign(el, settings);
   await waitUntil(() => el.cost.frames > 0, 'a first frame', { timeout: 10_000 });
   restore();
   if (moves) moving.add(el);
   return el;
+}
+
+/** Of this size four stand beside each other. */
+const SMALL_PX = 190;
+
+const across = (fromTipMm: number): Place[] =>
+  [-0.4, -0.3, -0.2, 0.2, 0.3, 0.4, 0.5].map((u) => ({ blade: 'A', fromTipMm, across: u }));
+
+/** What each question prints between 8 and 12 mm from the tip, on a body and on the flat map. */
+const PRINTS = (() => {
+  const data = inventedBlade('A');
+  const { ysMm, us, halfWidthMm: widths } = data;
+  const grid = (value: (y: number) => number) =>
+    Array.from(ysMm).flatMap((y) => Array.from(us, () => value(y)));
+  const measurable = grid((y) => (y > 8 && y < 12 ? 1 : 0));
+  const difference = { ysMm, us, halfWidthMm: widths, valuesMm: grid(() => 0.03), measurable };
+  const flat: Partial<BladeMapData> = difference;
+  const targetMm = Array.from(data.valuesMm, (value) => value - 0.03);
+  const outline = [
+    { fromTipMm: 8, across: -1 },
+    { fromTipMm: 8, across: 1 },
+    { fromTipMm: 12, across: 1 },
+    { fromTipMm: 12, across: -1 },
+  ];
+  return {
+    lifted: { print: { is: 'lifted', difference }, flat },
+    bridges: { print: { is: 'bridges', difference }, flat },
+    ghost: { print: { is: 'ghost', targetMm, difference }, flat },
+    strokes: { print: { is: 'strokes', outlines: [outline] }, flat: { nextStrokes: [outline] } },
+  } satisfies Record<string, { print: NonNullable<ReliefBlade['print']>; flat: Partial<BladeMapData> }>;
+})();
+
+/** Bodies and flat maps of all prints at once, in rows from the window's upper left. */
+async function allPrints() {
+  const printed = Object.entries(PRINTS).map(([name, { print, flat }]) => ({
+    name,
+    body: { blades: [{ ...bare('A'), print }], stance: 'opened' as const, evenLight: true },
+    data: { ...bare('A'), ...flat },
+  }));
+  const rows = await fixture<HTMLElement>(
+    html`<div>
+      ${printed.map(() => html`<bench-relief></bench-relief>`)}
+      ${printed.map(
+        ({ name, data }) =>
+          html`<bench-blade-map
+            .data=${data}
+            quantity=${name === 'strokes' ? 'thickness' : 'difference'}
+          ></bench-blade-map>`,
+      )}
+    </div>`,
+  );
+  Object.assign(rows.style, { position: 'absolute', inset: '0 auto auto 0', width: `${4 * SMALL_PX}px` });
+  const [bodies, maps] = [rows.querySelectorAll('bench-relief'), rows.querySelectorAll('bench-blade-map')];
+  for (const el of maps) Object.assign(el.style, { width: `${SMALL_PX}px`, display: 'inline-block' });
+  return Promise.all(
+    printed.map(async ({ name, body, data }, k) => {
+      const el = await firstDrawn(bodies[k]!, body, { px: SMALL_PX });
+      el.look('above');
+      await atRest(el);
+      const drawing = bladeDrawing(data, data.bladeLengthMm, side1Of('A'));
+      const { left, top, width } = maps[k]!.shadowRoot!.querySelector('svg')!.getBoundingClientRect();
+      const on = (at: number) => (at * width) / drawing.width;
+      const onMap = ({ fromTipMm, across: u }: Place): [number, number] => [
+        left + on(drawing.x(fromTipMm, u)),
+        top + on(drawing.y(fromTipMm)),
+      ];
+      return { name, onBody: (place: Place) => onPage(el, place), onMap };
+    }),
+  );
+}
+
+/** The colours of the page as it is shown now, by place, CSS pixels from its left and top. */
+async function pageColours(): Promise<(at: readonly [number, number]) => Rgb> {
+  const image = new Image();
+  image.src = `data:image/png;base64,${await executeServerCommand('page-picture')}`;
+  await image.decode();
+  const canvas = document.createElement('canvas');
+  Object.assign(canvas, { width: image.width, height: image.height });
+  const paper = canvas.getContext('2d')!;
+  paper.drawImage(image, 0, 0);
+  const { data } = paper.getImageData(0, 0, image.width, image.height);
+  return ([left, top]) => {
+    expect(left < image.width && top < image.height, 'in the window').to.equal(true);
+    const first = 4 * (Math.floor(top) * image.width + Math.floor(left));
+    return rgbOf(Array.from(data.slice(first, first + 3)));
+  };
 }
 
 const canvasOf = (el: Relief) => el.shadowRoot!.querySelector('canvas')!;
@@ -234,6 +333,48 @@ describe('bench-relief', () => {
     const apart = (one: Place, other: Place) => Math.abs(lightness(one) - lightness(other));
     expect(apart(at('A', 10), at('A', 12)), 'the dig').to.be.above(3 * flat);
     expect(apart(at('B', 8), at('B', 9)), 'the wave').to.be.above(3 * flat);
+  });
+
+  it('shades what a fit can tell of a dig, and no curvature inside its doubt', async () => {
+    // A is dug by six hundredths, 2 mm wide, rows of readings a millimetre apart; B is as even as a gauge can tell.
+    const random = seededRandom(20_261_130);
+    const dug = (y: number, u: number) => 0.06 * Math.exp(-((y - 13) ** 2 + (3 * u) ** 2));
+    const readings = BLADES.flatMap((blade) =>
+      Array.from({ length: 18 * 9 }, (_, k) => {
+        const [fromTipMm, across] = [1 + Math.floor(k / 9), -0.8 + 0.2 * (k % 9)];
+        const trueMm = inventedMm(fromTipMm, across) - (blade === 'A' ? dug(fromTipMm, across) : 0);
+        const thicknessMm = Math.round(100 * (trueMm + 0.01 * (random() - 0.5))) / 100;
+        return { blade, fromTipMm, across, thicknessMm, repeat: 0, flag: 'ok', role: 'station' };
+      }),
+    );
+    const pass = { index: 0, overallLengthMm: 72, threadMm: 47, remedies: [], readings } as unknown as Pass;
+    const reed = benchReed({ label: 'T-1', styleId: 'long-scrape' } as Reed, [pass]);
+    const blades = reliefBlades(reed, 0, thicknessPlate(reed, 0), undefined).map(bareOf);
+    const el = await shown({ blades });
+    el.look('above');
+    await atRest(el);
+    const rows = Array.from({ length: 15 }, (_, k) => 2.5 + k);
+    const on = (blade: Blade): Place[] =>
+      rows.flatMap((fromTipMm) => [-0.4, 0.05, 0.4].map((across) => ({ blade, fromTipMm, across })));
+    const dig: Place = { blade: 'A', fromTipMm: 13, across: 0.05 };
+    const places = [dig, ...on('A').filter(({ fromTipMm: y }) => Math.abs(y - 13) > 4), ...on('B')];
+    const told = coloursAt(el, places);
+    el.blades = blades.map((blade) => ({
+      ...blade,
+      rippleDoubtMm: Array.from(blade.valuesMm, () => Infinity),
+    }));
+    await el.updateComplete;
+    const [plain, ...others] = coloursAt(el, places);
+    // A difference of 2.3 is just seen (Mahy, Van Eycken and Oosterlinck 1994; value from memory).
+    expect(deltaE(rgbOf(told[0]!), rgbOf(plain!)), 'the dig').to.be.above(2.3);
+    expect(told.slice(1)).to.deep.equal(others);
+    // By the curvature alone, without its doubt, the even blade would look worked.
+    el.blades = blades.map(({ rippleDoubtMm: _, ...blade }) => blade);
+    await el.updateComplete;
+    const rough = coloursAt(el, places).slice(1);
+    expect(rough.filter((seen, k) => deltaE(rgbOf(seen), rgbOf(others[k]!)) > 1).length, 'noise').to.be.above(
+      3,
+    );
   });
 
   it('draws no line over a plateau that lies at the level of a contour', async () => {
@@ -608,50 +749,34 @@ describe('bench-relief', () => {
     expect(opened.at(-1)).to.deep.equal({ blade: 'A', fromTipMm: 15, across: 0.5 });
   });
 
-  for (const theme of THEMES)
-    it(`prints each question on its own places alone, ${theme}`, async () => {
+  for (const look of [...THEMES, 'forced colours'] as const)
+    it(`prints each question on its own places alone, on the body and on the flat map, ${look}`, async () => {
+      const theme = look === 'forced colours' ? 'day' : look;
       chooseTheme(document.documentElement, theme);
-      const data = inventedBlade('A');
-      const where = (y: number) => (y > 8 && y < 12 ? 1 : 0);
-      const grid = (value: (y: number) => number) =>
-        Array.from(data.ysMm).flatMap((y) => Array.from(data.us, () => value(y)));
-      const difference = {
-        ...{ ysMm: data.ysMm, us: data.us, halfWidthMm: data.halfWidthMm },
-        ...{ valuesMm: grid(() => 0.03), measurable: grid(where) },
-      };
-      const outline = [
-        [8, -1],
-        [8, 1],
-        [12, 1],
-        [12, -1],
-      ].map(([fromTipMm, across]) => ({ fromTipMm: fromTipMm!, across: across! }));
-      const targetMm = Array.from(data.valuesMm, (value) => value - 0.03);
-      const prints: Record<string, NonNullable<ReliefBlade['print']>> = {
-        lifted: { is: 'lifted', difference },
-        bridges: { is: 'bridges', difference },
-        ghost: { is: 'ghost', targetMm, difference },
-        strokes: { is: 'strokes', outlines: [outline] },
-      };
+      if (look !== theme) await emulateFeatures({ 'forced-colors': 'active' });
       const scale = ramp('difference', theme);
       const ofMore = scale.bands[bandOf(scale, 0.03)]!.colour;
-      const colours = { lifted: ofMore, bridges: ofMore, ghost: ofMore, strokes: PALETTE[theme].excess };
-      const el = await shown({ blades: [bare('A')], stance: 'opened', evenLight: true });
-      el.look('above');
-      for (const [name, colour] of Object.entries(colours)) {
-        el.blades = [{ ...bare('A'), print: prints[name]! }];
-        await el.updateComplete;
-        await atRest(el);
-        // Half of the places or more, for the sign of an excess is drawn in lines across it.
-        const apart = (fromTipMm: number) => {
-          const places = [-0.4, -0.3, -0.2, 0.2, 0.3, 0.4, 0.5].map((across): Place => ({
-            ...{ blade: 'A', fromTipMm, across },
-          }));
-          const found = coloursAt(el, places).map((seen) => deltaE(rgbOf(seen), colour));
-          return found.sort((one, other) => one - other)[3]!;
-        };
-        expect(apart(10), `${name} inside`).to.be.below(14);
-        expect(apart(17), `${name} outside`).to.be.above(25);
+      const prints = await allPrints();
+      const seen = await pageColours();
+      await emulateFeatures({});
+      // Half of the places or more, for the sign of an excess is drawn in lines across it.
+      const apart = (points: readonly [number, number][], colour: string) =>
+        points.map((at) => deltaE(seen(at), colour)).sort((one, other) => one - other)[3]!;
+      for (const { name, onBody, onMap } of prints) {
+        const colour = name === 'strokes' ? PALETTE[theme].excess : ofMore;
+        expect(apart(across(10).map(onBody), colour), `${name} inside`).to.be.below(14);
+        expect(apart(across(17).map(onBody), colour), `${name} outside`).to.be.above(25);
+        if (name === 'strokes') continue;
+        expect(apart(across(10).map(onMap), colour), `${name} inside, flat`).to.be.below(14);
+        expect(apart(across(17).map(onMap), colour), `${name} outside, flat`).to.be.above(25);
       }
+      // On the flat map strokes are an outline, told from its own halo by 3 to 1 (WCAG 2.2, 1.4.11), whatever cane is there.
+      const { onMap } = prints.at(-1)!;
+      const ends = Array.from({ length: 33 }, (_, k) =>
+        seen(onMap({ blade: 'A', fromTipMm: 7.2 + 0.05 * k, across: 0.25 })),
+      );
+      const contrasts = ends.flatMap((one) => ends.map((other) => wcagContrast(one, other)));
+      expect(Math.max(...contrasts), 'strokes, flat').to.be.above(3);
     });
 
   it('paints the strokes inside their outline and nowhere else', async () => {
