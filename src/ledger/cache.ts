@@ -1,15 +1,14 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Database } from './database.ts';
 import { readRow, type Row } from './rows.ts';
-import { slicesOf } from './slices.ts';
 import { makeLazyShelf, type LazyShelf } from './lazy-shelf.ts';
+import type { DocumentsChange } from './notices.ts';
 import { makeSnapshot, type Snapshot } from './snapshot.ts';
 import { readRows } from './store.ts';
-import { reedIn } from './tables.ts';
 
 /** What was read of the library, all but readings. What has gone stale is read again when it is next asked for. */
 export interface Cache {
-  readonly markStale: (ids: readonly Id[] | 'all') => void;
+  readonly markStale: (changed: Pick<DocumentsChange, 'ids' | 'shelves'>) => void;
   /** The same object until something changes. */
   readonly read: () => Promise<Snapshot>;
 }
@@ -32,34 +31,26 @@ async function readAll({ rows, shelves, oddPasses }: Index, db: Database): Promi
   for (const shelf of all) shelves.set(shelf.id, makeLazyShelf(shelf));
 }
 
-/** More changes than this are read with everything else: to look for each on every shelf would take longer. */
-const MANY = 100;
-/** Shelves that are looked through before the page draws and hears its maker. Our own number. */
-const SHELVES_AT_ONCE = 200;
+/** What has changed since it was read. */
+type Stale = { readonly ids: ReadonlySet<Id>; readonly shelves: ReadonlySet<Id> } | 'all';
+const NONE: Stale = { ids: new Set(), shelves: new Set() };
 
-/** Reads documents again, and the shelves of passes among them. */
-async function readSome({ rows, shelves }: Index, db: Database, ids: readonly Id[]): Promise<void> {
-  const stored = await db.documents.bulkGet([...ids]);
-  const others = new Set<Id>();
-  ids.forEach((id, i) => {
-    const row = stored[i];
-    if (row) rows.set(id, readRow(row));
-    else if (!rows.delete(id)) others.add(id);
-  });
-  if (others.size === 0) return;
-  const passes = (await db.passes.bulkGet([...others])).filter((row) => row !== undefined);
-  const touched = new Set(passes.map(reedIn));
-  for (const id of others) if ([...touched].some((reed) => shelves.get(reed)?.holds(id))) others.delete(id);
-  // Not where they stand now: new, moved from another reed, or removed for good. Looked for in every shelf's text.
-  for (const slice of slicesOf([...shelves], SHELVES_AT_ONCE)) {
-    for (const [id, shelf] of slice) if ([...others].some(shelf.holds)) touched.add(id);
-    await new Promise((resolve) => setTimeout(resolve));
-  }
-  for (const id of touched) {
-    const shelf = await db.shelves.get(id);
-    if (shelf) shelves.set(id, makeLazyShelf(shelf));
-    else shelves.delete(id);
-  }
+function joinStale(a: Stale, b: Stale): Stale {
+  if (a === 'all' || b === 'all') return 'all';
+  return { ids: new Set([...a.ids, ...b.ids]), shelves: new Set([...a.shelves, ...b.shelves]) };
+}
+
+/** More changes than this are read with everything else, which is then faster. Our own number. */
+const MANY = 1000;
+
+/** Reads documents and shelves again. */
+async function readSome({ rows, shelves }: Index, db: Database, stale: Exclude<Stale, 'all'>): Promise<void> {
+  const [ids, reeds] = [[...stale.ids], [...stale.shelves]];
+  const [documents, passes] = await Promise.all([db.documents.bulkGet(ids), db.shelves.bulkGet(reeds)]);
+  documents.forEach((row, i) => (row ? rows.set(row.id, readRow(row)) : rows.delete(ids[i]!)));
+  passes.forEach((shelf, i) =>
+    shelf ? shelves.set(shelf.id, makeLazyShelf(shelf)) : shelves.delete(reeds[i]!),
+  );
 }
 
 /** Passes in disagreement, or that cannot be read, are looked at whole. */
@@ -71,24 +62,20 @@ async function readOdd({ shelves, oddPasses }: Index, db: Database): Promise<voi
 
 export function makeCache(db: Database): Cache {
   const index: Index = { rows: new Map(), shelves: new Map(), oddPasses: new Map() };
-  let stale: Set<Id> | 'all' = 'all';
+  let stale: Stale = 'all';
   let snapshot: Snapshot = makeSnapshot([], [], []);
   let reading: Promise<unknown> = Promise.resolve();
 
-  const markStale = (ids: readonly Id[] | 'all') => {
-    stale = ids === 'all' || stale === 'all' ? 'all' : new Set([...stale, ...ids]);
-  };
-
   async function refresh() {
-    if (stale !== 'all' && stale.size === 0) return;
+    if (stale !== 'all' && stale.ids.size + stale.shelves.size === 0) return;
     const wanted = stale;
-    stale = new Set();
+    stale = NONE;
     try {
-      if (wanted === 'all' || wanted.size > MANY) await readAll(index, db);
-      else await readSome(index, db, [...wanted]);
+      if (wanted === 'all' || wanted.ids.size + wanted.shelves.size > MANY) await readAll(index, db);
+      else await readSome(index, db, wanted);
       await readOdd(index, db);
     } catch (error) {
-      markStale(wanted === 'all' ? 'all' : [...wanted]);
+      stale = joinStale(stale, wanted);
       throw error;
     }
     snapshot = makeSnapshot(index.rows.values(), index.oddPasses.values(), index.shelves.values());
@@ -102,7 +89,10 @@ export function makeCache(db: Database): Cache {
   }
 
   return {
-    markStale,
+    markStale({ ids, shelves }) {
+      const isKnown = ids !== 'all' && shelves !== undefined;
+      stale = joinStale(stale, isKnown ? { ids: new Set(ids), shelves: new Set(shelves) } : 'all');
+    },
     async read() {
       await fresh();
       return snapshot;

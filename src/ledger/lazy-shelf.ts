@@ -1,4 +1,3 @@
-import type { Id } from '../../shared/ids.ts';
 import type { PassHead } from '../../shared/pass.ts';
 import { shelvedOf, type Shelf, type ShelvedRow } from './shelves.ts';
 
@@ -6,8 +5,6 @@ import { shelvedOf, type Shelf, type ShelvedRow } from './shelves.ts';
 export interface LazyShelf extends Pick<Shelf, 'id' | 'odd' | 'hasDeleted'> {
   /** The side of each pass that stands first. */
   readonly heads: () => readonly PassHead[];
-  /** Whether a pass is on it, read from the text. */
-  readonly holds: (id: Id) => boolean;
 }
 
 export function makeLazyShelf(shelf: Shelf): LazyShelf {
@@ -19,6 +16,5 @@ export function makeLazyShelf(shelf: Shelf): LazyShelf {
     odd: shelf.odd,
     hasDeleted: shelf.hasDeleted,
     heads: () => (heads ??= unpacked().flatMap(({ sides: [first] }) => first ?? [])),
-    holds: (id) => shelf.heads.includes(id),
   };
 }

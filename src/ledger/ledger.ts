@@ -86,12 +86,12 @@ function writing(
 
   async function change(ids: readonly Id[], label: string, work: () => Promise<Written>): Promise<Kept> {
     try {
-      const { steps, notChosen = [], gone = [] } = await write(parts, work);
-      notices.tell({ what: 'documents', ids, here: true });
+      const { steps, notChosen = [], gone = [], shelves } = await write(parts, work);
+      notices.tell({ what: 'documents', ids, shelves, here: true });
       await note({ documents: steps.map(({ after }) => after), acts: [], notChosen, gone });
       return { label, steps };
     } catch (error) {
-      if (error instanceof ConflictError) cache.markStale(ids);
+      if (error instanceof ConflictError) cache.markStale({ ids });
       throw error;
     }
   }
@@ -99,13 +99,11 @@ function writing(
   async function keep(drafts: readonly Draft[], label: string, beside: TransactionExtras): Promise<Kept> {
     const { now, newId } = clocked();
     const whole = prepareDrafts(drafts, now, newId);
-    return change(idsOf(whole), label, async () => ({
-      steps: await writeDrafts(db, whole, clocked(), beside),
-    }));
+    return change(idsOf(whole), label, () => writeDrafts(db, whole, clocked(), beside));
   }
 
   const mark = (ids: readonly Id[], deletedAt: string | undefined, label: string) =>
-    change(ids, label, async () => ({ steps: await writeDeletion(db, ids, deletedAt, clocked()) }));
+    change(ids, label, () => writeDeletion(db, ids, deletedAt, clocked()));
 
   return {
     keep: (drafts, label, seen) => keep(drafts, label, { seen }),
@@ -116,7 +114,7 @@ function writing(
     remove: (ids, label) => mark(ids, clocked().now, label),
     restore: (ids, label) => mark(ids, undefined, label),
     async purge(ids) {
-      await change(ids, '', async () => ({ steps: [], gone: await purgeRows(db, ids, clocked().now) }));
+      await change(ids, '', () => purgeRows(db, ids, clocked().now));
     },
     async settle(chosen, seen, label) {
       const { now, newId } = clocked();
@@ -157,9 +155,10 @@ function wholes(
     goneOf: (ids) => run(() => db.gone.where('id').anyOf(ids).toArray()),
     compare: async (incoming, taking) => (await run(() => planIncoming(db, incoming, taking))).report,
     async merge(incoming, taking) {
-      const { report, documents, acts } = await write(parts, () => mergeIncoming(db, incoming, taking));
+      const taken = await write(parts, () => mergeIncoming(db, incoming, taking));
+      const { report, documents, acts, shelves } = taken;
       const where = { here: true, ...(taking?.isShared && { isShared: true }) };
-      notices.tell({ what: 'documents', ids: idsIn(incoming), ...where });
+      notices.tell({ what: 'documents', ids: idsIn(incoming), shelves, ...where });
       for (const roundId of new Set(acts.map((act) => act.roundId))) {
         notices.tell({ what: 'acts', roundId, ...where });
       }
@@ -215,7 +214,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   if (writable) connection.expect(deviceId);
   const writerId = newId();
   const cache = makeCache(db);
-  notices.listen((change) => change.what === 'documents' && cache.markStale(change.ids));
+  notices.listen((change) => change.what === 'documents' && cache.markStale(change));
   const parts: Parts = {
     ...connection,
     notices,

@@ -7,9 +7,17 @@ interface Where {
   readonly isShared?: boolean;
 }
 
+/** Documents that changed. */
+export interface DocumentsChange extends Where {
+  readonly what: 'documents';
+  readonly ids: readonly Id[] | 'all';
+  /** Reeds on whose shelves passes have changed; absent where that is not known. */
+  readonly shelves?: readonly Id[];
+}
+
 /** Something that changed in the library, here or in another window. */
 export type LedgerChange =
-  | ({ readonly what: 'documents'; readonly ids: readonly Id[] | 'all' } & Where)
+  | DocumentsChange
   | ({ readonly what: 'acts'; readonly roundId: Id } & Where)
   /** The library can no longer be written from this window. */
   | { readonly what: 'closed'; readonly trouble: StorageTrouble };

@@ -10,7 +10,7 @@ import { migrateDocument } from './migrate.ts';
 import { addNotChosen } from './not-chosen.ts';
 import { readActs, toStored, type Row, type SetAside } from './rows.ts';
 import { placesById, slicesOf } from './slices.ts';
-import { count, deviceOf, readRows, removeForGood, tablesOfRemoval } from './store.ts';
+import { count, deviceOf, readRows, removeForGood, tablesOfRemoval, type Written } from './store.ts';
 import { putStored, tablesOf } from './tables.ts';
 import type { Incoming } from './whole-library.ts';
 
@@ -54,8 +54,8 @@ async function knownGone(
     ...incoming.documents.map(({ id }) => id),
     ...incoming.acts.map(({ roundId }) => roundId),
   ]);
-  const here = (await db.gone.toArray()).filter(({ id }) => ids.has(id));
-  return goneById([...here, ...(isOwn ? (incoming.gone ?? []) : [])]);
+  const here = await db.gone.bulkGet([...ids]);
+  return goneById([...here.filter((one) => one !== undefined), ...(isOwn ? (incoming.gone ?? []) : [])]);
 }
 
 /** A file that counts beyond this was altered: its counts are not followed. Our own number. */
@@ -116,8 +116,8 @@ export async function planIncoming(
   return db.transaction('r', tablesOfPlan(db), async () => plan(db, whole, taking));
 }
 
-/** Inside a transaction, after the documents: what was removed for good stays away, or goes. */
-async function takeGone(db: Database, gone: readonly Gone[], { isOwn }: Taking): Promise<void> {
+/** Inside a transaction, after the documents: what was removed for good stays away, or goes. @returns Whose shelves have changed. */
+async function takeGone(db: Database, gone: readonly Gone[], { isOwn }: Taking): Promise<readonly Id[]> {
   const all = [...goneById(gone).values()];
   const rows = await readRows(
     db,
@@ -125,14 +125,15 @@ async function takeGone(db: Database, gone: readonly Gone[], { isOwn }: Taking):
   );
   const isAway = (row: Row | undefined, one: Gone) =>
     row === undefined || (isOwn && row.sides.every((side) => isGone(side, one)));
-  await removeForGood(
+  return removeForGood(
     db,
     all.filter((one, i) => isAway(rows[i], one)),
   );
 }
 
-/** Inside a transaction: adds unreadable records beside what is there, each once. */
-async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise<void> {
+/** Inside a transaction: adds unreadable records beside what is there, each once. @returns Whose shelves have changed. */
+async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise<Id[]> {
+  const shelves: Id[] = [];
   for (const { of, id, record } of setAside) {
     if (of === 'acts') {
       if (!(await db.acts.get(id))) await db.acts.put(record as { id: string; roundId: string });
@@ -146,8 +147,9 @@ async function addSetAside(db: Database, setAside: readonly SetAside[]): Promise
     const known = row?.setAside.some((one) => canonicalJson(one.record) === canonicalJson(record));
     if (known) continue;
     const stored = toStored(id, row?.sides ?? [], row);
-    await putStored(db, [{ id, sides: [...stored.sides, record] }]);
+    shelves.push(...(await putStored(db, [{ id, sides: [...stored.sides, record] }])));
   }
+  return shelves;
 }
 
 /** Rounds that have changed, or whose logs have grown. */
@@ -161,26 +163,30 @@ export async function mergeIncoming(
   db: Database,
   incoming: Incoming,
   taking: Taking = {},
-): Promise<MergePlan> {
+): Promise<MergePlan & Pick<Written, 'shelves'>> {
   const whole = withReadable(incoming);
   return db.transaction('rw', [...tablesOfRemoval(db), db.device, db.remembered], async () => {
     const made = await plan(db, whole, taking);
+    const shelves = new Set<Id>();
+    const put = (changed: readonly Id[]) => changed.forEach((id) => shelves.add(id));
     for (const slice of slicesOf(made.documents))
-      await putStored(
-        db,
-        slice.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))),
+      put(
+        await putStored(
+          db,
+          slice.map(({ id, sides }) => toStored(id, sides, made.rows.get(id))),
+        ),
       );
     for (const slice of slicesOf(made.acts)) await db.acts.bulkAdd([...slice]);
     for (const picture of whole.attachments) await db.attachments.put(picture);
-    await addSetAside(db, whole.setAside);
+    put(await addSetAside(db, whole.setAside));
     await addNotChosen(
       db,
       (whole.notChosen ?? []).filter(({ side }) => !made.gone.has(side.id)),
     );
-    await takeGone(db, whole.gone ?? [], taking);
+    put(await takeGone(db, whole.gone ?? [], taking));
     await noteLate(db, roundsIn(made));
     await db.device.put(made.device);
     await count(db, 'writes');
-    return made;
+    return { ...made, shelves: [...shelves] };
   });
 }

@@ -36,6 +36,8 @@ export interface TransactionExtras {
 /** What was written in one change. */
 export interface Written {
   readonly steps: readonly Step[];
+  /** Reeds on whose shelves passes have changed. */
+  readonly shelves: readonly Id[];
   readonly notChosen?: readonly NotChosen[];
   readonly gone?: readonly Gone[];
 }
@@ -118,7 +120,7 @@ function putSteps(
   db: Database,
   rows: readonly (Row | undefined)[],
   steps: readonly Step[],
-): Promise<unknown> {
+): Promise<readonly Id[]> {
   return putStored(
     db,
     steps.map(({ after }, i) => {
@@ -134,7 +136,7 @@ export async function writeDrafts(
   drafts: readonly WholeDraft[],
   clocked: WriteContext,
   { seen, attachments = [] }: TransactionExtras = {},
-): Promise<Step[]> {
+): Promise<Written> {
   const ids = drafts.map(({ id }) => id);
   return db.transaction('rw', [...tablesOf(db), db.acts, db.device, db.attachments], async () => {
     if (seen && (await db.acts.where('roundId').equals(seen.roundId).count()) !== seen.count) {
@@ -143,9 +145,9 @@ export async function writeDrafts(
     // Both at once: each question to the database takes its time on the way.
     const [rows, write] = await Promise.all([readRows(db, ids), count(db, 'writes')]);
     const steps = stampDrafts(drafts, rows, { ...clocked, write });
-    await putSteps(db, rows, steps);
+    const shelves = await putSteps(db, rows, steps);
     if (attachments.length > 0) await db.attachments.bulkPut([...attachments]);
-    return steps;
+    return { steps, shelves };
   });
 }
 
@@ -155,7 +157,7 @@ export async function writeDeletion(
   ids: readonly Id[],
   deletedAt: string | undefined,
   clocked: WriteContext,
-): Promise<Step[]> {
+): Promise<Written> {
   return db.transaction('rw', [...tablesOf(db), db.device], async () => {
     const rows = await readRows(db, ids);
     const drafts = rows.flatMap((row) => {
@@ -168,8 +170,7 @@ export async function writeDeletion(
     });
     if (drafts.length < ids.length) throw new InputError('ids: must name documents of this library');
     const steps = stampDrafts(drafts, rows, { ...clocked, write: await count(db, 'writes') });
-    await putSteps(db, rows, steps);
-    return steps;
+    return { steps, shelves: await putSteps(db, rows, steps) };
   });
 }
 
@@ -182,32 +183,33 @@ export const tablesOfRemoval = (db: Database) => [
   db.gone,
 ];
 
-/** Inside a transaction: removes documents with the acts of rounds among them, and remembers that they are gone. */
-export async function removeForGood(db: Database, gone: readonly Gone[]): Promise<void> {
-  if (gone.length === 0) return;
+/**
+ * Inside a transaction: removes documents with the acts of rounds among them, and remembers that they are gone.
+ *
+ * @returns Whose shelves have changed.
+ */
+export async function removeForGood(db: Database, gone: readonly Gone[]): Promise<readonly Id[]> {
+  if (gone.length === 0) return [];
   const ids = gone.map(({ id }) => id);
   const rows = await readRows(db, ids);
-  await deleteStored(db, ids);
+  const shelves = await deleteStored(db, ids);
   await db.acts.where('roundId').anyOf(ids).delete();
   await dropNotChosen(db, ids);
   if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
   await addGone(db, gone);
+  return shelves;
 }
 
-/**
- * Removes documents in the bin for good, on this device only.
- *
- * @returns What is remembered of them.
- */
-export async function purgeRows(db: Database, ids: readonly Id[], now: string): Promise<readonly Gone[]> {
+/** Removes documents in the bin for good, on this device only. */
+export async function purgeRows(db: Database, ids: readonly Id[], now: string): Promise<Written> {
   return db.transaction('rw', [...tablesOfRemoval(db), db.device], async () => {
     const rows = await readRows(db, ids);
     const inBin = rows.every((row) => row?.shown.every(({ deletedAt }) => deletedAt !== undefined));
     if (!inBin) throw new InputError('ids: must name documents in the bin');
     const gone = rows.flatMap((row) => (row ? [goneOf(row.id, row.sides, now)] : []));
-    await removeForGood(db, gone);
+    const shelves = await removeForGood(db, gone);
     await count(db, 'writes');
-    return gone;
+    return { steps: [], gone, shelves };
   });
 }
 
@@ -258,8 +260,8 @@ export async function writeSettlement(
     const settled = { ...chosen, versions: joined, updatedAt: now };
     const notChosen = stand.map((side) => ({ at: now, side }));
     await addNotChosen(db, notChosen);
-    await putStored(db, [toStored(chosen.id, [settled], row)]);
-    return { steps: [{ before: stand[0] ?? chosen, after: settled }], notChosen };
+    const shelves = await putStored(db, [toStored(chosen.id, [settled], row)]);
+    return { steps: [{ before: stand[0] ?? chosen, after: settled }], notChosen, shelves };
   });
 }
 

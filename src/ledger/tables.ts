@@ -34,13 +34,13 @@ export async function getStored(
   return others.map((row, i) => row ?? own[i]);
 }
 
-/** Takes rows off their shelves and puts them on those where they stand now. */
+/** Takes rows off their shelves and puts them on those where they stand now. @returns Whose shelves have changed. */
 async function shelve(
   { shelves }: DocumentTables,
   ids: readonly Id[],
   rows: readonly StoredRow[],
   reeds: readonly string[],
-) {
+): Promise<readonly Id[]> {
   const off = new Set(ids);
   const on = groupBy(rows, reedIn);
   const keys = [...new Set([...reeds, ...on.keys()])];
@@ -52,6 +52,7 @@ async function shelve(
   });
   await shelves.bulkPut(after.filter(({ heads }) => heads !== '[]'));
   await shelves.bulkDelete(after.filter(({ heads }) => heads === '[]').map(({ id }) => id));
+  return keys;
 }
 
 function groupBy<T, K>(items: readonly T[], keyOf: (item: T) => K): Map<K, T[]> {
@@ -64,26 +65,26 @@ function groupBy<T, K>(items: readonly T[], keyOf: (item: T) => K): Map<K, T[]> 
   return groups;
 }
 
-/** Inside a transaction: writes rows where they belong. */
-export async function putStored(tables: DocumentTables, rows: readonly StoredRow[]): Promise<void> {
+/** Inside a transaction: writes rows where they belong. @returns Whose shelves have changed. */
+export async function putStored(tables: DocumentTables, rows: readonly StoredRow[]): Promise<readonly Id[]> {
   const passes = rows.filter(isPass);
   const others = rows.filter((row) => !isPass(row));
   if (others.length > 0) await tables.documents.bulkPut(others);
-  if (passes.length === 0) return;
+  if (passes.length === 0) return [];
   const ids = passes.map(({ id }) => id);
   const before = (await tables.passes.bulkGet(ids)).filter((row) => row !== undefined);
   await tables.documents.bulkDelete(ids);
   await tables.passes.bulkPut(passes);
-  await shelve(tables, ids, passes, before.map(reedIn));
+  return shelve(tables, ids, passes, before.map(reedIn));
 }
 
-/** Inside a transaction: removes rows wherever they are. */
-export async function deleteStored(tables: DocumentTables, ids: readonly Id[]): Promise<void> {
+/** Inside a transaction: removes rows wherever they are. @returns Whose shelves have changed. */
+export async function deleteStored(tables: DocumentTables, ids: readonly Id[]): Promise<readonly Id[]> {
   await tables.documents.bulkDelete([...ids]);
   const passes = (await tables.passes.bulkGet([...ids])).filter((row) => row !== undefined);
-  if (passes.length === 0) return;
+  if (passes.length === 0) return [];
   await tables.passes.bulkDelete(passes.map(({ id }) => id));
-  await shelve(
+  return shelve(
     tables,
     passes.map(({ id }) => id),
     [],

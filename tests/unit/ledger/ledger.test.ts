@@ -69,7 +69,7 @@ it('shows a change from another window once told of it', async () => {
   expect(await there.documents('reed')).toEqual([]);
   const told = new Promise((resolve) => there.onChange(resolve));
   const reed = await keepReed(here);
-  expect(await told).toEqual({ what: 'documents', ids: [reed.id], here: false });
+  expect(await told).toEqual({ what: 'documents', ids: [reed.id], shelves: [], here: false });
   expect(await there.documents('reed')).toEqual([reed]);
 });
 

@@ -129,6 +129,22 @@ describe('a pass in the index', () => {
   });
 });
 
+it('reads everything again when a window of an older program tells of a change and names no shelves', async () => {
+  const name = freshName();
+  const ledger = await openTestLedger({ name });
+  const { reed, passes } = await reedWithPasses(ledger);
+  expect((await ledger.read()).passesOf(reed.id)).toHaveLength(2);
+  const raw = await new Dexie(name).open();
+  await raw.table('shelves').delete(reed.id);
+  raw.close();
+  const channel = new BroadcastChannel(`${name} changes`);
+  channel.postMessage({ what: 'documents', ids: [passes[0]!.id], here: true });
+  await new Promise((resolve) => setTimeout(resolve, 20));
+  expect((await ledger.read()).passesOf(reed.id)).toEqual([]);
+  channel.close();
+  ledger.close();
+});
+
 describe('a library in which passes stood among the other documents', () => {
   const whole = () => readBackup(readFileSync('tests/unit/ledger/samples/bundle-1.zip'));
 
