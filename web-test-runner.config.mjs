@@ -11,7 +11,7 @@ const WORKERS = [
   'src/answers/concurrent/fit-worker.ts',
   'src/incoming/worker.ts',
   'src/ledger/journal/worker.ts',
-  'src/ledger/mirror/compact-worker.ts',
+  'src/ledger/mirror/worker.ts',
 ];
 
 const PATIENT = resolve('tests/browser/patient-helpers.ts');

@@ -4,8 +4,8 @@ import { readHere, readerIn, type Reader } from '../src/incoming/reader.ts';
 import readUrl from '../src/incoming/worker.ts?worker&url';
 import { openJournal, type Journal } from '../src/ledger/journal/journal.ts';
 import journalUrl from '../src/ledger/journal/worker.ts?worker&url';
-import compactUrl from '../src/ledger/mirror/compact-worker.ts?worker&url';
-import { compactingIn } from '../src/ledger/mirror/compacting.ts';
+import copyUrl from '../src/ledger/mirror/worker.ts?worker&url';
+import { copyingIn } from '../src/ledger/mirror/copying.ts';
 import { openBrowserMirror, type Mirror } from '../src/ledger/mirror/mirror.ts';
 
 const start = (url: string, name: string) => new Worker(scriptAddress(url), { type: 'module', name });
@@ -17,10 +17,10 @@ export const startFits = (): Worker => start(fitUrl, 'surfaces');
 export const startReader = (): Reader =>
   'Worker' in globalThis ? readerIn(() => start(readUrl, 'reader')) : readHere;
 
-/** The second copy of this browser, which a worker keeps in few pieces. */
+/** The second copy of this browser, which a worker writes. */
 export async function openMirror(): Promise<Mirror | undefined> {
   const mirror = await openBrowserMirror();
-  return mirror && compactingIn(() => start(compactUrl, 'second copy'), mirror);
+  return mirror && copyingIn(() => start(copyUrl, 'second copy'), mirror);
 }
 
 /** The journal of this window, where the browser can keep one; its files go by the worker's name. */

@@ -24,7 +24,7 @@ async function beganAnew() {
   const mirror = (await openBrowserMirror())!;
   const lost = await openLedger({ name: `lost ${Date.now()} ${count++}` });
   const ids = (await lost.keep([reed('K-1')], 'reed')).steps.map(({ after }) => after.id);
-  await mirror.add(lost.deviceId, await lost.portions({ ids, rounds: [] }));
+  await mirror.copy(lost, { ids, rounds: [] });
   lost.close();
   const name = `anew ${Date.now()} ${count++}`;
   const anew = await openLedger({ name });

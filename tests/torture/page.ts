@@ -5,7 +5,7 @@ import type { NewDraft } from '../../src/ledger/drafts.ts';
 import { openJournal } from '../../src/ledger/journal/journal.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import type { Ledger } from '../../src/ledger/ledger-face.ts';
-import { compactingIn } from '../../src/ledger/mirror/compacting.ts';
+import { copyingIn } from '../../src/ledger/mirror/copying.ts';
 import { openBrowserMirror } from '../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary, type SecondCopy } from '../../src/ledger/open-library.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -36,7 +36,7 @@ async function open(): Promise<OpenedLibrary> {
   const journal = openJournal(new Worker('journal.js', { type: 'module', name: LIBRARY }));
   const openMirror = async () => {
     const mirror = await openBrowserMirror();
-    return mirror && compactingIn(() => new Worker('compact.js', { type: 'module' }), mirror);
+    return mirror && copyingIn(() => new Worker('copy.js', { type: 'module' }), mirror, LIBRARY);
   };
   const opened = await openLibrary({ name: LIBRARY }, { openMirror, journal });
   isTwice = () => opened.copyTroubles().length === 0;

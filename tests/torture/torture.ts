@@ -38,7 +38,7 @@ async function buildSite(): Promise<void> {
     entryPoints: {
       page: 'tests/torture/page.ts',
       journal: 'src/ledger/journal/worker.ts',
-      compact: 'src/ledger/mirror/compact-worker.ts',
+      copy: 'src/ledger/mirror/worker.ts',
     },
     outdir: SITE,
     bundle: true,

@@ -5,7 +5,8 @@ import { checkBundle } from '../bundle/read.ts';
 import { memorySink, writeBundles } from '../bundle/write.ts';
 import { bytesOf, fileIn, namesIn, removeEntry, writeFile, type FolderLike } from '../folder.ts';
 import { goneById, isGone } from '../gone.ts';
-import type { WholeLibrary } from '../whole-library.ts';
+import type { Ledger } from '../ledger-face.ts';
+import type { Changed, WholeLibrary } from '../whole-library.ts';
 import { countIn, isAsNamed, piecePortions, piecesIn, writePiece, type Unreadable } from './pieces.ts';
 
 /**
@@ -24,10 +25,11 @@ export interface Mirror {
   readonly portions: (deviceId: Id, unreadable: Unreadable[]) => AsyncIterable<WholeLibrary>;
   /** All sound portions in one, without what was removed for good; for a small copy. */
   readonly read: (deviceId: Id) => Promise<WholeLibrary>;
-  /** Adds what has changed by now. */
-  readonly add: (deviceId: Id, part: Counted) => Promise<void>;
-  /** Puts new pieces in the place of all that were there when it began, once the new ones have been read back. */
-  readonly renew: (deviceId: Id, part: Counted) => Promise<void>;
+  /**
+   * Adds what has changed by now; or puts everything in the place of all that was there when it began, once the new pieces
+   * have been read back.
+   */
+  readonly copy: (source: Source, changed: Changed | 'all') => Promise<void>;
   /** Whether small pieces are many by now. */
   readonly isScattered: (deviceId: Id) => Promise<boolean>;
   /** Puts small pieces together. */
@@ -43,8 +45,11 @@ export interface Mirror {
   readonly removeSetAside: () => Promise<void>;
 }
 
+/** The library of a device, as far as its copy needs it. */
+export type Source = Pick<Ledger, 'deviceId' | 'portions'>;
+
 /** What goes into a copy, and how many changes its device had made before the first portion was read. */
-export interface Counted {
+interface Counted {
   readonly count: number;
   readonly portions: AsyncIterable<WholeLibrary> | Iterable<WholeLibrary>;
 }
@@ -150,13 +155,10 @@ export async function openMirror(root: FolderLike): Promise<Mirror> {
         attachments: [...new Map(whole.attachments.map((one) => [one.sha256, one])).values()],
       };
     },
-    async add(deviceId, part) {
-      await writePieces(await folderOf(deviceId), part);
-    },
-    async renew(deviceId, all) {
+    async copy({ deviceId, portions: read }, changed) {
       const folder = await folderOf(deviceId);
-      const before = await piecesIn(folder);
-      const written = await writePieces(folder, all);
+      const before = changed === 'all' ? await piecesIn(folder) : [];
+      const written = await writePieces(folder, await read(changed));
       await retire(
         folder,
         before.filter((name) => !written.has(name)),

@@ -3,7 +3,7 @@ import type { Journal } from '../journal/journal.ts';
 import type { Ledger } from '../ledger-face.ts';
 import type { LedgerChange } from '../notices.ts';
 import type { Changed } from '../whole-library.ts';
-import type { Mirror } from './mirror.ts';
+import type { Mirror, Source } from './mirror.ts';
 
 /** Keeps a second copy in step with the library. */
 export interface Mirroring {
@@ -75,14 +75,20 @@ async function write(
   { ids, rounds, all }: Waiting,
   pause: () => Promise<void>,
 ): Promise<void> {
+  const source: Source = {
+    deviceId: ledger.deviceId,
+    async portions(changed) {
+      const read = await ledger.portions(changed);
+      return { ...read, portions: paused(read.portions, pause) };
+    },
+  };
   if (all) {
-    const { count, portions } = await ledger.portions('all');
-    await mirror.renew(ledger.deviceId, { count, portions: paused(portions, pause) });
+    await mirror.copy(source, 'all');
     await ledger.remember(UNTIDY, false);
     return;
   }
   const changed = { ids: [...ids], rounds: [...rounds] };
-  await mirror.add(ledger.deviceId, await ledger.portions(changed));
+  await mirror.copy(source, changed);
   if ((await ledger.goneOf(changed.ids)).length > 0) await ledger.remember(UNTIDY, true);
 }
 

@@ -139,9 +139,7 @@ describe('a piece that is not as it was written', () => {
     const before = new Map(folder.files);
     await ledger.keep([reedDraft('K-2')], 'reed');
     folder.change = (bytes) => bytes.with(40, (bytes[40] ?? 0) ^ 1);
-    await expect(
-      (await openMirror(root)).renew(ledger.deviceId, await ledger.portions('all')),
-    ).rejects.toThrow();
+    await expect((await openMirror(root)).copy(ledger, 'all')).rejects.toThrow();
     for (const [piece, bytes] of before) expect(folder.files.get(piece)).toEqual(bytes);
   });
 });

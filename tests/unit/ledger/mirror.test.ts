@@ -225,7 +225,7 @@ describe('when the browser has lost the library', () => {
     const { ledger, mirror, mirroring } = await opened(name, root);
     const { id } = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after;
     const other = await openTestLedger();
-    await mirror.add(other.deviceId, await ledger.portions({ ids: [id], rounds: [] }));
+    await mirror.copy({ ...ledger, deviceId: other.deviceId }, { ids: [id], rounds: [] });
     expect(await findLostCopies(ledger, mirror, mirroring)).toEqual([]);
     expect(await mirror.devices()).not.toContain(other.deviceId);
     other.close();
