@@ -98,6 +98,9 @@ export interface Ledger {
   /** Small things to remember about this device that are no part of the library. */
   readonly recall: (key: string) => Promise<unknown>;
   readonly remember: (key: string, value: unknown) => Promise<void>;
+  /** What is remembered of documents on this device, of those of which there is anything. It goes with its document. */
+  readonly recallOf: (ids: readonly Id[]) => Promise<ReadonlyMap<Id, unknown>>;
+  readonly rememberOf: (all: ReadonlyMap<Id, unknown>) => Promise<void>;
   readonly onChange: (listener: ChangeListener) => () => void;
   readonly health: () => Promise<Health>;
   /** Asks the browser not to clear the library away. Returns its answer. */

@@ -24,6 +24,7 @@ import {
   readDevice,
   readPasses,
   readRows,
+  keyOfDocument,
   purgeRows,
   writeAct,
   writeDeletion,
@@ -147,6 +148,8 @@ function wholes(
   | 'photoBytes'
   | 'recall'
   | 'remember'
+  | 'recallOf'
+  | 'rememberOf'
 > {
   const { db, run, notices, note } = parts;
   return {
@@ -176,6 +179,14 @@ function wholes(
     recall: async (key) => (await run(() => db.remembered.get(key)))?.value,
     async remember(key, value) {
       await write(parts, () => db.remembered.put({ key, value }));
+    },
+    async recallOf(ids) {
+      const rows = await run(() => db.remembered.bulkGet(ids.map(keyOfDocument)));
+      return new Map(ids.flatMap((id, i) => (rows[i] ? [[id, rows[i].value] as const] : [])));
+    },
+    async rememberOf(all) {
+      const rows = Array.from(all, ([id, value]) => ({ key: keyOfDocument(id), value }));
+      await write(parts, () => db.remembered.bulkPut(rows));
     },
   };
 }

@@ -165,7 +165,7 @@ export async function mergeIncoming(
   taking: Taking = {},
 ): Promise<MergePlan & Pick<Written, 'shelves'>> {
   const whole = withReadable(incoming);
-  return db.transaction('rw', [...tablesOfRemoval(db), db.device, db.remembered], async () => {
+  return db.transaction('rw', [...tablesOfRemoval(db), db.device], async () => {
     const made = await plan(db, whole, taking);
     const shelves = new Set<Id>();
     const put = (changed: readonly Id[]) => changed.forEach((id) => shelves.add(id));

@@ -174,6 +174,9 @@ export async function writeDeletion(
   });
 }
 
+/** Under which key something is remembered of a document. */
+export const keyOfDocument = (id: Id) => `of ${id}`;
+
 /** Tables from which something is removed for good. */
 export const tablesOfRemoval = (db: Database) => [
   ...tablesOf(db),
@@ -181,6 +184,7 @@ export const tablesOfRemoval = (db: Database) => [
   db.attachments,
   db.copies,
   db.gone,
+  db.remembered,
 ];
 
 /**
@@ -194,6 +198,7 @@ export async function removeForGood(db: Database, gone: readonly Gone[]): Promis
   const rows = await readRows(db, ids);
   const shelves = await deleteStored(db, ids);
   await db.acts.where('roundId').anyOf(ids).delete();
+  await db.remembered.bulkDelete(ids.map(keyOfDocument));
   await dropNotChosen(db, ids);
   if (rows.some((row) => row?.sides.some(({ kind }) => kind === 'photo'))) await dropUnusedPictures(db);
   await addGone(db, gone);

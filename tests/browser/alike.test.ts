@@ -4,7 +4,7 @@ import { sendKeys } from '@web/test-runner-commands';
 import { inventedLibrary } from '../../demo/scenario/invented-library.ts';
 import '../../components/alike/alike-screen.ts';
 import { knownReeds, type Progress } from '../../components/alike/summaries.ts';
-import type { LibraryStore } from '../../components/store/library-store.ts';
+import { LibraryStore } from '../../components/store/library-store.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 
@@ -62,10 +62,23 @@ describe('bench-alike', () => {
 
   it('works each reed out once and keeps the figures on this machine', async () => {
     const { store } = await shown(12);
-    const remembered = (await store.ledger.recall('reed summaries')) as readonly unknown[];
-    expect(remembered).to.have.length(12);
-    // Nothing is fitted again: no slice is even filled.
+    const reeds = store.snapshot.live.reed;
+    expect((await store.ledger.recallOf(reeds.map(({ id }) => id))).size).to.equal(12);
+    // Nothing is read or fitted again, here or by the page that opens the library next.
+    let asked = 0;
+    const passesOf = (id: string) => (asked++, store.ledger.passesOf(id));
     expect(await workedOut(store)).to.deep.equal([]);
+    const next = await LibraryStore.over({ ...store.ledger, passesOf });
+    await workedOut(next);
+    expect(asked).to.equal(0);
+    const { id: removed } = reeds[0]!;
+    await next.keep([{ ...reeds[1]!, styleId: 'short-scrape' }], 'another style');
+    await next.remove([removed], 'bin');
+    await next.purge([removed]);
+    await workedOut(next);
+    expect(asked).to.equal(1);
+    expect((await store.ledger.recallOf([removed])).size).to.equal(0);
+    next.close();
   });
 
   it('tells a hand from a tilt by six places read twice', async () => {
