@@ -21,6 +21,7 @@ const figures = {};
 const marks = {};
 for (const count of counts.split(',').map(Number))
   for (const kind of kinds.split(',')) {
+    const from = performance.now();
     const result = studyFewer(kind, count, Number(first), Number(makers), REEDS_EACH);
     for (const [name, beside] of [
       ['with', result.learned],
@@ -36,6 +37,7 @@ for (const count of counts.split(',').map(Number))
           ];
         }),
       );
+    console.error(`${kind} ${count}: done in ${((performance.now() - from) / 1000).toFixed(0)} s`);
     const { own, strangers, slips, clean, changes, strayed, untaught } = result;
     marks[`${kind} ${count}`] = {
       'own outside %': percent({ part: own.outside, whole: own.count }),

@@ -6,6 +6,10 @@ import { flagSchema } from './reading.ts';
 import { stampShape, versionsSchema } from './stamp.ts';
 import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
 
+/** What a short round is to answer: every zone, the blend, blade against blade and side against side, or a plan's places. */
+export const QUESTIONS = ['zones', 'blend', 'balance', 'plan'] as const;
+export type Question = (typeof QUESTIONS)[number];
+
 /** A pass being read: which stations are asked for, in which order. Its readings are acts in a log until it closes. */
 export const roundSchema = z.strictObject({
   kind: z.literal('round'),
@@ -14,6 +18,12 @@ export const roundSchema = z.strictObject({
   passIndex: z.int().min(0).max(999),
   plan: labelSchema,
   stations: z.array(stationSchema).min(1).max(800).describe('In the order in which they are read.'),
+  short: z
+    .strictObject({ question: z.enum(QUESTIONS), doubtMm: z.number().positive().max(1) })
+    .optional()
+    .describe(
+      'Stations are read only until the answer is known to this, mm, as half of a 95 % interval; absent where all are.',
+    ),
   /** What is known of the pass besides its readings. */
   about: passSchema
     .omit({ kind: true, id: true, versions: true, formatVersion: true, createdAt: true, updatedAt: true })

@@ -1,4 +1,5 @@
 import type { Id } from '../../shared/ids.ts';
+import type { Round } from '../../shared/round.ts';
 import type { OfferedPlan } from '../../src/round/own-plans.ts';
 import { inOrder, USUAL_GOING, type Going } from '../../src/round/station-order.ts';
 import type { PassDetails } from '../pass-details/pass-details.ts';
@@ -9,6 +10,7 @@ import type { LibraryStore } from '../store/library-store.ts';
  * Begins a round of a reed: the pass after its last, with the gauge in use, in the plan's order and from the maker's side.
  *
  * @param about What is known of the pass beforehand.
+ * @param short What a short round is to answer, and how surely.
  * @returns False when it could not be kept.
  */
 export function beginRound(
@@ -16,6 +18,7 @@ export function beginRound(
   reedId: Id,
   plan: OfferedPlan,
   about: PassDetails = {},
+  short?: Round['short'],
 ): Promise<boolean> {
   const going: Going = {
     ...USUAL_GOING,
@@ -29,6 +32,7 @@ export function beginRound(
     plan: plan.name,
     stations: inOrder(plan.stations, going),
     about: { ...gaugeInUse(store), ...about },
+    ...(short && { short }),
     startedAt: store.ledger.now(),
     ...(store.reed(reedId)?.invented && { invented: true as const }),
   };

@@ -13,6 +13,7 @@ import {
   chips,
   countView,
   dotView,
+  enoughView,
   field,
   headingOf,
   lastTaken,
@@ -164,19 +165,19 @@ export function oddView(
 
 /** The end: both blades with every place read, the odd ones in words, and what can still be done. */
 export function pocketEnd(
-  { desk }: RoundView,
+  view: RoundView,
   outlines: readonly Outline[],
   odd: readonly string[],
   zero: string,
   keys: readonly SideKey[],
 ) {
   return html`<section class="question end" aria-label="End of the round">
-    <h1>${endSentence(desk)} ${zero || 'Zero again?'}</h1>
+    <h1>${endSentence(view.desk)} ${zero || 'Zero again?'}</h1>
     <div class="both">
       ${outlines.map((outline) => html`<div class="outline">${roundOutline(outline)}</div>`)}
     </div>
     <div class="telling">
-      ${odd.map((sentence) => html`<p>${sentence}</p>`)}
+      ${enoughView(view)} ${odd.map((sentence) => html`<p>${sentence}</p>`)}
       <slot name="end"></slot>
     </div>
     <div class="big-keys">${keys.map(bigKey)}</div>

@@ -13,6 +13,8 @@ import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/answers/expectation.ts';
 import { lastCounts } from '../../src/ledger/late-acts.ts';
+import type { PlacesBefore } from '../../src/answers/concurrent/fit-request.ts';
+import { expectationByReeds } from '../../src/round/expected-at.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
 import { countFor, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { olderReadings } from '../../src/round/older-readings.ts';
@@ -32,6 +34,7 @@ import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
 import '../pass-details/pass-details.ts';
 import type { PassDetails, PassDetailsChangeEvent } from '../pass-details/pass-details.ts';
 import { LibraryController } from '../store/library-controller.ts';
+import { gaugeInUse } from '../store/gauge-in-use.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { beginRound } from './begin-round.ts';
 import type { ReadPlace } from './odd-readings.ts';
@@ -41,6 +44,7 @@ import './round-gauge.ts';
 import type { RoundScreen } from './round-screen.ts';
 import './round-screen.ts';
 import './round-start.ts';
+import type { OfferedShort } from './short-start.ts';
 import type { RoundStartEvent } from './round-start-event.ts';
 
 /** As many places as one reads in half a minute. Common practice, no source. */
@@ -70,6 +74,8 @@ export class ReedRound extends LitElement {
 
   @query('bench-round') private readonly screen!: RoundScreen | null;
   @state() private round: Round | undefined;
+  /** What is known of the places of the pass that is, or is to be, read. */
+  @state() private known: PlacesBefore | undefined;
   @state() private doubtful: readonly Station[] = [];
   @state() private acts: readonly Act[] = [];
   @state() private chosenCount: GaugeCount | undefined;
@@ -98,8 +104,10 @@ export class ReedRound extends LitElement {
   private fit(store: LibraryStore, reed: Reed) {
     this.fitted = reed.id;
     this.benched = undefined;
+    this.known = undefined;
     this.doubtful = [];
     const passes = store.passesOf(reed.id);
+    if (!store.openRoundOf(reed.id)) void this.knowPlaces(store, reed, gaugeInUse(store));
     if (passes.length === 0) return;
     store.models.bench(reed, passes).then(
       (benched) => {
@@ -111,10 +119,20 @@ export class ReedRound extends LitElement {
     );
   }
 
+  /** What may be expected of the next pass, worked out beside the page; without it no round is short and nothing is expected. */
+  private async knowPlaces(store: LibraryStore, reed: Reed, about: Round['about'], short?: Round['short']) {
+    const passes = store.passesOf(reed.id);
+    const known = await store.models.places(reed, passes, about, short).catch(() => NOTHING_KNOWN);
+    if (this.fitted === reed.id) this.known = known;
+  }
+
   private async open(store: LibraryStore, round: Round) {
     this.loading = round.id;
     try {
+      const reed = store.reed(round.reedId)!;
+      const knowing = this.knowPlaces(store, reed, round.about, round.short);
       this.acts = await store.ledger.actsOf(round.id);
+      if (round.short) await knowing;
       this.round = round;
       this.faults.look(undefined);
       this.follow(store, round.id);
@@ -149,9 +167,9 @@ export class ReedRound extends LitElement {
       : [...offered, { name: 'Where doubt is largest', stations: doubtful }];
   }
 
-  private async handleStart({ plan }: RoundStartEvent) {
+  private async handleStart({ plan, short }: RoundStartEvent) {
     const { store } = this.library;
-    if (store && this.reedId !== undefined) await beginRound(store, this.reedId, plan, this.about);
+    if (store && this.reedId !== undefined) await beginRound(store, this.reedId, plan, this.about, short);
   }
 
   private async handleFinish({ acts, zeroAfterMm }: RoundFinishEvent) {
@@ -183,7 +201,8 @@ export class ReedRound extends LitElement {
   private expectation(round: Round, place: Place, others: readonly ReadPlace[] = []) {
     const { benched } = this;
     const before = benched && expectationAt(benched, place, overallLengthOf(round.about, benched.passes));
-    return before ?? expectationBeside(place, others);
+    const byReeds = () => this.known && expectationByReeds(this.known.known, place, others);
+    return before ?? byReeds() ?? expectationBeside(place, others);
   }
 
   /** Reads what the reed's surface would be after a usual go with the knife, or an invented blade. */
@@ -209,11 +228,16 @@ export class ReedRound extends LitElement {
       const last = read.at(-1);
       const overallLengthMm = knownOverallMm(read, read.length - 1);
       const plans = this.plans(store, reed);
-      const lastPlan = rounds.findLast(({ plan }) => plans.some(({ name }) => name === plan))?.plan;
+      const lastPlan = rounds.findLast(
+        ({ plan, short }) => short ?? plans.some(({ name }) => name === plan),
+      )?.plan;
       return html`<bench-round-start
         reed-label=${reed.label}
         last-plan=${lastPlan ?? 'Full map'}
         .plans=${plans}
+        .short=${this.known && offeredShort(this.known, rounds)}
+        ?working-out=${!this.known}
+        .writing=${choices}
         @bench-round-start=${this.handleStart}
       >
         <bench-pass-details
@@ -231,6 +255,7 @@ export class ReedRound extends LitElement {
       reed-label=${reed.label}
       .round=${round}
       .acts=${this.acts}
+      .short=${this.known?.short}
       .keep=${store.ledger.appendAct}
       .newId=${store.ledger.newId}
       .gauge=${store.gauge}
@@ -259,6 +284,23 @@ export class ReedRound extends LitElement {
       ></bench-round-gauge>
     </bench-round>`;
   }
+}
+
+const NOTHING_KNOWN: PlacesBefore = {
+  known: { places: [], ways: [], titles: [], questions: { zones: [], blend: [], balance: [], plan: [] } },
+  choices: [],
+};
+
+/** What a short round may be asked, and what the last one was. */
+function offeredShort({ known, choices }: PlacesBefore, rounds: readonly Round[]): OfferedShort {
+  const last = rounds.findLast(({ short }) => short)?.short;
+  const reeds = known.ways[0]?.reeds;
+  return {
+    places: known.places,
+    choices,
+    ...(reeds !== undefined && { reeds }),
+    ...(last && { last }),
+  };
 }
 
 /** The pass that a round becomes, before it is kept: the round's identifier stands for it, and its acts tell its states apart. */

@@ -15,6 +15,7 @@ import { standsIn, type Oddness } from '../../src/round/oddness.ts';
 import { placeKey } from '../../src/round/place-words.ts';
 import { placesToReadAgain } from '../../src/round/read-twice.ts';
 import { MM_PER_COUNT } from '../../src/round/reading-text.ts';
+import { shortState, type ShortRound, type ShortState } from '../../src/round/short-round.ts';
 import { undoStacks, withdrawals } from '../../src/round/undo.ts';
 import { OddReadings, type Expecting } from './odd-readings.ts';
 import { ActQueue, type KeepAct } from './act-queue.ts';
@@ -25,6 +26,8 @@ export interface DeskOptions {
   readonly keep: KeepAct;
   readonly newId: () => Id;
   readonly expecting: Expecting;
+  /** Where the round asks for no more places than it takes. */
+  readonly short?: ShortRound | undefined;
   /** What whole numbers count at the moment. */
   readonly count: () => GaugeCount;
   /** Called after anything changed: once a key, and once each time an act was kept. */
@@ -72,12 +75,14 @@ export class RoundDesk {
   /** Places of the offer at the end that are still to be read again; absent until it is answered. */
   private toReadAgain: readonly Station[] | undefined;
   state: RoundState;
+  /** How a short round stands; absent in any other. */
+  short: ShortState | undefined;
   last: Outcome | undefined;
 
   constructor(options: DeskOptions) {
     this.options = options;
     this.queue = new ActQueue(options.acts, options.keep, () => this.refold());
-    this.state = foldRound(options.round, options.acts);
+    this.state = this.fold(options.acts);
     this.odd = new OddReadings(options.expecting, options.count);
     this.odd.settle(this.state);
     this.odd.judgeAll(this.state);
@@ -105,7 +110,7 @@ export class RoundDesk {
 
   /** Places offered to be read again at the end, which shows whether the zero crept; none once that was answered. */
   get offered(): readonly Station[] {
-    if (this.here || this.toReadAgain) return [];
+    if (this.here || this.toReadAgain || this.short) return [];
     return placesToReadAgain(this.state, MM_PER_COUNT[this.options.count()]);
   }
 
@@ -297,8 +302,18 @@ export class RoundDesk {
     this.refold();
   }
 
+  /** A short round holds the places that it takes, which its readings decide. */
+  private fold(log: readonly Act[]): RoundState {
+    const { round, short } = this.options;
+    const whole = foldRound(round, log);
+    if (!short) return whole;
+    this.short = shortState(short, whole, this.last?.kind === 'taken' ? this.last.id : undefined);
+    const { asked } = this.short;
+    return foldRound({ stations: round.stations.filter((one) => asked.has(placeKey(one))) }, log);
+  }
+
   private refold(): void {
-    this.state = foldRound(this.options.round, this.queue.all);
+    this.state = this.fold(this.queue.all);
     this.odd.settle(this.state);
     this.options.changed();
   }

@@ -11,6 +11,7 @@ import { palerSentence, type OlderReading } from '../../src/round/older-readings
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
+import type { ShortRound } from '../../src/round/short-round.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { HeardGauge } from '../gauge/heard-gauge.ts';
@@ -97,6 +98,8 @@ export class RoundScreen extends LitElement {
   @property({ attribute: false }) keep: KeepAct | undefined;
   /** What the surface expects at a place; asked only after a reading was taken there. */
   @property({ attribute: false }) expecting: Expecting = () => undefined;
+  /** For a round that asks for no more places than it takes; read with `round`. */
+  @property({ attribute: false }) short: ShortRound | undefined;
   /** A gauge that sends its readings, opened by its owner. */
   @property({ attribute: false }) gauge: GaugeSource | undefined;
   @property({ attribute: 'reed-label' }) reedLabel = '';
@@ -170,7 +173,7 @@ export class RoundScreen extends LitElement {
   }
 
   private openDesk() {
-    const { round, keep, acts, newId } = this;
+    const { round, keep, acts, newId, short } = this;
     if (!round || !keep) return;
     this.announcer = new Announcer();
     this.desk = new RoundDesk({
@@ -178,6 +181,7 @@ export class RoundScreen extends LitElement {
       acts,
       keep,
       newId,
+      short,
       count: () => this.count,
       expecting: (place, others) => this.expecting(place, others),
       changed: () => this.handleChanged(),

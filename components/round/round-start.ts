@@ -1,11 +1,14 @@
 import { css, html, LitElement } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { OfferedPlan } from '../../src/round/own-plans.ts';
+import type { NumberFormat } from '../../src/words/format.ts';
 import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { RoundStartEvent } from './round-start-event.ts';
+import './short-start.ts';
+import { SHORT_ROUND, type OfferedShort } from './short-start.ts';
 
 /**
  * Choice of the plan for a new round; the keyboard stands on the one used last, so that Enter begins.
@@ -58,6 +61,11 @@ export class RoundStart extends LitElement {
 
   @property({ attribute: 'reed-label' }) reedLabel = '';
   @property({ attribute: false }) plans: readonly OfferedPlan[] = [];
+  /** What a short round may be asked; absent where none can be. */
+  @property({ attribute: false }) short: OfferedShort | undefined;
+  /** What it may be asked is not known yet. */
+  @property({ attribute: 'working-out', type: Boolean }) isWorkingOut = false;
+  @property({ attribute: false }) writing: NumberFormat = { unit: 'hundredths', decimal: 'point' };
   /** Name of the plan used last. */
   @property({ attribute: 'last-plan' }) lastPlan = '';
 
@@ -81,6 +89,16 @@ export class RoundStart extends LitElement {
             </li>`,
         )}
       </ul>
+      ${
+        this.isWorkingOut
+          ? html`<p role="status">Working out what your other reeds tell, for a short round.</p>`
+          : this.short &&
+            html`<bench-short-start
+              ?data-last=${this.lastPlan === SHORT_ROUND}
+              .offered=${this.short}
+              .writing=${this.writing}
+            ></bench-short-start>`
+      }
       <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
       <slot></slot>
       <bench-caution about="ball"></bench-caution>`;

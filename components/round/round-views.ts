@@ -7,6 +7,7 @@ import { COUNT_WORDS, type GaugeCount, type RoundFormat } from '../../src/round/
 import { bladeTurn } from '../../src/round/blade-turn.ts';
 import { acrossWords, fromTipText, placeWords } from '../../src/round/place-words.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import { enoughSentence } from '../../src/round/short-words.ts';
 import { pickedPlace } from '../../src/round/snap-place.ts';
 import { fiveSteps } from './five-steps.ts';
 import type { PadCommand } from './pad-typing.ts';
@@ -108,11 +109,18 @@ export function outlineView(outline: Outline, goTo: (place: Place) => void) {
   return html`<div class="outline" @click=${click}>${roundOutline(outline)}</div>`;
 }
 
-export function endView({ desk, count }: RoundView, finish: () => void) {
+/** What a short round has come to, at its end. */
+export function enoughView({ desk, ...writing }: RoundView) {
+  return desk.short ? html`<p class="enough">${enoughSentence(desk.short, writing)}</p>` : nothing;
+}
+
+export function endView(view: RoundView, finish: () => void) {
+  const { desk, count } = view;
   const offer = offerSentence(desk);
   return html`<section class="end" aria-label="End of the round">
     <h2>The end</h2>
     <p class="across">${endSentence(desk)} Zero again?</p>
+    ${enoughView(view)}
     ${
       offer &&
       html`<div class="chips" role="group" aria-label="Read again">

@@ -3,6 +3,7 @@ import type { SkipReason } from '../../src/round/fold-round.ts';
 import { oddSentence } from '../../src/round/oddness.ts';
 import { dotSide, placeWords } from '../../src/round/place-words.ts';
 import { readingText } from '../../src/round/reading-text.ts';
+import { worthSentence } from '../../src/round/short-words.ts';
 import type { Outcome, RoundDesk } from './round-desk.ts';
 import type { Blade, Place } from '../../shared/blade.ts';
 
@@ -42,6 +43,7 @@ function takenSentence(
   const odd = desk.oddnessOf(outcome.id);
   if (odd) return oddSentence(outcome.station, odd, writing);
   const place = desk.state.stations.find(({ readings }) => readings.some(({ id }) => id === outcome.id));
+  if (desk.short && place?.readings.length === 1) return worthSentence(desk.short, writing);
   if (!place || place.readings.length < 2) return '';
   const mean = readingText(Number(place.meanMm!.toFixed(4)), writing);
   const spread = readingText(Number(place.spreadMm!.toFixed(4)), writing);

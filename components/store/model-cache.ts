@@ -1,7 +1,8 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import type { Reed } from '../../shared/reed.ts';
+import type { Round } from '../../shared/round.ts';
 import type { Stamp } from '../../shared/stamp.ts';
-import type { FitOrder, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
+import type { FitOrder, PlacesBefore, SurfaceParts } from '../../src/answers/concurrent/fit-request.ts';
 import type { OtherReeds } from '../../src/answers/from-library.ts';
 import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -42,6 +43,13 @@ export interface ModelCache {
   readonly atRest: (benched: FittedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
   readonly faults: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<Found>;
+  /** What is known of a reed's places before its next pass is read, and the short round that was begun of it. */
+  readonly places: (
+    reed: Reed,
+    passes: Passes,
+    about: Round['about'],
+    short?: Round['short'],
+  ) => Promise<PlacesBefore>;
   /** The fit while its faults are asked, as every figure is shown: the first that is seen stays. Rejects when it is given up. */
   readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<FittedReed>;
 }
@@ -206,6 +214,13 @@ export function makeModelCache(
       fit.wanted += 1;
       signal?.addEventListener('abort', () => giveUp(fit), { once: true });
       return fit.benched;
+    },
+    async places(reed, passes, about, short) {
+      const order = await orderOf(reed, passes);
+      const next = { ...about, index: (passes.at(-1)?.index ?? -1) + 1 };
+      const named = { ...order, gauges: gauges(), next, ...(short && { short }) };
+      const { places } = await thread.ask({ ...named, want: 'places' });
+      return places!;
     },
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);

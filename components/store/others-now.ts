@@ -16,7 +16,7 @@ const MOST = 120;
 export function othersNow(snapshot: Snapshot, reed: Reed, passes: Passes): OthersNow | undefined {
   const counts = passes.map((pass) => ('readings' in pass ? pass.readings.length : pass.readingCount));
   const most = Math.max(0, ...counts);
-  if (most === 0 || most >= 2 * FULL_ENOUGH) return undefined;
+  if (most >= 2 * FULL_ENOUGH) return undefined;
   const examples = new Set(
     snapshot.live.target.flatMap(({ recipe }) => examplesOf(recipe).map(({ reedId }) => reedId)),
   );

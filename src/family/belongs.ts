@@ -13,7 +13,7 @@ export interface Belonging {
 }
 
 /** One reed of the family in 200 lies further out. */
-const OUTSIDE_SDS = 2.576;
+export const OUTSIDE_SDS = 2.576;
 
 /**
  * Whether a reed belongs to a family. The distance of n readings by a covariance that is known from so many reeds is

@@ -28,10 +28,6 @@ function placedMm2(placementMm: number, { along, across }: Lean): number {
   return placementMm ** 2 * (along ** 2 + ((across * ACROSS_SHARE) / HALF_WIDTH_MM) ** 2);
 }
 
-/** What placement adds to the noise of one reading at each station, mm2. */
-export const placedAtStations = ({ leans, placementMm }: Family) =>
-  Float64Array.from(leans, (lean) => placedMm2(placementMm, lean));
-
 function leanAt({ index, weight }: SparseWeights, leans: readonly Lean[]): Lean {
   const lean = { along: 0, across: 0 };
   index.forEach((k, a) => {

@@ -1,6 +1,6 @@
 import { cholesky, inverseFromCholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
-import { addSparse, sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
+import { sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
 import { rowsTimes, rowTimes, sparseRows } from '../numerics/sparse-rows.ts';
 import { basePrior } from '../surface/base-prior.ts';
 import { baseRow, baseSpace, type BaseSpace } from '../surface/base-surface.ts';
@@ -129,15 +129,4 @@ export function towards(
     pull.map((value, k) => value + usualPull[k]!),
   );
   return { meanMm: fromMm.map((value, k) => value + step[k]!), covariance: inverseFromCholesky(factor, m) };
-}
-
-/** Adds a place's weights to those of a figure. */
-export function addPlace(
-  target: Float64Array,
-  stations: Stations,
-  place: Station,
-  factor: number,
-  offset: number,
-): void {
-  addSparse(target, toldAt(stations, place).row, factor, offset);
 }

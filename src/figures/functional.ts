@@ -114,7 +114,7 @@ export function estimateJointly(model: ReedModel, functionals: readonly Function
 }
 
 /** Functionals over both blades, which have the shared errors alone in common. */
-function together(model: ReedModel, functionals: readonly Functional[]): Together {
+export function together(model: ReedModel, functionals: readonly Functional[]): Together {
   const blades = BLADES.filter(
     (blade) => model.blades[blade] && functionals.some((functional) => functional[blade]),
   );

@@ -19,7 +19,13 @@ import { gaugeOf, gaugeState, seatingOf, sharedOffsetMm, type ReadGauge } from '
 const USUAL_THREAD_MM = 47;
 
 /** How much less a flagged reading is trusted. Common practice, no source. */
-const NOISE_FACTORS: Readonly<Record<Flag, number>> = { ok: 1, weak: 3, doubtful: 3, 'no-cane': 1, wire: 1 };
+export const NOISE_FACTORS: Readonly<Record<Flag, number>> = {
+  ok: 1,
+  weak: 3,
+  doubtful: 3,
+  'no-cane': 1,
+  wire: 1,
+};
 
 /** A reed put together from its documents, ready to be fitted and to have its figures taken. */
 export interface AssembledReed {

@@ -12,8 +12,8 @@ export interface Expectation {
   readonly sdMm: number;
   /** What was read there last time, mm. */
   readonly lastTimeMm?: number;
-  /** What tells it: earlier passes, or what was read beside it in this one. */
-  readonly by?: 'before' | 'beside';
+  /** What tells it: earlier passes, what was read beside it in this one, or the maker's other reeds. */
+  readonly by?: 'before' | 'beside' | 'reeds';
 }
 
 /** Why a reading is odd. */
@@ -62,13 +62,18 @@ const bound = (mm: number, writing: RoundFormat, round: (value: number) => numbe
   return readingText(per * round(Number((mm / per).toFixed(2))), writing);
 };
 
+/** `40 to 45`: whole counts of the gauge about a range. */
+export const rangeText = (fromMm: number, toMm: number, writing: RoundFormat) =>
+  `${bound(Math.max(0, fromMm), writing, Math.floor)} to ${bound(toMm, writing, Math.ceil)}`;
+
 /** `40 to 45 was expected, 43 last time`, `16 to 20 fits what stands beside it`. */
 function expectedWords(
   { expectedFromMm, expectedToMm, lastTimeMm, by }: Oddness,
   writing: RoundFormat,
 ): string {
-  const range = `${bound(expectedFromMm, writing, Math.floor)} to ${bound(expectedToMm, writing, Math.ceil)}`;
+  const range = rangeText(expectedFromMm, expectedToMm, writing);
   if (by === 'beside') return `${range} fits what stands beside it`;
+  if (by === 'reeds') return `${range} fits your other reeds`;
   return `${range} was expected${lastTimeMm === undefined ? '' : `, ${readingText(lastTimeMm, writing)} last time`}`;
 }
 

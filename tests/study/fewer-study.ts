@@ -1,8 +1,9 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { rectangleZone } from '../../src/blade/zones.ts';
 import { belongingOf } from '../../src/family/belongs.ts';
-import { beforeReading, choosePlaces } from '../../src/family/choose-places.ts';
-import { addPlace, placeKey, stationsIn } from '../../src/family/interpolation.ts';
+import { choosePlaces } from '../../src/family/choose-places.ts';
+import { stationsIn } from '../../src/family/interpolation.ts';
+import { barelyRead, knowingOf } from '../../src/round/knowing-of.ts';
 import { leftOut } from '../../src/family/odd-readings.ts';
 import { taughtBy, type Taught } from '../../src/family/of-library.ts';
 import { priorOf } from '../../src/family/predictive.ts';
@@ -40,6 +41,8 @@ export interface FewerResult {
 
 const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: [10.5, 17] } as const;
 export const FEW_PLACES = 15;
+/** No zone is ever known so well. */
+const NONE_MM2 = 1e-12;
 const ODD = { sds: 5.2, mm: 0.025 };
 
 const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
@@ -104,24 +107,18 @@ function studyReed(result: FewerResult, maker: Maker, reed: FamilyReed, taught: 
 const isChequered = ({ fromTipMm, across }: FitReading) =>
   (Math.round(across * 2.5) + (fromTipMm < 1 ? 0 : fromTipMm <= 6 ? fromTipMm : 3 + fromTipMm / 2)) % 2 === 0;
 
-/** The places that tell most of the zones' halves. */
-function fewOf(pass: FitPass, { predictive }: Taught, maker: Maker): FitReading[] {
-  const stations = stationsIn(predictive.frame, predictive.stations);
-  const m = stations.places.length;
+/** The places that tell most of the zones' halves, as a short round asks for them. */
+function fewOf(pass: FitPass, { predictive }: Taught, { gauge }: Maker): FitReading[] {
+  const { stepMm } = FAMILY_GAUGES[gauge];
+  const model = fitReed([barelyRead(pass)], { stepMm, learned: priorOf(predictive) });
   const asked = Object.entries(ZONES_MM).flatMap(([name, [from, to]]) =>
     (['left', 'right'] as const).flatMap((side) =>
-      BLADES.map((_, blade) => {
-        const { nodes, areaMm2 } = zoneArea(rectangleZone(name, from, to), pass, side);
-        const weights = new Float64Array(2 * m);
-        for (const { x, y, area } of nodes)
-          addPlace(weights, stations, { fromTipMm: x, across: y }, area / areaMm2, blade * m);
-        return weights;
-      }),
+      BLADES.map((blade) => meanOver(model, blade, 0, zoneArea(rectangleZone(name, from, to), pass, side))!),
     ),
   );
-  const chosen = choosePlaces(beforeReading(predictive, asked, noiseOf(maker).seatingMm), FEW_PLACES);
-  const keys = new Set(chosen.map((k) => `${k < m ? 'A' : 'B'} ${placeKey(stations.places[k % m]!)}`));
-  return pass.readings.filter((reading) => keys.has(`${reading.blade} ${placeKey(reading)}`));
+  const none = new Float64Array(asked.length).fill(NONE_MM2);
+  const chosen = choosePlaces(knowingOf(model, pass.readings, asked), none).slice(0, 2 * FEW_PLACES);
+  return pass.readings.filter((_, k) => chosen.includes(k));
 }
 
 function add(beside: Beside, name: string, { valueMm, uMm }: Estimate, trueMm: number): void {

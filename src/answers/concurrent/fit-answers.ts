@@ -2,12 +2,21 @@ import type { PassFaults } from '../../faults/fault.ts';
 import { faultSearch } from '../../faults/find-faults.ts';
 import { faultOptions, judgedPasses } from '../../faults/judged-passes.ts';
 import { isOpen } from '../../faults/open-questions.ts';
+import { shortChoices, shortRound } from '../../round/short-round.ts';
 import type { ReedPosterior } from '../../surface/reed-posterior.ts';
 import { benchReed, settled, type FittedReed } from '../fitted-reed.ts';
 import { lessonsOf, type Lessons } from '../from-library.ts';
+import { knownPlaces } from '../known-places.ts';
 import { leftOpen, liveReed, type LiveReed } from '../live-reed.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
-import type { FitResponse, FitOrder, FitRequest, LiveParts, SurfaceParts } from './fit-request.ts';
+import type {
+  FitResponse,
+  FitOrder,
+  FitRequest,
+  LiveParts,
+  PlacesBefore,
+  SurfaceParts,
+} from './fit-request.ts';
 
 /** Answers wishes; the last reed stays fitted, so that what is wanted of it next is quick. */
 export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
@@ -27,6 +36,7 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
       const faults = await faultsOf(wish);
       return { faults, ...(isOpen(faults) && settledParts(fitted(wish), faults)) };
     }
+    if (wish.want === 'places') return { places: placesBefore(wish, lessons(wish.others)) };
     const benched = fitted(wish);
     if (wish.want === 'surfaces') return surfacesOf(benched);
     const live = liveReed(benched, wish.passIndex);
@@ -36,6 +46,18 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
 
 function surfacesOf({ model, fromLibrary }: FittedReed): FitResponse {
   return model ? { surfaces: surfaceParts(model), ...(fromLibrary && { fromLibrary }) } : {};
+}
+
+function placesBefore(
+  { reed, passes, gauges, style, next, short }: Extract<FitRequest, { want: 'places' }>,
+  lessons: Lessons,
+): PlacesBefore {
+  const known = knownPlaces(unfittedReed(reed, passes, gauges, style), next, gauges, lessons);
+  return {
+    known,
+    choices: short ? [] : shortChoices(known),
+    ...(short && { short: shortRound(known, short) }),
+  };
 }
 
 function settledParts(benched: FittedReed, faults: readonly PassFaults[]): Pick<FitResponse, 'settled'> {

@@ -1,13 +1,16 @@
 import type { Pass } from '../../../shared/pass.ts';
 import type { Reed } from '../../../shared/reed.ts';
+import type { Round } from '../../../shared/round.ts';
 import type { StyleTemplate } from '../../blade/starting-styles.ts';
 import type { ReadGauge } from '../../reed/pass-gauge.ts';
 import type { PassFaults } from '../../faults/fault.ts';
+import type { KnownPlaces, ShortChoice, ShortRound } from '../../round/short-round.ts';
 import { openedFor } from '../../surface/add-reading.ts';
 import { fittedReed, type FittedParts } from '../../surface/reed-posterior.ts';
 import type { FittedReed } from '../fitted-reed.ts';
 import type { LeftOpen, LiveReed } from '../live-reed.ts';
 import type { OtherReeds } from '../from-library.ts';
+import type { NextPass } from '../known-places.ts';
 import type { FromLibrary } from '../library-words.ts';
 import { unfittedReed } from '../unfitted-reed.ts';
 
@@ -24,13 +27,24 @@ export interface FitOrder {
   readonly others?: OtherReeds;
 }
 
-/** What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, or the faults of its passes. */
+/**
+ * What is wanted of a reed: its surfaces, what is shown while its pass of this index is typed, the faults of its passes, or
+ * what is known of its places before its next pass.
+ */
 export type FitRequest = FitOrder &
   (
     | { readonly want: 'surfaces' }
     | { readonly want: 'faults' }
     | { readonly want: 'live'; readonly passIndex: number }
+    | { readonly want: 'places'; readonly next: NextPass; readonly short?: Round['short'] }
   );
+
+/** What is known before a pass is read, what a short round may be asked, and the one that was begun. */
+export interface PlacesBefore {
+  readonly known: KnownPlaces;
+  readonly choices: readonly ShortChoice[];
+  readonly short?: ShortRound;
+}
 
 /** The surfaces, without the functions that follow from them and from the reed's documents. */
 export type SurfaceParts = FittedParts;
@@ -46,6 +60,7 @@ export interface FitResponse {
   readonly fromLibrary?: FromLibrary;
   readonly live?: LiveParts;
   readonly faults?: readonly PassFaults[];
+  readonly places?: PlacesBefore;
   /** Beside faults that leave the noise of the gauge to be judged without some passes: the surfaces by that noise. */
   readonly settled?: SurfaceParts;
 }

@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import type { Pass } from '../../../shared/pass.ts';
-import type { Reed } from '../../../shared/reed.ts';
 import { fitAnswers } from '../../../src/answers/concurrent/fit-answers.ts';
 import { benchedFrom, type FitOrder } from '../../../src/answers/concurrent/fit-request.ts';
 import type { OtherReeds } from '../../../src/answers/from-library.ts';
@@ -9,47 +7,20 @@ import { estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import type { FitReading } from '../../../src/surface/reed-model.ts';
 import { familyReed } from '../../generator/family-reed.ts';
 import { inventedMaker } from '../../generator/makers.ts';
-import { scenarioReed } from '../../scenario-reed.ts';
+import { libraryPass, libraryReed } from '../library-of-maker.ts';
 
 const maker = inventedMaker('steady', 41);
-const example = scenarioReed('M-142');
-
-const reedOf = (id: string): Reed => ({
-  ...{
-    kind: 'reed',
-    id,
-    label: id,
-    styleId: example.reed.styleId,
-    state: example.reed.state,
-    versions: {},
-    tags: [],
-  },
-  formatVersion: 1,
-  ...{ createdAt: '2026-01-01T00:00:00Z', updatedAt: '2026-01-01T00:00:00Z' },
-});
-
-function passOf(reedId: string, readings: readonly FitReading[]): Pass {
-  const { day } = example.passes[0]! as unknown as { day: string };
-  return {
-    ...{ ...example.passes[0]!, id: `${reedId} 0`, reedId, index: 0, overallLengthMm: 70, day },
-    readings: readings.map(({ blade, fromTipMm, across, thicknessMm }) => ({
-      ...{ blade, fromTipMm, across, thicknessMm: Math.round(thicknessMm * 1e4) / 1e4 },
-      ...{ repeat: 0, flag: 'ok', role: 'station' },
-    })),
-  } as Pass;
-}
-
 const ids = Array.from({ length: 12 }, (_, k) => `reed ${k}`);
 const OTHERS: OtherReeds = {
-  ...{ key: 'twelve', gauges: [], reeds: ids.map(reedOf) },
-  passes: ids.map((id, k) => passOf(id, maker.reed(k).passes[0]!.readings)),
+  ...{ key: 'twelve', gauges: [], reeds: ids.map(libraryReed) },
+  passes: ids.map((id, k) => libraryPass(id, maker.reed(k).passes[0]!.readings)),
 };
 const few = ({ fromTipMm, across }: FitReading) =>
   [1, 3, 4, 5, 6, 8, 12, 16].includes(fromTipMm) && (Math.round(across * 2.5) + fromTipMm) % 2 === 0;
 
 const orderOf = (readings: readonly FitReading[], others?: OtherReeds): FitOrder => ({
-  ...{ key: `few ${readings.length} ${others?.key}`, reed: reedOf('few'), gauges: [] },
-  passes: [passOf('few', readings)],
+  ...{ key: `few ${readings.length} ${others?.key}`, reed: libraryReed('few'), gauges: [] },
+  passes: [libraryPass('few', readings)],
   ...(others && { others }),
 });
 const answering = fitAnswers();

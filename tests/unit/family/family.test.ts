@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { belongingOf, normalOfF } from '../../../src/family/belongs.ts';
-import { afterReading, beforeReading, choosePlaces, worthOf } from '../../../src/family/choose-places.ts';
+import {
+  afterReading,
+  allRead,
+  choosePlaces,
+  surpriseOf,
+  worthOf,
+  type Knowing,
+} from '../../../src/family/choose-places.ts';
 import { expectedOf, pullOf } from '../../../src/family/expect.ts';
 import { stationsIn, towards } from '../../../src/family/interpolation.ts';
 import { learnFamily } from '../../../src/family/learn.ts';
@@ -49,22 +56,56 @@ describe('what a family expects', () => {
     expect(one.offMm).toBeCloseTo(0.505 - expected, 8);
     expect(one.uMm ** 2).toBeCloseTo(5.25e-4 - (32 / 9.25) * 1e-4, 10);
   });
+});
 
-  it('tells what a reading takes off the variance that is asked', () => {
-    const asked = Float64Array.of(1 / 3, 1 / 3, 1 / 3, 0, 0, 0);
-    const before = beforeReading(FAMILY, [asked], 0.005);
-    const variance = (covariance: Float64Array) => {
-      let sum = 0;
-      for (let i = 0; i < 6; i++)
-        for (let j = 0; j < 6; j++) sum += asked[i]! * asked[j]! * covariance[i * 6 + j]!;
-      return sum;
-    };
-    const drop = variance(before.covariance) - variance(afterReading(before, 0).covariance);
-    expect(worthOf(before)[0]).toBeCloseTo(drop, 12);
+/** Readings of three places of A and of B by FAMILY, seating of 0.005 mm; the mean of A's three is asked for. */
+function knowing(): Knowing {
+  const [alike, alone] = [4e-4, 1e-4];
+  const covariance = Float64Array.from({ length: 36 }, (_, k) => alike + (k % 7 === 0 ? alone : 0));
+  const asked = Float64Array.from({ length: 6 }, (_, k) => alike + (k < 3 ? alone / 3 : 0));
+  const all = (value: number) => new Float64Array(6).fill(value);
+  return {
+    meanMm: all(0.5),
+    covariance,
+    noiseMm2: all(0.25e-4),
+    asked,
+    askedMm2: Float64Array.of(alike + alone / 3),
+  };
+}
+
+describe('choosing places', () => {
+  const ONE = Float64Array.of(1e-4);
+
+  it('tells what a reading takes off the variance that is asked, worked by hand', () => {
+    const before = knowing();
+    const after = afterReading(before, { place: 0, thicknessMm: 0.52, share: 1 });
     // (C + D / 3)2 / (C + D + s2) for a place that is asked of, C2 / (C + D + s2) on the other blade.
-    expect(drop).toBeCloseTo((4e-4 + 1e-4 / 3) ** 2 / 5.25e-4, 12);
-    expect(worthOf(before)[3]).toBeCloseTo(16e-8 / 5.25e-4, 12);
-    expect(choosePlaces(before, 1).filter((k) => k < 3)).toHaveLength(1);
+    const drop = (4e-4 + 1e-4 / 3) ** 2 / 5.25e-4;
+    expect(before.askedMm2[0]! - after.askedMm2[0]!).toBeCloseTo(drop, 12);
+    expect(worthOf(before, ONE)[0]).toBeCloseTo(drop / 1e-4, 8);
+    expect(worthOf(before, ONE)[3]).toBeCloseTo(16e-8 / 5.25e-4 / 1e-4, 8);
+    // A second place of A is then expected at 0.5 + 0.02 C / (C + D + s2), one of the mean of four readings at A's own.
+    expect(after.meanMm[1]).toBeCloseTo(0.5 + (0.02 * 4) / 5.25, 10);
+    const mean = afterReading(before, { place: 0, thicknessMm: 0.52, share: 1 / 4 });
+    expect(mean.meanMm[1]).toBeCloseTo(0.5 + (0.02 * 4) / 5.0625, 10);
+  });
+
+  it('tells how far a reading lies from what was expected', () => {
+    const { expectedMm, uMm, sds } = surpriseOf(knowing(), { place: 2, thicknessMm: 0.46, share: 1 });
+    expect([expectedMm, uMm]).toEqual([0.5, Math.sqrt(5.25e-4)]);
+    expect(sds).toBeCloseTo(-0.04 / Math.sqrt(5.25e-4), 10);
+  });
+
+  it('asks for no more than is enough, for so many at least, and never for one that is closed', () => {
+    const before = knowing();
+    // One reading of A leaves 4.33e-4 - 3.58e-4, three leave under 0.1e-4 (C and D are told by their mean alone).
+    expect(choosePlaces(before, Float64Array.of(0.8e-4))).toHaveLength(1);
+    expect(choosePlaces(before, Float64Array.of(0.7e-4))).toHaveLength(2);
+    expect(choosePlaces(before, Float64Array.of(0.8e-4), { least: 4 })).toHaveLength(4);
+    expect(choosePlaces(before, ONE, { isOpen: (place) => place > 2 }).every((place) => place > 2)).toBe(
+      true,
+    );
+    expect(allRead(before).askedMm2[0]).toBeLessThan(0.1e-4);
   });
 });
 

@@ -1,0 +1,98 @@
+import { BLADES } from '../../shared/blade.ts';
+import type { Pass } from '../../shared/pass.ts';
+import type { Question, Round } from '../../shared/round.ts';
+import { placeZones } from '../blade/zones.ts';
+import { barelyRead, knowingOf } from '../round/knowing-of.ts';
+import { combine, isOnBlade } from '../figures/functional.ts';
+import { meanOver, zoneArea } from '../figures/zone-mean.ts';
+import { shownMm } from '../gauge/correct-readings.ts';
+import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
+import type { ReadGauge } from '../reed/pass-gauge.ts';
+import { fullMap } from '../round/rounds-of-reed.ts';
+import type { KnownPlaces } from '../round/short-round.ts';
+import { fitReed } from '../surface/fit-reed.ts';
+import type { Functional } from '../surface/reed-model.ts';
+import type { ReedPosterior } from '../surface/reed-posterior.ts';
+import { expectedFrom, type Lessons } from './from-library.ts';
+import type { UnfittedReed } from './unfitted-reed.ts';
+
+/** What is known of the pass that is to be read. */
+export type NextPass = Round['about'] & Pick<Pass, 'index'>;
+
+/**
+ * What is known of a reed's places, and of what each question asks, before a pass is read: by the fit itself, from the
+ * pass with nothing read in it. A reed of which nothing was read may be of any kind that was learned.
+ */
+export function knownPlaces(
+  { reed, passes, assembled: before }: UnfittedReed,
+  next: NextPass,
+  gauges: readonly ReadGauge[],
+  lessons: Lessons,
+): KnownPlaces {
+  const opened = { takenAt: '', remedies: [], ...next, readings: [] };
+  const documents = { reed, passes: [...passes, opened], gauges, style: before.style };
+  const whole = assembleReed(documents);
+  const assembled = { ...whole, passes: whole.passes.with(-1, barelyRead(whole.passes.at(-1)!)) };
+  const isUnread = before.passes.every(({ readings }) => readings.length === 0);
+  const taught = isUnread ? lessons : [];
+  const expected: readonly { readonly of: ReturnType<typeof expectedFrom>; readonly dof?: number }[] = [
+    ...taught.map((lesson) => ({ of: expectedFrom(assembled, [lesson]), dof: lesson.predictive.dof })),
+    { of: expectedFrom(assembled, isUnread ? [] : lessons) },
+  ];
+  const ways = expected.map((way) => ({
+    ...way,
+    model: fitReed(way.of.assembled.passes, way.of.assembled.options),
+  }));
+  const pass = assembled.passes.length - 1;
+  const places = fullMap(reed, passes).filter((place) => isOnBlade(ways[0]!.model, { ...place, pass }));
+  const { questions, titles } = askedOf(ways[0]!.model, assembled, pass);
+  return {
+    ...{ places, questions, titles },
+    ways: ways.map(({ model, of: { fromLibrary }, dof }) => ({
+      ...(dof !== undefined && { dof }),
+      ...(fromLibrary && { reeds: fromLibrary.reeds }),
+      knowing: knowingOf(model, places, askedOf(model, assembled, pass).figures, (mm) =>
+        shownMm(mm, {}, assembled.gauges[pass]!),
+      ),
+    })),
+  };
+}
+
+/** Zones that lead from the tip to the heart, by their names in any style. */
+const BLEND = new Set(['blend', 'slope-upper', 'slope-lower']);
+
+/** Means of all zones and of their halves on both blades, and their differences: what questions ask for. */
+function askedOf(model: ReedPosterior, { style, frame }: AssembledReed, pass: number) {
+  const figures: Functional[] = [];
+  const questions: Record<Question, number[]> = { zones: [], blend: [], balance: [], plan: [] };
+  const titles: string[] = [];
+  const ask = (title: string, figure: Functional, ...of: Question[]) => {
+    for (const question of of) questions[question].push(figures.length);
+    figures.push(figure);
+    titles.push(title);
+  };
+  const geometry = model.passes[pass]!;
+  const less = (one: Functional, other: Functional) =>
+    combine([
+      [1, one],
+      [-1, other],
+    ]);
+  for (const zone of placeZones(style, frame, geometry.overallLengthMm)) {
+    const { name, title } = zone;
+    const [both, left, right] = (['both', 'left', 'right'] as const).map((side) =>
+      zoneArea(zone, geometry, side),
+    );
+    const means = BLADES.map((blade) => meanOver(model, blade, pass, both!));
+    for (const mean of means)
+      if (mean) ask(title, mean, 'zones', ...(BLEND.has(name) ? (['blend'] as const) : []));
+    if (means[0] && means[1]) ask(title, less(means[0], means[1]), 'balance');
+    for (const blade of BLADES) {
+      const [l, r] = [left!, right!].map((area) => meanOver(model, blade, pass, area));
+      if (!l || !r) continue;
+      ask(title, less(r, l), 'balance');
+      ask(title, l, 'plan');
+      ask(title, r, 'plan');
+    }
+  }
+  return { figures, titles, questions };
+}

@@ -1,0 +1,209 @@
+import { mean } from 'd3-array';
+import type { Station } from '../../shared/grid.ts';
+import type { Id } from '../../shared/ids.ts';
+import { QUESTIONS, type Question, type Round } from '../../shared/round.ts';
+import { normalOfF, OUTSIDE_SDS } from '../family/belongs.ts';
+import {
+  afterReading,
+  allRead,
+  asking,
+  choosePlaces,
+  isEnough,
+  surpriseOf,
+  type Knowing,
+  type PlaceRead,
+} from '../family/choose-places.ts';
+import { NOISE_FACTORS } from '../reed/assemble.ts';
+import { COVERAGE } from '../words/format.ts';
+import type { RoundState, StationState } from './fold-round.ts';
+import { placeKey } from './place-words.ts';
+
+/** What may be expected of a reed before it is read. Plain data. */
+export interface Way {
+  readonly knowing: Knowing;
+  /** The maker's reeds that it was learned from, where it was. */
+  readonly reeds?: number;
+  /** Degrees of freedom that its covariances rest on, where they were learned. */
+  readonly dof?: number;
+}
+
+/** What is known of a reed's places before its next pass is read. Plain data. */
+export interface KnownPlaces {
+  readonly places: readonly Station[];
+  /** What may be expected; the last stands where the reed is unlike all that was learned. */
+  readonly ways: readonly Way[];
+  /** Titles of the zones of which the figures are. */
+  readonly titles: readonly string[];
+  /** Which of the figures each question asks for. */
+  readonly questions: Readonly<Record<Question, readonly number[]>>;
+}
+
+/** A short round: places of which no more are asked for than it takes. */
+export interface ShortRound {
+  readonly question: Question;
+  readonly places: readonly Station[];
+  /** The last stands where the reed is unlike what was learned. */
+  readonly ways: readonly PlannedWay[];
+}
+
+interface PlannedWay extends Way {
+  /** Figures that the readings of every place would tell so surely as was asked; all, where none would be. */
+  readonly within: readonly number[];
+  /** Titles of the zones of the others. */
+  readonly beyond: readonly string[];
+  /** Variance that is enough of each figure. */
+  readonly enoughMm2: Float64Array;
+  /** Places that are asked for where nothing surprises; none where the way is only fallen back to. */
+  readonly planned: readonly number[];
+}
+
+/** How a short round stands. Doubts are halves of 95 % intervals, mm. */
+export interface ShortState {
+  readonly question: Question;
+  /** Every figure is known as well as was asked; else, where no place is left, none can be told better. */
+  readonly isEnough: boolean;
+  /** Places that were dealt with, and those that are to be, by their keys. */
+  readonly asked: ReadonlySet<string>;
+  /** Of all figures that can be told as surely as was asked, as a root mean square. */
+  readonly doubtMm: number;
+  /** Titles of the zones that cannot. */
+  readonly beyond: readonly string[];
+  /** Reeds that tell what is expected; absent where none do. */
+  readonly reeds?: number;
+  /** How many of the maker's others the reed is unlike, where it is. */
+  readonly unlike?: number;
+  /** The last reading, as it was expected, and the doubt before it. */
+  readonly last?: LastRead & { readonly id: Id };
+}
+
+interface LastRead {
+  readonly expectedMm: number;
+  readonly uMm: number;
+  readonly beforeMm: number;
+}
+
+/** Corners, and rails beyond the last column, no reading tells well: so much more than the doubt of all places is enough there. */
+const OF_ALL_READ = 1.25;
+/** Fewer readings do not tell a reed that is unlike the others. Tuned on invented makers. */
+const LEAST = 12;
+/** Doubts to choose from, halves of 95 % intervals, mm. */
+export const DOUBTS_MM = [0.005, 0.0075, 0.01, 0.015, 0.02, 0.03] as const;
+
+export function shortRound(
+  { places, ways, titles, questions }: KnownPlaces,
+  { question, doubtMm }: NonNullable<Round['short']>,
+): ShortRound {
+  const wantedMm2 = (doubtMm / COVERAGE) ** 2;
+  return {
+    ...{ question, places },
+    ways: ways.map((way, k) => {
+      const knowing = asking(way.knowing, questions[question]);
+      const enoughMm2 = allRead(knowing).askedMm2.map((mm2) => Math.max(wantedMm2, OF_ALL_READ ** 2 * mm2));
+      const isFallback = k > 0 && k === ways.length - 1;
+      const planned = isFallback ? [] : choosePlaces(knowing, enoughMm2, { least: LEAST });
+      const all = Array.from(enoughMm2.keys());
+      const told = all.filter((figure) => enoughMm2[figure] === wantedMm2);
+      const within = told.length > 0 ? told : all;
+      const beyond = all
+        .filter((figure) => !within.includes(figure))
+        .map((f) => titles[questions[question][f]!]!);
+      return { ...way, knowing, enoughMm2, planned, within, beyond: [...new Set(beyond)] };
+    }),
+  };
+}
+
+/** What a short round may be asked, and how many places each doubt of `DOUBTS_MM` takes where nothing surprises. */
+export interface ShortChoice {
+  readonly question: Question;
+  readonly counts: readonly number[];
+}
+
+export function shortChoices(known: KnownPlaces): ShortChoice[] {
+  const likeliest = { ...known, ways: known.ways.slice(0, 1) };
+  return QUESTIONS.filter((question) => known.questions[question].length > 0).map((question) => ({
+    question,
+    counts: DOUBTS_MM.map((doubtMm) => shortRound(likeliest, { question, doubtMm }).ways[0]!.planned.length),
+  }));
+}
+
+const doubtOf = ({ askedMm2 }: Knowing, { within }: PlannedWay) =>
+  COVERAGE * Math.sqrt(mean(within, (figure) => askedMm2[figure]!) ?? 0);
+
+/** What readings make of one way of expecting them. */
+interface Told {
+  readonly way: PlannedWay;
+  readonly knowing: Knowing;
+  /** Standard deviations above what reeds of the family reach. */
+  readonly sds: number;
+  readonly last?: LastRead;
+}
+
+function toldBy(way: PlannedWay, readings: readonly PlaceRead[]): Told {
+  let { knowing } = way;
+  let squares = 0;
+  let last: LastRead | undefined;
+  for (const reading of readings) {
+    const { expectedMm, uMm, sds } = surpriseOf(knowing, reading);
+    last = { expectedMm, uMm, beforeMm: doubtOf(knowing, way) };
+    squares += sds ** 2;
+    knowing = afterReading(knowing, reading);
+  }
+  const n = readings.length;
+  const sds = n === 0 ? 0 : normalOfF(squares / n, n, way.dof ?? Infinity);
+  return { way, knowing, sds, ...(last && { last }) };
+}
+
+/**
+ * How a short round stands after what was read: the places that it takes yet, by what the readings so far leave open. A
+ * reed that is unlike what was learned is read by the usual prior from then on.
+ *
+ * @param lastId The reading that was taken last.
+ */
+export function shortState(
+  { question, places, ways }: ShortRound,
+  { stations }: Pick<RoundState, 'stations'>,
+  lastId?: Id,
+): ShortState {
+  const numbers = new Map(places.map((place, k) => [placeKey(place), k]));
+  const dealt = stations.filter(({ readings, skipped }) => readings.length > 0 || skipped);
+  const isLast = ({ readings }: StationState) => readings.some(({ id }) => id === lastId);
+  const inTurn = [...dealt.filter((one) => !isLast(one)), ...dealt.filter(isLast)];
+  const read = inTurn.flatMap((one) => readAt(one, numbers.get(one.key)));
+  const { told, unlike } = likeliest(ways.map((way) => toldBy(way, read)));
+  const { way, knowing, last } = told;
+  const done = new Set(dealt.map(({ key }) => numbers.get(key)));
+  const asked = new Set([...done, ...leftBy(told, done, read.length)]);
+  return {
+    question,
+    isEnough: isEnough(knowing, way.enoughMm2),
+    asked: new Set(places.filter((_, k) => asked.has(k)).map(placeKey)),
+    doubtMm: doubtOf(knowing, way),
+    beyond: way.beyond,
+    ...(unlike === undefined ? way.reeds !== undefined && { reeds: way.reeds } : { unlike }),
+    ...(last && lastId !== undefined && dealt.some(isLast) && { last: { id: lastId, ...last } }),
+  };
+}
+
+/** The way that the readings are likest; the last where they are unlike all that was learned. */
+function likeliest(all: readonly Told[]): { readonly told: Told; readonly unlike?: number } {
+  const learned = all.slice(0, -1);
+  const usual = all.at(-1)!;
+  if (learned.length === 0) return { told: usual };
+  const nearest = learned.reduce((best, one) => (one.sds < best.sds ? one : best));
+  return nearest.sds > OUTSIDE_SDS ? { told: usual, unlike: nearest.way.reeds! } : { told: nearest };
+}
+
+/** None where enough is known; first what was planned before the first reading, then what tells most now. */
+function leftBy({ way, knowing }: Told, done: ReadonlySet<number | undefined>, nRead: number) {
+  if (nRead >= LEAST && isEnough(knowing, way.enoughMm2)) return [];
+  const isOpen = (place: number) => !done.has(place);
+  const planned = way.planned.filter(isOpen);
+  if (planned.length > 0) return planned;
+  return choosePlaces(knowing, way.enoughMm2, { isOpen, least: LEAST - nRead });
+}
+
+function readAt({ readings, meanMm }: StationState, place: number | undefined): PlaceRead[] {
+  if (place === undefined || meanMm === undefined) return [];
+  const factor = Math.max(...readings.map(({ flag }) => NOISE_FACTORS[flag]));
+  return [{ place, thicknessMm: meanMm, share: factor ** 2 / readings.length }];
+}
