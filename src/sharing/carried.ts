@@ -12,12 +12,14 @@ import type { Holdings } from '../ledger/merge.ts';
 import { packDocument, unpackRecord } from '../ledger/packed-document.ts';
 import { sha256 } from '../ledger/sha256.ts';
 import { slicesOf } from '../ledger/slices.ts';
+import { heldActs, heldDocument, type Held } from './sent.ts';
+import { packLog, unpackLog } from './packed-log.ts';
 
 /** The version of the shape in which a library is carried. Raised when an older bench could not read it. */
 export const CARRIED_VERSION = 1;
 
-/** Acts that go together. Our own number. */
-const ACTS_TOGETHER = 500;
+/** Acts that go together: more than a round has. Our own number. */
+const ACTS_TOGETHER = 1000;
 /** The longest record that is taken in, characters: a pass of 800 readings has a tenth of it. Our own number. */
 const MAX_CHARS = 2e6;
 
@@ -81,7 +83,7 @@ export async function carriedOf(
   ]);
   return Promise.all([
     ...documents.map((one) => carried('document', packDocument(one), by)),
-    ...logs.map((log) => carried('log', { acts: log }, by)),
+    ...logs.map((log) => carried('log', packLog(log), by)),
     ...notChosen.map(({ at, side }) => carried('notChosen', { at, side: packDocument(side) }, by)),
   ]);
 }
@@ -96,7 +98,7 @@ export interface Refused {
 }
 
 /** What a carried document holds, once it was looked at. */
-export type Unwrapped = { readonly id: string } & (
+export type Unwrapped = { readonly id: string; readonly by: string } & (
   | { readonly of: 'document'; readonly record: LibraryDocument }
   | { readonly of: 'log'; readonly record: { readonly acts: readonly Act[] } }
   | { readonly of: 'notChosen'; readonly record: NotChosen }
@@ -108,10 +110,17 @@ const printable = (id: unknown) =>
   typeof id === 'string' ? id.replace(/[^\x20-\x7e]+/g, ' ').slice(0, 40) : 'no name';
 
 const unpacked = (of: Carried['of'], record: unknown): unknown => {
+  if (of === 'log') return unpackLog(record);
   if (of !== 'notChosen' || typeof record !== 'object' || record === null || !('side' in record))
     return unpackRecord(record);
   return { ...record, side: unpackRecord(record.side) };
 };
+
+/** What one that was made here holds. */
+export function heldIn({ of, record }: Carried): Held | undefined {
+  if (of === 'log') return heldActs((unpackLog(record) as z.infer<typeof logSchema>).acts);
+  return of === 'document' ? heldDocument(record as LibraryDocument) : undefined;
+}
 
 /** Looks at one document of a shared case. Nothing that it says of itself is believed before. */
 export async function unwrap(document: unknown): Promise<Unwrapped | Refused> {
@@ -120,7 +129,7 @@ export async function unwrap(document: unknown): Promise<Unwrapped | Refused> {
     const id = typeof document === 'object' && document !== null && '_id' in document ? document._id : '';
     return { id: printable(id), why: 'It is not of a case of reeds.' };
   }
-  const { _id, version, of, record } = data;
+  const { _id, version, by, of, record } = data;
   const refused = (why: string): Refused => ({ id: printable(_id), why });
   if (version > CARRIED_VERSION) return refused('It was sent by a newer version of the bench.');
   const text = textOf(record);
@@ -131,7 +140,7 @@ export async function unwrap(document: unknown): Promise<Unwrapped | Refused> {
     const [first] = sound.error.issues;
     return refused(`${first?.path.map(String).join('.') || 'record'}: ${first?.message ?? 'not sound'}`);
   }
-  return { id: _id, of, record: sound.data } as Unwrapped;
+  return { id: _id, by, of, record: sound.data } as Unwrapped;
 }
 
 export const isRefused = (one: Unwrapped | Refused): one is Refused => 'why' in one;

@@ -20,6 +20,8 @@ export interface CarriedRows {
 export interface Sent {
   readonly id: string;
   readonly is: 'there' | 'refused';
+  /** Of what was not there before. */
+  readonly rev?: string;
   /** The server's own words. */
   readonly why?: string;
 }
@@ -37,21 +39,23 @@ export interface Carrier {
   readonly changes: (since: string, limit: number, signal: AbortSignal) => Promise<CarriedRows>;
   /** As `changes`, once there is something: one request that is held meanwhile. */
   readonly hold: (since: string, signal: AbortSignal) => Promise<CarriedRows>;
-  /** Which of some names are not there yet. */
+  /** Whether something of this name was ever there, taken out again or not. */
+  readonly remembers: (id: string) => Promise<boolean>;
+  /** Which of some names are not there. */
   readonly missing: (ids: readonly string[]) => Promise<ReadonlySet<string>>;
   readonly send: (documents: readonly Sending[]) => Promise<readonly Sent[]>;
   /** The documents of lost revisions. */
   readonly branches: (
     lost: readonly { readonly id: string; readonly rev: string }[],
   ) => Promise<readonly unknown[]>;
-  /** Closes lost revisions, when what they say was taken in. */
+  /** Takes out revisions: lost ones, when what they say was taken in, and what another document holds. */
   readonly close: (lost: readonly { readonly id: string; readonly rev: string }[]) => Promise<void>;
   /** One document as it stands. */
   readonly read: (id: string) => Promise<unknown>;
   readonly picture: (id: string) => Promise<Uint8Array>;
-  /** How far this device had sent, by the server's own memory; -1 where it remembers nothing. */
-  readonly mark: (device: string) => Promise<number>;
-  readonly setMark: (device: string, count: number) => Promise<void>;
+  /** Whether this device has sent something, by the server's own memory. */
+  readonly mark: (device: string) => Promise<boolean>;
+  readonly setMark: (device: string) => Promise<void>;
 }
 
 /**

@@ -1,4 +1,5 @@
 import { MAX_PHOTO_BYTES } from '../../shared/photo.ts';
+import { canonicalJson } from '../ledger/canonical.ts';
 import type { StoredAttachment } from '../ledger/database.ts';
 import type { Ledger } from '../ledger/ledger-face.ts';
 import { mediaTypeOf } from '../ledger/photos.ts';
@@ -6,6 +7,7 @@ import { sha256 } from '../ledger/sha256.ts';
 import type { Refused, Unwrapped } from './carried.ts';
 import { CarrierError, type CarriedRow, type CarriedRows, type Carrier } from './carrier.ts';
 import type { Chosen } from './chosen.ts';
+import { heldActs, heldDocument, type Held, type SentMemory } from './sent.ts';
 import { lookAt, takeIn } from './take-in.ts';
 
 export interface Downward {
@@ -15,6 +17,9 @@ export interface Downward {
   /** Names of what is on both sides, and of acts that are. */
   readonly known: Set<string>;
   readonly signal: AbortSignal;
+  readonly memory: SentMemory;
+  /** The name under which this device sends. */
+  readonly by: string;
 }
 
 /** The way from the shared case into the library. */
@@ -72,6 +77,30 @@ async function closeBranches(rows: readonly CarriedRow[], down: Downward): Promi
   return [...refused, ...left];
 }
 
+/** What of the library or of a log is there by now, and whole: a version that lacks a note which is here is not. */
+async function heldThere(one: Unwrapped, ledger: Ledger): Promise<Held[]> {
+  if (one.of === 'log') return [heldActs(one.record.acts)];
+  if (one.of !== 'document') return [];
+  const here = await ledger.get(one.record.id);
+  return canonicalJson(here ?? null) === canonicalJson(one.record) ? [heldDocument(one.record)] : [];
+}
+
+/**
+ * Takes out what this device has sent, where one that came has all of it and more: of a class, one of its own name
+ * only, since whoever sent it may take it out again.
+ */
+async function takeOutHeld(
+  sound: readonly Unwrapped[],
+  { ledger, carrier, chosen, memory, by }: Downward,
+): Promise<void> {
+  if (chosen.role === 'guest' || memory.isEmpty) return;
+  const trusted = sound.filter((one) => chosen.role === 'own' || one.by === by);
+  const held = await Promise.all(trusted.map((one) => heldThere(one, ledger)));
+  const out = memory.supersededBy(held.flat());
+  if (out.length > 0) await carrier.close(out);
+  await memory.change([], out);
+}
+
 export function makeDown(down: Downward): Down {
   const { carrier, known, signal } = down;
   const came = new Set<string>();
@@ -82,16 +111,23 @@ export function makeDown(down: Downward): Down {
     async take({ rows, last }, since) {
       if (rows.length > 0 && last === since) throw endless();
       const fresh = rows.filter(({ id, document }) => document !== undefined && !known.has(id));
-      again += rows.filter(({ id }) => came.has(id)).length;
-      for (const { id } of rows) came.add(id);
+      // What is taken out is told of once more.
+      const told = rows.map(({ id, document }) => `${id} ${document !== undefined}`);
+      again += told.filter((one) => came.has(one)).length;
+      for (const one of told) came.add(one);
       if (again > MOST.again) throw endless();
-      const { sound, refused } = await lookAt(fresh.map(({ document }) => document));
+      const { sound, refused: unsound } = await lookAt(fresh.map(({ document }) => document));
       const { pictures, refused: noPictures } = await picturesIn(sound, down);
       const left = await takeIn(down, sound, pictures);
       const branches = await closeBranches(rows, down);
       for (const { id } of fresh) known.add(id);
       for (const one of sound) if (one.of === 'log') for (const { id } of one.record.acts) known.add(id);
-      const all = [...refused, ...noPictures, ...left, ...branches];
+      const refused = new Set(left.map(({ id }) => id));
+      await takeOutHeld(
+        sound.filter(({ id }) => !refused.has(id)),
+        down,
+      );
+      const all = [...unsound, ...noPictures, ...left, ...branches];
       bad += all.length;
       if (bad > MOST.refused) throw nonsense();
       return all;

@@ -1,6 +1,7 @@
 import PouchDB from 'pouchdb-core';
 import HttpAdapter from 'pouchdb-adapter-http';
 import * as z from 'zod';
+import { toBase64 } from './base64.ts';
 import { boundedFetch } from './bounded-fetch.ts';
 import {
   CarrierError,
@@ -54,12 +55,13 @@ const allDocsSchema = z.object({
 const sentSchema = z.object({
   id: z.string().optional(),
   ok: z.literal(true).optional(),
+  rev: z.string().max(200).optional(),
   name: z.string().optional(),
   status: z.number().optional(),
   reason: z.unknown().optional(),
 });
 const putSchema = z.object({ rev: z.string() });
-const markSchema = z.object({ _rev: z.string(), count: z.number() });
+const markSchema = z.object({ _rev: z.string() });
 
 /** @throws CarrierError where an answer is none of the protocol's. */
 function understood<T>(schema: z.ZodType<T>, answer: unknown): T {
@@ -124,17 +126,11 @@ function held(db: PouchDB, since: string, signal: AbortSignal): Promise<CarriedR
 }
 
 function sentOf(answer: unknown, id: string): Sent {
-  const { ok, name, status, reason } = understood(sentSchema, answer);
+  const { ok, rev, name, status, reason } = understood(sentSchema, answer);
+  if (ok) return { id, is: 'there', ...(rev !== undefined && { rev }) };
   // What is there already has the same content: it is named by it.
-  if (ok || status === 409 || name === 'conflict') return { id, is: 'there' };
+  if (status === 409 || name === 'conflict') return { id, is: 'there' };
   return { id, is: 'refused', why: typeof reason === 'string' ? reason.slice(0, 200) : '' };
-}
-
-function toBase64(bytes: Uint8Array): string {
-  let binary = '';
-  for (let at = 0; at < bytes.length; at += 0x8000)
-    binary += String.fromCharCode(...bytes.subarray(at, at + 0x8000));
-  return btoa(binary);
 }
 
 function withPicture({ bytes, ...document }: Sending): unknown {
@@ -145,36 +141,24 @@ function withPicture({ bytes, ...document }: Sending): unknown {
 
 const marked = (device: string) => `_local/${device}`;
 
-async function markOf(db: PouchDB, device: string): Promise<z.infer<typeof markSchema> | undefined> {
-  try {
-    return understood(markSchema, await asked(db.get(marked(device))));
-  } catch (error) {
-    if (error instanceof CarrierError && error.trouble === 'address') return undefined;
-    throw error;
-  }
-}
-
-/** Where this device notes on the server how often it has sent. */
+/** Where this device notes on the server that it has sent something. */
 function marksOf(db: PouchDB): Pick<Carrier, 'mark' | 'setMark'> {
-  let rev: string | undefined;
-  async function put(device: string, count: number) {
-    const answer = await asked(db.put({ _id: marked(device), ...(rev && { _rev: rev }), count }));
-    rev = understood(putSchema, answer).rev;
-  }
-  async function mark(device: string) {
-    const known = await markOf(db, device);
-    rev = known?._rev;
-    return known?.count ?? -1;
-  }
   return {
-    mark,
-    async setMark(device, count) {
+    async mark(device) {
       try {
-        await put(device, count);
+        understood(markSchema, await asked(db.get(marked(device))));
+        return true;
       } catch (error) {
+        if (error instanceof CarrierError && error.trouble === 'address') return false;
+        throw error;
+      }
+    },
+    async setMark(device) {
+      try {
+        understood(putSchema, await asked(db.put({ _id: marked(device) })));
+      } catch (error) {
+        // A device that was copied from this one has set it, or this one before.
         if (!(error instanceof CarrierError && error.trouble === 'conflict')) throw error;
-        // A device that was copied from this one has set it meanwhile.
-        await put(device, Math.max(count, await mark(device)));
       }
     },
   };
@@ -215,6 +199,10 @@ export function openCarrier({ address, name, password }: Login): Carrier {
     },
     changes: (since, limit, signal) => changesOf(db, since, limit, signal),
     hold: (since, signal) => held(db, since, signal),
+    async remembers(id) {
+      const { rows } = understood(allDocsSchema, await asked(db.allDocs({ keys: [id] })));
+      return rows.some(({ error }) => error === undefined);
+    },
     async missing(ids) {
       const { rows } = understood(allDocsSchema, await asked(db.allDocs({ keys: ids })));
       return new Set(rows.filter(({ error, value }) => error || value?.deleted).map(({ key }) => key));

@@ -1,6 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Ledger } from '../ledger/ledger-face.ts';
 import type { LedgerChange } from '../ledger/notices.ts';
+import { SentMemory } from './sent.ts';
 
 /** What has changed here and has not been sent. */
 export interface Waiting {
@@ -44,8 +45,10 @@ export interface Progress {
   readonly device: Id;
   /** Up to where changes were taken in, in the server's own words. */
   readonly since: string;
-  /** How often something was sent. */
-  readonly mark: number;
+  /** Whether the server was told that something was sent. */
+  readonly isMarked: boolean;
+  /** What was sent last. */
+  readonly last?: string;
   readonly waiting: Waiting;
   /** Changes that the library had when this was noted: with any other count something was not noted. */
   readonly count: number;
@@ -60,11 +63,14 @@ export async function readProgress(ledger: Ledger): Promise<Progress> {
   const count = await countOf(ledger);
   const noted = (await ledger.recall(PROGRESS)) as Progress | undefined;
   const all: Waiting = { ...NOTHING_WAITS, all: true, since: ledger.now() };
-  if (!noted) return { device: ledger.newId(), since: '0', mark: 0, waiting: all, count };
+  if (!noted) return { device: ledger.newId(), since: '0', isMarked: false, waiting: all, count };
   return noted.count === count ? noted : { ...noted, waiting: joinWaiting(noted.waiting, all) };
 }
 
 export const noteProgress = async (ledger: Ledger, progress: Omit<Progress, 'count'>) =>
   ledger.remember(PROGRESS, { ...progress, count: await countOf(ledger) } satisfies Progress);
 
-export const forgetProgress = (ledger: Ledger) => ledger.remember(PROGRESS, undefined);
+export async function forgetProgress(ledger: Ledger): Promise<void> {
+  await (await SentMemory.open(ledger)).clear();
+  await ledger.remember(PROGRESS, undefined);
+}

@@ -1,4 +1,5 @@
 import * as z from 'zod';
+import { fromBase64, toBase64 } from './base64.ts';
 import { CarrierError, type CarriedRow, type CarriedRows, type Carrier, type Sending } from './carrier.ts';
 
 /** Turns of the key derivation. OWASP's advice for PBKDF2 with SHA-256 in 2023, from memory. */
@@ -29,15 +30,6 @@ interface Keys {
 }
 
 const utf8 = (text: string) => new TextEncoder().encode(text);
-function toBase64(bytes: Uint8Array): string {
-  let binary = '';
-  for (const byte of bytes) binary += String.fromCharCode(byte);
-  return btoa(binary);
-}
-function fromBase64(text: string): Uint8Array<ArrayBuffer> {
-  return Uint8Array.from(atob(text), (sign) => sign.charCodeAt(0));
-}
-
 /** Sources: RFC 8018, 5.2 (PBKDF2) for what takes long; RFC 5869 (HKDF) for two keys of it. */
 async function keysOf(passphrase: string, salt: Uint8Array<ArrayBuffer>, iterations: number): Promise<Keys> {
   const { subtle } = crypto;
@@ -135,8 +127,12 @@ const named = <T extends { readonly id: string }>(keys: Keys, all: readonly T[])
   Promise.all(all.map(async (one) => ({ ...one, id: await nameOf(keys, one.id) })));
 
 /** What goes up, locked. */
-function sealedUp(carrier: Carrier, keys: () => Promise<Keys>): Pick<Carrier, 'missing' | 'send' | 'close'> {
+function sealedUp(
+  carrier: Carrier,
+  keys: () => Promise<Keys>,
+): Pick<Carrier, 'remembers' | 'missing' | 'send' | 'close'> {
   return {
+    remembers: async (id) => carrier.remembers(await nameOf(await keys(), id)),
     async missing(ids) {
       const names = await named(
         await keys(),

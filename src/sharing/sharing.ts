@@ -13,6 +13,7 @@ import {
   type Progress,
   type Waiting,
 } from './progress.ts';
+import { SentMemory } from './sent.ts';
 import { sendUp } from './up.ts';
 
 /** How sharing stands. */
@@ -60,6 +61,7 @@ export class Sharing {
   private progress: Progress | undefined;
   private readonly known = new Set<string>();
   private down: Down | undefined;
+  private memory: SentMemory | undefined;
   private failures = 0;
   private noting: Promise<unknown> = Promise.resolve();
   state: SharingState = { is: 'starting' };
@@ -77,6 +79,7 @@ export class Sharing {
     const unlisten = ledger.onChange((change) => this.hear(waitingOf(change, ledger.now())));
     try {
       this.progress = await readProgress(ledger);
+      this.memory = await SentMemory.open(ledger);
       this.waiting = joinWaiting(this.progress.waiting, this.waiting);
       while (!this.control.signal.aborted) await this.session();
     } finally {
@@ -146,14 +149,23 @@ export class Sharing {
   private async agree(): Promise<void> {
     const { carrier, ledger, chosen } = this.options;
     await carrier.greet();
-    const { device, mark } = this.progress!;
-    const isForgotten = chosen.role !== 'guest' && mark > 0 && (await carrier.mark(device)) < mark;
-    if (isForgotten) {
+    if (chosen.role !== 'guest' && (await this.isForgotten())) {
       this.known.clear();
+      await this.memory!.clear();
       this.waiting = joinWaiting(this.waiting, { ...NOTHING_WAITS, all: true, since: ledger.now() });
-      this.progress = { ...this.progress!, since: '0' };
+      const { device, waiting, count } = this.progress!;
+      this.progress = { device, waiting, count, since: '0', isMarked: false };
     }
-    this.down = makeDown({ ...this.options, known: this.known, signal: this.control.signal });
+    const { known, control } = this;
+    this.down = makeDown({ ...this.options, known, memory: this.memory!, signal: control.signal });
+  }
+
+  /** Whether the server no longer has what was sent to it first, or last. */
+  private async isForgotten(): Promise<boolean> {
+    const { carrier } = this.options;
+    const { device, isMarked, last } = this.progress!;
+    if (!isMarked) return false;
+    return !(await carrier.mark(device)) || (last !== undefined && !(await carrier.remembers(last)));
   }
 
   /** Takes in what came down, and notes how far that is. */
@@ -183,12 +195,10 @@ export class Sharing {
     try {
       const onProgress = (share: number) => this.show({ is: 'copying', way: 'up', share });
       const { signal } = this.control;
-      const { sent, refused } = await sendUp({ ...this.options, known: this.known }, waiting, {
-        signal,
-        onProgress,
-      });
+      const upward = { ...this.options, known: this.known, memory: this.memory! };
+      const { last, refused } = await sendUp(upward, waiting, { signal, onProgress });
       this.refuse(refused);
-      if (sent > 0) await this.mark();
+      if (last !== undefined) await this.mark(last);
     } catch (error) {
       this.waiting = joinWaiting(waiting, this.waiting);
       throw error;
@@ -196,10 +206,10 @@ export class Sharing {
     await this.note();
   }
 
-  private async mark(): Promise<void> {
-    const { device, mark } = this.progress!;
-    await this.options.carrier.setMark(device, mark + 1);
-    this.progress = { ...this.progress!, mark: mark + 1 };
+  private async mark(last: string): Promise<void> {
+    const { device, isMarked } = this.progress!;
+    if (!isMarked) await this.options.carrier.setMark(device);
+    this.progress = { ...this.progress!, isMarked: true, last };
   }
 
   /** Waits for a change on either side. */

@@ -18,6 +18,9 @@ export interface SmallServer {
   readonly replica: Replica;
   /** Method and path of every request, in order. */
   readonly asked: string[];
+  /** Requests that are not answered yet, and the most that ever were at once, that wait for a change. */
+  readonly held: number;
+  readonly mostHeld: number;
   /** What is answered instead of the protocol, while it is set. */
   answer: ((request: IncomingMessage, response: ServerResponse) => void) | undefined;
   readonly close: () => Promise<void>;
@@ -31,8 +34,14 @@ export async function startSmallServer(
   const replica = new Replica(path);
   const asked: string[] = [];
   const protocol = protocolOf({ replica, name: 'case', users: USERS, origins });
+  let held = 0;
+  let mostHeld = 0;
   const server = createServer((request, response) => {
     asked.push(`${request.method} ${request.url}`);
+    if (request.url?.includes('longpoll')) {
+      mostHeld = Math.max(mostHeld, ++held);
+      response.once('close', () => (held -= 1));
+    }
     if (small.answer) small.answer(request, response);
     else void protocol(request, response);
   });
@@ -41,6 +50,12 @@ export async function startSmallServer(
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/case`,
     replica,
     asked,
+    get held() {
+      return held;
+    },
+    get mostHeld() {
+      return mostHeld;
+    },
     answer: undefined,
     close: () =>
       new Promise((resolve) => {
