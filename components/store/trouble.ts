@@ -54,15 +54,19 @@ export const thingsIn = ({ documents, acts }: MergeReport) =>
 
 const piecesWords = (count: number) => (count === 1 ? 'One piece' : `${count} pieces`);
 
-/** What could not be read of a second copy, and where it is; empty when everything could. */
+/** What could not be read of second copy and journal, and where it is; empty when everything could. */
 export function unreadableWords(unreadable: readonly Unreadable[]): string {
-  const newer = unreadable.filter(({ why }) => why === 'newer').length;
-  const damaged = unreadable.length - newer;
+  const pieces = unreadable.filter(({ of }) => of === undefined);
+  const newer = pieces.filter(({ why }) => why === 'newer').length;
+  const damaged = pieces.length - newer;
+  const changes = unreadable.length - pieces.length;
   return [
     damaged > 0 &&
       `${piecesWords(damaged)} of the second copy could not be read, and what was in ${damaged === 1 ? 'it' : 'them'} may be missing: see Set aside in Setup.`,
     newer > 0 &&
       `${piecesWords(newer)} of the second copy ${newer === 1 ? 'was' : 'were'} written by a newer version of the bench and left alone: reload the page to get that version.`,
+    changes > 0 &&
+      `${changes === 1 ? 'One of the last changes' : `${changes} of the last changes`} could not be read in the journal, and may be missing: see Set aside in Setup.`,
   ]
     .filter(Boolean)
     .join(' ');
@@ -71,6 +75,8 @@ export function unreadableWords(unreadable: readonly Unreadable[]): string {
 export function broughtBackNotice(all: readonly BroughtBack[]): Trouble {
   const things = all.reduce((sum, { report }) => sum + thingsIn(report), 0);
   const unreadable = unreadableWords(all.flatMap((one) => one.unreadable));
+  const isWhole = things === 0 && all.every((one) => one.unreadable.every(({ of }) => of === 'journal'));
+  if (isWhole) return { words: unreadable, grave: true, act: toCopies };
   const back = unreadable
     ? `What could be read of its second copy was brought back: ${things} things. ${unreadable}`
     : `All of it was brought back from its second copy: ${things} things.`;

@@ -2,6 +2,7 @@ import { makeId, type Id } from '../../shared/ids.ts';
 import { moment } from '../../shared/moment.ts';
 import type { Act } from '../../shared/round.ts';
 import { compareText } from './canonical.ts';
+import { sealed } from './journal/seal.ts';
 import { entryText } from './library-file.ts';
 import type { Holdings } from './merge.ts';
 import { preparePhoto } from './photos.ts';
@@ -233,7 +234,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
     held: new Map(),
     clocked: () => ({ writerId, now: now(), newId }),
     async note(holdings) {
-      await journal?.append(await entryText(holdings));
+      if (journal) await journal.append(await sealed(await entryText(holdings)));
     },
   };
   return {

@@ -3,7 +3,7 @@ import type { Journal } from './journal/journal.ts';
 import { changedIn, readEntries, takeInLeft } from './journal/take-in.ts';
 import { openLedger } from './ledger.ts';
 import type { Ledger, LedgerOptions } from './ledger-face.ts';
-import type { MergeReport } from './merge.ts';
+import { joinReports, type MergeReport } from './merge.ts';
 import { openBrowserMirror, type Mirror } from './mirror/mirror.ts';
 import { startMirroring, type Mirroring } from './mirror/mirroring.ts';
 import type { Unreadable } from './mirror/pieces.ts';
@@ -74,9 +74,12 @@ async function withCopy(
 ): Promise<OpenedLibrary> {
   return alone(async () => {
     if ((await ledger.read()).isEmpty) await claimCopies(ledger, mirror);
-    const entries = await readEntries((await journal?.left()) ?? []);
-    const taken = await takeInLeft(ledger, entries);
-    const broughtBack: BroughtBack[] = taken.map((report) => ({ report, unreadable: [] }));
+    const { entries, unreadable } = await readEntries((await journal?.left()) ?? []);
+    for (const { what, bytes } of unreadable) await mirror.putAside(what.name, bytes);
+    const broughtBack: BroughtBack[] = [
+      ...(await takeInLeft(ledger, entries)).map((report) => ({ report, unreadable: [] })),
+      ...unreadable.map(({ what }) => ({ report: joinReports([]), unreadable: [what] })),
+    ];
     const mirroring = startMirroring(ledger, mirror, {
       left: { ...changedIn(entries), entries: entries.length },
       ...(journal && { journal }),

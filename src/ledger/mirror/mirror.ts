@@ -43,6 +43,8 @@ export interface Mirror {
   /** Pieces that could not be read when others took their place. */
   readonly setAside: () => Promise<readonly { readonly name: string; readonly file: Blob }[]>;
   readonly removeSetAside: () => Promise<void>;
+  /** Puts something else beside them that could not be read. */
+  readonly putAside: (name: string, bytes: Uint8Array) => Promise<void>;
 }
 
 /** The library of a device, as far as its copy needs it. */
@@ -109,6 +111,7 @@ export async function openMirror(root: FolderLike): Promise<Mirror> {
   const top = await root.getDirectoryHandle('second-copy', { create: true });
   const folderOf = (deviceId: Id) => top.getDirectoryHandle(deviceId, { create: true });
   const setAsideFolder = () => top.getDirectoryHandle(SET_ASIDE, { create: true });
+  const putAside = async (name: string, bytes: Uint8Array) => writeFile(await setAsideFolder(), name, bytes);
   const devices = async () => (await namesIn(top)).filter(isId);
   const pieces = async (deviceId: Id) =>
     (await devices()).includes(deviceId) ? piecesIn(await folderOf(deviceId)) : [];
@@ -127,7 +130,7 @@ export async function openMirror(root: FolderLike): Promise<Mirror> {
     for (const name of names) {
       const file = await fileIn(folder, name);
       const isSound = !unreadable.some((one) => one.name === name) && (await isReadable(file));
-      if (!isSound) await writeFile(await setAsideFolder(), name, await bytesOf(file));
+      if (!isSound) await putAside(name, await bytesOf(file));
       await removeEntry(folder, name);
     }
   }
@@ -189,5 +192,6 @@ export async function openMirror(root: FolderLike): Promise<Mirror> {
       return Promise.all(names.map(async (name) => ({ name, file: await fileIn(folder, name) })));
     },
     removeSetAside: () => removeEntry(top, SET_ASIDE),
+    putAside,
   };
 }

@@ -5,8 +5,9 @@ import { bytesOf, fileIn, namesIn, writeFile, type FolderLike } from '../folder.
 import { sha256 } from '../sha256.ts';
 import type { WholeLibrary } from '../whole-library.ts';
 
-/** A piece of a copy that cannot be read. It stays where it is, under its name. */
+/** A piece of a copy that cannot be read, under its name: it stays where it is. Or a line of the journal, set aside. */
 export interface Unreadable {
+  readonly of?: 'journal';
   readonly name: string;
   readonly bytes: number;
   readonly why: 'damaged' | 'newer';

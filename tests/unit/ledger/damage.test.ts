@@ -7,6 +7,8 @@ import { broughtBackNotice } from '../../../components/store/trouble.ts';
 import { memorySink, writeBundle, writeBundles } from '../../../src/ledger/bundle/write.ts';
 import { portionsOf } from '../../../src/ledger/bundle/portions.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
+import { sealed } from '../../../src/ledger/journal/seal.ts';
+import { readEntries } from '../../../src/ledger/journal/take-in.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary } from '../../../src/ledger/open-library.ts';
@@ -126,6 +128,93 @@ describe('a damaged piece of the second copy, on the day it is needed', () => {
     expect(broughtBackNotice(broughtBack).words).toContain(
       'All of it was brought back from its second copy: 40 things.',
     );
+  });
+});
+
+/** Three changes that only database and journal have; then the browser dies. */
+async function threeChangesLeft() {
+  const [name, root, lines] = [freshName(), new MemoryFolder(), [] as string[]];
+  const { ledger } = await open(name, root, memoryJournal(lines));
+  for (const label of ['K-ä1', 'K-ä2', 'K-ä3']) await ledger.keep([reedDraft(label)], 'reed');
+  die();
+  return { name, root, lines };
+}
+
+const flip = (line: string, at: number) => {
+  const bytes = new TextEncoder().encode(line);
+  return new TextDecoder().decode(bytes.with(at, bytes[at]! ^ 1));
+};
+const LINES: Readonly<Record<string, (line: string) => string>> = {
+  'one bit of its seal': (line) => flip(line, 8),
+  'one bit of a label': (line) => flip(line, new TextEncoder().encode(line.split('K-')[0]).length + 4),
+  'one bit of a letter that is two bytes': (line) =>
+    flip(line, new TextEncoder().encode(line.split('ä')[0]).length),
+  'one bit at the end': (line) => flip(line, new TextEncoder().encode(line).length - 1),
+};
+const lineCases = Object.keys(LINES).flatMap((damage) => [0, 1, 2].map((at) => [damage, at] as const));
+
+describe('a damaged line of the journal, on the day it is needed', () => {
+  it.each(lineCases)(
+    '%s of line %i: is kept as a file and told of, and the rest comes back',
+    async (damage, at) => {
+      const { name, root, lines } = await threeChangesLeft();
+      const broken = LINES[damage]!(lines[at]!);
+      lines[at] = broken;
+      await Dexie.delete(name);
+      const { ledger, copy, broughtBack } = await open(name, root, memoryJournal(lines));
+      const labels = ['K-ä1', 'K-ä2', 'K-ä3'].filter((_, i) => i !== at);
+      expect((await ledger.documents('reed')).map(({ label }) => label).sort()).toEqual(labels);
+      const { words, grave } = broughtBackNotice(broughtBack);
+      expect(words).toContain('2 things. One of the last changes could not be read in the journal');
+      expect(grave).toBe(true);
+      const [aside, ...others] = await copy!.setAside();
+      expect(others).toEqual([]);
+      expect(await aside!.file.text()).toBe(broken);
+    },
+  );
+
+  it('is told of where the database has everything, and nothing is said to have been lost', async () => {
+    const { name, root, lines } = await threeChangesLeft();
+    lines[1] = flip(lines[1]!, 40);
+    const { ledger, broughtBack } = await open(name, root, memoryJournal(lines));
+    expect(await ledger.documents('reed')).toHaveLength(3);
+    expect(broughtBackNotice(broughtBack).words).toBe(
+      'One of the last changes could not be read in the journal, and may be missing: see Set aside in Setup.',
+    );
+  });
+
+  it('whose length alone is wrong comes back', async () => {
+    const { name, root, lines } = await threeChangesLeft();
+    for (const [i, line] of lines.entries()) lines[i] = flip(line, i);
+    await Dexie.delete(name);
+    const { ledger, broughtBack } = await open(name, root, memoryJournal(lines));
+    expect(await ledger.documents('reed')).toHaveLength(3);
+    expect(broughtBackNotice(broughtBack).words).toContain('All of it was brought back');
+  });
+
+  it('that a newer version has written is kept as a file', async () => {
+    const { name, root, lines } = await threeChangesLeft();
+    const text = lines[2]!.slice(lines[2]!.indexOf('{'));
+    const newer = await sealed(text.replace('"formatVersion":1', '"formatVersion":9'));
+    lines[2] = newer;
+    await Dexie.delete(name);
+    const { ledger, copy } = await open(name, root, memoryJournal(lines));
+    expect(await ledger.documents('reed')).toHaveLength(2);
+    expect(await (await copy!.setAside())[0]!.file.text()).toBe(newer);
+  });
+
+  it('that was cut off anywhere was never called kept: the rest comes back, and nothing is told of it', async () => {
+    const { name, root, lines } = await threeChangesLeft();
+    const whole = lines[2]!;
+    for (const share of [0.001, 0.01, 0.03, 0.3, 0.99]) {
+      lines[2] = whole.slice(0, Math.max(1, Math.floor(share * whole.length)));
+      const found = await readEntries(lines);
+      expect(found.entries).toHaveLength(2);
+      expect(found.unreadable).toEqual([]);
+    }
+    await Dexie.delete(name);
+    const { broughtBack } = await open(name, root, memoryJournal(lines));
+    expect(broughtBackNotice(broughtBack).words).toContain('All of it was brought back');
   });
 });
 
