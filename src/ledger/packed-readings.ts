@@ -18,12 +18,12 @@ interface Columns {
 }
 
 function columnOf(values: readonly unknown[]): Column {
-  const distinct = new Map<string, number>();
+  const distinct = new Map<unknown, number>();
   const of: unknown[] = [];
   const at = values.map((value) => {
-    const text = JSON.stringify(value);
-    const known = distinct.get(text) ?? of.push(value) - 1;
-    distinct.set(text, known);
+    const key = typeof value === 'object' && value !== null ? JSON.stringify(value) : value;
+    const known = distinct.get(key) ?? of.push(value) - 1;
+    distinct.set(key, known);
     return known;
   });
   if (of.length === 1) return { all: of[0] };

@@ -20,5 +20,8 @@ export interface Changed {
 
 export const NOTHING: WholeLibrary = { documents: [], acts: [], attachments: [], setAside: [] };
 
-/** Documents, acts and the like that are read or written at once where a library may be large. Our own number. */
-export const PORTION = 250;
+/**
+ * Documents, acts and the like that are read or written at once where a library may be large: the database is not held
+ * for longer, nor the page where it packs them. Our own number.
+ */
+export const PORTION = 100;

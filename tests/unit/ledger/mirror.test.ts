@@ -105,8 +105,8 @@ describe('the second copy', () => {
     open.push({ ledger, mirroring });
     await mirroring.flush();
     expect(isKept).toBe(true);
-    // 600 reeds in portions of 250, and what is no document.
-    expect(pauses).toBeGreaterThan(2);
+    // 600 reeds in portions of 100, and what is no document.
+    expect(pauses).toBeGreaterThan(6);
     expect(mirroring.trouble()).toBeUndefined();
   });
 
