@@ -35,10 +35,25 @@ export class ShortStart extends LitElement {
     base,
     controls,
     css`
+      label {
+        display: inline-flex;
+        flex-wrap: wrap;
+        gap: var(--bench-space-1) var(--bench-space-2);
+        align-items: center;
+      }
+      select {
+        min-height: var(--bench-touch);
+        padding: 0 var(--bench-space-2);
+        border: 1px solid var(--bench-rule2);
+        border-radius: var(--bench-radius-control);
+        background: var(--bench-plate);
+        color: var(--bench-ink);
+        font: inherit;
+      }
       .asked {
         display: flex;
         flex-wrap: wrap;
-        gap: var(--bench-space-4);
+        gap: var(--bench-space-2) var(--bench-space-4);
       }
       h2 {
         margin: 0;
@@ -46,11 +61,11 @@ export class ShortStart extends LitElement {
         font-weight: 600;
       }
       p {
-        margin: var(--bench-space-2) 0 var(--bench-space-3);
+        margin: var(--bench-space-1) 0 var(--bench-space-3);
         color: var(--bench-ink2);
       }
       button {
-        min-height: 44px;
+        min-height: var(--bench-touch);
         margin-top: var(--bench-space-3);
       }
     `,
