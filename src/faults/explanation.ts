@@ -254,8 +254,8 @@ function zonesOf(placed: readonly Placed[]): Placed[][][] {
 
 /** The kernel of the search: linear in the tables. */
 function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): Changes {
-  const changeMm: number[] = [];
-  const uMm: number[] = [];
+  const changeMm = new Array<number>(placed.length).fill(0);
+  const uMm = new Array<number>(placed.length).fill(0);
   for (let i = 0; i < placed.length; i++) {
     const { reading, column, zMm, seatingMm } = placed[i]!;
     const last = column.mm.length - 1;
@@ -263,14 +263,15 @@ function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): C
     const clamped = at < 0 ? 0 : at > last ? last : at;
     const k = clamped === last ? last - 1 : Math.floor(clamped);
     const part = clamped - k;
-    const [low, lowU] = [column.mm[k]!, column.uMm[k]!];
+    const low = column.mm[k]!;
+    const lowU = column.uMm[k]!;
     const rise = column.mm[k + 1]! - low;
     const added = offsets.zeroMm[reading.blade] + offsets.driftMm * (reading.time ?? 0);
     const expectedMm = (low + part * rise) * (1 + offsets.swelling) + added;
     const expectedU = lowU + part * (column.uMm[k + 1]! - lowU);
     const placedMm = (noise.placementMm * rise) / TABLE_STEP_MM;
-    changeMm.push(reading.thicknessMm - expectedMm);
-    uMm.push(Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm));
+    changeMm[i] = reading.thicknessMm - expectedMm;
+    uMm[i] = Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm);
   }
   return { changeMm, uMm };
 }

@@ -65,12 +65,11 @@ export function zoneLogLikelihood(blades: readonly Changes[]): number {
 /** One for each mean loss and share of patches. */
 function patchyLogLikelihoods({ changeMm, uMm }: Changes): number[] {
   const n = changeMm.length;
-  const untouched: number[] = [];
-  for (let i = 0; i < n; i++) untouched.push(untouchedDensity(changeMm[i]!, uMm[i]!));
+  const [untouched, loss] = [new Array<number>(n).fill(0), new Array<number>(n).fill(0)];
+  for (let i = 0; i < n; i++) untouched[i] = untouchedDensity(changeMm[i]!, uMm[i]!);
   const result: number[] = [];
   for (const meanMm of PATCH_MEANS_MM) {
-    const loss: number[] = [];
-    for (let i = 0; i < n; i++) loss.push(lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!));
+    for (let i = 0; i < n; i++) loss[i] = lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!);
     for (const share of PATCH_SHARES) result.push(mixtureLogLikelihood(untouched, loss, share));
   }
   return result;

@@ -16,8 +16,9 @@ import type { ZoneArea } from './zone-mean.ts';
 export function believableMap(model: ReedPosterior, blade: Blade, pass: number, grid: MapGrid): ValueMap {
   const along = slopeSizes(model, blade, pass, grid, 'along');
   const across = slopeSizes(model, blade, pass, grid, 'across');
-  const valuesMm = along.map((size, k) =>
-    believableChangeMm(scatterAtMm(model.noise, { along: size, across: across[k]! })),
+  const perScatter = believableChangeMm(1);
+  const valuesMm = along.map(
+    (size, k) => perScatter * scatterAtMm(model.noise, { along: size, across: across[k]! }),
   );
   return { ...grid, valuesMm };
 }

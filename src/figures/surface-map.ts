@@ -254,8 +254,8 @@ export function between(
 
 /** The place before x in rising places, and how far x lies on the way to the next, 0 to 1. */
 function shareBetween(places: readonly number[], x: number): readonly [index: number, share: number] {
-  const next = places.findIndex((place) => place > x);
-  const index = Math.max(0, (next === -1 ? places.length - 1 : next) - 1);
+  let index = 0;
+  while (index + 2 < places.length && places[index + 1]! <= x) index++;
   const share = (x - places[index]!) / (places[index + 1]! - places[index]!);
   return [index, Math.min(1, Math.max(0, share))];
 }

@@ -29,12 +29,25 @@ export interface ZoneArea {
   readonly areaMm2: number;
 }
 
+/** Many figures of a pass ask for the same areas. */
+const areas = new WeakMap<PassGeometry, WeakMap<PlacedZone, Map<Side, ZoneArea>>>();
+
 /**
  * Quadrature of a zone by area in real millimetres: dA = halfWidth(y) du dy.
  *
  * @param side Only the left or right half of the blade, split at the centre line.
  */
 export function zoneArea(zone: PlacedZone, geometry: PassGeometry, side: Side = 'both'): ZoneArea {
+  const ofPass = areas.get(geometry) ?? new WeakMap<PlacedZone, Map<Side, ZoneArea>>();
+  areas.set(geometry, ofPass);
+  const ofZone = ofPass.get(zone) ?? new Map<Side, ZoneArea>();
+  ofPass.set(zone, ofZone);
+  const area = ofZone.get(side) ?? quadrature(zone, geometry, side);
+  ofZone.set(side, area);
+  return area;
+}
+
+function quadrature(zone: PlacedZone, geometry: PassGeometry, side: Side): ZoneArea {
   const x = [0, geometry.bladeLengthMm] as const;
   const nodes = SIDES[side].flatMap((y) =>
     zone.outlines.flatMap((outline) =>

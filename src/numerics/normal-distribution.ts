@@ -63,9 +63,11 @@ export function quickNormalCdf(x: number): number {
   const place = (x + TABLE_TO) * PER_SD;
   const k = Math.floor(place);
   const t = place - k;
-  const [from, to] = [below[k]!, below[k + 1]!];
-  const [rise, fall] = [density[k]! / PER_SD - (to - from), density[k + 1]! / PER_SD - (to - from)];
-  return from + t * (to - from) + t * (1 - t) * ((1 - t) * rise - t * fall);
+  const from = below[k]!;
+  const step = below[k + 1]! - from;
+  const rise = density[k]! / PER_SD - step;
+  const fall = density[k + 1]! / PER_SD - step;
+  return from + t * step + t * (1 - t) * ((1 - t) * rise - t * fall);
 }
 
 /** Upper tail over density, z > 2. */

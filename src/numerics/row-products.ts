@@ -1,3 +1,6 @@
+import { addProduct } from './add-product.ts';
+import { scaleRow, subtractRow } from './whitening.ts';
+
 /** Row-by-row numbers of which the first `columns` of each `stride` count. */
 export interface RowBlock {
   readonly values: Float64Array;
@@ -46,7 +49,7 @@ export function rowProducts(a: RowBlock, b: RowBlock): Float64Array {
 }
 
 /**
- * A M: a's rows x `columns`. Takes two rows of A and four of M at a time, so that each number is fetched less often.
+ * A M: a's rows x `columns`.
  *
  * @param m As many rows as a has columns, row by row.
  */
@@ -56,59 +59,31 @@ export function timesMatrix(
 ): Float64Array {
   const columns = m.length / inner;
   const product = new Float64Array(rows * columns);
-  for (let i = 0; i < rows; i += 2) {
-    // An odd last row stands for its missing neighbour, and gives it nothing.
-    const share = i + 1 < rows ? 1 : 0;
-    const [row, next] = [i * stride, (i + share) * stride];
-    const [to, below] = [i * columns, (i + share) * columns];
-    for (let k = 0; k < inner; k += 4) {
-      // Beyond the last column a weight of 0 stands for what is not there.
-      const weight = (from: number, at: number) => (at < inner ? values[from + at]! : 0);
-      const row0 = weight(row, k);
-      const row1 = weight(row, k + 1);
-      const row2 = weight(row, k + 2);
-      const row3 = weight(row, k + 3);
-      const next0 = share * weight(next, k);
-      const next1 = share * weight(next, k + 1);
-      const next2 = share * weight(next, k + 2);
-      const next3 = share * weight(next, k + 3);
-      const p = k * columns;
-      const q = Math.min(k + 1, inner - 1) * columns;
-      const r = Math.min(k + 2, inner - 1) * columns;
-      const s = Math.min(k + 3, inner - 1) * columns;
-      for (let j = 0; j < columns; j++) {
-        const mp = m[p + j]!;
-        const mq = m[q + j]!;
-        const mr = m[r + j]!;
-        const ms = m[s + j]!;
-        product[to + j]! += row0 * mp + row1 * mq + (row2 * mr + row3 * ms);
-        product[below + j]! += next0 * mp + next1 * mq + (next2 * mr + next3 * ms);
-      }
-    }
-  }
+  addProduct(
+    { values: product, at: 0, count: rows, stride: columns },
+    { values, at: 0, row: stride, column: 1, sign: 1 },
+    { values: m, at: 0, count: inner, stride: columns },
+    columns,
+  );
   return product;
 }
 
-/** Turns n rows of `columns` numbers M into L'^-1 M, in place. Takes four rows at a time. */
+/** Turns n rows of `columns` numbers M into L'^-1 M, in place, four rows at a time. */
 export function solveUpper(l: Float64Array, n: number, m: Float64Array, columns: number): void {
-  for (let i = n - 1; i >= 0; i--) {
-    const to = i * columns;
-    let k = i + 1;
-    for (; k + 3 < n; k += 4) {
-      const a = l[k * n + i]!;
-      const b = l[(k + 1) * n + i]!;
-      const c = l[(k + 2) * n + i]!;
-      const d = l[(k + 3) * n + i]!;
-      const p = k * columns;
-      const q = p + columns;
-      const r = q + columns;
-      const s = r + columns;
-      for (let j = 0; j < columns; j++)
-        m[to + j]! -= a * m[p + j]! + b * m[q + j]! + (c * m[r + j]! + d * m[s + j]!);
+  const rowsFrom = (first: number, end: number) => ({
+    values: m,
+    at: first * columns,
+    count: end - first,
+    stride: columns,
+  });
+  for (let end = n; end > 0; end -= 4) {
+    const first = Math.max(0, end - 4);
+    const above = { values: l, at: end * n + first, row: 1, column: n, sign: -1 } as const;
+    if (end < n) addProduct(rowsFrom(first, end), above, rowsFrom(end, n), columns);
+    for (let i = end - 1; i >= first; i--) {
+      for (let k = i + 1; k < end; k++) subtractRow(m, columns, i, k, l[k * n + i]!);
+      scaleRow(m, columns, i, l[i * n + i]!);
     }
-    for (; k < n; k++) for (let j = 0; j < columns; j++) m[to + j]! -= l[k * n + i]! * m[k * columns + j]!;
-    const pivot = l[i * n + i]!;
-    for (let j = 0; j < columns; j++) m[to + j]! /= pivot;
   }
 }
 

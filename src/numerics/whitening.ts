@@ -1,3 +1,4 @@
+import { addProduct } from './add-product.ts';
 import { rowDot } from './cholesky.ts';
 
 /** Columns `offset` to `offset + columns` of a larger matrix with n rows; rows before `firstRow` are zero. */
@@ -10,73 +11,41 @@ export interface ColumnBlock {
 }
 
 /**
- * Turns a block of columns M into L^-1 M, in place. Takes two rows of L and four of M at a time, so that each number is fetched less
- * often.
+ * Turns a block of columns M into L^-1 M, in place, four rows at a time.
  *
  * @param factor L, n x n, row by row, lower triangle.
  */
 export function whiten(factor: Float64Array, n: number, block: ColumnBlock): void {
   const { values, columns, firstRow } = block;
-  let i = firstRow;
-  for (; i + 1 < n; i += 2) {
-    const below = i + 1;
-    subtractEarlier(values, columns, factor, n, i, firstRow);
-    scaleRow(values, columns, i, factor[i * n + i]!);
-    subtractRow(values, columns, below, i, factor[below * n + i]!);
-    scaleRow(values, columns, below, factor[below * n + below]!);
-  }
-  if (i < n) {
-    for (let k = firstRow; k < i; k++) subtractRow(values, columns, i, k, factor[i * n + k]!);
-    scaleRow(values, columns, i, factor[i * n + i]!);
-  }
-}
-
-/** Takes rows `firstRow` to i - 1, as the factor weighs them, from rows i and i + 1. */
-function subtractEarlier(
-  values: Float64Array,
-  columns: number,
-  factor: Float64Array,
-  n: number,
-  i: number,
-  firstRow: number,
-): void {
-  const [row, next] = [i * n, (i + 1) * n];
-  const [to, below] = [i * columns, (i + 1) * columns];
-  let k = firstRow;
-  for (; k + 3 < i; k += 4) {
-    const a = factor[row + k]!;
-    const b = factor[row + k + 1]!;
-    const c = factor[row + k + 2]!;
-    const d = factor[row + k + 3]!;
-    const e = factor[next + k]!;
-    const f = factor[next + k + 1]!;
-    const g = factor[next + k + 2]!;
-    const h = factor[next + k + 3]!;
-    const p = k * columns;
-    const q = p + columns;
-    const r = q + columns;
-    const s = r + columns;
-    for (let j = 0; j < columns; j++) {
-      const vp = values[p + j]!;
-      const vq = values[q + j]!;
-      const vr = values[r + j]!;
-      const vs = values[s + j]!;
-      values[to + j]! -= a * vp + b * vq + (c * vr + d * vs);
-      values[below + j]! -= e * vp + f * vq + (g * vr + h * vs);
+  const rowsFrom = (first: number, end: number) => ({
+    values,
+    at: first * columns,
+    count: end - first,
+    stride: columns,
+  });
+  for (let first = firstRow; first < n; first += 4) {
+    const end = Math.min(first + 4, n);
+    const below = { values: factor, at: first * n + firstRow, row: n, column: 1, sign: -1 } as const;
+    if (first > firstRow) addProduct(rowsFrom(first, end), below, rowsFrom(firstRow, first), columns);
+    for (let i = first; i < end; i++) {
+      for (let k = first; k < i; k++) subtractRow(values, columns, i, k, factor[i * n + k]!);
+      scaleRow(values, columns, i, factor[i * n + i]!);
     }
   }
-  for (; k < i; k++) {
-    subtractRow(values, columns, i, k, factor[row + k]!);
-    subtractRow(values, columns, i + 1, k, factor[next + k]!);
-  }
 }
 
-function subtractRow(values: Float64Array, columns: number, to: number, from: number, share: number): void {
+export function subtractRow(
+  values: Float64Array,
+  columns: number,
+  to: number,
+  from: number,
+  share: number,
+): void {
   const [p, q] = [to * columns, from * columns];
   for (let j = 0; j < columns; j++) values[p + j]! -= share * values[q + j]!;
 }
 
-function scaleRow(values: Float64Array, columns: number, row: number, pivot: number): void {
+export function scaleRow(values: Float64Array, columns: number, row: number, pivot: number): void {
   const at = row * columns;
   for (let j = 0; j < columns; j++) values[at + j]! /= pivot;
 }
@@ -174,40 +143,17 @@ export function subtractGram(c: Float64Array, count: number, blocks: readonly Co
 
 /**
  * The part of C - W'W with rows from one block and columns from another at or before it. Of its own block only the
- * lower triangle is right. Takes two rows of C and four of W at a time, so that each number is fetched less often.
+ * lower triangle is right.
  */
 function subtractProduct(c: Float64Array, count: number, a: ColumnBlock, b: ColumnBlock): void {
-  const n = a.values.length / a.columns;
-  const [va, vb] = [a.values, b.values];
-  const same = a === b;
-  for (let i = Math.max(a.firstRow, b.firstRow); i < n; i += 4) {
-    // Beyond the last row a weight of 0 stands for what is not there.
-    const b0 = i * b.columns;
-    const b1 = i + 1 < n ? b0 + b.columns : b0;
-    const b2 = i + 2 < n ? b1 + b.columns : b0;
-    const b3 = i + 3 < n ? b2 + b.columns : b0;
-    const weight = (row: number, p: number) => (row < n && p < a.columns ? va[row * a.columns + p]! : 0);
-    for (let p = 0; p < a.columns; p += 2) {
-      const w0 = weight(i, p);
-      const w1 = weight(i + 1, p);
-      const w2 = weight(i + 2, p);
-      const w3 = weight(i + 3, p);
-      const x0 = weight(i, p + 1);
-      const x1 = weight(i + 1, p + 1);
-      const x2 = weight(i + 2, p + 1);
-      const x3 = weight(i + 3, p + 1);
-      const to = (a.offset + p) * count + b.offset;
-      // An odd last row has no row below it: its second share goes to itself, and is 0.
-      const below = p + 1 < a.columns ? to + count : to;
-      const end = same ? Math.min(p + 2, b.columns) : b.columns;
-      for (let q = 0; q < end; q++) {
-        const v0 = vb[b0 + q]!;
-        const v1 = vb[b1 + q]!;
-        const v2 = vb[b2 + q]!;
-        const v3 = vb[b3 + q]!;
-        c[to + q]! -= w0 * v0 + w1 * v1 + (w2 * v2 + w3 * v3);
-        c[below + q]! -= x0 * v0 + x1 * v1 + (x2 * v2 + x3 * v3);
-      }
-    }
+  const firstRow = Math.max(a.firstRow, b.firstRow);
+  const rows = a.values.length / a.columns - firstRow;
+  for (let p = 0; p < a.columns; p += 4) {
+    addProduct(
+      { values: c, at: (a.offset + p) * count + b.offset, count: Math.min(4, a.columns - p), stride: count },
+      { values: a.values, at: firstRow * a.columns + p, row: 1, column: a.columns, sign: -1 },
+      { values: b.values, at: firstRow * b.columns, count: rows, stride: b.columns },
+      a === b ? Math.min(p + 4, b.columns) : b.columns,
+    );
   }
 }

@@ -1,5 +1,4 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { believableByZone } from '../answers/record/believable.ts';
 import type { ReedFigures } from '../answers/record/record.ts';
 import { reedFigures } from '../answers/record/reed-figures.ts';
 import { TABLE_NAMES } from '../answers/record/record.ts';
@@ -163,9 +162,8 @@ function reportPass(
   model: ReedPosterior,
   options: ReportOptions,
 ): Omit<PassReport, 'faults' | 'readAgain' | 'setAside'> {
-  const { own, zones } = figures;
+  const { own, zones, believable } = figures;
   const { index, overallLengthMm } = model.passes[own.pass]!;
-  const believable = believableByZone(figures);
   const blades: Partial<Record<Blade, BladeReport>> = {};
   for (const blade of BLADES.filter((name) => model.blades[name])) {
     blades[blade] = {

@@ -24,12 +24,27 @@ export function addLayoutWeights(
   addSparse(target, removalRow(layout.removal, zMm, u, dz, du), -factor, baseCount(layout));
 }
 
-/** Rows of all coefficients of the thickness, or of its derivative by z, as a spline across, times a factor. */
+/** Figures of all passes weigh the same lines again and again; no more are kept than a few blades have. */
+const lines = new WeakMap<BladeLayout, Map<number, readonly SparseWeights[]>[]>();
+const MOST_LINES = 4000;
+
+/** Rows of all coefficients of the thickness, or of its derivative by z, as a spline across. */
 export function layoutLine(
   layout: BladeLayout,
   line: { readonly zMm: number; readonly dz: 0 | 1 },
-  factor: number,
-): SparseWeights[] {
+): readonly SparseWeights[] {
+  const ofLayout = lines.get(layout) ?? [new Map(), new Map()];
+  lines.set(layout, ofLayout);
+  const known = ofLayout[line.dz]!;
+  const rows = known.get(line.zMm) ?? weighLine(layout, line);
+  if (known.size >= MOST_LINES) known.clear();
+  known.set(line.zMm, rows);
+  return rows;
+}
+
+function weighLine(layout: BladeLayout, line: { readonly zMm: number; readonly dz: 0 | 1 }): SparseWeights[] {
+  // z runs against the distance from the tip.
+  const factor = line.dz === 1 ? -1 : 1;
   const gone = lineRows(layout.removal, { y: line.zMm, dy: line.dz }, -factor, baseCount(layout));
   return baseLine(layout.base, line, factor).map(({ index, weight }, column) => ({
     index: [...index, ...gone[column]!.index],

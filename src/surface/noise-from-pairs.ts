@@ -141,7 +141,7 @@ function sharedBy(pairs: readonly ReadingPair[], noise: Scatter, step: number): 
 
 /** How likely one pass's pairs are, with the share of scraped places that makes them likeliest. */
 function scoreWith(pairs: readonly ReadingPair[], shared: Shared, noise: Scatter, step: number): number {
-  const chances = pairs.map((pair) => chancesOf(pair, shared, noise, step));
+  const chances = chancesOf(pairs, shared, noise, step);
   const scores = SCRAPED_SHARES.map((share) => logLikelihood(chances, share));
   const price =
     straying(shared.offset / OFFSET_SD_MM) +
@@ -155,14 +155,18 @@ function straying(sds: number): number {
   return 2 * Math.log(1 + sds ** 2 / 4);
 }
 
-type Chances = readonly [still: number, scraped: number];
+/** Probabilities of the pairs' drops, as rounded: from undisturbed cane, and from cane that lost some. */
+interface Chances {
+  readonly still: Float64Array;
+  readonly scraped: Float64Array;
+}
 
 /** Logarithm of a product of chances, taken only when the product runs out of range. */
-function logLikelihood(chances: readonly Chances[], share: number): number {
+function logLikelihood({ still, scraped }: Chances, share: number): number {
   let sum = 0;
   let product = 1;
-  for (const [still, scraped] of chances) {
-    product *= (1 - share) * still + share * scraped + LEAST_PROBABILITY;
+  for (let i = 0; i < still.length; i++) {
+    product *= (1 - share) * still[i]! + share * scraped[i]! + LEAST_PROBABILITY;
     if (product > 1e-250) continue;
     sum += Math.log(product);
     product = 1;
@@ -170,23 +174,31 @@ function logLikelihood(chances: readonly Chances[], share: number): number {
   return sum + Math.log(product);
 }
 
-/** Probabilities of a pair's drop, as rounded: from undisturbed cane, and from cane that lost some. */
 function chancesOf(
-  { dropMm, thicknessMm, slopeAlong, perPlacement }: ReadingPair,
+  pairs: readonly ReadingPair[],
   { offset, swelling, shift }: Shared,
   { seating, placement }: Scatter,
   step: number,
 ): Chances {
-  // The difference of two readings rounded to a step: each rounding adds step^2/12; the bin takes one of them back.
-  const sd = Math.sqrt(2 * seating * seating + (step * step) / 12 + perPlacement * placement * placement);
-  const low = dropMm - offset - swelling * thicknessMm - shift * slopeAlong - step / 2;
-  const high = low + step;
-  const still = quickNormalCdf(high / sd) - quickNormalCdf(low / sd);
-  // Distribution function of normal plus exponential: that of the normal less this.
-  const excess = (x: number) =>
+  const [still, scraped] = [new Float64Array(pairs.length), new Float64Array(pairs.length)];
+  for (let i = 0; i < pairs.length; i++) {
+    const { dropMm, thicknessMm, slopeAlong, perPlacement } = pairs[i]!;
+    // The difference of two readings rounded to a step: each rounding adds step^2/12; the bin takes one of them back.
+    const sd = Math.sqrt(2 * seating * seating + (step * step) / 12 + perPlacement * placement * placement);
+    const low = dropMm - offset - swelling * thicknessMm - shift * slopeAlong - step / 2;
+    const high = low + step;
+    still[i] = quickNormalCdf(high / sd) - quickNormalCdf(low / sd);
+    scraped[i] = Math.max(0, still[i]! - (excess(high, sd) - excess(low, sd)));
+  }
+  return { still, scraped };
+}
+
+/** What the distribution function of normal plus exponential is less than that of the normal. */
+function excess(x: number, sd: number): number {
+  return (
     Math.exp((0.5 * sd * sd) / MEAN_SCRAPE_MM ** 2 - x / MEAN_SCRAPE_MM) *
-    quickNormalCdf(x / sd - sd / MEAN_SCRAPE_MM);
-  return [still, Math.max(0, still - (excess(high) - excess(low)))];
+    quickNormalCdf(x / sd - sd / MEAN_SCRAPE_MM)
+  );
 }
 
 /**

@@ -97,8 +97,7 @@ export function fittedReed(passes: readonly PassGeometry[], parts: FittedParts):
     },
     across: ACROSS_BASIS,
     lineWeights({ blade, pass, fromTipMm, derivative }) {
-      const line = { zMm: zMm(pass, fromTipMm), dz: derivative ? 1 : 0 } as const;
-      return layoutLine(layoutOf(blade), line, derivative ? -1 : 1);
+      return layoutLine(layoutOf(blade), { zMm: zMm(pass, fromTipMm), dz: derivative ? 1 : 0 });
     },
   };
 }

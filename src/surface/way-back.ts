@@ -105,9 +105,19 @@ function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock): void {
     for (let j = 0; j < n; j++) addRow(known, rows, j, -0.5 * turned[i * n + j]!, i * d);
   const half = new Float64Array(d * d);
   addTransposedTimesRows(half, rows, known, d);
-  const other = transposed(half, d);
-  for (let k = 0; k < half.length; k++) told[k]! -= half[k]! + other[k]!;
+  subtractWithTransposed(told, half, d);
 }
+
+/** A less B and B', in place, square by square: columns are then as near as rows. */
+function subtractWithTransposed(a: Float64Array, b: Float64Array, n: number): void {
+  for (let top = 0; top < n; top += SQUARE)
+    for (let left = 0; left < n; left += SQUARE)
+      for (let i = top; i < Math.min(top + SQUARE, n); i++)
+        for (let j = left; j < Math.min(left + SQUARE, n); j++)
+          a[i * n + j]! -= b[i * n + j]! + b[j * n + i]!;
+}
+
+const SQUARE = 16;
 
 /** Goes back before a removal opened, with a prior covariance Q. @returns What it took. */
 function close(standing: Standing, removal: Float64Array, spread: RemovalSpread): BladePosterior {
@@ -135,11 +145,9 @@ function close(standing: Standing, removal: Float64Array, spread: RemovalSpread)
     for (let p = 0; p < d; p++) adjoint[p * columns + base + j]! -= gone[j * d + p]!;
   }
   // Q Lambda Q, and Q itself.
-  const ownGone = Float64Array.from(
-    { length: r * r },
-    (_, k) => gone[Math.floor(k / r) * d + base + (k % r)]!,
-  );
-  const narrowing = spread.times(removal, transposed(ownGone, r), r);
+  const ownGone = new Float64Array(r * r);
+  for (let j = 0; j < r; j++) for (let q = 0; q < r; q++) ownGone[q * r + j] = gone[j * d + base + q]!;
+  const narrowing = spread.times(removal, ownGone, r);
   const prior = spread.full(removal);
   for (let j = 0; j < r; j++) {
     const row = (base + j) * d;

@@ -1,3 +1,4 @@
+import type { Blade } from '../../../shared/blade.ts';
 import type { PlacedZone } from '../../blade/zones.ts';
 import type { FigureTable } from '../../figures/figure.ts';
 import type { ZoneRatio } from '../../figures/zone-ratios.ts';
@@ -37,6 +38,8 @@ export interface ReedFigures {
   readonly crossings: readonly Crossing[];
   readonly blend: Estimate | undefined;
   readonly ratios: readonly ZoneRatio[];
+  /** The smallest change to believe between two single readings at a usual place of each zone, 95 %, mm. */
+  readonly believable: Readonly<Partial<Record<Blade, ReadonlyMap<string, number>>>>;
   /** What came off since an earlier pass, by its place among the passes: by zone, and with its maps. */
   readonly removed: (before: number) => RemovedByZone;
   readonly taken: (before: number) => TakenOff;

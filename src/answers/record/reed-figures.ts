@@ -6,6 +6,7 @@ import { zoneRatios } from '../../figures/zone-ratios.ts';
 import { zonesAt } from '../fitted-reed.ts';
 import { nearFloors, seenInZone, standingReadings } from '../standing-readings.ts';
 import { removedOff, takenOff } from '../taken-off.ts';
+import { believableByZone } from './believable.ts';
 import { questionOpen, withQuestion } from './question-open.ts';
 import type { Crossing, FiguredAtPass, ReedFigures, TableName } from './record.ts';
 import { TABLES } from './tables.ts';
@@ -39,6 +40,7 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     }),
   );
   const ratios = once(() => zoneRatios(model, pass, placed()));
+  const believable = once(() => believableByZone(model, pass, placed()));
   const removed = onceFor((before: number) => removedOff(benched, { before, after: pass }, placed()));
   const figures: ReedFigures = {
     own,
@@ -63,6 +65,9 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     },
     get ratios() {
       return ratios();
+    },
+    get believable() {
+      return believable();
     },
     removed,
     taken: onceFor((before: number) => takenOff(benched, { before, after: pass }, placed(), removed(before))),

@@ -4,7 +4,6 @@ import type { Contrast } from '../../figures/zone-figures.ts';
 import { sentence } from '../../words/figure-words.ts';
 import type { Quantity, UnitWords } from '../../words/format.ts';
 import { NEAR_MM, type SeenZone } from '../standing-readings.ts';
-import { believableByZone } from './believable.ts';
 import type { ReedFigures, TableName } from './record.ts';
 
 /** A column of a table: one function makes its figure of each row. */
@@ -158,7 +157,7 @@ export const TABLES: Readonly<Record<TableName, (figures: ReedFigures) => Figure
       EXTENT_COLUMNS,
     ),
   believable: (figures: ReedFigures): FigureTable => {
-    const byZone = believableByZone(figures);
+    const byZone = figures.believable;
     return tableOf(
       figures.of,
       'believable',
