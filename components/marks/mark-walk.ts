@@ -28,14 +28,15 @@ const MOVES: Readonly<Record<'columns' | 'rows', Readonly<Record<string, Move>>>
  * group the nearest mark comes next. The mark under the pointer, or that has the focus, shows its card.
  */
 export class MarkWalk implements ReactiveController {
-  /** Set anew with every drawing; empty groups are passed over. */
-  groups: readonly (readonly Stop[])[] = [];
   /** Called when a mark is come to by key, pointer or touch. */
   onCome: ((stop: Stop) => void) | undefined;
   private readonly host: Host;
   private readonly along: 'columns' | 'rows';
   private place: string | undefined;
   private shownId: string | undefined;
+  private drawn: readonly (readonly Stop[])[] = [];
+  /** The mark that Tab comes to. */
+  private tabId: string | undefined;
 
   constructor(host: Host, along: 'columns' | 'rows' = 'columns') {
     this.host = host;
@@ -47,12 +48,21 @@ export class MarkWalk implements ReactiveController {
     // Nothing is listened to: the marks themselves tell.
   }
 
+  get groups(): readonly (readonly Stop[])[] {
+    return this.drawn;
+  }
+
+  /** Set anew with every drawing; empty groups are passed over. */
+  set groups(groups: readonly (readonly Stop[])[]) {
+    this.drawn = groups;
+    this.tabId = this.current?.id;
+  }
+
   /** The mark whose card is open. */
   get shown(): Stop | undefined {
     return this.groups.flat().find(({ id }) => id === this.shownId);
   }
 
-  /** The mark that Tab comes to. */
   private get current(): Stop | undefined {
     const all = this.groups.flat();
     return all.find(({ id }) => id === this.place) ?? all.at(-1);
@@ -60,7 +70,7 @@ export class MarkWalk implements ReactiveController {
 
   /** A mark that can be come to, around what is drawn of it. */
   wrap(stop: Stop, drawn: SVGTemplateResult): SVGTemplateResult {
-    const tab = this.current?.id === stop.id ? 0 : -1;
+    const tab = this.tabId === stop.id ? 0 : -1;
     const [show, hide] = [() => this.show(stop), () => this.show(undefined)];
     const ring = svg`<circle class="ring" cx=${stop.x} cy=${stop.y} r="11"></circle>`;
     return stop.href === undefined
