@@ -52,7 +52,6 @@ export class CaseScreen extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
-  private readonly asked = new Map<string, string>();
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();
   private readonly bodies = new SlotBodies(this);
@@ -62,18 +61,12 @@ export class CaseScreen extends LitElement {
   override updated(changed: PropertyValues<this>) {
     super.updated(changed);
     const { store } = this.library;
-    for (const reed of store ? [...this.inCase, ...this.lastRetired] : []) {
-      const passes = store!.passesOf(reed.id);
-      const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
-      if (passes.length === 0 || this.asked.get(reed.id) === key) continue;
-      this.asked.set(reed.id, key);
-      void store!.models.settled(reed, passes).then((benched) => this.take(benched));
-    }
+    if (store)
+      this.bodies.follow(store, [...this.inCase, ...this.lastRetired], (benched) => this.take(benched));
   }
 
   private take(benched: FittedReed) {
     const { id } = benched.reed;
-    this.bodies.take(benched);
     const picture = slotPicture(benched);
     if (picture) this.pictures = new Map([...this.pictures, [id, picture]]);
     const spine = spineOf(benched);
@@ -231,7 +224,7 @@ export class CaseScreen extends LitElement {
     const picture = this.pictures.get(reed.id);
     return html`<bench-blade-map
       plain
-      ?blank=${!picture}
+      ?blank=${this.library.store!.passesOf(reed.id).length === 0}
       .data=${picture ?? BLANK}
       aria-hidden="true"
     ></bench-blade-map>`;

@@ -1,7 +1,9 @@
 import type { ReactiveControllerHost } from 'lit';
+import type { Reed } from '../../shared/reed.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { smallBlades } from '../bench/relief-blades.ts';
 import { smallBody } from '../relief/small-bodies.ts';
+import type { LibraryStore } from '../store/library-store.ts';
 import type { Theme } from '../theme/palette.ts';
 import { BARK } from './slot-picture.ts';
 
@@ -12,14 +14,34 @@ interface Read {
   readonly pass: number;
 }
 
-/** Pictures of reeds, as of a case or of a life, as small bodies, of bark where nothing was read; they come as the page finds time. */
+/** Pictures of reeds, as of a case, a life or a list, as small bodies, of bark where nothing was read; they come as the page finds time. */
 export class SlotBodies {
   private readonly host: Pick<ReactiveControllerHost, 'requestUpdate'>;
+  private readonly asked = new Map<string, string>();
   private readonly read = new Map<string, Read>();
   private readonly addresses = new Map<string, string | undefined>();
 
   constructor(host: Pick<ReactiveControllerHost, 'requestUpdate'>) {
     this.host = host;
+  }
+
+  /**
+   * Fits reeds of a library and takes them, each once for what was read of it.
+   *
+   * @param also Told of each, too.
+   */
+  follow(store: LibraryStore, reeds: readonly Reed[], also?: (benched: FittedReed) => void): void {
+    for (const reed of reeds) {
+      const passes = store.passesOf(reed.id);
+      const key = JSON.stringify([reed.versions, passes.map(({ versions }) => versions)]);
+      if (passes.length === 0 || this.asked.get(reed.id) === key) continue;
+      this.asked.set(reed.id, key);
+      void store.models.settled(reed, passes).then((benched) => {
+        this.take(benched);
+        also?.(benched);
+        this.host.requestUpdate();
+      });
+    }
   }
 
   /**
@@ -36,6 +58,7 @@ export class SlotBodies {
   /** The address of a reed's picture; undefined until it is drawn, and where it cannot be. */
   of(id: string, theme: Theme): string | undefined {
     const read = this.read.get(id);
+    if (!read && this.asked.has(id)) return undefined;
     const name = `${theme} ${read?.key ?? 'bark'}`;
     if (!this.addresses.has(name)) void this.ask(name, theme, read);
     return this.addresses.get(name);

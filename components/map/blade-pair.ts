@@ -13,7 +13,7 @@ import type { MapFacingEvent } from './map-events.ts';
 import './map-key.ts';
 import type { KeyEntry } from './map-key.ts';
 import './map-legend.ts';
-import { PRINT_WORDS, PrintChooseEvent, type Print } from './prints.ts';
+import type { Print } from './prints.ts';
 
 /**
  * The plate with both blades side by side, their caption, legend and key; narrow, one blade with a switch. The blades
@@ -82,7 +82,7 @@ export class BladePair extends LitElement {
         flex: 1 1 0;
         min-width: 0;
         /* As tall as the flat blades, also while it is empty. */
-        aspect-ratio: 0.95;
+        min-height: min(560px, 120vw);
       }
       .note {
         flex: 1 1 100%;
@@ -108,6 +108,7 @@ export class BladePair extends LitElement {
       }
       @media print {
         .choice,
+        ::slotted([slot='choice']),
         ::slotted([slot='foot']) {
           display: none !important;
         }
@@ -166,9 +167,10 @@ export class BladePair extends LitElement {
   @property({ type: Number, attribute: 'doubt-mm' }) doubtMm = 0;
   /** More words on what is shown; they stand under the blades. */
   @property() note = '';
-  /** How the reed lies on the plate, and how else it may. */
+  /** How the reed lies on the plate. */
   @property() print: Print = 'flat';
-  @property({ attribute: false }) prints: readonly Print[] = [];
+  /** What is printed has no scale of colours. */
+  @property({ type: Boolean, attribute: 'without-legend' }) withoutLegend = false;
   @property({ attribute: false }) key: readonly KeyEntry[] = [];
   /** The place the probe rests on; its facing place is marked too. */
   @property({ attribute: false }) probe: Place | undefined;
@@ -212,13 +214,7 @@ export class BladePair extends LitElement {
           </p>
         </div>
         ${this.print === 'flat' ? this.renderSwitch() : nothing}
-        <bench-map-legend
-          .quantity=${this.quantity}
-          .unit=${this.unit}
-          .decimal=${this.decimal}
-          .doubtMm=${this.doubtMm}
-          .ends=${this.ends}
-        ></bench-map-legend>
+        ${this.withoutLegend ? nothing : this.renderLegend()}
       </header>
       <div class="prints">
         ${
@@ -232,25 +228,20 @@ export class BladePair extends LitElement {
       </div>
       ${this.print === 'flat' ? html`<p class="probe">${this.probeText}</p>` : nothing}
       <footer>
-        ${this.renderPrints()}<slot name="foot"></slot>
+        <slot name="choice"></slot><slot name="foot"></slot>
         <bench-map-key .entries=${this.key}></bench-map-key>
         ${this.note ? html`<p class="note" part="words">${this.note}</p>` : nothing}
       </footer>`;
   }
 
-  private renderPrints() {
-    if (this.prints.length < 2) return nothing;
-    return html`<div class="choice" role="group" aria-label="How the reed lies">
-      ${this.prints.map(
-        (print) =>
-          html`<button
-            aria-pressed=${print === this.print}
-            @click=${() => this.dispatchEvent(new PrintChooseEvent(print))}
-          >
-            ${PRINT_WORDS[print]}
-          </button>`,
-      )}
-    </div>`;
+  private renderLegend() {
+    return html`<bench-map-legend
+      .quantity=${this.quantity}
+      .unit=${this.unit}
+      .decimal=${this.decimal}
+      .doubtMm=${this.doubtMm}
+      .ends=${this.ends}
+    ></bench-map-legend>`;
   }
 
   private renderSwitch() {

@@ -19,6 +19,7 @@ export type KeyMark =
   | 'whole'
   | 'beyond'
   | 'next-strokes'
+  | 'painted'
   | 'clipped';
 
 export interface KeyEntry {
@@ -42,6 +43,8 @@ const SWATCHES: Readonly<Record<KeyMark, SVGTemplateResult>> = {
   whole: swatch('whole'),
   beyond: swatch('beyond'),
   'next-strokes': svg`<rect class="strokes" x="2" y="3" width="18" height="12"></rect>`,
+  painted: svg`<rect class="painted" x="2" y="3" width="18" height="12"></rect>
+    <path class="grain" d="M6 3v12M11 3v12M16 3v12"></path>`,
   clipped: svg`<path class="line rim" d="M2 16V5H20V16"></path>`,
 };
 
@@ -85,9 +88,17 @@ export class MapKey extends LitElement {
         stroke: var(--bench-excess);
         stroke-width: 1.9;
       }
-      .strokes {
+      .strokes,
+      .painted {
         stroke: var(--bench-ink);
         stroke-width: 2.4;
+      }
+      .painted {
+        fill: var(--bench-excess);
+      }
+      .grain {
+        stroke: var(--bench-ink);
+        stroke-width: 0.8;
       }
     `,
   ];

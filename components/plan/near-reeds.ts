@@ -5,6 +5,7 @@ import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import { nearestProfiles, profileOf, type NearReed } from '../../src/plan/near-profiles.ts';
 import { assembleReed } from '../../src/reed/assemble.ts';
 import { amountText } from '../../src/words/format.ts';
+import { SlotBodies } from '../case/slot-bodies.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { base } from '../theme/base.styles.ts';
@@ -34,6 +35,7 @@ export class NearReeds extends LitElement {
       }
       a {
         display: flex;
+        gap: var(--bench-space-3);
         align-items: center;
         min-width: var(--bench-touch);
         min-height: var(--bench-touch);
@@ -48,6 +50,7 @@ export class NearReeds extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
+  private readonly bodies = new SlotBodies(this);
   @state() private near: readonly NearReed<Reed>[] = [];
 
   @property({ attribute: false }) benched: FittedReed | undefined;
@@ -75,6 +78,15 @@ export class NearReeds extends LitElement {
       others.push({ reed, profile: profileOf({ assembled }, passes.length - 1) });
     }
     this.near = nearestProfiles(profileOf(benched, pass), others, MOST);
+    this.bodies.follow(
+      store,
+      this.near.map(({ reed }) => reed),
+    );
+  }
+
+  private renderBody({ id }: Reed) {
+    const body = this.bodies.of(id, this.theme.name);
+    return body ? html`<img alt="" height="44" src=${body} />` : nothing;
   }
 
   override render() {
@@ -84,7 +96,9 @@ export class NearReeds extends LitElement {
         ${this.near.map(
           ({ reed, rmsMm }) =>
             html`<li>
-              <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}>${reed.label}</a>
+              <a href=${hrefOf({ at: 'bench', reedId: reed.id, question: 'there' })}
+                >${this.renderBody(reed)}${reed.label}</a
+              >
               <span>${amountText(rmsMm, writing)} apart${reed.favourite ? ', favourite' : nothing}</span>
             </li>`,
         )}

@@ -16,6 +16,11 @@ import { ReedPlate } from '../reed/reed-plate.ts';
 import { TARGET_ENDS, targetKey, targetPlate } from './target-plate.ts';
 
 const STROKES_KEY = { mark: 'next-strokes', words: 'next strokes' } as const;
+/** The body shows what stands over the floor and the strokes alone. */
+const BODY_KEY = [
+  { mark: 'painted', words: 'scrape here, and only here' },
+  { mark: 'lozenge', words: 'near its floor: leave it' },
+] as const;
 
 const outlineOf = (outline: readonly Point[]): OutlinePoint[] =>
   outline.map(([fromTipMm, across]) => ({ fromTipMm, across }));
@@ -62,17 +67,18 @@ export class PlanPlate extends ReedPlate {
 
   private sheet({ benched, pass }: ReedAtPass, made: MadePlan): PlateSheet {
     const { step, clipped, writing } = this;
+    const isFlat = this.stance === 'flat';
     const { maps, plate } = this.planned(benched, pass, made, step, clipped);
     const clip = clipped && withUnit(numberText(clipped.clipMm, 2, writing), 'mm');
     const slid = clip ? `, as it would be after a clip of ${clip}` : '';
     return {
       plate,
       quantity: 'difference',
-      heading: 'What is over, and the next strokes',
+      heading: isFlat ? 'What is over, and the next strokes' : 'The next strokes',
       caption: `${benched.reed.label} less ${made.target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`,
       label: step ? `Next strokes: ${step.title}` : 'Nothing measurable to take',
       ends: TARGET_ENDS,
-      key: [...targetKey(made.target), STROKES_KEY],
+      key: isFlat ? [...targetKey(made.target), STROKES_KEY] : BODY_KEY,
       carried: 'strokes',
       ...(clipped && { clipMm: clipped.clipMm }),
       probed: (place: Place) => differenceWords(maps, place, zonesAt(benched, pass), writing),

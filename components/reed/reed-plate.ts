@@ -7,7 +7,7 @@ import type { PlateSheet } from '../bench/plate-sheet.ts';
 import '../map/blade-pair.ts';
 import type { ProfileLine } from '../map/map-data.ts';
 import type { MapProbeEvent } from '../map/map-events.ts';
-import { PrintChooseEvent, STANCES, type Print } from '../map/prints.ts';
+import { printChoice, PrintChooseEvent, STANCES, type Print } from '../map/prints.ts';
 import { oneOf, ReedPart } from './reed-part.ts';
 
 /**
@@ -53,14 +53,19 @@ export abstract class ReedPlate extends ReedPart {
     this.probe = place;
   }
 
-  private handlePrint({ print }: PrintChooseEvent) {
+  private async handlePrint(print: Print) {
     this.stance = print;
     this.dispatchEvent(new PrintChooseEvent(print));
+    await this.updateComplete;
+    // The choice stands under what is printed: the keyboard goes along.
+    this.renderRoot.querySelector<HTMLElement>('.choice [aria-pressed="true"]')?.focus();
   }
 
   protected renderPlate(at: ReedAtPass, sheet: PlateSheet) {
     const { unit, decimal, stance, probe } = this;
     const probeText = probe ? sheet.probed(probe) : '';
+    const isFlat = stance === 'flat';
+    const choice = this.canTurn ? printChoice(stance, (print) => void this.handlePrint(print)) : nothing;
     return html`<bench-blade-pair
       exportparts="blades, words"
       .a=${sheet.plate.A}
@@ -75,14 +80,13 @@ export abstract class ReedPlate extends ReedPart {
       .ends=${sheet.ends}
       .key=${sheet.key}
       .print=${stance}
-      .prints=${this.canTurn ? STANCES : []}
+      ?without-legend=${!isFlat && sheet.carried === 'strokes'}
       .probe=${probe}
       probe-text=${probeText}
       .line=${this.line}
       @bench-map-probe=${this.handleProbe}
-      @bench-print-choose=${this.handlePrint}
     >
-      ${stance === 'flat' ? nothing : this.renderBody(at, sheet, probeText)}
+      ${isFlat ? choice : this.renderBody(at, sheet, probeText, choice)}
       <slot name="third" slot="third"></slot>
       <slot name="foot" slot="foot"></slot>
     </bench-blade-pair>`;
@@ -93,6 +97,7 @@ export abstract class ReedPlate extends ReedPart {
     { benched, pass }: ReedAtPass,
     { plate, carried, clipMm }: PlateSheet,
     probeText: string,
+    choice: unknown,
   ) {
     // Only for those who look at it.
     void import('./reed-relief.ts');
@@ -111,6 +116,7 @@ export abstract class ReedPlate extends ReedPart {
       .decimal=${this.decimal}
       .probe=${this.probe}
       probe-text=${probeText}
-    ></bench-reed-relief>`;
+      >${choice}</bench-reed-relief
+    >`;
   }
 }

@@ -108,6 +108,7 @@ export class ReedRelief extends ReedPart {
       file-name=${`${reed.label} pass ${passes[at.pass]?.index ?? at.pass} relief`}
       label=${pictureWords(at.benched, at.pass, writing).join(' ')}
     >
+      <slot name="choice" slot="choice"></slot>
       ${blades.map(
         ({ blade }) =>
           html`<bench-blade-map

@@ -26,8 +26,9 @@ const FACING = { gone: 0.06, full: 0.3 };
 /** Distances stand so far beside their edge, CSS pixels; names ahead of the tip, mm. */
 const BESIDE = 16;
 const AHEAD_MM = 1.4;
-/** A name is not cut off by the edge of the picture, CSS pixels. */
+/** A name, and a corner's figure, are not cut off by the edge of the picture, CSS pixels. */
 const LEAST_TOP = 15;
+const LEAST_SIDE = 30;
 /** Corners stand so far beyond the ends of the opening, and so far off the blade that faces them, CSS pixels. */
 const BEYOND = 36;
 const APART = 12;
@@ -179,8 +180,9 @@ function besideLens({ blade, fromTipMm, across }: Place, end: OnCanvas, scene: R
   const [middle, other] = [on(0), on(-across)];
   const along = unit(end.left - other.left, end.top - other.top);
   const off = unit(middle.left - (end.left + other.left) / 2, middle.top - (end.top + other.top) / 2);
+  const left = end.left + BEYOND * along.left + APART * off.left;
   return {
-    left: end.left + BEYOND * along.left + APART * off.left,
+    left: Math.min(Math.max(left, LEAST_SIDE), scene.widthPx - LEAST_SIDE),
     top: end.top + BEYOND * along.top + APART * off.top,
   };
 }

@@ -11,7 +11,7 @@ export const styles = css`
     background: var(--bench-plate);
   }
   bench-relief {
-    height: min(560px, max(420px, 100vh - 330px), 120vw);
+    height: min(540px, max(420px, 100vh - 360px), 120vw);
   }
   :host(:fullscreen) bench-relief {
     height: calc(100vh - 210px);

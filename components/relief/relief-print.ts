@@ -33,7 +33,7 @@ const WORDS: readonly (readonly [view: ReliefView, words: string])[] = [
  *
  * @event bench-map-probe - As of `bench-relief`.
  * @slot - What is shown where there is no WebGL: the flat map.
- * @slot legend - Stands under the picture.
+ * @slot choice - Stands first under the picture.
  */
 @customElement('bench-relief-print')
 export class ReliefPrint extends LitElement {
@@ -178,8 +178,8 @@ export class ReliefPrint extends LitElement {
         ></bench-relief-leader>
         ${this.lamp.length === 2 && this.stance === 'staple' ? this.renderLamp() : nothing}
       </div>
-      <slot name="legend"></slot>
       <div class="tools">
+        <slot name="choice"></slot>
         ${this.renderSwitches()}
         <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
         <details ?open=${this.isFull}>

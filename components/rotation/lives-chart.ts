@@ -1,3 +1,4 @@
+import { min } from 'd3-array';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { dayOf } from '../../shared/moment.ts';
@@ -81,13 +82,15 @@ export class LivesChart extends LitElement {
   @property({ attribute: false }) lives: readonly Life[] = [];
   @property({ attribute: false }) proposals: readonly Proposal[] = [];
   @property({ type: Number }) today = 0;
+  /** Addresses of the reeds' small pictures, by their ids, as far as they are drawn. */
+  @property({ attribute: false }) bodies: ReadonlyMap<string, string> = new Map();
   @property() decimal: NumberFormat['decimal'] = 'point';
 
   override render() {
     const { lives, today } = this;
     if (this.size.width === 0) return nothing;
     const ahead = this.proposals.filter(({ day }) => day >= today && day <= today + MOST_AHEAD_DAYS);
-    const frame = livesFrame(this.size.width, lives.length, today, ahead.at(-1)?.day);
+    const frame = this.frameWith(ahead);
     const rows = lives.map((life, k) => this.stops(frame, life, frame.rowAt(k)));
     const heads = ahead.map((one) => this.engagementStop(frame, one));
     this.walk.groups = [heads, ...rows.map((row) => row.map(({ stop }) => stop))];
@@ -121,6 +124,12 @@ export class LivesChart extends LitElement {
       ])}
       ${this.renderTable()}
     </bench-picture>`;
+  }
+
+  private frameWith(ahead: readonly Proposal[]): LivesFrame {
+    const { lives, today } = this;
+    const first = min(lives, ({ tied = today, begun = today }) => Math.min(tied, begun));
+    return livesFrame(this.size.width, lives.length, today, { first, last: ahead.at(-1)?.day });
   }
 
   private hours(value: number): string {
@@ -213,9 +222,10 @@ export class LivesChart extends LitElement {
     shown: readonly Shown[],
     ahead: readonly Proposal[],
   ) {
-    const { x, narrow, roomy } = frame;
+    const { x, narrow, roomy, names, bodyHeight } = frame;
     const [from] = x.domain() as [number, number];
     const end = x(this.today);
+    const body = this.bodies.get(reed.id);
     const at = (day: number) => Math.max(x(from), Math.min(end, x(day)));
     const start = Math.min(tied ?? begun ?? this.today, begun ?? this.today);
     const hours =
@@ -224,9 +234,10 @@ export class LivesChart extends LitElement {
     const rest = last === undefined ? undefined : this.today - last;
     const isAhead = ahead.some(({ first }) => first?.row.reed.id === reed.id);
     return svg`<g class="row">
-      <a href=${hrefOf({ at: 'history', reedId: reed.id })} tabindex="-1"><text class="reed" x="0" y=${narrow ? y - 8 : y}>${unbroken(reed.label)}</text></a>
-      ${narrow ? svg`<text x="0" y=${y + 9}>${hours}</text>` : svg`<text class="strong" x="140" y=${roomy ? y - 8 : y} text-anchor="end">${hours}</text>`}
-      ${roomy && !narrow ? svg`<text x="140" y=${y + 9} text-anchor="end">${this.stateWords(reed.state, row?.bestFor?.words, tied)}</text>` : nothing}
+      ${body && bodyHeight > 0 ? svg`<image href=${body} height=${bodyHeight} x="0" y=${y - bodyHeight / 2}></image>` : nothing}
+      <a href=${hrefOf({ at: 'history', reedId: reed.id })} tabindex="-1"><text class="reed" x=${names[0]} y=${narrow ? y - 8 : y}>${unbroken(reed.label)}</text></a>
+      ${narrow ? svg`<text x="0" y=${y + 9}>${hours}</text>` : svg`<text class="strong" x=${names[1]} y=${roomy ? y - 8 : y} text-anchor="end">${hours}</text>`}
+      ${roomy && !narrow ? svg`<text x=${names[1]} y=${y + 9} text-anchor="end">${this.stateWords(reed.state, row?.bestFor?.words, tied)}</text>` : nothing}
       <path class="blank" d=${`M${at(start)} ${y}H${at(begun ?? this.today)}`}></path>
       ${tied !== undefined && tied >= from ? svg`<path class="bracket" d=${`M${x(tied)} ${y - 6}v12`}></path>` : nothing}
       ${begun === undefined ? nothing : svg`<path class="life" d=${`M${at(begun)} ${y}H${end}`}></path>`}

@@ -16,6 +16,7 @@ import { LibraryController } from '../store/library-controller.ts';
 import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
+import { SlotBodies } from '../case/slot-bodies.ts';
 import '../caution/caution.ts';
 import './engagement-list.ts';
 import './lasting-chart.ts';
@@ -62,6 +63,7 @@ export class RotationScreen extends LitElement {
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
+  private readonly bodies = new SlotBodies(this);
   @state() private showsAll = false;
 
   override render() {
@@ -137,6 +139,18 @@ export class RotationScreen extends LitElement {
     return html`${count} ${said ? html`<em>${unbroken(sentence(said))}.</em>` : nothing}`;
   }
 
+  /** Small pictures of the reeds whose lives are shown, as far as they are drawn. */
+  private bodiesOf(lives: readonly Life[]): ReadonlyMap<string, string> {
+    const reeds = lives.map(({ reed }) => reed);
+    this.bodies.follow(this.library.store!, reeds);
+    return new Map(
+      reeds.flatMap(({ id }) => {
+        const body = this.bodies.of(id, this.theme.name);
+        return body ? [[id, body]] : [];
+      }),
+    );
+  }
+
   private renderLives(lives: readonly Life[], proposed: readonly Proposal[], today: number) {
     const needed = new Set(
       proposed.flatMap(({ first, second }) => [first?.row.reed.id, second?.row.reed.id]),
@@ -161,6 +175,7 @@ export class RotationScreen extends LitElement {
       </h2>
       <bench-lives-chart
         .lives=${shown}
+        .bodies=${this.bodiesOf(shown)}
         .proposals=${proposed}
         .today=${today}
         .decimal=${this.library.choices.decimal}

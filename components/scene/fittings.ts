@@ -59,6 +59,10 @@ export function threadOf(body: BladeBody, look: BodyLook): BodyParts {
   return parts;
 }
 
+/** Which way an oval's surface looks at a point of it. */
+const facingOut = ({ acrossMm, upMm }: Oval, angle: number) =>
+  Math.atan2(Math.sin(angle) / acrossMm, Math.cos(angle) / upMm);
+
 function addDot(parts: BodyParts, oval: Oval, { blade }: BladeBody, { theme, light }: BodyLook) {
   const angle = side1Of(blade.blade) * (Math.PI / 2 - 0.75);
   const at = onOval(oval, angle, -blade.bladeLengthMm - DOT.behindMm);
@@ -68,7 +72,7 @@ function addDot(parts: BodyParts, oval: Oval, { blade }: BladeBody, { theme, lig
     made.position.set(at[0] * out, at[1], at[2] * out);
     // Flat on the thread: a dot, not a bead.
     made.scale.set(0.25, 1, 1);
-    made.rotation.y = angle - Math.PI / 2;
+    made.rotation.y = facingOut(oval, angle) - Math.PI / 2;
   };
   ball('ring of side 1', DOT.ringMm, plate, 1);
   ball('side 1', DOT.radiusMm, ink, 1.05);

@@ -152,6 +152,11 @@ export class ReliefScene {
     return Math.cos(turn) > 0 && tilt > 0.1;
   }
 
+  /** Width of the picture, CSS pixels. */
+  get widthPx(): number {
+    return this.size.width;
+  }
+
   /** The place of a blade under a point of the canvas, CSS pixels. */
   placeUnder(left: number, top: number): Place | undefined {
     const { width, height } = this.size;

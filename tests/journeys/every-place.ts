@@ -69,8 +69,9 @@ export async function aroundTheBench(page: Page, isFull: boolean): Promise<reado
     plain('gauge', 'bench-gauge-page h2'),
     plain('room', 'bench-room-chart svg'),
     plain('rotation', 'bench-rotation h1'),
+    plain('setup', 'bench-setup h2'),
   ];
-  if (!isFull) return [...places, plain('alike', 'bench-alike h1'), plain('setup', 'bench-setup h2')];
+  if (!isFull) return [...places, plain('alike', 'bench-alike h1')];
   await page.getByRole('button', { name: /working life/ }).click();
   const [one = '', other = ''] = (await linksTo(page, '#/bench/')).map((href) => href.split('/')[2]!);
   return [
@@ -78,6 +79,8 @@ export async function aroundTheBench(page: Page, isFull: boolean): Promise<reado
     { name: 'notes', hash: `bench/${one}/notes`, ready: 'bench-notes h2' },
     { name: 'history', hash: `history/${one}`, ready: 'bench-history h1' },
     { name: 'lesson', hash: `lesson/${one}/${other}`, ready: 'bench-lesson h1' },
+    // The last: by then all reeds are worked out.
+    plain('alike', 'bench-alike bench-way'),
   ];
 }
 
