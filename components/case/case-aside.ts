@@ -12,7 +12,11 @@ import { base } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 
-/** What stands beside the case: what waits for the maker, the air of the room, and what is to be played. */
+/**
+ * What stands beside the case: what waits for the maker, the air of the room, and what is to be played.
+ *
+ * @slot - What stands between the room and the engagements.
+ */
 @customElement('bench-case-aside')
 export class CaseAside extends LitElement {
   static override styles = [
@@ -86,7 +90,7 @@ export class CaseAside extends LitElement {
   override render() {
     if (!this.library.store) return nothing;
     return html`<div class="right">
-      ${this.renderWaiting()} ${this.renderRoom()} ${this.renderEngagements()}
+      ${this.renderWaiting()} ${this.renderRoom()} <slot></slot> ${this.renderEngagements()}
     </div>`;
   }
 

@@ -125,11 +125,10 @@ export class CaseScreen extends LitElement {
         <div class="left">
           <h1>${this.renderSentence()}</h1>
           <div class="case">${isEmpty ? this.renderFirst() : this.renderSlots()}</div>
-          ${this.renderActs()} ${isEmpty ? nothing : this.renderWays()} ${this.renderBlends()}
-          ${this.renderSpines()}
+          ${this.renderActs()} ${isEmpty ? nothing : this.renderWays()} ${this.renderSpines()}
           <bench-caution about="knife dust"></bench-caution>
         </div>
-        <bench-case-aside></bench-case-aside>
+        <bench-case-aside>${this.renderBlends()}</bench-case-aside>
       </div>
       <bench-new-reed></bench-new-reed>`;
   }

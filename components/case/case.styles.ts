@@ -62,7 +62,7 @@ export const styles = css`
     pointer-events: none;
   }
   .slots img {
-    max-width: 100%;
+    width: min(100%, 216px);
     height: auto;
   }
   .bars {

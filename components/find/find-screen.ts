@@ -68,6 +68,18 @@ export class FindScreen extends LitElement {
         align-content: center;
         cursor: pointer;
       }
+      /* What a telephone has no room for stands in the reed's history. */
+      @media (max-width: 640px) {
+        form .search {
+          flex-basis: 100%;
+        }
+        tr > :is(:nth-child(2), :nth-child(4), :nth-child(8), :nth-child(9)) {
+          display: none;
+        }
+        td {
+          white-space: normal;
+        }
+      }
       @media print {
         .page > :not(.labels),
         .labels details > :not(bench-label-sheet) {
@@ -154,7 +166,7 @@ export class FindScreen extends LitElement {
         </select></label
       >`;
     return html`<form role="search" @submit=${(event: Event) => event.preventDefault()}>
-      <label
+      <label class="search"
         >Search<input
           type="search"
           placeholder="label, tag, lot, words of a trial"

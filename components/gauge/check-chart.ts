@@ -25,11 +25,12 @@ import { momentWords } from '../setup/moment-words.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 
-const HEIGHT = 186;
+const HEIGHT = 204;
 const LEFT = 46;
 const RIGHT = 12;
 /** Rows of the zeros and of the known thicknesses, and the ruler under both. */
-const ROWS = { zeros: [12, 90], known: [108, 146], foot: 150 } as const;
+const ROWS = { zeros: [12, 90], known: [118, 164], foot: 168 } as const;
+const ROW_WORDS = { zeros: 'zero', known: 'known thicknesses, shown less true' } as const;
 /** Half of a row is never less than this, mm. */
 const LEAST_MM = 0.012;
 /** At most so many days back; the picture begins with the first check where that came later. */
@@ -113,6 +114,7 @@ export class CheckChart extends LitElement {
       ${[zeros, known].map(({ y, step }) => levels(y, [left, right], [-step, 0, step], (mm) => this.signed(mm)))}
       ${[-1, 1].map((side) => svg`<path class="line limit" d=${`M${left} ${zeros.y(side * this.limitMm)}H${right}`}></path>`)}
       ${dayRuler(x, ROWS.foot)}
+      ${(['zeros', 'known'] as const).map((row) => svg`<text class="strong" x=${left} y=${ROWS[row][0] - 6}>${ROW_WORDS[row]}</text>`)}
       ${this.checks.length === 0 ? svg`<text class="say" x=${left + 8} y=${zeros.y(0) - 16}>A dot for every zero stands here.</text>` : nothing}
       ${[...zeros.shown, ...known.shown].map(({ stop, from, to, isOdd, isThin }) =>
         this.walk.wrap(

@@ -33,6 +33,12 @@ export const gaugeStyles = css`
   input {
     width: 9em;
   }
+  .row label {
+    flex: 0 1 15em;
+  }
+  .row input {
+    width: 100%;
+  }
   input[aria-invalid='true'] {
     border-color: var(--bench-stop);
   }

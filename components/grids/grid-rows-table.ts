@@ -92,7 +92,7 @@ export class GridRowsTable extends LitElement {
           </select>
         </label>
       </div>
-      <div class="scroll">
+      <div class="scroll rows">
         <table>
           <caption>
             Left of the middle is negative, bark side, tip up.

@@ -60,4 +60,24 @@ export const gridsStyles = css`
     margin: var(--bench-space-2) 0;
     color: var(--bench-stop);
   }
+  /* A row of the table takes two lines on a telephone. */
+  @media (max-width: 640px) {
+    .rows tr {
+      display: grid;
+      grid-template-columns: 76px 104px minmax(0, 1fr);
+      gap: var(--bench-space-1) var(--bench-space-2);
+      padding: var(--bench-space-2) 0;
+      border-bottom: 1px solid var(--bench-rule);
+    }
+    .rows :is(th, td) {
+      padding: 0;
+      border: 0;
+    }
+    .rows :is(th, td):nth-child(4) {
+      grid-column: span 2;
+    }
+    .rows :is(input, select) {
+      width: 100%;
+    }
+  }
 `;

@@ -27,6 +27,9 @@ const FIELDS = [
   { name: 'clipMm', words: 'Clipped since last time, mm' },
   { name: 'soakMin', words: 'Soaked, minutes' },
   { name: 'openingMm', words: 'Opening, mm' },
+] as const;
+/** Asked for on a word. */
+const OF_ROOM_AND_GAUGE = [
   { name: 'zeroBeforeMm', words: 'Bare tongue reads now, mm' },
   { name: 'temperatureC', words: 'Room, degrees C' },
   { name: 'humidityPct', words: 'Room, % humidity' },
@@ -35,7 +38,7 @@ const FIELDS = [
 const NOT_OFFERED: ReadonlySet<string> = new Set(['clipMm', 'zeroBeforeMm']);
 const ACCIDENTS = scrapeSchema.shape.accident.unwrap().options;
 type Accident = (typeof ACCIDENTS)[number];
-type FieldName = (typeof FIELDS)[number]['name'];
+type FieldName = (typeof FIELDS | typeof OF_ROOM_AND_GAUGE)[number]['name'];
 
 function without<K extends keyof PassDetails>(details: PassDetails, name: K): PassDetails {
   return Object.fromEntries(Object.entries(details).filter(([key]) => key !== name));
@@ -53,7 +56,8 @@ export class PassDetailsPanel extends LitElement {
     base,
     controls,
     css`
-      fieldset {
+      fieldset,
+      .fields {
         display: grid;
         grid-template-columns: repeat(auto-fit, minmax(min(100%, 200px), 1fr));
         gap: var(--bench-space-3) var(--bench-space-4);
@@ -90,6 +94,12 @@ export class PassDetailsPanel extends LitElement {
       }
       .wide {
         grid-column: 1 / -1;
+      }
+      summary {
+        min-height: var(--bench-touch);
+        align-content: center;
+        color: var(--bench-ink2);
+        cursor: pointer;
       }
       p {
         min-height: 1.4em;
@@ -184,8 +194,7 @@ export class PassDetailsPanel extends LitElement {
             )}
           </div>
         </div>
-        ${FIELDS.map(({ name, words }) => this.renderNumber(name, words))} ${this.renderKnife()}
-        ${this.renderMinutes()}
+        ${FIELDS.map(({ name, words }) => this.renderNumber(name, words))}
         <div class="group wide">
           Where it went, and how many strokes
           <bench-scrape-places
@@ -195,20 +204,6 @@ export class PassDetailsPanel extends LitElement {
             @bench-scrape-places=${({ places }: ScrapePlacesEvent) =>
               this.change({ ...this.details, scrape: { ...this.details.scrape, places: [...places] } })}
           ></bench-scrape-places>
-        </div>
-        <div class="group wide" role="group" aria-label="An accident">
-          An accident
-          <div class="row">
-            ${ACCIDENTS.map(
-              (accident) =>
-                html`<button
-                  aria-pressed=${this.details.scrape?.accident === accident}
-                  @click=${() => this.handleAccident(accident)}
-                >
-                  ${accident}
-                </button>`,
-            )}
-          </div>
         </div>
         <label class="wide">
           Note
@@ -222,8 +217,35 @@ export class PassDetailsPanel extends LitElement {
             }}
           ></textarea>
         </label>
+        <details class="wide">
+          <summary>The knife, minutes, an accident</summary>
+          <div class="fields">${this.renderKnife()} ${this.renderMinutes()} ${this.renderAccident()}</div>
+        </details>
+        <details class="wide">
+          <summary>The room and the gauge</summary>
+          <div class="fields">
+            ${OF_ROOM_AND_GAUGE.map(({ name, words }) => this.renderNumber(name, words))}
+          </div>
+        </details>
       </fieldset>
       <p role="status">${this.problem}</p>`;
+  }
+
+  private renderAccident() {
+    return html`<div class="group wide" role="group" aria-label="An accident">
+      An accident
+      <div class="row">
+        ${ACCIDENTS.map(
+          (accident) =>
+            html`<button
+              aria-pressed=${this.details.scrape?.accident === accident}
+              @click=${() => this.handleAccident(accident)}
+            >
+              ${accident}
+            </button>`,
+        )}
+      </div>
+    </div>`;
   }
 
   private renderNumber(name: FieldName, words: string) {

@@ -75,7 +75,7 @@ export class PlanPlate extends ReedPlate {
       plate,
       quantity: 'difference',
       heading: isFlat ? 'What is over, and the next strokes' : 'The next strokes',
-      caption: `${benched.reed.label} less ${made.target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`,
+      caption: `${isFlat ? `${benched.reed.label} less` : 'Towards'} ${made.target.name}${slid}, ${UNIT_WORDS[writing.unit].caption}.`,
       label: step ? `Next strokes: ${step.title}` : 'Nothing measurable to take',
       ends: TARGET_ENDS,
       key: isFlat ? [...targetKey(made.target), STROKES_KEY] : BODY_KEY,

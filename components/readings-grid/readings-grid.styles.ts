@@ -110,4 +110,14 @@ export const gridStyles = css`
     gap: var(--bench-space-2);
     margin-top: var(--bench-space-2);
   }
+  /* Five columns fit a telephone. */
+  @media (max-width: 640px) {
+    th {
+      padding: 0 var(--bench-space-1);
+      white-space: normal;
+    }
+    input {
+      width: 52px;
+    }
+  }
 `;

@@ -259,7 +259,7 @@ export class LivesChart extends LitElement {
   private renderOne({ x, roomy }: LivesFrame, stop: Stop, drawn: Shown['drawn'], hours = 0, line = 0) {
     if (drawn !== 'play' && drawn !== 'concert')
       return svg`${roomy && drawn !== 'clip' ? svg`<path class="whisker" d=${`M${stop.x} ${stop.y}V${line}`}></path>` : nothing}${mark(drawn, stop.x, stop.y)}`;
-    const width = Math.max(5, 0.7 * (x(1) - x(0)));
+    const width = Math.min(16, Math.max(5, 0.7 * (x(1) - x(0))));
     const height = 4 + (Math.min(HIGHEST_HOURS, hours) / HIGHEST_HOURS) * (roomy ? 22 : 16);
     return svg`<rect class=${drawn} x=${stop.x - width / 2} y=${stop.y - height / 2} width=${width} height=${height}></rect>`;
   }

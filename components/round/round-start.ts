@@ -54,6 +54,30 @@ export class RoundStart extends LitElement {
         color: inherit;
         white-space: nowrap;
       }
+      p {
+        margin: 0 0 var(--bench-space-4);
+      }
+      /* What is written beforehand stands beside the choice. */
+      @media (min-width: 1000px) {
+        :host {
+          display: grid;
+          grid-template-columns: minmax(0, 2fr) minmax(0, 3fr);
+          grid-template-rows: auto auto 1fr;
+          gap: 0 var(--bench-space-7);
+          max-width: 1280px;
+        }
+        h1,
+        .plans {
+          grid-column: 1;
+        }
+        .about {
+          grid-row: 2 / span 2;
+          grid-column: 2;
+        }
+        button {
+          min-height: 64px;
+        }
+      }
     `,
   ];
 
@@ -76,7 +100,7 @@ export class RoundStart extends LitElement {
   override render() {
     const last = this.plans.some(({ name }) => name === this.lastPlan) ? this.lastPlan : this.plans[0]?.name;
     return html`<h1>Start a round of <span class="whole">${this.reedLabel}</span></h1>
-      <ul>
+      <ul class="plans">
         ${this.plans.map(
           (plan) =>
             html`<li>
@@ -89,19 +113,21 @@ export class RoundStart extends LitElement {
             </li>`,
         )}
       </ul>
-      ${
-        this.isWorkingOut
-          ? html`<p role="status">Working out what your other reeds tell, for a short round.</p>`
-          : this.short &&
-            html`<bench-short-start
-              ?data-last=${this.lastPlan === SHORT_ROUND}
-              .offered=${this.short}
-              .writing=${this.writing}
-            ></bench-short-start>`
-      }
-      <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
-      <slot></slot>
-      <bench-caution about="ball"></bench-caution>`;
+      <div class="about"><slot></slot></div>
+      <div>
+        ${
+          this.isWorkingOut
+            ? html`<p role="status">Working out what your other reeds tell, for a short round.</p>`
+            : this.short &&
+              html`<bench-short-start
+                ?data-last=${this.lastPlan === SHORT_ROUND}
+                .offered=${this.short}
+                .writing=${this.writing}
+              ></bench-short-start>`
+        }
+        <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
+        <bench-caution about="ball"></bench-caution>
+      </div>`;
   }
 }
 

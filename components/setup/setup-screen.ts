@@ -164,9 +164,12 @@ export class SetupScreen extends LitElement {
         break-inside: avoid;
       }
       .keeping {
-        display: grid;
-        gap: var(--bench-space-5);
-        max-width: 760px;
+        columns: 2 480px;
+        column-gap: 36px;
+      }
+      .keeping > * {
+        margin-bottom: var(--bench-space-5);
+        break-inside: avoid;
       }
       .setting {
         border-top: 1px solid var(--bench-rule);

@@ -32,6 +32,7 @@ describe('bench-pass-details', () => {
 
   it('takes the time with the knife, and keeps the knife beside it', async () => {
     const el = await make();
+    el.shadowRoot!.querySelector('details')!.open = true;
     el.shadowRoot!.querySelector<HTMLInputElement>('[name=knife]')!.focus();
     await sendKeys({ type: 'bevelled' });
     await sendKeys({ press: 'Tab' });

@@ -17,10 +17,15 @@ const ANSWERS: Readonly<Record<string, readonly string[]>> = {
 };
 const MOST_FIELDS = 8;
 
-/**
- * What of a place's answer lies below the first screen, whether more fields are asked at once than one looks over, and
- * what pictures there lack.
- */
+/** Whether a place asks for more fields at once than one looks over. */
+export async function manyFields(page: Page, { name }: Place): Promise<string[]> {
+  const counts = await page.evaluate(fieldsAtOnce);
+  return counts
+    .filter(([, count]) => count > MOST_FIELDS)
+    .map(([where, count]) => `${name}: ${count} fields ${where}`);
+}
+
+/** What of a place's answer lies below the first screen, and what pictures there lack. */
 export async function firstScreen(page: Page, { name, hash, ready }: Place): Promise<string[]> {
   const answers = ANSWERS[name];
   if (!answers) return [];
@@ -35,8 +40,6 @@ export async function firstScreen(page: Page, { name, hash, ready }: Place): Pro
     const below = y + height - page.viewportSize()!.height;
     if (below > 0) found.push(`${name}: ${answer} ends ${Math.round(below)} px below the first screen`);
   }
-  for (const [where, count] of await page.evaluate(fieldsAtOnce))
-    if (count > MOST_FIELDS) found.push(`${name}: ${count} fields ${where}`);
   for (const fault of await untoldPictures(page)) found.push(`${name}: ${fault}`);
   return found;
 }

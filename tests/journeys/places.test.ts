@@ -4,7 +4,7 @@ import { aroundTheBench, everyPlace, unfolded, type Place } from './every-place.
 import { axeFaults } from './axe-faults.ts';
 import { choose } from './choose.ts';
 import { figuresOverEachOther } from './figures-over-each-other.ts';
-import { firstScreen } from './first-screen.ts';
+import { firstScreen, manyFields } from './first-screen.ts';
 import { foreignNumbers } from './foreign-numbers.ts';
 import { openBench, openFresh, type Bench } from './launch.ts';
 import { misfits } from './misfits.ts';
@@ -49,6 +49,7 @@ describe.each(SIZES)('every place, %d wide', (width, height) => {
     for (const place of places.filter(({ name }) => width !== ZOOMED || CLOSE.includes(name))) {
       if (width === 1440) below.push(...(await firstScreen(page, place)));
       await unfolded(page, place);
+      if (width === 1440) below.push(...(await manyFields(page, place)));
       for (const look of [misfits, figuresOverEachOther])
         misfitting.push(...(await page.evaluate(look)).map((fault) => `${place.name}: ${fault}`));
       if (width === ABROAD)
