@@ -57,8 +57,8 @@ export const styles = css`
     background: var(--bench-sunk);
   }
   bench-blade-map {
-    width: min(92px, 100%);
-    height: 150px;
+    width: min(72px, 100%);
+    height: 156px;
     pointer-events: none;
   }
   .slots img {
@@ -87,7 +87,7 @@ export const styles = css`
     width: 28px;
     height: 120px;
     margin: var(--bench-space-3) auto 0;
-    border: 1.5px solid var(--bench-rule);
+    border: 1.5px solid var(--bench-rule2);
     border-bottom: 0;
     border-radius: 14px 14px 0 0;
   }
@@ -194,7 +194,7 @@ export const styles = css`
       padding: var(--bench-space-2) 0;
     }
     .slots bench-blade-map {
-      width: 56px;
+      width: 44px;
       height: 96px;
     }
     .arch {

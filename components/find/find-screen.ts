@@ -141,8 +141,15 @@ export class FindScreen extends LitElement {
     const count = `${found.length} of ${all.length} ${all.length === 1 ? 'reed' : 'reeds'}`;
     return html`<div class="page">
       <h1><span role="status">${all.length === 0 ? 'No reeds yet.' : `${count}.`}</span></h1>
-      ${this.renderQuery(store.reeds)}
-      <div class="scroll">${this.renderTable(found.slice(0, this.most))}</div>
+      ${
+        all.length === 0
+          ? html`<p class="say">
+              A row for each reed will stand here.
+              <a href=${hrefOf({ at: 'case' })}>Begin with one in the case</a>.
+            </p>`
+          : html`${this.renderQuery(store.reeds)}
+              <div class="scroll">${this.renderTable(found.slice(0, this.most))}</div>`
+      }
       ${
         found.length > this.most
           ? html`<button @click=${() => (this.most = found.length)}>Show all ${found.length}</button>`

@@ -243,7 +243,7 @@ export class LivesChart extends LitElement {
       ${begun === undefined ? nothing : svg`<path class="life" d=${`M${at(begun)} ${y}H${end}`}></path>`}
       ${shown.map(({ stop, drawn, hours: long }) => this.walk.wrap(stop, this.renderOne(frame, stop, drawn, long, y)))}
       ${
-        roomy && rest !== undefined && rest > 1 && last! >= from && !isAhead
+        roomy && !narrow && rest !== undefined && rest > 1 && last! >= from && !isAhead
           ? svg`<path class="bracket" d=${`M${x(last!) + 6} ${y + 7}v6H${end}v-6`}></path>
             <text x=${(x(last!) + end) / 2} y=${y + 21} text-anchor="middle" class="haloed">rests ${days(rest)}</text>`
           : nothing

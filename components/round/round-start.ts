@@ -62,7 +62,7 @@ export class RoundStart extends LitElement {
         :host {
           display: grid;
           grid-template-columns: minmax(0, 2fr) minmax(0, 3fr);
-          grid-template-rows: auto auto 1fr;
+          grid-template-rows: auto auto auto 1fr;
           gap: 0 var(--bench-space-7);
           max-width: 1280px;
         }
@@ -71,7 +71,7 @@ export class RoundStart extends LitElement {
           grid-column: 1;
         }
         .about {
-          grid-row: 2 / span 2;
+          grid-row: 2 / span 3;
           grid-column: 2;
         }
         button {
@@ -113,7 +113,6 @@ export class RoundStart extends LitElement {
             </li>`,
         )}
       </ul>
-      <div class="about"><slot></slot></div>
       <div>
         ${
           this.isWorkingOut
@@ -126,8 +125,9 @@ export class RoundStart extends LitElement {
               ></bench-short-start>`
         }
         <p><a href=${hrefOf({ at: 'grids' })}>Change the rounds and their stations</a></p>
-        <bench-caution about="ball"></bench-caution>
-      </div>`;
+      </div>
+      <div class="about"><slot></slot></div>
+      <bench-caution about="ball"></bench-caution>`;
   }
 }
 
