@@ -75,6 +75,8 @@ const DAMAGES: Readonly<Record<string, (bytes: Uint8Array) => Uint8Array>> = {
   'one bit near the end': (bytes) => bytes.with(bytes.length - 12, (bytes[bytes.length - 12] ?? 0) ^ 1),
   'one byte cut off': (bytes) => bytes.slice(0, -1),
   'half of it cut off': (bytes) => bytes.slice(0, bytes.length >> 1),
+  'an entry beyond any size': (bytes) =>
+    zipSync({ ...unzipSync(bytes), 'records/000001.json': new Uint8Array(16e6 + 1) }, { level: 1 }),
 };
 
 const cases = Object.keys(DAMAGES).flatMap((damage) =>
@@ -99,15 +101,37 @@ describe('a damaged piece of the second copy, on the day it is needed', () => {
     expect(new Uint8Array(await aside[0]!.file.arrayBuffer())).toEqual(bytes);
   });
 
-  it('stays where it is when a newer version of the bench has written it', async () => {
+  it.each([0, 1, 2, 3])(
+    '%i stays where it is when a newer version of the bench has written it',
+    async (at) => {
+      const { name, root, deviceId, files, pieces } = await lostWithFourPieces();
+      const newer = asNewer(files.get(pieces[at]!)!);
+      files.set(pieces[at]!, newer);
+      const { ledger, broughtBack } = await open(name, root);
+      expect(await ledger.documents('reed')).toHaveLength(30);
+      expect(broughtBackNotice(broughtBack).words).toContain('written by a newer version of the bench');
+      const folder = root.folders.get('second-copy')!.folders.get(deviceId)!;
+      expect(folder.files.get(pieces[at]!)).toEqual(newer);
+    },
+  );
+
+  it('goes no more than any other while the disk is too full for the library’s own copy', async () => {
     const { name, root, deviceId, files, pieces } = await lostWithFourPieces();
-    const newer = asNewer(files.get(pieces[2]!)!);
-    files.set(pieces[2]!, newer);
-    const { ledger, broughtBack } = await open(name, root);
-    expect(await ledger.documents('reed')).toHaveLength(30);
-    expect(broughtBackNotice(broughtBack).words).toContain('written by a newer version of the bench');
-    const folder = root.folders.get('second-copy')!.folders.get(deviceId)!;
-    expect(folder.files.get(pieces[2]!)).toEqual(newer);
+    const folder = root.folders.get('second-copy')!;
+    folder.full = true;
+    const { ledger, copyTroubles } = await open(name, root);
+    expect(await ledger.documents('reed')).toHaveLength(40);
+    expect(copyTroubles()).toMatchObject([{ of: 'second copy', cause: { name: 'QuotaExceededError' } }]);
+    expect([...files.keys()]).toEqual(expect.arrayContaining(pieces));
+    // The database is lost once more, and there is room again.
+    die();
+    await Dexie.delete(name);
+    folder.full = false;
+    folder.folders.get(ledger.deviceId)!.full = false;
+    const again = await open(name, root);
+    expect(await again.ledger.documents('reed')).toHaveLength(40);
+    expect(again.copyTroubles()).toEqual([]);
+    expect(folder.folders.has(deviceId)).toBe(false);
   });
 
   it('is not thrown away when nothing else of the copy is missing', async () => {

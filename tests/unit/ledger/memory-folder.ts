@@ -7,7 +7,7 @@ export class MemoryFolder implements FolderLike {
   readonly name: string;
   readonly folders = new Map<string, MemoryFolder>();
   readonly files = new Map<string, Uint8Array>();
-  /** Set to make the disk full: closing a file then fails. */
+  /** Set to make the disk full: closing a file then fails, in folders made from now on too. */
   full = false;
   /** What the disk makes of bytes that are written. */
   change: (bytes: Uint8Array) => Uint8Array = (bytes) => bytes;
@@ -21,7 +21,8 @@ export class MemoryFolder implements FolderLike {
   }
 
   async getDirectoryHandle(name: string, { create = false } = {}): Promise<MemoryFolder> {
-    const folder = this.folders.get(name) ?? (create ? new MemoryFolder(name) : undefined);
+    const made = create ? Object.assign(new MemoryFolder(name), { full: this.full }) : undefined;
+    const folder = this.folders.get(name) ?? made;
     if (!folder) throw missing();
     this.folders.set(name, folder);
     return folder;
