@@ -17,7 +17,7 @@ export async function bundleForNode(entry) {
     sourcemap: 'inline',
     logLevel: 'error',
     banner: {
-      js: "import { createRequire } from 'node:module'; const require = createRequire(import.meta.url);",
+      js: "import { createRequire as requireFrom } from 'node:module'; const require = requireFrom(import.meta.url);",
     },
   });
   return outfile;

@@ -78,6 +78,12 @@ export const passSchema = z.strictObject({
     .array(remedySchema)
     .max(200)
     .describe('Remedies for faults that the maker accepted, in the order in which they apply.'),
+  readBy: z
+    .array(labelSchema)
+    .min(1)
+    .max(40)
+    .optional()
+    .describe('Who read it: own names in the shared case of a class or workshop.'),
   note: textSchema.optional(),
   replaced: z
     .array(replacedSchema)

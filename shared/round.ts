@@ -36,6 +36,7 @@ export const roundSchema = z.strictObject({
       readings: true,
       remedies: true,
       replaced: true,
+      readBy: true,
     })
     .partial(),
   startedAt: momentSchema,
@@ -74,6 +75,9 @@ export const actSchema = z.discriminatedUnion('act', [
     flag: flagSchema,
     method: z.string().max(40).optional(),
     seconds: z.number().min(0).max(1e6).optional(),
+    by: labelSchema
+      .optional()
+      .describe('Who read it: the own name in the shared case of a class or workshop.'),
     replaces: idSchema
       .optional()
       .describe(

@@ -142,7 +142,13 @@ export class ReadPass extends LitElement {
     const readings = withChanges(pass.readings, changes);
     const { deviceId, now } = this.library.store!.ledger;
     const given = replacedBy(pass.readings, readings, { at: now(), how: 'sheet', deviceId });
-    return { ...pass, ...withHistory(pass.replaced, given), readings };
+    return { ...pass, ...withHistory(pass.replaced, given), ...this.readBy(pass), readings };
+  }
+
+  /** The own name, beside those that stand there. */
+  private readBy({ readBy = [] }: Pick<Pass, 'readBy'>) {
+    const { readerName } = this.library.store!;
+    return readerName === undefined ? {} : { readBy: [...new Set([...readBy, readerName])].sort() };
   }
 
   private newPass(reed: Reed, readings: Reading[]) {
@@ -158,6 +164,7 @@ export class ReadPass extends LitElement {
       ...(before?.threadMm !== undefined && { threadMm: before.threadMm }),
       ...(before?.wetness && { wetness: before.wetness }),
       remedies: [],
+      ...(readings.length > 0 && this.readBy({})),
       readings,
     };
   }
@@ -191,7 +198,10 @@ export class ReadPass extends LitElement {
     return html`${this.faults.render(pass)}
       <div class="page">
         <div class="acts">
-          <strong>${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings</strong>
+          <strong
+            >${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count}
+            readings${pass?.readBy ? `, by ${pass.readBy.join(' and ')}` : ''}</strong
+          >
           <button
             aria-pressed=${this.showsOlder}
             @click=${() => {

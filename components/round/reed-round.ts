@@ -13,6 +13,7 @@ import { expectationBeside } from '../../src/round/beside.ts';
 import { doubtfulPlaces } from '../../src/round/doubtful-places.ts';
 import { expectationAt } from '../../src/answers/expectation.ts';
 import { lastCounts } from '../../src/ledger/late-acts.ts';
+import type { ActDraft } from '../../src/ledger/store.ts';
 import type { PlacesBefore } from '../../src/answers/concurrent/fit-request.ts';
 import { expectationByReeds } from '../../src/round/expected-at.ts';
 import { foldRound } from '../../src/round/fold-round.ts';
@@ -167,6 +168,11 @@ export class ReedRound extends LitElement {
       : [...offered, { name: 'Where doubt is largest', stations: doubtful }];
   }
 
+  private readonly keepAct = (draft: ActDraft) => {
+    const { ledger, readerName } = this.library.store!;
+    return ledger.appendAct(draft.act === 'taken' && readerName ? { ...draft, by: readerName } : draft);
+  };
+
   private async handleStart({ plan, short }: RoundStartEvent) {
     const { store } = this.library;
     if (store && this.reedId !== undefined) await beginRound(store, this.reedId, plan, this.about, short);
@@ -256,7 +262,7 @@ export class ReedRound extends LitElement {
       .round=${round}
       .acts=${this.acts}
       .short=${this.known?.short}
-      .keep=${store.ledger.appendAct}
+      .keep=${this.keepAct}
       .newId=${store.ledger.newId}
       .gauge=${store.gauge}
       .count=${count}

@@ -33,6 +33,7 @@ import './other-place.ts';
 import type { OtherPlaceEvent } from './other-place.ts';
 import { roundStyles } from './round-styles.ts';
 import * as views from './round-views.ts';
+import { readersSentence } from './round-words.ts';
 import { ScreenLock } from './screen-lock.ts';
 import { silence, speech, tones, type Voice } from './voice.ts';
 
@@ -319,7 +320,11 @@ export class RoundScreen extends LitElement {
           this.goTo(place);
         }}
       ></bench-other-place>`,
-      words: [this.orderWords, palerSentence((picture.older ?? []).map(({ since }) => since)) ?? ''],
+      words: [
+        this.orderWords,
+        palerSentence((picture.older ?? []).map(({ since }) => since)) ?? '',
+        readersSentence(desk.state),
+      ],
       putDown: () => this.dispatchEvent(new RoundPutDownEvent()),
     };
     if (!this.inHand.matches) return deskLayout(view, parts, hooks);

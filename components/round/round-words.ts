@@ -1,7 +1,8 @@
 import type { RoundFormat } from '../../src/round/gauge-count.ts';
-import type { SkipReason } from '../../src/round/fold-round.ts';
+import type { RoundState, SkipReason } from '../../src/round/fold-round.ts';
 import { oddSentence } from '../../src/round/oddness.ts';
 import { dotSide, placeWords } from '../../src/round/place-words.ts';
+import { readersWords } from '../../src/round/readers.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { worthSentence } from '../../src/round/short-words.ts';
 import type { Outcome, RoundDesk } from './round-desk.ts';
@@ -83,4 +84,10 @@ export function heardSentence(desk: RoundDesk, writing: RoundFormat, goOn: GoOnK
 export function spokenWords(thicknessMm: number, next: Place | undefined, writing: RoundFormat): string {
   const heard = readingText(thicknessMm, writing);
   return next ? `${heard}. Next ${placeWords(next, writing)}.` : `${heard}. That was the last.`;
+}
+
+/** Who has read how many, where names are told; empty otherwise. */
+export function readersSentence(state: RoundState): string {
+  const words = readersWords(state);
+  return words && `Read so far: ${words}.`;
 }

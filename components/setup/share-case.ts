@@ -17,6 +17,13 @@ const ROLES: readonly (readonly [Role, string])[] = [
   ['guest', 'a guest: reads, and sends nothing'],
 ];
 
+/** What a device of each kind does with its changes. */
+const OF_ROLE: Readonly<Record<Role, string>> = {
+  own: 'Everything goes both ways.',
+  class: 'Reeds go both ways, and what is read here bears this name.',
+  guest: 'A guest reads: what you change here stays here.',
+};
+
 /** One case on several devices, through a server that the maker chooses: try it, share, pause, leave. */
 @customElement('bench-share-case')
 export class ShareCase extends LitElement {
@@ -228,7 +235,7 @@ export class ShareCase extends LitElement {
     </fieldset>`;
   }
 
-  private renderShared(shared: SharedCase, { address, name, is }: Entered) {
+  private renderShared(shared: SharedCase, { address, name, is, chosen }: Entered) {
     const { sharing } = shared;
     const now = sharing?.state;
     const words =
@@ -238,7 +245,7 @@ export class ShareCase extends LitElement {
     return html`<div class="row">
         <p class=${now?.is === 'trouble' ? 'warning' : ''} role="status">
           ${words} ${waits ? `${waits}.` : nothing}
-          <small>${address}, as ${name}</small>
+          <small>${address}, as ${name}. ${OF_ROLE[chosen.role]}</small>
           ${now?.is === 'copying' ? html`<progress max="1" .value=${now.share} aria-label=${words}></progress>` : nothing}
         </p>
         <div class="acts">

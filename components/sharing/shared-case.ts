@@ -77,9 +77,17 @@ class SharedCase extends EventTarget {
 
   private async begin(): Promise<void> {
     this.entered = withNotes((await this.store.ledger.recall(ENTERED)) as Entered | undefined);
+    this.nameReader();
     this.tell();
     if (this.entered?.is === 'tried') await this.attempt();
     if (this.entered?.is === 'on') this.start();
+  }
+
+  /** In a class or workshop each has an own name on what they read. */
+  private nameReader(): void {
+    const { entered } = this;
+    const isOfClass = entered?.chosen.role === 'class' && entered.is !== 'tried';
+    this.store.readerName = isOfClass ? entered.name : undefined;
   }
 
   /** Asks an address whether there is a case, and whether name and password are right. Loads the page anew where it may not ask there yet. */
@@ -135,6 +143,7 @@ class SharedCase extends EventTarget {
 
   private async enter(entered: Entered | undefined): Promise<void> {
     this.entered = entered;
+    this.nameReader();
     await this.store.ledger.remember(ENTERED, entered);
     this.tell();
   }

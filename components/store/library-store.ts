@@ -76,6 +76,8 @@ export class LibraryStore extends EventTarget {
   readonly copy: SecondCopy | undefined;
   /** What is wrong with journal and second copy now. */
   readonly copyTroubles: () => readonly CopyTrouble[];
+  /** The own name on what is read here, in a class or workshop. */
+  readerName: string | undefined;
   /** Reads what is brought in. */
   readonly reader: Reader;
   private readonly history: History;

@@ -31,6 +31,10 @@ const many = (count: number, one: string) => `${count} ${one}${count === 1 ? '' 
 export const strokesWords = ({ zone, strokes }: Pick<Strokes, 'zone' | 'strokes'>): string =>
   [zoneWords(zone), strokes].filter(Boolean).join(' ');
 
+/** How many readings, and who read them where that was told. */
+const readingsWords = (count: number, readBy: readonly string[] = []) =>
+  [many(count, 'reading'), ...(readBy.length > 0 ? [`by ${readBy.join(' and ')}`] : [])].join(' ');
+
 function passWords(pass: Pass | PassHead, writing: Decimal): string {
   const { scrape, clipMm } = pass;
   const count = 'readings' in pass ? thicknessCount(pass) : pass.readingCount;
@@ -39,7 +43,7 @@ function passWords(pass: Pass | PassHead, writing: Decimal): string {
     clipMm ? `clipped ${stationText(clipMm, writing)}` : '',
     places.join(', '),
     scrape?.accident ?? '',
-    many(count, 'reading'),
+    readingsWords(count, pass.readBy),
   ]
     .filter(Boolean)
     .join('; ');

@@ -18,6 +18,8 @@ export interface TakenReading {
   readonly confirmed?: true;
   readonly method?: string;
   readonly seconds?: number;
+  /** Who read it, in a class or workshop. */
+  readonly by?: string;
 }
 
 /** What a round holds of one place. */
@@ -48,7 +50,7 @@ export interface RoundState {
 }
 
 function reading(act: TakenAct, flag: Flag | undefined): TakenReading {
-  const { id, thicknessMm, method, seconds } = act;
+  const { id, thicknessMm, method, seconds, by } = act;
   return {
     id,
     thicknessMm,
@@ -56,6 +58,7 @@ function reading(act: TakenAct, flag: Flag | undefined): TakenReading {
     ...(flag === 'ok' && { confirmed: true as const }),
     ...(method !== undefined && { method }),
     ...(seconds !== undefined && { seconds }),
+    ...(by !== undefined && { by }),
   };
 }
 

@@ -3,6 +3,7 @@ import type { Reading } from '../../shared/reading.ts';
 import type { Round } from '../../shared/round.ts';
 import type { Stamp } from '../../shared/stamp.ts';
 import type { RoundState, StationState } from './fold-round.ts';
+import { readersIn } from './readers.ts';
 
 /** What a place comes to in a pass. */
 export function readingsOf({ station, readings, skipped }: StationState): Reading[] {
@@ -22,6 +23,7 @@ export function readingsOf({ station, readings, skipped }: StationState): Readin
  * there was nothing to read. Places out of reach or put off are left out: nothing is known of them.
  */
 export function passFromRound(round: Round, state: RoundState): Omit<Pass, keyof Stamp> {
+  const readBy = [...readersIn(state).keys()];
   const note = [round.about.note, ...state.notes].filter((text) => text !== undefined).join('\n');
   return {
     takenAt: round.startedAt,
@@ -31,6 +33,7 @@ export function passFromRound(round: Round, state: RoundState): Omit<Pass, keyof
     index: round.passIndex,
     remedies: [],
     ...(note !== '' && { note }),
+    ...(readBy.length > 0 && { readBy }),
     readings: state.stations.flatMap(readingsOf),
   };
 }

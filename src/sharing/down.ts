@@ -8,7 +8,7 @@ import type { Refused, Unwrapped } from './carried.ts';
 import { CarrierError, type CarriedRow, type CarriedRows, type Carrier } from './carrier.ts';
 import type { Chosen } from './chosen.ts';
 import { heldActs, heldDocument, type Held, type SentMemory } from './sent.ts';
-import { lookAt, takeIn } from './take-in.ts';
+import { lookAt, takeIn, takePictures } from './take-in.ts';
 
 export interface Downward {
   readonly ledger: Ledger;
@@ -118,7 +118,8 @@ export function makeDown(down: Downward): Down {
       if (again > MOST.again) throw endless();
       const { sound, refused: unsound } = await lookAt(fresh.map(({ document }) => document));
       const { pictures, refused: noPictures } = await picturesIn(sound, down);
-      const left = await takeIn(down, sound, pictures);
+      await takePictures(down, pictures);
+      const left = await takeIn(down, sound);
       const branches = await closeBranches(rows, down);
       for (const { id } of fresh) known.add(id);
       for (const one of sound) if (one.of === 'log') for (const { id } of one.record.acts) known.add(id);

@@ -38,13 +38,16 @@ export interface SharingOptions {
   readonly isWatched?: () => boolean;
   /** Called whenever the state may have changed. */
   readonly changed?: () => void;
-  /** How long a change waits for others that go with it. */
-  readonly gather?: () => Promise<void>;
+  /** Waits so many ms. */
+  readonly gather?: (ms: number) => Promise<void>;
 }
 
-/** Readings of one second go together. Our own number. */
-const GATHER_MS = 1000;
-const gatherAWhile = () => new Promise<void>((resolve) => setTimeout(resolve, GATHER_MS));
+/**
+ * A change waits a moment for others that go with it, and goes no sooner than a second after those before: the other
+ * device follows within a second, and no second has two requests. Our own numbers.
+ */
+const GATHER_MS = { moment: 100, apart: 1000 };
+const gatherAWhile = (ms: number) => new Promise<void>((resolve) => setTimeout(resolve, ms));
 /** How often a page that nobody looks at asks: 48 times a day. Our own number. */
 const UNWATCHED_MS = 30 * 60_000;
 /** How long after a failure it is tried again, ms: twice as long each time. Common practice, no source. */
@@ -58,6 +61,7 @@ export class Sharing {
   /** Ends what is waited for: something has changed here, or somebody looks again. */
   private bell = new AbortController();
   private isGathering = false;
+  private apart: Promise<void> = Promise.resolve();
   private progress: Progress | undefined;
   private readonly known = new Set<string>();
   private down: Down | undefined;
@@ -110,9 +114,11 @@ export class Sharing {
   }
 
   private async gather(): Promise<void> {
+    const { gather = gatherAWhile } = this.options;
     this.isGathering = true;
-    await (this.options.gather ?? gatherAWhile)();
+    await Promise.all([gather(GATHER_MS.moment), this.apart]);
     this.isGathering = false;
+    this.apart = gather(GATHER_MS.apart);
     this.bell.abort();
   }
 

@@ -78,6 +78,15 @@ async function unknownSides({ ledger, chosen }: Into, notChosen: readonly NotCho
   return notChosen.filter((one) => !here.has(textOf(one)));
 }
 
+/** Takes in the bytes of pictures, looked at already. */
+export async function takePictures(
+  { ledger }: Into,
+  attachments: NonNullable<Incoming['attachments']>,
+): Promise<void> {
+  if (attachments.length > 0)
+    await ledger.merge({ documents: [], acts: [], attachments }, { isShared: true });
+}
+
 async function mergeSafely(into: Into, incoming: Incoming): Promise<void> {
   const before = await displaced(into, incoming.documents);
   const notChosen = [...(await unknownSides(into, incoming.notChosen ?? [])), ...before];
@@ -89,17 +98,12 @@ async function mergeSafely(into: Into, incoming: Incoming): Promise<void> {
  * Takes in what came down, all that is sound of it. What the ledger will not have (an id that names something else here)
  * is told apart one by one, and the rest is taken.
  *
- * @param pictures Bytes of pictures, looked at already.
  * @returns What was refused.
  */
-export async function takeIn(
-  into: Into,
-  sound: readonly Unwrapped[],
-  pictures: Incoming['attachments'] = [],
-): Promise<Refused[]> {
+export async function takeIn(into: Into, sound: readonly Unwrapped[]): Promise<Refused[]> {
   if (sound.length === 0) return [];
   try {
-    await mergeSafely(into, { ...incomingOf(sound), attachments: pictures });
+    await mergeSafely(into, incomingOf(sound));
     return [];
   } catch (error) {
     if (!(error instanceof FormatError)) throw error;
@@ -108,8 +112,5 @@ export async function takeIn(
       return [{ id: one.id, why: error.problems[0]?.what ?? 'It contradicts what is here.' }];
   }
   const half = Math.ceil(sound.length / 2);
-  return [
-    ...(await takeIn(into, sound.slice(0, half), pictures)),
-    ...(await takeIn(into, sound.slice(half))),
-  ];
+  return [...(await takeIn(into, sound.slice(0, half))), ...(await takeIn(into, sound.slice(half)))];
 }

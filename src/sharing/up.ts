@@ -129,13 +129,14 @@ async function* allParts(ledger: Ledger): AsyncGenerator<Part> {
   const rounds = new Set<Id>();
   const first = await ledger.portions('all');
   let count = 0;
+  let done = 0;
+  const share = () => (done = Math.max(done, Math.min(1, ++count / (first.length + rounds.size))));
   for await (const portion of first.portions) {
     for (const { roundId } of portion.acts) rounds.add(roundId);
-    yield { portion: { ...portion, acts: [] }, share: Math.min(1, ++count / first.length) / 2 };
+    yield { portion: { ...portion, acts: [] }, share: share() };
   }
   const logs = await ledger.portions({ ids: [], rounds: [...rounds] });
-  count = 0;
-  for await (const portion of logs.portions) yield { portion, share: (1 + ++count / rounds.size) / 2 };
+  for await (const portion of logs.portions) yield { portion, share: share() };
 }
 
 /** What has changed; of a round that was finished with it, the whole log. */

@@ -26,7 +26,7 @@ async function maker(): Promise<string> {
 }
 
 /** Makes the library in a page of the same origin that is not the bench. */
-async function grow(bench: Bench, reeds: number, log: Log): Promise<void> {
+export async function grow(bench: Pick<Bench, 'context' | 'served'>, reeds: number, log: Log): Promise<void> {
   const page = await bench.context.newPage();
   page.setDefaultTimeout(PATIENCE_MS);
   await page.goto(`${bench.served.url}icon.svg`);

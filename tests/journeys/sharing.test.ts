@@ -4,6 +4,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import type { LibraryStore } from '../../components/store/library-store.ts';
 import { startSmallServer, USERS, type SmallServer } from '../unit/sharing/small-server.ts';
 import { openBench, openFresh, type Bench } from './launch.ts';
+import { beginRound, enter, goTo, share } from './shared-case.ts';
 
 /** What the browser itself says of a refused password. */
 const REFUSED = /Failed to load resource: the server responded with a status of 401/;
@@ -14,7 +15,8 @@ let telephone: Bench;
 let server: SmallServer;
 beforeAll(async () => {
   bench = await openBench();
-  telephone = await openFresh(bench, { serviceWorkers: 'allow' });
+  const inHand = { viewport: { width: 390, height: 844 }, hasTouch: true, isMobile: true };
+  telephone = await openFresh(bench, { ...inHand, serviceWorkers: 'allow' });
   server = await startSmallServer({ origins: [new URL(bench.served.url).origin] });
 });
 afterAll(async () => {
@@ -22,22 +24,6 @@ afterAll(async () => {
   await bench.close();
   await server.close();
 });
-
-const goTo = (page: Page, place: string) => page.evaluate((at) => (location.hash = `#/${at}`), place);
-
-async function enter(page: Page, password: string): Promise<void> {
-  await page.getByLabel('Address of the case').fill(server.address);
-  await page.getByLabel('Name', { exact: true }).fill(USERS[0]!.name);
-  await page.getByLabel('Password').fill(password);
-  await page.getByRole('button', { name: 'Try it' }).click();
-}
-
-async function share({ page }: Bench): Promise<void> {
-  await enter(page, USERS[0]!.password);
-  await page.getByText('the name and the password are right').waitFor();
-  await page.getByRole('button', { name: 'Share this case' }).click();
-  await page.getByText('Both sides have the same').waitFor();
-}
 
 /** Types a pass of two readings, as a sheet that is pasted. */
 async function typePass(page: Page, pass: number, thickness: string): Promise<void> {
@@ -74,17 +60,6 @@ async function note(text: string) {
   await store.keep([{ ...store.reeds[0]!, note: text }], 'note');
 }
 
-/** Runs in the page: a round of four places of the one reed. */
-async function beginRound() {
-  const { store } = document.querySelector<App>('bench-app' as never)!;
-  const reedId = store.reeds[0]!.id;
-  const stations = [2, 5, 8, 11].map((fromTipMm) => {
-    return { blade: 'A', fromTipMm, across: 0, role: 'station' } as const;
-  });
-  const round = { kind: 'round', reedId, passIndex: 4, plan: 'Four places', about: {}, stations } as const;
-  await store.keep([{ ...round, stations, startedAt: store.ledger.now() }], 'round');
-  return reedId;
-}
 function hasRound() {
   const { store } = document.querySelector<App>('bench-app' as never)!;
   return store.openRoundOf(store.reeds[0]!.id) !== undefined;
@@ -102,6 +77,7 @@ async function photograph() {
   canvas.getContext('2d');
   const bytes = new Uint8Array(await (await canvas.convertToBlob()).arrayBuffer());
   await store.ledger.keepPhoto({ of: store.reeds[0]!.id }, bytes, 'photo');
+  await store.refresh();
 }
 
 const askedElsewhere = ({ requests, served }: Bench) =>
@@ -115,16 +91,17 @@ it('asks nobody before a case is shared, and says what is wrong with a password'
   expect(requests.filter((url) => !url.startsWith(served.url) && !url.startsWith('blob:'))).toEqual([]);
   await goTo(page, 'setup');
   await page.getByRole('button', { name: 'Enter an address' }).click();
-  await enter(page, 'wrong');
+  await enter(page, server, { name: USERS[0]!.name, password: 'wrong' });
   await page.getByText('The name or the password is not right').waitFor();
   expect(server.asked.filter((line) => /POST|PUT/.test(line))).toEqual([]);
 });
 
 it('has a pass on the bench there that was typed here, and a photograph', async () => {
-  await share(bench);
+  await share(bench.page, server);
   await goTo(telephone.page, 'setup');
-  await telephone.page.getByRole('button', { name: 'Enter an address' }).click();
-  await share(telephone);
+  await telephone.page.getByRole('button', { name: 'Enter an address' }).tap();
+  await telephone.page.getByLabel('This device is').selectOption('class');
+  await share(telephone.page, server, USERS[1]);
   await expect.poll(() => telephone.page.evaluate(shown)).toMatchObject({ passes: [[0, 0.46, 0.46]] });
   await typePass(telephone.page, 1, '0.44');
   await bench.page.evaluate(photograph);
@@ -162,19 +139,22 @@ it('is one library again after both have gone on without a network, with a quest
 });
 
 it('is one round on two devices: each has the readings of the other, and none is doubled', async () => {
-  const reedId = await bench.page.evaluate(beginRound);
+  const reedId = await bench.page.evaluate(beginRound, 4);
   await expect.poll(() => telephone.page.evaluate(hasRound)).toBe(true);
   for (const { page } of [bench, telephone]) {
     await goTo(page, `round/${reedId}`);
     await page.locator('bench-round input').first().waitFor();
   }
-  const taken = ({ page }: Bench) => page.locator('bench-round aside [data-is="taken"]').count();
+  const pad = telephone.page.locator('bench-round .pad');
+  await pad.waitFor();
   await bench.page.keyboard.type('46');
   await bench.page.keyboard.press('Enter');
-  await expect.poll(() => taken(telephone)).toBe(1);
-  await telephone.page.keyboard.type('47');
-  await telephone.page.keyboard.press('Enter');
-  await expect.poll(() => taken(bench)).toBe(2);
+  await expect.poll(() => telephone.page.evaluate(readRound)).toEqual([0.46]);
+  for (const digit of ['4', '7']) await pad.getByRole('button', { name: digit, exact: true }).tap();
+  await pad.locator('.main-button').tap();
+  await expect.poll(() => bench.page.locator('bench-round aside [data-is="taken"]').count()).toBe(2);
+  // Of a class each has a name on what they read; one's own devices have none.
+  await bench.page.getByText(`Read so far: ${USERS[1]!.name} 1.`).waitFor();
   const logs = await Promise.all([bench, telephone].map(({ page }) => page.evaluate(readRound)));
   expect(logs).toEqual([
     [0.46, 0.47],
