@@ -126,10 +126,10 @@ function makeOrders(
     ].join('; ');
 
   /** With the readings, which may have to be read first. */
-  async function orderOf(reed: Reed, passes: Passes): Promise<FitOrder> {
+  async function orderOf(reed: Reed, passes: Passes, now = othersNow(reed, passes)): Promise<FitOrder> {
     const key = keyOf(reed, passes);
     const named = { gauges: namedBy(passes), ...ownStyleOf(styleNow(reed.styleId)) };
-    const others = await withReadings(othersNow(reed, passes), readings);
+    const others = await withReadings(now, readings);
     return {
       key,
       reed,
@@ -189,10 +189,13 @@ export function makeModelCache(
 
   async function faults(reed: Reed, passes: Passes, signal?: AbortSignal): Promise<Found> {
     const kept = searched.get(reed.id);
-    if (kept?.key === keyOf(reed, passes)) return kept;
-    const order = await orderOf(reed, passes);
+    // A first pass has only other reeds to be held against, however full it is.
+    const others = othersNow(reed, passes.length === 1 ? [] : passes);
+    const key = `${keyOf(reed, passes)}; ${others?.key}`;
+    if (kept?.key === key) return kept;
+    const order = await orderOf(reed, passes, others);
     const { faults: found = [], settled } = await thread.ask({ ...order, want: 'faults' }, signal);
-    const now = { key: order.key, found };
+    const now = { key, found };
     searched.delete(reed.id);
     searched.set(reed.id, now);
     leaveOut(searched);
@@ -218,9 +221,8 @@ export function makeModelCache(
     async places(reed, passes, about, short) {
       const order = await orderOf(reed, passes);
       const next = { ...about, index: (passes.at(-1)?.index ?? -1) + 1 };
-      const named = { ...order, gauges: gauges(), next, ...(short && { short }) };
-      const { places } = await thread.ask({ ...named, want: 'places' });
-      return places!;
+      const asked = { ...order, gauges: gauges(), next, ...(short && { short }) };
+      return (await thread.ask({ ...asked, want: 'places' })).places!;
     },
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);

@@ -1,8 +1,10 @@
+import type { Predictive } from '../family/predictive.ts';
 import { knownNoise, type NoiseOptions } from '../surface/choose-noise.ts';
 import { stepOf } from '../surface/fit-reed.ts';
 import { caneOf, type ExplainedPass } from './cane.ts';
 import { describeFaults, describeOdd } from './describe-faults.ts';
 import { driftOfFirst } from './first-drift.ts';
+import { oddInFamily } from './first-of-family.ts';
 import { oddFirstReadings } from './first-pass.ts';
 import { asExplained } from './explained-pass.ts';
 import type { JudgedPass, Noise } from './explanation.ts';
@@ -16,13 +18,18 @@ const FINDING_COST = 4;
 /** An entered length agrees with a clip found before when it is this near, mm. */
 const LENGTH_U_MM = 0.15;
 
+/** What is known of gauge and hand, and of the maker's other reeds. */
+export interface FaultOptions extends NoiseOptions {
+  readonly families?: readonly Predictive[];
+}
+
 /**
  * Faults of a reed's passes, each judged against those before it as they were explained; the first has nothing to be
  * judged against. Nothing is put right here: a remedy is the maker's to accept.
  *
  * @param passes In order, remedies already accepted applied.
  */
-export function findFaults(passes: readonly JudgedPass[], options: NoiseOptions = {}): PassFaults[] {
+export function findFaults(passes: readonly JudgedPass[], options: FaultOptions = {}): PassFaults[] {
   const search = faultSearch(passes, options);
   for (;;) {
     const step = search.next();
@@ -33,11 +40,12 @@ export function findFaults(passes: readonly JudgedPass[], options: NoiseOptions 
 /** The same search with a pause after each pass, to leave room for keys and pictures. */
 export function* faultSearch(
   passes: readonly JudgedPass[],
-  options: NoiseOptions = {},
+  options: FaultOptions = {},
 ): Generator<undefined, PassFaults[]> {
   const stepMm = options.stepMm ?? stepOf(passes);
   const { seatingMm, alongMm } = knownNoise(options, stepMm).noise;
-  const gauge = { stepMm, seatingMm, placementMm: alongMm };
+  const { families = [] } = options;
+  const gauge = { stepMm, seatingMm, placementMm: alongMm, families };
   let judged = NOTHING_JUDGED;
   for (const pass of passes) {
     judged = judgeNext(judged, pass, gauge);
@@ -57,9 +65,10 @@ export interface JudgedSoFar {
 
 export const NOTHING_JUDGED: JudgedSoFar = { found: [], settled: [] };
 
-/** The noise of readings, and the step in which they are shown, mm. */
+/** The noise of readings, the step in which they are shown, mm, and what the maker's other reeds lead to expect. */
 interface Gauge extends Noise {
   readonly stepMm: number;
+  readonly families?: readonly Predictive[];
 }
 
 /** One pass more. */
@@ -69,7 +78,8 @@ export function judgeNext(
   gauge: Gauge,
 ): JudgedSoFar {
   if (!known) {
-    const odd = oddFirstReadings(pass, gauge, gauge.stepMm);
+    const { stepMm, families = [] } = gauge;
+    const odd = oddInFamily(pass, gauge, stepMm, families) ?? oddFirstReadings(pass, gauge, stepMm);
     const told = describeOdd(pass.index, odd);
     const first = {
       found: [...found, { ...told, faults: [...driftOfFirst(pass, gauge), ...told.faults] }],

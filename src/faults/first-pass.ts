@@ -25,7 +25,7 @@ const FEWEST_READINGS = 30;
 const ODD = { sds: 4.6, mm: 0.03 };
 /** A slip put right lands within this many standard deviations of what was expected. */
 const LANDING_SDS = 2.5;
-const MOST_ODD = 4;
+export const MOST_ODD = 4;
 
 /**
  * Readings of a first pass that its other readings do not lead to expect: its neighbours, and the same place of the facing
@@ -68,7 +68,8 @@ function likeliestHand(readings: readonly FitReading[], usual: Noise): Noise {
   return tried.reduce((best, other) => (other.cost < best.cost ? other : best)).noise;
 }
 
-interface LeftOut {
+/** A reading of a first pass beside what was expected of it. */
+export interface FirstOdd {
   readonly reading: FitReading;
   /** Read less expected, mm, and its standard deviation. */
   readonly offMm: number;
@@ -76,12 +77,12 @@ interface LeftOut {
   readonly sds: number;
 }
 
-function oddestOf(readings: readonly FitReading[], noise: Noise): LeftOut {
+function oddestOf(readings: readonly FitReading[], noise: Noise): FirstOdd {
   const n = readings.length;
   const covariance = covarianceOf(readings, noise);
   const inverse = inverseFromCholesky(cholesky(covariance, n), n);
   const deviation = Float64Array.from(readings, ({ thicknessMm }) => thicknessMm - PRIOR_MEAN_MM);
-  const leftOut = readings.map((reading, i): LeftOut => {
+  const leftOut = readings.map((reading, i): FirstOdd => {
     const precision = inverse[i * n + i]!;
     const offMm = dot(inverse.subarray(i * n, (i + 1) * n), deviation) / precision;
     return { reading, offMm, uMm: 1 / Math.sqrt(precision), sds: offMm * Math.sqrt(precision) };
@@ -117,7 +118,8 @@ function matern(distance: number): number {
   return (1 + a + (a * a) / 3) * Math.exp(-a);
 }
 
-function asOdd({ reading, offMm, uMm, sds }: LeftOut, stepMm: number): OddReading {
+/** With what was meant, where a slip leads to what was expected. */
+export function asOdd({ reading, offMm, uMm, sds }: FirstOdd, stepMm: number): OddReading {
   const { thicknessMm } = reading;
   const expectedMm = thicknessMm - offMm;
   const meantMm = [...digitsTurned(thicknessMm, stepMm), thicknessMm - TENTH_MM, thicknessMm + TENTH_MM]

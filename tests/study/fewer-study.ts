@@ -2,16 +2,16 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import { rectangleZone } from '../../src/blade/zones.ts';
 import { belongingOf } from '../../src/family/belongs.ts';
 import { choosePlaces } from '../../src/family/choose-places.ts';
-import { stationsIn } from '../../src/family/interpolation.ts';
 import { barelyRead, knowingOf } from '../../src/round/knowing-of.ts';
-import { leftOut } from '../../src/family/odd-readings.ts';
+import { oddInFamily } from '../../src/faults/first-of-family.ts';
+import { oddFirstReadings } from '../../src/faults/first-pass.ts';
 import { taughtBy, type Taught } from '../../src/family/of-library.ts';
 import { priorOf } from '../../src/family/predictive.ts';
 import type { ReadReed } from '../../src/family/read-reed.ts';
 import { combine, estimate, pointFunctional } from '../../src/figures/functional.ts';
 import { meanOver, zoneArea } from '../../src/figures/zone-mean.ts';
 import { usualZeroUMm } from '../../src/gauge/correct-readings.ts';
-import { resolutionSdMm, usualSeatingMm } from '../../src/gauge/reading-noise.ts';
+import { resolutionSdMm, USUAL_PLACEMENT_MM, usualSeatingMm } from '../../src/gauge/reading-noise.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import type { Estimate, FitPass, FitReading, ReedModel } from '../../src/surface/reed-model.ts';
 import { familyReed, FAMILY_GAUGES, type FamilyReed } from '../generator/family-reed.ts';
@@ -43,7 +43,6 @@ const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: 
 export const FEW_PLACES = 15;
 /** No zone is ever known so well. */
 const NONE_MM2 = 1e-12;
-const ODD = { sds: 5.2, mm: 0.025 };
 
 const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
   const { stepMm } = FAMILY_GAUGES[gauge];
@@ -185,14 +184,15 @@ function studyStranger(result: FewerResult, maker: Maker, reed: FamilyReed, taug
 
 /** One reading of the first pass a tenth off, one with digits turned, one a third off: each by itself. */
 function studySlips(result: FewerResult, maker: Maker, reed: FamilyReed, { predictive }: Taught): void {
-  const stations = stationsIn(predictive.frame, predictive.stations);
   const { readings } = reed.passes[0]!;
-  const oddest = (list: readonly FitReading[]) =>
-    leftOut(asRead(maker, list), predictive, stations)
-      .filter(({ offMm, uMm }) => Math.abs(offMm) >= Math.max(ODD.mm, ODD.sds * uMm))
-      .sort((a, b) => Math.abs(b.offMm / b.uMm) - Math.abs(a.offMm / a.uMm))[0];
+  const { stepMm } = FAMILY_GAUGES[maker.gauge];
+  const gauge = { seatingMm: noiseOf(maker).seatingMm, placementMm: USUAL_PLACEMENT_MM };
+  const oddOf = (list: readonly FitReading[]) => {
+    const pass = { ...reed.passes[0]!, readings: list, readTwice: [], accident: false };
+    return oddInFamily(pass, gauge, stepMm, [predictive]) ?? oddFirstReadings(pass, gauge, stepMm);
+  };
   result.clean.count++;
-  result.clean.asked += Number(oddest(readings) !== undefined);
+  result.clean.asked += Number(oddOf(readings).length > 0);
   const random = seededRandom(reed.seed + 2_000_000);
   for (const slip of [tenth, turned, third]) {
     const at = Math.floor(random() * readings.length);
@@ -200,8 +200,8 @@ function studySlips(result: FewerResult, maker: Maker, reed: FamilyReed, { predi
     const typed = slip(meant.thicknessMm, random);
     if (Math.abs(typed - meant.thicknessMm) < 0.03) continue;
     result.slips.count++;
-    const told = oddest(readings.with(at, { ...meant, thicknessMm: typed }));
-    result.slips.told += Number(told?.at === at);
+    const read = { ...meant, thicknessMm: typed };
+    result.slips.told += Number(oddOf(readings.with(at, read)).some(({ reading }) => reading === read));
   }
 }
 

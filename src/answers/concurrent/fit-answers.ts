@@ -33,7 +33,7 @@ export function fitAnswers(): (wish: FitRequest) => Promise<FitResponse> {
   };
   return async (wish) => {
     if (wish.want === 'faults') {
-      const faults = await faultsOf(wish);
+      const faults = await faultsOf(wish, lessons(wish.others));
       return { faults, ...(isOpen(faults) && settledParts(fitted(wish), faults)) };
     }
     if (wish.want === 'places') return { places: placesBefore(wish, lessons(wish.others)) };
@@ -66,10 +66,16 @@ function settledParts(benched: FittedReed, faults: readonly PassFaults[]): Pick<
 }
 
 /** Faults of a reed's passes, one pass after the other with room between them for other work. */
-async function faultsOf({ reed, passes, gauges, style }: FitOrder): Promise<readonly PassFaults[]> {
+async function faultsOf(
+  { reed, passes, gauges, style }: FitOrder,
+  taught: Lessons,
+): Promise<readonly PassFaults[]> {
   const { assembled, passes: ordered } = unfittedReed(reed, passes, gauges, style);
   if (assembled.passes.length === 0) return [];
-  const search = faultSearch(judgedPasses(assembled, ordered), faultOptions(assembled));
+  const search = faultSearch(judgedPasses(assembled, ordered), {
+    ...faultOptions(assembled),
+    families: taught.map(({ predictive }) => predictive),
+  });
   for (;;) {
     await new Promise((resolve) => setTimeout(resolve));
     const step = search.next();

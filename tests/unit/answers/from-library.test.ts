@@ -81,4 +81,20 @@ describe('a reed read in few places', () => {
     expect(told.fromLibrary).toBeUndefined();
     expect(told.model!.blades).toEqual(alone.model!.blades);
   });
+
+  it('has a slip of its first pass asked about that its own readings alone do not show', async () => {
+    const whole = own.passes[0]!.readings;
+    const slipped = whole.map((one) =>
+      one.blade === 'A' && one.fromTipMm === 8 && one.across === 0
+        ? { ...one, thicknessMm: one.thicknessMm + 0.05 }
+        : one,
+    );
+    const asked = async (readings: readonly FitReading[], others?: OtherReeds) => {
+      const { faults } = await answering({ ...orderOf(readings, others), want: 'faults' });
+      return faults!.flatMap((pass) => [...pass.faults.map(({ place }) => place), ...pass.readAgain]);
+    };
+    expect(await asked(slipped)).toEqual([]);
+    expect(await asked(slipped, OTHERS)).toMatchObject([{ fromTipMm: 8, across: 0 }]);
+    expect(await asked(whole, OTHERS)).toEqual([]);
+  });
 });
