@@ -39,7 +39,11 @@ export class SetAsidePieces extends LitElement {
   private handleKeep() {
     void this.run(async () => {
       for (const { name, file } of this.pieces)
-        download(name, new Uint8Array(await file.arrayBuffer()), 'application/zip');
+        download(
+          name,
+          new Uint8Array(await file.arrayBuffer()),
+          name.endsWith('.zip') ? 'application/zip' : 'text/plain',
+        );
     });
   }
 
@@ -51,11 +55,11 @@ export class SetAsidePieces extends LitElement {
     const { pieces } = this;
     if (pieces.length === 0) return nothing;
     const kB = ({ file }: Piece) => `${Math.max(1, Math.round(file.size / 1000))} kB`;
-    return html`<section aria-label="Pieces of the second copy set aside">
-      <h2>Pieces of the second copy set aside</h2>
+    return html`<section aria-label="Pieces of second copy and journal set aside">
+      <h2>Pieces of second copy and journal set aside</h2>
       <p>
-        These could not be read when the library was brought back from its second copy. Keep them as files:
-        somebody who knows the format may still get something out of them.
+        These could not be read when the library was opened. Keep them as files: somebody who knows the format
+        may still get something out of them.
       </p>
       <ul>
         ${pieces.map(
