@@ -6,16 +6,13 @@ import type { Id } from '../../shared/ids.ts';
 import { assumedPlanform } from '../../src/blade/planform.ts';
 import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
 import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
-import { byGouger, gougeDrift, hasMoved } from '../../src/cane/gouge-drift.ts';
+import { byGouger } from '../../src/cane/gouge-drift.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotFlow } from '../../src/cane/lot-flow.ts';
-import { lotOf } from '../../src/cane/lot-of.ts';
 import { pieceColumns, type PieceColumn } from '../../src/cane/lot-pieces.ts';
 import { originalCane } from '../../src/cane/original-cane.ts';
 import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
-import { countWord, listed, sentence } from '../../src/words/figure-words.ts';
-import type { Estimate } from '../../shared/estimate.ts';
-import { differenceFigure, joined, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
+import { apartText, sayCane } from '../../src/cane/say-cane.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { marks } from '../marks/marks.styles.ts';
@@ -246,7 +243,7 @@ export class CaneScreen extends LitElement {
     const { piece, reed, sideDifference, judged } = column;
     const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
     const { writing } = this.library;
-    const apart = sideDifference ? this.differenceWords(sideDifference) : '';
+    const apart = sideDifference ? apartText(sideDifference, this.library.writing) : '';
     return html`<section class="plate">
       <h2>
         <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>Piece ${piece.number}</a>
@@ -295,40 +292,9 @@ export class CaneScreen extends LitElement {
   }
 
   private sentence(lots: readonly Lot[], columns: readonly PieceColumn[]) {
-    if (lots.length === 0) return 'No lots. A reed needs none.';
-    const { piece, reed } = this.library.store!.snapshot.live;
-    const machine = this.machineWords(piece);
-    const wrong = columns.findLast(({ judged }) => judged === 'too different');
-    if (wrong?.sideDifference) {
-      const { piece: one, reed: made, sideDifference } = wrong;
-      const apart = this.differenceWords(sideDifference);
-      const of = made ? `${made.label} came from piece ${one.number}, whose` : `The`;
-      const which = made ? '' : ` of piece ${one.number}`;
-      return html`${unbroken(`${of} sides${which} are ${apart} apart, over your limit.`)}
-        <em>${machine}</em>`;
-    }
-    const ofLots = reed.filter((one) => lotOf(one, lots)).length;
-    const counted = (count: number, one: string) => `${countWord(count)} ${count === 1 ? one : `${one}s`}`;
-    const words = `${counted(lots.length, 'lot')}, ${counted(piece.length, 'piece')} gouged, ${counted(ofLots, 'reed')} made.`;
-    return html`${sentence(words)} <em>${machine}</em>`;
-  }
-
-  private differenceWords(difference: Estimate): string {
-    const { writing } = this.library;
-    return withUnit(joined(differenceFigure(difference, writing)), UNIT_WORDS[writing.unit].spoken[1]);
-  }
-
-  private machineWords(pieces: readonly Piece[]): string {
-    const judged = byGouger(pieces).flatMap(({ gouger, pieces: own }) =>
-      (['centre', 'sideDifference'] as const).map((figure) => ({
-        gouger: gouger || 'the gouge',
-        moved: hasMoved(gougeDrift(own, figure)),
-      })),
-    );
-    const moved = [...new Set(judged.filter((one) => one.moved).map(({ gouger }) => gouger))];
-    if (moved.length > 0)
-      return `${sentence(listed(moved))} ${moved.length === 1 ? 'has' : 'have'} changed lately: look at the blade.`;
-    return judged.some((one) => one.moved === false) ? 'The gouge is steady.' : '';
+    const { piece: pieces, reed: reeds } = this.library.store!.snapshot.live;
+    const { say, mind } = sayCane({ lots, pieces, reeds }, columns, this.library.writing);
+    return html`${unbroken(say)} ${mind ? html`<em>${mind}</em>` : nothing}`;
   }
 
   /** The gouge of every machine over all lots. */

@@ -17,7 +17,6 @@ import { unbroken } from '../bench/question-element.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 import { figureText } from '../figure-text.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { bandColour } from '../map/colour-layer.ts';
 import { linePath } from '../marks/lines.ts';
 import { markCard } from '../marks/mark-card.ts';
 import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
@@ -29,16 +28,11 @@ import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { PieceChosenEvent } from './piece-chosen-event.ts';
+import { HEIGHT, pieceColumn, ROWS, SHOWN_FROM_MM } from './piece-column.ts';
 
-const ROWS = { centre: [10, 70], sides: [84, 156], cut: [172, 242], fate: 258 } as const;
-const HEIGHT = 312;
 const LEFT = { wide: 150, narrow: 52 };
 const NARROW_PX = 600;
 const LEAST_COLUMN_PX = 34;
-/** The cut is shown from this thickness. */
-const SHOWN_FROM_MM = 0.3;
-const STRIPS = 7;
-
 /** The middle is drawn over at least this much to each side of what is wished. */
 const LEAST_REACH_MM = 0.012;
 
@@ -142,7 +136,7 @@ export class LotChart extends LitElement {
       ${chosen < 0 ? nothing : svg`<rect class="chosen" x=${x(chosen - 0.5)} y="0" width=${x(1) - x(0)} height=${HEIGHT}></rect>`}
       ${this.renderLevels(x, centre, sides, wished, width < NARROW_PX)}
       ${this.renderLines(columns, x, centre, sides)} ${this.renderDots(columns, x, centre, sides)}
-      ${columns.map((one, k) => this.walk.wrap(stops[k]!, this.renderColumn(one, x(k), x(1) - x(0), wished)))}
+      ${columns.map((one, k) => this.walk.wrap(stops[k]!, pieceColumn(one, { middle: x(k), pitch: x(1) - x(0) }, wished)))}
       ${card ? markCard(card, { width, height: HEIGHT }) : nothing}
     </svg>`;
   }
@@ -227,36 +221,6 @@ export class LotChart extends LitElement {
     );
   }
 
-  private renderColumn(one: PieceColumn, middle: number, pitch: number, wished: WishedGouge) {
-    const { piece, fate, reed } = one;
-    const half = Math.min(24, pitch * 0.38);
-    const wide = pitch > 52;
-    const name = reed && wide ? unbroken(reed.label) : String(piece.number);
-    return svg`<rect class="ring" x=${middle - pitch / 2} y="0" width=${pitch} height=${HEIGHT}></rect>
-      ${this.renderCut(one, middle, half, wished)}
-      <text class=${reed && wide ? 'reed' : 'strong'} x=${middle} y=${ROWS.fate + 6} text-anchor="middle">${name}</text>
-      ${wide ? svg`<text x=${middle} y=${ROWS.fate + 24} text-anchor="middle">${reed ? `piece ${piece.number}` : wholeWords(piece.reason ?? '', pitch / 6.4)}</text>` : nothing}
-      ${fateMark(fate, middle, half, ROWS.fate + 44)}`;
-  }
-
-  private renderCut({ centre, sides }: PieceColumn, middle: number, half: number, wished: WishedGouge) {
-    if (!centre || !sides) return nothing;
-    const y = scaleLinear([SHOWN_FROM_MM, 0.64], ROWS.cut);
-    const found = parabola(sides.side1Mm, centre.valueMm, sides.side2Mm);
-    const want = parabola(wished.sideMm, wished.centreMm, wished.sideMm);
-    const path = (at: (share: number) => number) =>
-      Array.from({ length: 17 }, (_, k) => {
-        const share = k / 8 - 1;
-        return `${k ? 'L' : 'M'}${(middle + share * half).toFixed(1)} ${y(at(share)).toFixed(1)}`;
-      }).join('');
-    return svg`<g class="cane">${Array.from({ length: STRIPS }, (_, k) => {
-      const [from, to] = [(2 * k) / STRIPS - 1, (2 * (k + 1)) / STRIPS - 1];
-      const mm = found((from + to) / 2);
-      return svg`<path fill=${bandColour('thickness', mm)} d=${`M${middle + from * half} ${ROWS.cut[0]}H${middle + to * half}V${y(found(to))}L${middle + from * half} ${y(found(from))}Z`}></path>`;
-    })}</g>
-      <path class="line dashed" d=${path(want)}></path><path class="cut" d=${path(found)}></path>`;
-  }
-
   private renderTable() {
     return sameAsTable({
       caption: this.caption,
@@ -280,19 +244,6 @@ export class LotChart extends LitElement {
   }
 }
 
-/** As many whole words as have room for their letters. */
-function wholeWords(text: string, letters: number): string {
-  const parts = text.split(' ');
-  while (parts.join(' ').length > letters) parts.pop();
-  return parts.join(' ');
-}
-
-/** A curve through both sides and the middle, over a share of the half-width. */
-function parabola(side1: number, middle: number, side2: number) {
-  const [tilt, bend] = [(side2 - side1) / 2, (side1 + side2) / 2 - middle];
-  return (share: number) => middle + tilt * share + bend * share * share;
-}
-
 function scaleOf(
   estimates: readonly (Estimate | undefined)[],
   around: number,
@@ -304,14 +255,6 @@ function scaleOf(
   );
   const most = Math.max(least, ...reach);
   return scaleLinear([around - most, around + most], [bottom, top]);
-}
-
-function fateMark(fate: PieceColumn['fate'], middle: number, half: number, y: number) {
-  if (fate === 'not judged') return nothing;
-  if (fate === 'thrown')
-    return svg`<path class="outline" d=${`M${middle - half} ${y}H${middle + half}M${middle - 5} ${y + 5}L${middle + 5} ${y - 5}`}></path>`;
-  const name = { 'in the drawer': 'drawer', alive: 'solid', blank: 'outline dashed', ended: 'outline' }[fate];
-  return svg`<path class=${name} d=${`M${middle - half} ${y - 4}H${middle - half / 3}L${middle + half} ${y - 6}V${y + 6}L${middle - half / 3} ${y + 4}H${middle - half}Z`}></path>`;
 }
 
 declare global {

@@ -17,7 +17,6 @@ import '../passes/spine-multiples.ts';
 import '../picture/picture.ts';
 import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { otherPorts } from '../store/library-ports.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../caution/caution.ts';
@@ -25,6 +24,7 @@ import './blend-scale.ts';
 import type { BlendMark } from './blend-scale.ts';
 import './case-aside.ts';
 import { styles } from './case.styles.ts';
+import { elsewhere } from './elsewhere.ts';
 import { InventedReedsEvent } from './invented-reeds-event.ts';
 import './new-reed.ts';
 import type { NewReed } from './new-reed.ts';
@@ -150,20 +150,8 @@ export class CaseScreen extends LitElement {
       <button class="quiet" @click=${() => this.handleInvented('many')}>
         or at a working life of 300 invented ones
       </button>
-      ${this.renderElsewhere()}
+      ${elsewhere()}
     </div>`;
-  }
-
-  /** An empty case at a port that is not the usual one looks as if everything were lost. */
-  private renderElsewhere() {
-    const ports = otherPorts();
-    if (ports.length === 0) return nothing;
-    const places = ports.map((port) => html`<a href=${`http://localhost:${port}/`}>localhost:${port}</a> `);
-    return html`<p class="elsewhere">
-      This address, localhost:${location.port}, has a library of its own, and it is empty. Another one lies in
-      this browser at ${places}and is as it was. To bring it here, make a copy of it there, under Setup, and
-      <a href=${hrefOf({ at: 'bring-in' })}>bring that file in</a> here.
-    </p>`;
   }
 
   private renderSlots() {

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { dayNumber } from '../../shared/moment.ts';
@@ -26,6 +26,7 @@ import type {
 } from './gauge-events.ts';
 import './gauge-facts.ts';
 import { gaugeStyles } from './gauge.styles.ts';
+import { styles } from './gauge-page.styles.ts';
 import './check-chart.ts';
 import './known-check.ts';
 import './known-line.ts';
@@ -56,62 +57,7 @@ const USUAL_GAUGE = { stepMm: 0.01, checks: [], repeatStudies: [] };
 /** The gauge's page, over the library around it: may it be trusted today? */
 @customElement('bench-gauge-page')
 export class GaugePage extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    tables,
-    gaugeStyles,
-    marks,
-    css`
-      :host {
-        padding: var(--bench-space-4) var(--bench-page-margin);
-      }
-      .parts {
-        display: grid;
-        grid-template-columns: minmax(0, 1.6fr) minmax(0, 1fr);
-        gap: var(--bench-space-3) var(--bench-space-4);
-        margin-top: var(--bench-space-3);
-      }
-      .writing {
-        display: grid;
-        grid-column: 1 / -1;
-        grid-template-columns: repeat(auto-fit, minmax(min(300px, 100%), 1fr));
-        gap: 0 28px;
-        align-items: start;
-      }
-      .row {
-        margin: 0;
-      }
-      .plate > p {
-        max-width: none;
-        margin: 0;
-        font: var(--bench-font-caption);
-      }
-      bench-caution {
-        grid-column: 1 / -1;
-      }
-      .problem:empty {
-        display: none;
-      }
-      h1 {
-        margin: 0;
-        max-width: none;
-      }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
-      @media (max-width: 1000px) {
-        .parts {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-      section {
-        min-width: 0;
-      }
-    `,
-  ];
+  static override styles = [base, controls, tables, gaugeStyles, marks, styles];
 
   private readonly library = new LibraryController(this);
   @query('[name=zero]') private readonly zero!: HTMLInputElement;

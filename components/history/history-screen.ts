@@ -1,5 +1,5 @@
 import { Task, TaskStatus } from '@lit/task';
-import { css, html, LitElement, nothing } from 'lit';
+import { html, LitElement, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
@@ -23,6 +23,7 @@ import { base, controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import '../rotation/played-form.ts';
+import { styles } from './history.styles.ts';
 import './life-pictures.ts';
 import './photo-strip.ts';
 import { dayWords } from '../../src/words/day-words.ts';
@@ -30,96 +31,7 @@ import { dayWords } from '../../src/words/day-words.ts';
 /** The life of one reed: what was done, when it was played, what it is for, how it ended; as a sheet when printed. */
 @customElement('bench-history')
 export class HistoryScreen extends LitElement {
-  static override styles = [
-    base,
-    controls,
-    tables,
-    forms,
-    pages,
-    css`
-      header {
-        display: grid;
-        grid-template-columns: auto minmax(0, 1fr) auto;
-        gap: var(--bench-space-2) var(--bench-space-5);
-        align-items: center;
-      }
-      .page {
-        gap: var(--bench-space-3);
-      }
-      h1 {
-        display: flex;
-        gap: var(--bench-space-3);
-        align-items: center;
-      }
-      h1 img {
-        width: auto;
-        height: 72px;
-      }
-      .facts {
-        margin: 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-      .facts .say {
-        display: block;
-        color: var(--bench-ink);
-        font: var(--bench-font-say);
-      }
-      bench-picture {
-        min-width: 0;
-      }
-      @media (max-width: 860px) {
-        header {
-          grid-template-columns: minmax(0, 1fr);
-        }
-      }
-      h1 {
-        font: var(--bench-font-reed);
-      }
-      td,
-      thead th:not(:first-child) {
-        text-align: left;
-      }
-      td em {
-        display: block;
-        font: var(--bench-font-aside);
-        font-style: italic;
-      }
-      td:first-child {
-        white-space: nowrap;
-      }
-      .sheet {
-        display: none;
-      }
-      @media print {
-        .screen {
-          display: none;
-        }
-        .sheet {
-          display: table;
-        }
-        .two > section:not(.life),
-        .pictures + .two,
-        .pictures > .say,
-        .acts,
-        .note {
-          display: none;
-        }
-        .page,
-        .two,
-        .life {
-          display: block;
-          padding: 0;
-        }
-        h1 {
-          font-size: 24pt;
-        }
-        tr {
-          break-inside: avoid;
-        }
-      }
-    `,
-  ];
+  static override styles = [base, controls, tables, forms, pages, styles];
 
   protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);

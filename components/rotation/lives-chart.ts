@@ -2,10 +2,10 @@ import { min } from 'd3-array';
 import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { dayOf } from '../../shared/moment.ts';
-import type { Life, Play } from '../../src/rotation/lives.ts';
+import type { Life } from '../../src/rotation/lives.ts';
 import type { Proposal } from '../../src/rotation/proposals.ts';
 import { EVENING_HOURS } from '../../src/rotation/suggest.ts';
-import { NO_FIGURE, quantityText, withUnit, type NumberFormat } from '../../src/words/format.ts';
+import { quantityText, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
@@ -14,13 +14,14 @@ import { markCard } from '../marks/mark-card.ts';
 import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
 import { mark, textures, type MarkKind } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
-import { markKey, sameAsTable } from '../marks/twin.ts';
+import { markKey } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { base, tables } from '../theme/base.styles.ts';
 import { ThemeController } from '../theme/theme-controller.ts';
 import { usualLife } from './usual-life.ts';
 import { livesFrame, type LivesFrame } from './lives-frame.ts';
+import { days, livesTable } from './lives-table.ts';
 
 const CAPTION =
   'The lives of the reeds by day: dashed a blank, thick where it was played, as high as its hours; upright lines are engagements';
@@ -33,8 +34,6 @@ interface Shown {
   readonly drawn: 'play' | 'concert' | MarkKind;
   readonly hours?: number;
 }
-
-const days = (count: number) => withUnit(String(count), count === 1 ? 'day' : 'days');
 
 /** Every living reed as a line of its life by day, with what is ahead of it. */
 @customElement('bench-lives-chart')
@@ -122,7 +121,7 @@ export class LivesChart extends LitElement {
         [mark('clip', 0, 0), 'clip'],
         ahead.length > 0 && [mark('unsure', 0, 0), 'not sure, or second choice'],
       ])}
-      ${this.renderTable()}
+      ${livesTable(lives, this.proposals, this)}
     </bench-picture>`;
   }
 
@@ -262,39 +261,6 @@ export class LivesChart extends LitElement {
     const width = Math.min(16, Math.max(5, 0.7 * (x(1) - x(0))));
     const height = 4 + (Math.min(HIGHEST_HOURS, hours) / HIGHEST_HOURS) * (roomy ? 22 : 16);
     return svg`<rect class=${drawn} x=${stop.x - width / 2} y=${stop.y - height / 2} width=${width} height=${height}></rect>`;
-  }
-
-  private renderTable() {
-    const rows = this.lives.map(({ reed, row, plays, marks: own }) => {
-      const ahead = this.proposals.filter(({ first }) => first?.row.reed.id === reed.id);
-      return [
-        html`<a href=${hrefOf({ at: 'history', reedId: reed.id })}>${unbroken(reed.label)}</a>`,
-        reed.slot === undefined ? NO_FIGURE : String(reed.slot),
-        reed.state,
-        row ? this.hours(row.hours) : NO_FIGURE,
-        row?.daysSince === undefined ? NO_FIGURE : days(row.daysSince),
-        row?.bestFor?.words ?? NO_FIGURE,
-        [...own, ...plays]
-          .sort((a, b) => b.day - a.day)
-          .map((one: Play | Life['marks'][number]) => `${shortDay(dayOf(one.day))} ${one.words}`)
-          .join('; '),
-        ahead.map(({ engagement }) => `${shortDay(engagement.at)} ${engagement.title}`).join('; '),
-      ];
-    });
-    return sameAsTable({
-      caption: 'The living reeds: hours played, days of rest, what happened, what is ahead',
-      heads: [
-        'Reed',
-        'Slot',
-        'State',
-        'Played',
-        'Rested',
-        'Best for',
-        'What happened, the latest first',
-        'Ahead',
-      ],
-      rows,
-    });
   }
 }
 
