@@ -154,26 +154,26 @@ export async function grownLibrary(reeds: number, log: Log = () => undefined) {
       await wentMs(page, '#/case', LIST);
       return wentMs(page, `#/bench/${ids.pop()}/notes`, STRIP);
     });
-    log('a reed on the bench');
+    log(`a reed on the bench in ${reed.value.toFixed(0)} ms`);
     const note = await aloneMs(LOADS, () => keptMs(page));
-    log('a note kept');
+    log(`a note kept in ${note.value.toFixed(0)} ms`);
     let number = reeds;
     const one = await aloneMs(LOADS, () => longestMs(page, ++number));
-    log('one reed taken in');
+    log(`one reed taken in, the longest task ${one.value.toFixed(0)} ms`);
     const list = await aloneMs(LOADS, async () => {
       await wentMs(page, '#/case', LIST);
       return wentMs(page, '#/find', ALL);
     });
     const searched = ['concert', 'L-01', 'k', ''];
     const filtered = await aloneMs(searched.length, () => filteredMs(page, searched.shift()!));
-    log('searched');
+    log(`listed in ${list.value.toFixed(0)} ms, searched in ${filtered.value.toFixed(0)} ms`);
     const first = await aloneMs(1, () => wentMs(page, '#/alike', ANSWER));
     await page.waitForTimeout(3000);
     const answer = await aloneMs(1, async () => {
       await openedMs(page);
       return wentMs(page, '#/alike', ANSWER);
     });
-    log('what good reeds share answered');
+    log(`what good reeds share answered in ${answer.value.toFixed(0)} ms`);
     const heapAfter = await heapMb(page);
     const back = await returned(bench, `a copy of ${reeds} reeds`, log);
     const of = `${reeds} reeds`;
