@@ -185,13 +185,16 @@ export class ShareCase extends LitElement {
         </select></label
       >
       ${tags.length > 0 ? this.renderTags(tags, chosen?.tags ?? []) : nothing}
-      <label class="tick"
-        ><input type="checkbox" name="photos" ?checked=${chosen?.photos ?? true} />with photographs</label
-      >
-      <label class="tick"
-        ><input type="checkbox" name="notes" ?checked=${chosen?.notes ?? true} />with notes, and all else in
-        my own words</label
-      >
+      <fieldset>
+        <legend>What goes with them</legend>
+        <label class="tick"
+          ><input type="checkbox" name="photos" ?checked=${chosen?.photos ?? true} />photographs</label
+        >
+        <label class="tick"
+          ><input type="checkbox" name="notes" ?checked=${chosen?.notes ?? true} />notes, and all else in my
+          own words</label
+        >
+      </fieldset>
       <button>Try it</button>
       <p class="wide">
         Name, password and passphrase are kept on this device alone, in no copy and no report.

@@ -11,7 +11,7 @@ const TROUBLES: Readonly<Record<CarrierTrouble, string>> = {
   address: 'There is a server at this address, but no case of this name.',
   other: 'What answers at this address is no server of shared cases.',
   version: 'The server is too old: Apache CouchDB 3, or what speaks its protocol, is needed.',
-  full: 'The server has no room left. Nothing is lost here; it goes on when there is room.',
+  full: 'The server has no room left. Nothing is lost here: make room there, then go on.',
   conflict: 'The server contradicts itself. Nothing is lost here.',
   'too much': 'The server sends, or is sent, more at once than either takes.',
   hostile: 'The server does not send a case of reeds.',

@@ -60,13 +60,17 @@ async function displaced(
   { ledger, chosen }: Into,
   documents: readonly LibraryDocument[],
 ): Promise<NotChosen[]> {
+  const coming = documents.filter(({ kind }) => kind === 'pass' || !chosen.notes);
+  const { portions } = await ledger.portions({ ids: coming.map(({ id }) => id), rounds: [] });
   const found: NotChosen[] = [];
-  for (const comes of documents.filter(({ kind }) => kind === 'pass' || !chosen.notes)) {
-    const here = await ledger.get(comes.id);
-    if (!here || compareVersions(comes.versions, here.versions) !== 'newer') continue;
-    if (lacksReadings(here, comes) || (!chosen.notes && lacksNotes(here, comes)))
-      found.push({ at: here.updatedAt, side: here });
-  }
+  for await (const portion of portions)
+    for (const here of portion.documents) {
+      const isLost = (comes: LibraryDocument) =>
+        compareVersions(comes.versions, here.versions) === 'newer' &&
+        (lacksReadings(here, comes) || (!chosen.notes && lacksNotes(here, comes)));
+      if (coming.some((comes) => comes.id === here.id && isLost(comes)))
+        found.push({ at: here.updatedAt, side: here });
+    }
   return found;
 }
 

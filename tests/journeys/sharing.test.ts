@@ -1,6 +1,9 @@
 import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { makeId } from '../../shared/ids.ts';
+import type { Reed } from '../../shared/reed.ts';
+import { carriedOf } from '../../src/sharing/carried.ts';
 import type { LibraryStore } from '../../components/store/library-store.ts';
 import { startSmallServer, USERS, type SmallServer } from '../unit/sharing/small-server.ts';
 import { openBench, openFresh, type Bench } from './launch.ts';
@@ -8,7 +11,9 @@ import { beginRound, enter, goTo, share } from './shared-case.ts';
 
 /** What the browser itself says of a refused password. */
 const REFUSED = /Failed to load resource: the server responded with a status of 401/;
-const NO_NETWORK = /ERR_INTERNET_DISCONNECTED/;
+/** What it says where the network is off, or the server cuts a connection. */
+const NO_NETWORK =
+  /net::ERR_(INTERNET_DISCONNECTED|EMPTY_RESPONSE|CONNECTION_\w+|INCOMPLETE_CHUNKED_ENCODING)/;
 
 let bench: Bench;
 let telephone: Bench;
@@ -42,7 +47,7 @@ type App = HTMLElement & { readonly store: LibraryStore };
 /** Runs in the page: what is shown of the one reed. */
 async function shown() {
   const { store } = document.querySelector<App>('bench-app' as never)!;
-  const [reed] = store.reeds;
+  const reed = store.reeds.find(({ label }) => label === 'K-1');
   const passes = reed ? await store.loadPasses(reed.id) : [];
   const { disagreements } = store.snapshot;
   return {
@@ -160,6 +165,59 @@ it('is one round on two devices: each has the readings of the other, and none is
     [0.46, 0.47],
     [0.46, 0.47],
   ]);
+});
+
+const SCRIPT = '<img src=x onerror="globalThis.harmed = true"><script>globalThis.harmed = true</script>';
+
+/** What a hostile server has in its case: script in every field, what is too large, what is altered or of others. */
+async function hostileDocuments(): Promise<{ _id: string }[]> {
+  const stamp = { formatVersion: 1, createdAt: '2026-03-01T09:00:00Z', updatedAt: '2026-03-01T09:00:00Z' };
+  const idOf = (byte: number) => makeId(1.7e12, new Uint8Array(10).fill(byte));
+  const reed = (byte: number, label: string, note: string) => {
+    const versions = { [idOf(99)]: 1 };
+    const named = { styleId: SCRIPT.slice(0, 80), state: 'scraping', tags: [SCRIPT.slice(0, 40)] };
+    return { kind: 'reed', ...stamp, id: idOf(byte), versions, label, note, ...named } as unknown as Reed;
+  };
+  const documents = [reed(1, '<b onclick=alert(1)>', SCRIPT), reed(2, 'large', 'x'.repeat(3e6))];
+  const [scripted, large] = await carriedOf({ documents, acts: [] }, SCRIPT.slice(0, 60));
+  return [
+    scripted!,
+    large!,
+    { ...scripted!, _id: 'd-00000000000000000000000000000000' },
+    { ...scripted!, _id: SCRIPT, of: SCRIPT as 'document' },
+    { ...scripted!, _id: `${scripted!._id.slice(0, -1)}z`, version: 99 as 1 },
+  ];
+}
+
+it('is not harmed by a server that is hostile, and says what it refuses', async () => {
+  const { page } = bench;
+  await goTo(page, 'setup');
+  server.replica.write(await hostileDocuments(), () => undefined);
+  const refused = page.locator('bench-share-case li');
+  await page.getByText('What was refused last').click();
+  await expect.poll(() => refused.count()).toBe(4);
+  for (const text of await refused.allTextContents()) expect(text).toMatch(/[A-Z][^<>]+\./);
+  // What is sound is text, wherever it is shown.
+  await goTo(page, 'case');
+  await page.getByText('<b onclick=alert(1)>').first().waitFor();
+  await goTo(page, 'setup');
+  server.answer = ({ url, method }, response) => {
+    response.setHeader('Access-Control-Allow-Origin', new URL(bench.served.url).origin);
+    response.setHeader('Access-Control-Allow-Headers', 'authorization, content-type, accept');
+    if (method === 'OPTIONS') return void response.writeHead(204).end();
+    if (!url!.includes('_changes')) return void response.end('{"db_name":"case","update_seq":1,"sizes":{}}');
+    const block = Buffer.alloc(1e6, 32);
+    const more = () => {
+      while (response.write(block));
+      response.once('drain', more);
+    };
+    more();
+  };
+  server.interrupt();
+  await page.locator('bench-share-case').getByText('sends, or is sent, more at once').waitFor();
+  server.answer = undefined;
+  expect(await page.evaluate(() => 'harmed' in globalThis)).toBe(false);
+  expect((await page.evaluate(shown)).passes.length).toBeGreaterThanOrEqual(4);
 });
 
 it('leaves with everything, forgets the password, and may ask the server no more', async () => {

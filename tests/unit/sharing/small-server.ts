@@ -23,6 +23,8 @@ export interface SmallServer {
   readonly mostHeld: number;
   /** What is answered instead of the protocol, while it is set. */
   answer: ((request: IncomingMessage, response: ServerResponse) => void) | undefined;
+  /** Cuts every connection, so that all ask anew. */
+  readonly interrupt: () => void;
   readonly close: () => Promise<void>;
 }
 
@@ -57,6 +59,7 @@ export async function startSmallServer(
       return mostHeld;
     },
     answer: undefined,
+    interrupt: () => server.closeAllConnections(),
     close: () =>
       new Promise((resolve) => {
         server.close(() => {
