@@ -1,5 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
+import { libraryWords } from '../../src/answers/library-words.ts';
 import { zonesAt } from '../../src/answers/fitted-reed.ts';
 import { evenness, sayEvenness } from '../../src/answers/even.ts';
 import { localPlace } from '../../src/answers/local-place.ts';
@@ -124,6 +125,7 @@ export class Sheet extends QuestionElement {
   }
 
   private renderSheet(figures: ReedFigures) {
+    const { fromLibrary } = this.benched!;
     const { benched, writing, favourite } = this;
     const { say, mind } = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return html`<header>
@@ -164,7 +166,7 @@ export class Sheet extends QuestionElement {
       <footer class="foot">
         <p>
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
-          a part of how a reed plays.
+          a part of how a reed plays. ${fromLibrary ? libraryWords(fromLibrary) : nothing}
         </p>
         <p>Cut away from your fingers, with the reed on a steady rest. Planned above your floors.</p>
       </footer>`;

@@ -36,13 +36,19 @@ export function isReadInFew({ passes }: Pick<AssembledReed, 'passes'>): boolean 
 /** What some reeds teach, of their first passes and of their last. */
 export type Lessons = readonly Taught[];
 
-/** Takes some tenths of a second for hundreds of reeds: keep the result. */
+/** Takes some seconds of work for hundreds of reeds: keep the result. */
 export function lessonsOf({ reeds, passes, gauges }: OtherReeds): Lessons {
   const byReed = group(passes, ({ reedId }) => reedId);
-  const assembled = reeds.flatMap((reed) => {
-    const own = byReed.get(reed.id);
-    return own ? [assembleReed({ reed, passes: own, gauges })] : [];
-  });
+  return lessonsOfAssembled(
+    reeds.flatMap((reed) => {
+      const own = byReed.get(reed.id);
+      return own ? [assembleReed({ reed, passes: own, gauges })] : [];
+    }),
+  );
+}
+
+/** @param assembled Other reeds with a pass each, oldest first. */
+export function lessonsOfAssembled(assembled: readonly AssembledReed[]): Lessons {
   const stages = [
     assembled.map((one) => readReed(one, 0)),
     assembled.filter((one) => one.passes.length > 1).map((one) => readReed(one, one.passes.length - 1)),

@@ -20,6 +20,8 @@ export interface ReportArguments {
   readonly files: readonly string[];
   readonly json: boolean;
   readonly help: boolean;
+  /** Every reed by its own readings. */
+  readonly alone: boolean;
   readonly at?: string;
   readonly rectangles: readonly Rectangle[];
   readonly width?: StraightSides;
@@ -35,6 +37,7 @@ and how sure each figure is.
   --rectangle NAME:Y0:Y1   also average a full-width rectangle from Y0 to Y1 mm from the tip; may be repeated
   --width W0:TAPER         width of the blade in mm, W0 - TAPER y, by the distance y from the tip of the first pass
   --width-from tip         by the distance from each pass's own tip
+  --alone                  every reed by its own readings, though it was read in few places and eight others were not
   --help                   print this
 `;
 
@@ -53,6 +56,7 @@ export function parseArguments(args: readonly string[]): ReportArguments {
     files,
     json: values.json,
     help: values.help,
+    alone: values.alone,
     rectangles: values.rectangle.map(rectangle),
     ...(values.at !== undefined && { at: values.at }),
     ...(values.width !== undefined && {
@@ -69,6 +73,7 @@ function parsed(args: readonly string[]) {
       options: {
         json: { type: 'boolean', default: false },
         help: { type: 'boolean', default: false },
+        alone: { type: 'boolean', default: false },
         at: { type: 'string' },
         rectangle: { type: 'string', multiple: true, default: [] },
         width: { type: 'string' },

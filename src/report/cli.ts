@@ -5,7 +5,8 @@ import { readCsv } from '../exchange/csv/read-csv.ts';
 import type { ReedDraft } from '../exchange/csv/drafts.ts';
 import { reedsOf } from '../exchange/csv/reeds-of.ts';
 import { readPoints } from '../exchange/csv/read-points.ts';
-import type { ReedDocuments } from '../reed/assemble.ts';
+import { isReadInFew, lessonsOfAssembled, type Lessons } from '../answers/from-library.ts';
+import { assembleReed, type ReedDocuments } from '../reed/assemble.ts';
 import { USUAL_OVERALL_MM } from '../reed/overall-lengths.ts';
 import { parseArguments, USAGE, type StraightSides } from './arguments.ts';
 import { figuresById, reportReed, type ReedReport } from './reed-report.ts';
@@ -42,16 +43,28 @@ export async function main(args: readonly string[], { out, err }: Streams = STAN
 }
 
 async function answer(args: readonly string[]): Promise<string> {
-  const { files, json, help, at, rectangles, width } = parseArguments(args);
+  const { files, json, help, alone, at, rectangles, width } = parseArguments(args);
   if (help) return USAGE;
   const drafts = await readReeds(files);
   const points = at === undefined ? [] : await readPoints(at, await bytesOf(at));
-  const reeds = drafts.map((draft): ReedReport =>
-    reportReed(documentsOf(draft, width), { at: points, rectangles }),
+  const documents = drafts.map((draft) => documentsOf(draft, width));
+  const lessons = alone ? () => [] : lessonsBeside(documents);
+  const reeds = documents.map((one): ReedReport =>
+    reportReed(one, { at: points, rectangles, lessons: lessons(one) }),
   );
   return json
     ? `${JSON.stringify({ uMm: 'standard uncertainty, k = 1', reeds: reeds.map(asJson) }, undefined, 2)}\n`
     : reportText(reeds);
+}
+
+/** What the other reeds of the files teach one that was read in few places. */
+function lessonsBeside(documents: readonly ReedDocuments[]) {
+  const all = documents.map((one) => ({ one, assembled: assembleReed(one) }));
+  return (asked: ReedDocuments): Lessons => {
+    const others = all.filter(({ one }) => one !== asked).map(({ assembled }) => assembled);
+    const isAsked = all.some(({ one, assembled }) => one === asked && isReadInFew(assembled));
+    return isAsked ? lessonsOfAssembled(others) : [];
+  };
 }
 
 /** A reed with the figures of its passes by their ids, in the place of their tables. */

@@ -4,6 +4,8 @@ import { reedFigures } from '../answers/record/reed-figures.ts';
 import { TABLE_NAMES } from '../answers/record/record.ts';
 import { takenByZone } from '../answers/record/taken-tables.ts';
 import type { Figure, FigureTable } from '../figures/figure.ts';
+import { expectedFrom, type Lessons } from '../answers/from-library.ts';
+import { libraryWords, type FromLibrary } from '../answers/library-words.ts';
 import { sayFault, sayReadAgain } from '../answers/fault-words.ts';
 import { rectangleZone } from '../blade/zones.ts';
 import type { Fault, PassFaults, PlaceToReadAgain } from '../faults/fault.ts';
@@ -35,6 +37,8 @@ export interface ReportOptions {
   readonly at?: readonly ReportPoint[];
   /** Full-width rectangles between two distances from the tip, added to the zones. */
   readonly rectangles?: readonly { readonly name: string; readonly fromMm: number; readonly toMm: number }[];
+  /** What the maker's other reeds teach, for a reed that was read in few places. */
+  readonly lessons?: Lessons;
 }
 
 interface ZoneMean {
@@ -93,6 +97,8 @@ export interface PassReport {
 export interface ReedReport {
   readonly label: string;
   readonly assumed: readonly string[];
+  /** What the maker's other reeds did for these figures, with what is said of it; absent where they were not asked. */
+  readonly fromLibrary?: FromLibrary & { readonly words: string };
   readonly passes: readonly PassReport[];
 }
 
@@ -104,9 +110,12 @@ export interface ReedReport {
  */
 export function reportReed(documents: ReedDocuments, options: ReportOptions = {}): ReedReport {
   const reed = assembleReed(documents);
-  const found = findFaults(judgedPasses(reed, documents.passes), faultOptions(reed));
+  const { lessons = [] } = options;
+  const families = reed.passes.length === 1 ? lessons.map(({ predictive }) => predictive) : [];
+  const found = findFaults(judgedPasses(reed, documents.passes), { ...faultOptions(reed), families });
   const passes = withoutSlips(reed.passes, found);
-  const open = isOpen(found) ? whileOpen(passes, found, reed.options) : { passes, options: reed.options };
+  const { assembled, fromLibrary } = expectedFrom({ ...reed, passes }, lessons);
+  const open = isOpen(found) ? whileOpen(passes, found, assembled.options) : assembled;
   const model = fitReed(open.passes, open.options);
   const benched = { reed: documents.reed, assembled: { ...reed, passes }, model, found };
   const rectangles = (options.rectangles ?? []).map(({ name, fromMm, toMm }) =>
@@ -125,6 +134,7 @@ export function reportReed(documents: ReedDocuments, options: ReportOptions = {}
   return {
     label: documents.reed.label,
     assumed: reed.assumed(WRITING),
+    ...(fromLibrary && { fromLibrary: { ...fromLibrary, words: libraryWords(fromLibrary) } }),
     // From the last pass to the first, as the model looks back: each then costs the same.
     passes: [...passes.keys()].reverse().map(reportAt).reverse(),
   };

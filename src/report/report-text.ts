@@ -23,10 +23,10 @@ export function reportText(reeds: readonly ReedReport[]): string {
   return [about, ...reeds.flatMap(reedText)].join('\n\n') + '\n';
 }
 
-function reedText({ label, assumed, passes }: ReedReport): string[] {
+function reedText({ label, assumed, fromLibrary, passes }: ReedReport): string[] {
   const assumption = assumed.length > 0 ? [`Assumed: ${assumed.join('; ')}.`] : [];
   return [
-    [label, '='.repeat(label.length), ...assumption].join('\n'),
+    [label, '='.repeat(label.length), ...assumption, ...(fromLibrary ? [fromLibrary.words] : [])].join('\n'),
     ...passes.map((pass) => passText(pass)),
   ];
 }
