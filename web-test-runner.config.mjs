@@ -1,7 +1,7 @@
 import { chromeLauncher } from '@web/test-runner-chrome';
 import { defaultReporter } from '@web/test-runner';
 import { build } from 'esbuild';
-import { mkdirSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { relative, resolve } from 'node:path';
 import { BROWSER_ARGS, findHeadless } from './scripts/find-browser.mjs';
 import { RESULTS } from './scripts/test-results.mjs';
@@ -25,6 +25,19 @@ const patience = {
   },
 };
 
+/** Sources with a fault, where one is planted (scripts/mutants/planted.mjs). */
+const planted = {
+  name: 'planted',
+  setup({ onLoad }) {
+    if (!process.env.MUTANTS_RUN) return;
+    const { sources } = JSON.parse(readFileSync(process.env.MUTANTS_RUN, 'utf8'));
+    onLoad({ filter: /\.ts$/ }, ({ path }) => {
+      const contents = sources[relative('.', path)];
+      return contents === undefined ? undefined : { contents, loader: 'ts' };
+    });
+  },
+};
+
 /** Every test and worker as one file, under its own path, with what they share built once. */
 async function built() {
   const { outputFiles } = await build({
@@ -41,7 +54,7 @@ async function built() {
     conditions: ['browser', 'development'],
     define: { OPENINGS: process.env.OPENINGS ?? '20' },
     external: ['/__web-dev-server__*'],
-    plugins: [patience],
+    plugins: [patience, planted],
     logLevel: 'error',
   });
   return new Map(outputFiles.map(({ path, text }) => [`/${relative('.', path)}`, text]));

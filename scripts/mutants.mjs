@@ -4,10 +4,13 @@
 //   npm run mutants -- figures gauge       these folders
 //   npm run mutants -- --sample 50         fewer
 //   npm run mutants -- --changed           only files that differ from main; npm test does this with a few of them
+//   npm run mutants -- --missed            only what the last run missed; what it noticed counts as it did
+//   npm run mutants -- --planted           those of tests/mutants/planted.json, each before the tests named there
 //   npm run mutants -- --raise             writes floors that have risen to tests/mutants/folders.json
 import { execFileSync } from 'node:child_process';
-import { readFileSync, readdirSync, writeFileSync } from 'node:fs';
-import { join, relative } from 'node:path';
+import { createHash } from 'node:crypto';
+import { existsSync, readFileSync, readdirSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { parseArgs } from 'node:util';
 import { wilson } from './mutants/wilson.mjs';
 
@@ -19,17 +22,31 @@ const { values, positionals } = parseArgs({
   options: {
     sample: { type: 'string', default: '300' },
     changed: { type: 'boolean', default: false },
+    missed: { type: 'boolean', default: false },
+    planted: { type: 'boolean', default: false },
     raise: { type: 'boolean', default: false },
   },
 });
+if (values.planted) {
+  const { noticedBy, plantedFaults } = await import('./mutants/planted.mjs');
+  let missed = 0;
+  for (const planted of plantedFaults()) {
+    const by = noticedBy(planted);
+    missed += by === undefined ? 1 : 0;
+    console.log(
+      `${by === undefined ? 'MISSED ' : 'noticed'} ${planted.fault} (${planted.file}): ${by ?? planted.test}`,
+    );
+  }
+  process.exit(missed === 0 ? 0 : 1);
+}
 const folders = JSON.parse(readFileSync(FOLDERS, 'utf8'));
 const changed = values.changed ? changedFiles() : undefined;
 if (changed?.length === 0) {
   console.log('No file of src differs from main.');
   process.exit(0);
 }
-const { Stryker } = await import('@stryker-mutator/core');
-const { draw, faultsIn, keepOnly } = await import('./mutants/faults.mjs');
+const { draw, faultsIn, plant } = await import('./mutants/faults.mjs');
+const { tryFaults } = await import('./mutants/try-faults.mjs');
 
 /** Files of src that differ from main; none where there is no main to differ from. */
 function changedFiles() {
@@ -42,50 +59,49 @@ function changedFiles() {
   }
 }
 
-/** @returns what became of each fault of a folder: the verdicts of those that were drawn. */
-async function tryFolder(name, { tests, without = [] }) {
+/** @returns each fault that was drawn of a folder, with what became of it. */
+async function tryFolder(name, folder) {
   const files = readdirSync(`src/${name}`, { recursive: true, encoding: 'utf8' })
     .filter((file) => file.endsWith('.ts'))
     .map((file) => join('src', name, file))
     .filter((file) => !changed || changed.includes(file));
   const drawn = draw(await faultsIn(files), Number(values.sample), SEED);
   if (drawn.length === 0) return [];
-  keepOnly(drawn);
-  process.env.MUTANTS_TESTS = JSON.stringify(tests);
-  process.env.MUTANTS_WITHOUT = JSON.stringify(without);
-  return new Stryker({
-    testRunner: 'vitest',
-    plugins: ['@stryker-mutator/vitest-runner'],
-    vitest: { configFile: 'tests/mutants/vitest.config.ts' },
-    coverageAnalysis: 'perTest',
-    concurrency: 1,
-    mutate: [...new Set(drawn.map(({ file }) => file))],
-    // Long: a slow minute of the machine must not count as a fault that was noticed.
-    timeoutMS: 60_000,
-    timeoutFactor: 4,
-    dryRunTimeoutMinutes: 20,
-    ignorePatterns: ['dist', 'coverage'],
-    tempDirName: '.mutants',
-    reporters: [],
-    logLevel: 'error',
-    fileLogLevel: 'off',
-  }).runMutationTest();
+  const { sources, planted } = await plant(drawn);
+  const before = values.missed ? lastRun(name) : new Set();
+  const left = planted.filter((fault) => !before.has(keyOf(fault))).map(({ id }) => id);
+  const found = await tryFaults({ sources, faults: left }, folder, name);
+  const tried = planted.map((fault) => ({ ...fault, status: found.get(fault.id) ?? 'noticed' }));
+  const noticed = tried.filter(({ status }) => status === 'noticed').map(keyOf);
+  writeFileSync(`.mutants/${name}.json`, JSON.stringify(noticed));
+  return tried;
+}
+
+/** A fault by what it changes: another source is another fault. */
+function keyOf({ fileName, location, replacement }) {
+  const source = readFileSync(fileName, 'utf8');
+  return createHash('sha256')
+    .update(JSON.stringify([fileName, source, location, replacement]))
+    .digest('hex');
+}
+
+/** @returns keys of what the last run of a folder noticed */
+function lastRun(name) {
+  const file = `.mutants/${name}.json`;
+  return new Set(existsSync(file) ? JSON.parse(readFileSync(file, 'utf8')) : []);
 }
 
 const percent = (share) => `${(100 * share).toFixed(1)} %`;
 let failed = false;
 for (const [name, folder] of Object.entries(folders)) {
   if (positionals.length > 0 && !positionals.includes(name)) continue;
-  const verdicts = await tryFolder(name, folder);
-  const judged = verdicts.filter(({ status }) =>
-    ['Killed', 'Timeout', 'Survived', 'NoCoverage'].includes(status),
-  );
+  const judged = await tryFolder(name, folder);
   if (judged.length === 0) continue;
-  const missed = judged.filter(({ status }) => status === 'Survived' || status === 'NoCoverage');
+  const missed = judged.filter(({ status }) => status !== 'noticed');
   const { share, lower, upper } = wilson(judged.length - missed.length, judged.length);
   for (const { fileName, location, mutatorName, replacement, status } of missed)
     console.log(
-      `  ${status === 'NoCoverage' ? 'not run ' : 'survived'} ${relative('.', fileName)}:${location.start.line}:${location.start.column} ${mutatorName} -> ${replacement.replaceAll(/\s+/g, ' ').slice(0, 70)}`,
+      `  ${status} ${fileName}:${location.start.line + 1}:${location.start.column + 1} ${mutatorName} -> ${replacement.replaceAll(/\s+/g, ' ').slice(0, 70)}`,
     );
   const below = upper < folder.floor;
   failed ||= below;

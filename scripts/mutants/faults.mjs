@@ -23,38 +23,40 @@ const useMutators = (used) => allMutators.splice(0, allMutators.length, ...used)
 
 const placeOf = ({ start, end }) => [start.line, start.column, end.line, end.column].join(':');
 
-/** @returns A key for each fault of some files. */
-export async function faultsIn(files) {
-  useMutators(mutators);
+/** A source with its faults, each behind a switch. */
+async function instrument(files) {
   const silent = () => undefined;
   const quiet = { isDebugEnabled: () => false, debug: silent, info: silent, warn: silent };
   const options = { excludedMutations: [], ignorers: [], plugins: null };
+  const inputs = files.map((name) => ({ name, content: readFileSync(name, 'utf8'), mutate: true }));
+  return new Instrumenter(quiet).instrument(inputs, options);
+}
+
+/** @returns A key for each fault of some files. */
+export async function faultsIn(files) {
+  useMutators(mutators);
   const found = [];
   for (const file of files) {
-    const content = readFileSync(file, 'utf8');
-    const { mutants } = await new Instrumenter(quiet).instrument(
-      [{ name: file, content, mutate: true }],
-      options,
-    );
     const seen = new Map();
-    for (const { location, mutatorName, status } of mutants) {
-      const { start, end } = location;
-      // A mutant counts lines from 0, a node from 1.
-      const place = placeOf({
-        start: { ...start, line: start.line + 1 },
-        end: { ...end, line: end.line + 1 },
-      });
-      const kind = `${place}:${mutatorName}`;
+    for (const mutant of (await instrument([file])).mutants) {
+      const kind = kindOf(mutant);
       const nth = seen.get(kind) ?? 0;
       seen.set(kind, nth + 1);
-      if (status === undefined) found.push({ file, key: `${kind}:${nth}` });
+      if (mutant.status === undefined) found.push({ file, kind, key: `${kind}:${nth}` });
     }
   }
   return found;
 }
 
-/** From now on these faults alone are planted. */
-export function keepOnly(faults) {
+/** Where a fault stands, and which mutator makes it. A mutant counts lines from 0, a node from 1. */
+const kindOf = ({ location: { start, end }, mutatorName }) =>
+  `${placeOf({ start: { ...start, line: start.line + 1 }, end: { ...end, line: end.line + 1 } })}:${mutatorName}`;
+
+/**
+ * @param faults some of those of `faultsIn`
+ * @returns sources by file, these faults behind switches, and each fault as its switch names it
+ */
+export async function plant(faults) {
   const keys = new Set(faults.map(({ key }) => key));
   useMutators(
     mutators.map(({ name, mutate }) => ({
@@ -68,6 +70,14 @@ export function keepOnly(faults) {
       },
     })),
   );
+  const { files, mutants } = await instrument([...new Set(faults.map(({ file }) => file))]);
+  const sources = Object.fromEntries(files.map(({ name, content }) => [name, content]));
+  // What stands at the same place of another file has a switch too, and is left alone.
+  const drawn = new Set(faults.map(({ file, kind }) => `${file} ${kind}`));
+  return {
+    sources,
+    planted: mutants.filter((mutant) => drawn.has(`${mutant.fileName} ${kindOf(mutant)}`)),
+  };
 }
 
 /** Some of a list, drawn with a seed, the same ones each time. */

@@ -1,5 +1,6 @@
-import { readFileSync, readdirSync } from 'node:fs';
+import { existsSync, readFileSync, readdirSync } from 'node:fs';
 import { expect, it } from 'vitest';
+import { plantedFaults, withFault } from '../../../scripts/mutants/planted.mjs';
 import { wilson } from '../../../scripts/mutants/wilson.mjs';
 
 it.each([
@@ -26,5 +27,12 @@ it('names folders of src and folders of tests that are there', () => {
     expect(floor).toBeLessThan(1);
     for (const test of tests)
       expect(readdirSync(test.slice(0, test.lastIndexOf('/'))).length).toBeGreaterThan(0);
+  }
+});
+
+it('finds the place of every planted fault, once, and the tests that notice it', () => {
+  for (const planted of plantedFaults()) {
+    expect(withFault(planted)).toContain(planted.to);
+    expect(existsSync(planted.test), planted.test).toBe(true);
   }
 });
