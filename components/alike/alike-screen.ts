@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { listed } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS } from '../../src/words/format.ts';
@@ -17,9 +17,9 @@ import {
 import { hrefOf } from '../frame/routes.ts';
 import '../map/usual-reed.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { forms, heads, pages, sentences } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { marks } from '../marks/marks.styles.ts';
 import './claim-chart.ts';
 import './portraits.ts';
@@ -29,9 +29,8 @@ import './way-view.ts';
 
 /** What the maker's good reeds have in common, what the hand and the gouge do, and what failures teach. */
 @customElement('bench-alike')
-export class AlikeScreen extends LitElement {
+export class AlikeScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     forms,
@@ -61,7 +60,6 @@ export class AlikeScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private answered: unknown;
   @state() private progress: Progress | undefined;

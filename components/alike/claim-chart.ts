@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER } from '../../shared/units.ts';
 import type { Claim, ClaimPoint } from '../../src/traits/claims.ts';
@@ -16,8 +16,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 226;
 const EDGE = { top: 10, right: 10, bottom: 26, left: 34 };
@@ -29,9 +29,8 @@ const GOLDEN = 0.618034;
 
 /** One thing that goes with good trials: a sentence, the band of the good reeds, and every reed as a mark that opens it. */
 @customElement('bench-claim')
-export class ClaimChart extends LitElement {
+export class ClaimChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -70,7 +69,6 @@ export class ClaimChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

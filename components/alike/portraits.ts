@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/words/figure-words.ts';
 import { COVERAGE, differenceFigure, joined, UNIT_WORDS } from '../../src/words/format.ts';
@@ -23,9 +23,8 @@ import { styleBlade } from '../map/style-blade.ts';
 import { marks } from '../marks/marks.styles.ts';
 import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './turned-form.ts';
 
 /** As many lots as are drawn, the most uneven first; the table has all. */
@@ -39,9 +38,8 @@ const asFigure = ({ mean, interval }: MeanDifference) => ({
 
 /** What the knife hand does over the last reeds, and what the gouge does by lot. */
 @customElement('bench-portraits')
-export class Portraits extends LitElement {
+export class Portraits extends BenchElement {
   static override styles = [
-    base,
     pages,
     marks,
     css`
@@ -77,7 +75,6 @@ export class Portraits extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   /** Reeds of one style. */

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { listed, sentence } from '../../src/words/figure-words.ts';
 import { numberText, UNIT_WORDS, withUnit } from '../../src/words/format.ts';
@@ -10,18 +10,16 @@ import { figureText } from '../figure-text.ts';
 import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
 import { pages, sentences } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const SHOWN = 6;
 
 /** What failures teach, and where the work goes. */
 @customElement('bench-teachings')
-export class Teachings extends LitElement {
-  static override styles = [base, pages, sentences];
+export class Teachings extends BenchElement {
+  static override styles = [pages, sentences];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) traits: StyleTraits | undefined;

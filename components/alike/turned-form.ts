@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { MM_PER } from '../../shared/units.ts';
@@ -7,17 +7,16 @@ import { differenceFigure, joined, UNIT_WORDS } from '../../src/words/format.ts'
 import '../figures-table/copy-table.ts';
 import { numberIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const PLACES = 3;
 
 /** Six readings at three distances, as usual and with the reed turned, that tell the knife hand from a tilted tongue. */
 @customElement('bench-turned-form')
-export class TurnedForm extends LitElement {
+export class TurnedForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     forms,
@@ -39,7 +38,6 @@ export class TurnedForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
   @state() private found: Reversal | undefined;

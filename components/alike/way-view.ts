@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { KnownReed } from '../../src/traits/columns.ts';
@@ -20,8 +20,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** The dots of the reeds: the room above their ruler, and what is tried until they fit it, CSS pixels. */
 const DOTS = { height: 66, foot: 26, edge: 12, sizes: [3.4, 2.8, 2.2, 1.7, 1.3] };
@@ -37,9 +37,8 @@ interface Placed {
 
 /** One main way in which reeds differ: the two furthest apart with what parts them, and every reed between as a mark. */
 @customElement('bench-way')
-export class WayView extends LitElement {
+export class WayView extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -72,7 +71,6 @@ export class WayView extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
   private placed: readonly Placed[] = [];

@@ -1,5 +1,5 @@
 import { Task } from '@lit/task';
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PassHead } from '../../shared/pass.ts';
 import type { Place } from '../../shared/blade.ts';
@@ -14,8 +14,8 @@ import '../pass-strip/pass-strip.ts';
 import { beginRound } from '../round/begin-round.ts';
 import type { RoundStartEvent } from '../round/round-start-event.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './beside.ts';
 import { fitForDesk, fitKey, type DeskFit } from './desk-fit.ts';
 import { styles } from './desk.styles.ts';
@@ -33,10 +33,9 @@ const NEEDS_NONE: readonly Question[] = ['there', 'taken', 'even'];
 
 /** The bench: one reed, its passes on a strip, and the five questions about it. */
 @customElement('bench-desk')
-export class Desk extends LitElement {
-  static override styles = [base, controls, styles];
+export class Desk extends BenchElement {
+  static override styles = [controls, styles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   /** Which reed, question and pass. */

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type TemplateResult } from 'lit';
+import { html, nothing, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import type { Answer } from '../../src/answers/answer-words.ts';
@@ -10,8 +10,8 @@ import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import type { Print, PrintChooseEvent } from '../map/prints.ts';
 import '../picture/picture.ts';
 import '../reed/reed-zones.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { paperStyles, questionStyles, stepStyles } from './question.styles.ts';
 
 const NO_BREAK_HYPHEN = '\u2011';
@@ -25,10 +25,8 @@ export function unbroken(words: string): string {
 const CHOSEN = new Map<string, Print>();
 
 /** What the five questions share: the reed at a pass, its favourite, how figures are written, and three columns. */
-export abstract class QuestionElement extends LitElement {
-  static override styles = [base, controls, questionStyles, stepStyles, paperStyles];
-
-  protected readonly theme = new ThemeController(this);
+export abstract class QuestionElement extends BenchElement {
+  static override styles = [controls, questionStyles, stepStyles, paperStyles];
 
   /** The reed; it must have been read. */
   @property({ attribute: false }) benched: FittedReed | undefined;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import type { Pass, PassFacts, Replaced } from '../../shared/pass.ts';
@@ -18,8 +18,8 @@ import type { ReadingsChangeEvent } from '../readings-grid/readings-change-event
 import '../live-reed/live-reed.ts';
 import { gaugeInUse } from '../store/gauge-in-use.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { LiveTyping } from './live-typing.ts';
 
 const NONE_OLDER: readonly OlderReading[] = [];
@@ -31,9 +31,8 @@ const NONE_REPLACED: readonly Replaced[] = [];
  * @event bench-read-opened - The station that was asked for is open.
  */
 @customElement('bench-read')
-export class ReadPass extends LitElement {
+export class ReadPass extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .page {
@@ -66,7 +65,6 @@ export class ReadPass extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
@@ -7,17 +7,16 @@ import '../passes/pass-film.ts';
 import type { OriginalCane } from '../../src/cane/original-cane.ts';
 import { PatientWork } from '../bring-in/patient-work.ts';
 import { download } from '../setup/download.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { WhenSeen } from '../when-seen.ts';
 import { thicknessPlate } from './plate-data.ts';
 
 /** A reed's thickness through all its passes. Its maps are worked out when it is first seen, not before. */
 @customElement('bench-reed-film')
-export class ReedFilm extends LitElement {
-  static override styles = [base, controls];
+export class ReedFilm extends BenchElement {
+  static override styles = controls;
 
-  private readonly theme = new ThemeController(this);
   private readonly filming = new PatientWork(this);
   protected readonly seen = new WhenSeen(this, () => this.begin());
   private frames: readonly FilmFrame[] = [];

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
@@ -6,9 +6,8 @@ import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { roundOutline } from '../round/round-outline.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
-import { base } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Half the blade's width that a picture is drawn with, mm; the file does not tell it. */
 const halfWidthMm = (mm: number) => 3.5 - 0.048 * mm;
@@ -40,9 +39,8 @@ export function bladeToBe(blade: Blade, written: readonly Written[]) {
 
 /** The two blades of what was read, as they will be: one pass at a time, the last of the first reed before another is chosen. */
 @customElement('bench-blades-to-be')
-export class BladesToBe extends LitElement {
+export class BladesToBe extends BenchElement {
   static override styles = [
-    base,
     boxes,
     outlineStyles,
     css`
@@ -63,7 +61,6 @@ export class BladesToBe extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   @state() private chosen = '';
 
   @property({ attribute: false }) reeds: readonly ReedDraft[] = [];

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { ReedDraft } from '../../src/exchange/csv/drafts.ts';
 import type { CsvFileFacts } from '../../src/exchange/csv/read-file.ts';
@@ -6,8 +6,8 @@ import type { CsvAnswers } from '../../src/exchange/csv/questions.ts';
 import type { ProgressOptions } from '../../src/ledger/patience.ts';
 import { UnkeptFaults } from '../faults/unkept-faults.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { styles } from './bring-in.styles.ts';
 import './bring-library.ts';
 import { columnChoices } from './column-choices.ts';
@@ -32,10 +32,9 @@ type Shown = ReadReadings | ReadLibrary | Done;
  * Brings in readings from files or the clipboard: shows what was understood, and keeps nothing before the maker agrees.
  */
 @customElement('bench-bring-in')
-export class BringIn extends LitElement {
-  static override styles = [base, controls, styles];
+export class BringIn extends BenchElement {
+  static override styles = [controls, styles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly reading = new PatientWork(this);
   /** What the readings show to be wrong beside the passes before them. */

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
@@ -17,9 +17,9 @@ import { unbroken } from '../bench/question-element.ts';
 import { hrefOf, type CaneRoute } from '../frame/routes.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../caution/caution.ts';
 import './gouge-drift.ts';
 import './gouge-picture.ts';
@@ -44,9 +44,8 @@ const USUAL_SHAPE = {
 
 /** The cane: which piece went wrong, whether the gouger is moving, and what a lot becomes. */
 @customElement('bench-cane')
-export class CaneScreen extends LitElement {
+export class CaneScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -98,7 +97,6 @@ export class CaneScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('bench-new-cane') private readonly asker!: NewCane;
   @state() private chosenId = '';

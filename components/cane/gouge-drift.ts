@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Piece } from '../../shared/cane.ts';
 import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
@@ -16,9 +16,9 @@ import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 190;
 const EDGE = { left: 62, right: 24, top: 14, foot: 40 };
@@ -29,9 +29,8 @@ const FIGURES: readonly (readonly [DriftFigure, string])[] = [
 
 /** The gouge over the pieces of a lot, with the limits of a control chart: is the machine drifting? */
 @customElement('bench-gouge-drift')
-export class GougeDriftStrip extends LitElement {
+export class GougeDriftStrip extends BenchElement {
   static override styles = [
-    base,
     controls,
     pages,
     tables,
@@ -43,7 +42,6 @@ export class GougeDriftStrip extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { GougeReading } from '../../shared/cane.ts';
 import type { WishedGouge } from '../../shared/settings.ts';
@@ -15,8 +15,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 214;
 const EDGE = { left: 40, right: 10, top: 24, foot: 42 };
@@ -29,10 +29,9 @@ const WISHED_MM = 0.5;
 
 /** A gouged piece cut across and laid flat: its readings, the inner curve with its doubt, and the wished gouge. */
 @customElement('bench-gouge-picture')
-export class GougePicture extends LitElement {
-  static override styles = [base, tables, marks];
+export class GougePicture extends BenchElement {
+  static override styles = [tables, marks];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { GougeReading } from '../../shared/cane.ts';
 import { countFor, COUNT_WORDS, type RoundFormat } from '../../src/round/gauge-count.ts';
@@ -8,9 +8,9 @@ import { typedReading } from '../../src/round/typed-reading.ts';
 import '../figures-table/copy-table.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Where a piece is usually read along it: both ends and the middle. Common practice, no source. */
 const USUAL_ALONG_MM = [15, 37, 60];
@@ -38,9 +38,8 @@ const distinct = (values: readonly number[]) => [...new Set(values)].sort((a, b)
  * @event bench-gouge-reading - One reading was typed, or cleared.
  */
 @customElement('bench-gouge-readings')
-export class GougeReadings extends LitElement {
+export class GougeReadings extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -69,7 +68,6 @@ export class GougeReadings extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private more: readonly number[] = [];
   @state() private sideMm: number | undefined;

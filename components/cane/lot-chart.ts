@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { WishedGouge } from '../../shared/settings.ts';
 import type { Estimate } from '../../shared/estimate.ts';
@@ -25,8 +25,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { PieceChosenEvent } from './piece-chosen-event.ts';
 import { HEIGHT, pieceColumn, ROWS, SHOWN_FROM_MM } from './piece-column.ts';
 
@@ -50,9 +50,8 @@ const KEY = [
 
 /** The pieces of a lot on one axis: the gouge at the middle, its sides, the cut across, and what became of each. */
 @customElement('bench-lot-chart')
-export class LotChart extends LitElement {
+export class LotChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -84,7 +83,6 @@ export class LotChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FlowStage } from '../../src/cane/lot-flow.ts';
 import { NO_FIGURE, numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
@@ -7,8 +7,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { flowStyles } from './lot-flow.styles.ts';
 
 const HEIGHT = 178;
@@ -18,10 +18,9 @@ const MOST_PX = 92;
 
 /** From a gouged piece to a good reed: counts that go on, left, or are not decided yet. */
 @customElement('bench-lot-flow')
-export class LotFlow extends LitElement {
-  static override styles = [base, tables, marks, flowStyles];
+export class LotFlow extends BenchElement {
+  static override styles = [tables, marks, flowStyles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
 
   @property({ attribute: false }) stages: readonly FlowStage[] = [];

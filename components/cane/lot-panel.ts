@@ -1,13 +1,13 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import * as z from 'zod';
 import { lotSchema, type Lot, type Piece } from '../../shared/cane.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './gouge-drift.ts';
 import { LOT_FIELDS } from './lot-fields.ts';
 
@@ -23,9 +23,8 @@ const HARDNESS = z.object({ value: z.number().optional(), unit: z.string().max(4
 
 /** One lot: its next piece, what is known of it, and the limits of the gouge over its pieces. */
 @customElement('bench-lot-panel')
-export class LotPanel extends LitElement {
+export class LotPanel extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -38,7 +37,6 @@ export class LotPanel extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Lot } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
@@ -9,16 +9,15 @@ import { differenceFigure, UNIT_WORDS } from '../../src/words/format.ts';
 import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const byCode = (a: Lot, b: Lot) => a.code.localeCompare(b.code, 'en', { numeric: true });
 
 /** All lots of cane and what became of each. */
 @customElement('bench-lot-table')
-export class LotTable extends LitElement {
+export class LotTable extends BenchElement {
   static override styles = [
-    base,
     tables,
     css`
       .scroll {
@@ -41,7 +40,6 @@ export class LotTable extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   /** The lot that is shown beside the table. */

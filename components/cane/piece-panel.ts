@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { pieceSchema, threePointsSchema, type GougeReading, type Piece } from '../../shared/cane.ts';
 import type { WishedGouge } from '../../shared/settings.ts';
@@ -20,9 +20,9 @@ import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './gouge-picture.ts';
 import './gouge-readings.ts';
 import type { GougeReadingEvent } from './gouge-readings.ts';
@@ -71,9 +71,8 @@ const JUDGED: Readonly<Record<NonNullable<GougeComparison['sides']>, string>> = 
 
 /** One piece of cane: its tube, its gouge readings, how even it is, and the gouge that follows from them. */
 @customElement('bench-piece-panel')
-export class PiecePanel extends LitElement {
+export class PiecePanel extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -95,7 +94,6 @@ export class PiecePanel extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

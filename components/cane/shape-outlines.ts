@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
 import { flareOf } from '../../src/cane/flare.ts';
@@ -10,8 +10,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 214;
 const MOST_SHAPES = 4;
@@ -23,9 +23,8 @@ type Outline = Pick<Shape, 'name' | 'widths'>;
 
 /** Outlines of shapes laid over each other on one straight taper; what stands out from it is drawn ten times. */
 @customElement('bench-shape-outlines')
-export class ShapeOutlines extends LitElement {
+export class ShapeOutlines extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -44,7 +43,6 @@ export class ShapeOutlines extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
 
   @property({ attribute: false }) shapes: readonly Outline[] = [];

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { shapeSchema, type Shape } from '../../shared/cane.ts';
 import { sentence } from '../../src/words/figure-words.ts';
@@ -8,16 +8,15 @@ import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { typedNumber } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './shape-outlines.ts';
 
 /** A shape: its widths at distances from the fold, its figures, and another shape laid over it. */
 @customElement('bench-shape-panel')
-export class ShapePanel extends LitElement {
+export class ShapePanel extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -50,7 +49,6 @@ export class ShapePanel extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('textarea') private readonly area!: HTMLTextAreaElement;
   @state() private problem = '';

@@ -1,12 +1,12 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { wishedGougeSchema, type WishedGouge } from '../../shared/settings.ts';
 import { STARTING_GOUGE } from '../../src/cane/wished-gouge.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const FIELDS: readonly Field<keyof WishedGouge>[] = [
   { name: 'centreMm', words: 'Centre, mm', kind: 'number' },
@@ -17,10 +17,9 @@ const FIELDS: readonly Field<keyof WishedGouge>[] = [
 
 /** The gouge that the maker wishes for, beside which every piece is held. */
 @customElement('bench-wished-gouge')
-export class WishedGougeForm extends LitElement {
-  static override styles = [base, controls, forms, fields, pages];
+export class WishedGougeForm extends BenchElement {
+  static override styles = [controls, forms, fields, pages];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,6 +1,6 @@
 import { range } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Figure } from '../../src/figures/figure.ts';
 import {
@@ -15,8 +15,7 @@ import { BLEND_MM } from '../../src/figures/crossing.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { ruler } from '../marks/axes.ts';
 import { WidthController } from '../marks/width-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Where one reed's blend stands. */
 export interface BlendMark {
@@ -53,9 +52,8 @@ function rowsOf(marks: readonly BlendMark[], x: (mm: number) => number) {
  * @csspart picture - The drawing.
  */
 @customElement('bench-blend-scale')
-export class BlendScale extends LitElement {
+export class BlendScale extends BenchElement {
   static override styles = [
-    base,
     css`
       svg {
         display: block;
@@ -97,7 +95,6 @@ export class BlendScale extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
 
   @property({ attribute: false }) marks: readonly BlendMark[] = [];

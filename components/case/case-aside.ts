@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
@@ -8,8 +8,7 @@ import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { weatherWords } from '../room/air-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 
 /**
@@ -18,9 +17,8 @@ import { dayWords } from '../../src/words/day-words.ts';
  * @slot - What stands between the room and the engagements.
  */
 @customElement('bench-case-aside')
-export class CaseAside extends LitElement {
+export class CaseAside extends BenchElement {
   static override styles = [
-    base,
     css`
       .right {
         display: grid;
@@ -84,7 +82,6 @@ export class CaseAside extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   override render() {

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -17,8 +17,8 @@ import '../passes/spine-multiples.ts';
 import '../picture/picture.ts';
 import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../caution/caution.ts';
 import './blend-scale.ts';
 import type { BlendMark } from './blend-scale.ts';
@@ -47,10 +47,9 @@ const MOST_NAMED = 6;
  * @event bench-invented-reeds - The invented reeds are wanted, or are to be cleared away.
  */
 @customElement('bench-case')
-export class CaseScreen extends LitElement {
-  static override styles = [base, controls, styles];
+export class CaseScreen extends BenchElement {
+  static override styles = [controls, styles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('bench-new-reed') private readonly newReed!: NewReed;
   @state() private pictures: ReadonlyMap<string, BladeMapData> = new Map();

@@ -1,11 +1,10 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { figureText, signedFigureText } from '../figure-text.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import type { Corner, OpeningData } from './chart-data.ts';
 import { sectionPath, type SectionFrame } from './section-path.ts';
 
@@ -42,9 +41,8 @@ const CORNER_WORDS: Readonly<Record<Corner, string>> = {
  * @csspart picture - The drawing.
  */
 @customElement('bench-opening')
-export class Opening extends LitElement {
+export class Opening extends BenchElement {
   static override styles = [
-    base,
     css`
       svg {
         display: block;
@@ -86,8 +84,6 @@ export class Opening extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) data: OpeningData | undefined;
   @property() unit: ThicknessUnit = 'hundredths';

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import {
@@ -13,8 +13,8 @@ import {
 import { figureText } from '../figure-text.ts';
 import '../figures-table/copy-table.ts';
 import { between, locate } from '../map/blade-drawing.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
 import { chartFrame, distanceAxis, thicknessAxis, type ChartFrame } from './chart-frame.ts';
 import { chartLine, crossingMark, doubtBand, favouriteBand, strokeOf } from './chart-lines.ts';
@@ -40,10 +40,8 @@ function drawnAt(at: ArrayLike<number>, values: ArrayLike<number>, where: number
  * @csspart picture - The drawing.
  */
 @customElement('bench-profile-chart')
-export class ProfileChart extends LitElement {
-  static override styles = [base, tables, styles];
-
-  protected readonly theme = new ThemeController(this);
+export class ProfileChart extends BenchElement {
+  static override styles = [tables, styles];
 
   private readonly size = new ResizeObserver(([entry]) => {
     const { width } = entry!.contentRect;

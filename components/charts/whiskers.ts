@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import {
@@ -15,8 +15,8 @@ import { sentence } from '../../src/words/figure-words.ts';
 import '../figures-table/copy-table.ts';
 import { figureName } from '../figures-table/laid-out.ts';
 import { differenceText } from '../figure-text.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const WIDTH = 76;
 const HEIGHT = 22;
@@ -36,9 +36,8 @@ const COLUMNS = [
  * not. A table: each cell holds the figures in words beside its picture.
  */
 @customElement('bench-whiskers')
-export class Whiskers extends LitElement {
+export class Whiskers extends BenchElement {
   static override styles = [
-    base,
     tables,
     css`
       thead th:not(:first-child) {
@@ -96,8 +95,6 @@ export class Whiskers extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) rows: readonly TableRow[] = [];
   @property() unit: ThicknessUnit = 'hundredths';

@@ -1,11 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { nearestNote } from '../../src/climate/pitch.ts';
 import type { Crow, NoCrow } from '../../src/crow/crow.ts';
 import { COVERAGE, doubtDigits, numberText, signedText, type NumberFormat } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { MicrophoneError, openMicrophone, type Microphone } from './microphone.ts';
 import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
@@ -41,9 +41,8 @@ const pause = (ms: number) => new Promise((resolve) => setTimeout(resolve, ms));
  * @event bench-crow-heard - A crow was heard.
  */
 @customElement('bench-crow-listener')
-export class CrowListener extends LitElement {
+export class CrowListener extends BenchElement {
   static override styles = [
-    base,
     controls,
     pages,
     css`
@@ -74,7 +73,6 @@ export class CrowListener extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private microphone: Microphone | undefined;
   @state() private shareDone = 0;
   @state() private listening = false;

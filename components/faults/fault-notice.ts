@@ -1,12 +1,12 @@
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, html, nothing, type TemplateResult } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Remedy } from '../../shared/remedy.ts';
 import { sentence } from '../../src/words/figure-words.ts';
 import { sayFault, sayReadAgain, sayRemedy } from '../../src/answers/fault-words.ts';
 import type { Fault, PassFaults } from '../../src/faults/fault.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { FaultRemedyEvent, FaultTakeBackEvent } from './fault-events.ts';
 
 /** What is the same fault while the pass is not read anew. */
@@ -21,9 +21,8 @@ const keyOf = (index: number, { kind, blade, valueMm, place }: Fault) =>
  * @event bench-fault-take-back - The maker takes back a remedy that was taken before.
  */
 @customElement('bench-fault-notice')
-export class FaultNotice extends LitElement {
+export class FaultNotice extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       section {
@@ -73,8 +72,6 @@ export class FaultNotice extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   /** What was found in the shown pass. */
   @property({ attribute: false }) found: PassFaults | undefined;

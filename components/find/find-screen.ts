@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedStateSchema, type Reed } from '../../shared/reed.ts';
@@ -20,9 +20,9 @@ import { unbroken } from '../bench/question-element.ts';
 import '../figures-table/copy-table.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './label-sheet.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 
@@ -38,9 +38,8 @@ interface Gathered {
 
 /** All reeds: search, filter, sort, and labels to print for those that are found. */
 @customElement('bench-find')
-export class FindScreen extends LitElement {
+export class FindScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     forms,
@@ -94,7 +93,6 @@ export class FindScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private gathered: Gathered | undefined;
   @query('input[type="search"]') private readonly search!: HTMLInputElement | null;

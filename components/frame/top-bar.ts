@@ -1,10 +1,10 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { Keeping } from '../store/library-store.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { UnitStepEvent } from './frame-events.ts';
 import './graduations.ts';
 import { hrefOf, PLACE_WORDS, PLACES, type Place, type Route } from './routes.ts';
@@ -17,9 +17,8 @@ const MORE_FROM: Place = 'gauge';
  * @event bench-unit-step - The next unit of thickness is wanted.
  */
 @customElement('bench-top-bar')
-export class TopBar extends LitElement {
+export class TopBar extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .bar {
@@ -140,7 +139,6 @@ export class TopBar extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   @query('details') private readonly more!: HTMLDetailsElement | null;
 
   /** The place that is open, or another screen. */

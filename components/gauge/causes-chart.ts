@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { CAUSES, type Believable, type Cause } from '../../src/gauge/judge-gauge.ts';
 import { doubtText, plainText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
@@ -13,8 +13,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const ROW_PX = 27;
 const TOP = 6;
@@ -31,9 +31,8 @@ const CAUSE_WORDS: Readonly<Record<Cause, string>> = {
 
 /** The smallest change to believe by zone, one bar each, split by what makes it so large. */
 @customElement('bench-causes-chart')
-export class CausesChart extends LitElement {
+export class CausesChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -64,7 +63,6 @@ export class CausesChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this, 'rows');
 

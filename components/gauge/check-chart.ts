@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { dayNumber } from '../../shared/moment.ts';
 import { MM_PER } from '../../shared/units.ts';
@@ -22,8 +22,8 @@ import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { momentWords } from '../setup/moment-words.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 204;
 const LEFT = 46;
@@ -50,10 +50,9 @@ interface Shown {
 
 /** Zeros of the checks by day on stems from nought, and under them what was shown for known thicknesses, less the truth. */
 @customElement('bench-check-chart')
-export class CheckChart extends LitElement {
-  static override styles = [base, tables, marks];
+export class CheckChart extends BenchElement {
+  static override styles = [tables, marks];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

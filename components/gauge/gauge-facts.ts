@@ -1,10 +1,10 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { gaugeSchema } from '../../shared/gauge.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { GaugeFactsEvent, type GaugeFacts } from './gauge-events.ts';
 
 const FIELDS: readonly Field<keyof GaugeFacts>[] = [
@@ -30,10 +30,9 @@ const FIELDS: readonly Field<keyof GaugeFacts>[] = [
  * @event bench-gauge-facts - What was typed, checked.
  */
 @customElement('bench-gauge-facts')
-export class GaugeFactsForm extends LitElement {
-  static override styles = [base, controls, forms, fields, pages];
+export class GaugeFactsForm extends BenchElement {
+  static override styles = [controls, forms, fields, pages];
 
-  protected readonly theme = new ThemeController(this);
   @property({ attribute: false }) gauge: GaugeFacts | undefined;
   @state() private problem = '';
 

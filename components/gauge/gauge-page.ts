@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { dayNumber } from '../../shared/moment.ts';
@@ -13,8 +13,8 @@ import { figureText } from '../figure-text.ts';
 import { countFor, COUNT_WORDS, type GaugeCount } from '../../src/round/gauge-count.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../caution/caution.ts';
 import './gauge-connection.ts';
 import type {
@@ -56,17 +56,12 @@ const USUAL_GAUGE = { stepMm: 0.01, checks: [], repeatStudies: [] };
 
 /** The gauge's page, over the library around it: may it be trusted today? */
 @customElement('bench-gauge-page')
-export class GaugePage extends LitElement {
+export class GaugePage extends BenchElement {
   static override styles = [base, controls, tables, gaugeStyles, marks, styles];
 
   private readonly library = new LibraryController(this);
   @query('[name=zero]') private readonly zero!: HTMLInputElement;
   @state() private problem = '';
-
-  constructor() {
-    super();
-    new ThemeController(this);
-  }
 
   /** The style of the reed of last time: its zones are judged. */
   private get template(): StyleTemplate {

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER } from '../../shared/units.ts';
 import { calibrationLine, knownMeans, type GaugeCheck, type KnownMean } from '../../src/gauge/calibration.ts';
@@ -21,8 +21,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** One panel's height with its ruler, CSS pixels. */
 const HEIGHT = 174;
@@ -41,9 +41,8 @@ interface Panel {
 
 /** Known thicknesses: shown against true with the line through their means, and what it leaves over, drawn larger. */
 @customElement('bench-known-line')
-export class KnownLine extends LitElement {
+export class KnownLine extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -53,7 +52,6 @@ export class KnownLine extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import { MM_PER } from '../../shared/units.ts';
@@ -19,8 +19,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const HEIGHT = 170;
 const LEFT = 52;
@@ -35,10 +35,9 @@ interface StudyPlace {
 
 /** The readings of a repeat study in the order taken, less their mean, on the field in which 95 of 100 are expected. */
 @customElement('bench-study-points')
-export class StudyPoints extends LitElement {
-  static override styles = [base, tables, marks];
+export class StudyPoints extends BenchElement {
+  static override styles = [tables, marks];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

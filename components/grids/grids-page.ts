@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { gridSchema, orderSchema, type Grid, type Order } from '../../shared/grid.ts';
 import { labelSchema } from '../../shared/units.ts';
@@ -9,8 +9,8 @@ import { offeredPlans, type OfferedPlan } from '../../src/round/own-plans.ts';
 import { roundPlans, USUAL_BLADE_MM, type Scrape } from '../../src/round/round-plans.ts';
 import { USUAL_GOING } from '../../src/round/station-order.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './grid-rows-table.ts';
 import type { GridRowsEvent } from './grid-rows-table.ts';
 import { gridsStyles } from './grids.styles.ts';
@@ -33,9 +33,8 @@ type Editable = Pick<Grid, 'name' | 'stations' | 'order' | 'bladeByBlade' | 'sam
 
 /** Rounds and their stations: those to start from, and the maker's own, over the library around it. */
 @customElement('bench-grids')
-export class GridsPage extends LitElement {
+export class GridsPage extends BenchElement {
   static override styles = [
-    base,
     controls,
     gridsStyles,
     css`
@@ -64,7 +63,6 @@ export class GridsPage extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private scrape: Scrape = 'long';
   @state() private chosen = 'Quick';

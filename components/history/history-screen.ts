@@ -1,5 +1,5 @@
 import { Task, TaskStatus } from '@lit/task';
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
@@ -19,9 +19,9 @@ import '../map/usual-reed.ts';
 import '../picture/picture.ts';
 import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../rotation/played-form.ts';
 import { styles } from './history.styles.ts';
 import './life-pictures.ts';
@@ -30,10 +30,9 @@ import { dayWords } from '../../src/words/day-words.ts';
 
 /** The life of one reed: what was done, when it was played, what it is for, how it ended; as a sheet when printed. */
 @customElement('bench-history')
-export class HistoryScreen extends LitElement {
-  static override styles = [base, controls, tables, forms, pages, styles];
+export class HistoryScreen extends BenchElement {
+  static override styles = [controls, tables, forms, pages, styles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
   private readonly page = new CSSStyleSheet();

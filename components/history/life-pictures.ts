@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { html, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -26,8 +26,8 @@ import { hrefOf } from '../frame/routes.ts';
 import '../map/blade-map.ts';
 import '../map/map-legend.ts';
 import type { Quantity } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
-import { base, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
+import { tables } from '../theme/base.styles.ts';
 import { lifeStyles } from './life-pictures.styles.ts';
 
 /** A page holds so many passes with what went between them. */
@@ -55,10 +55,9 @@ interface Column {
  * walk them.
  */
 @customElement('bench-life-pictures')
-export class LifePictures extends LitElement {
-  static override styles = [base, tables, lifeStyles];
+export class LifePictures extends BenchElement {
+  static override styles = [tables, lifeStyles];
 
-  protected readonly theme = new ThemeController(this);
   private columns: readonly Column[] = [];
   private zones: readonly Zone[] = [];
 

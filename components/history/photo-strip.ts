@@ -1,19 +1,18 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { InputError } from '../../shared/errors.ts';
 import { MAX_PHOTO_BYTES, type Photo } from '../../shared/photo.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { checkPhotoSize } from '../../src/ledger/photos.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Photographs of a reed. They stay on this machine, each no larger than is stated. */
 @customElement('bench-photo-strip')
-export class PhotoStrip extends LitElement {
+export class PhotoStrip extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     css`
@@ -45,7 +44,6 @@ export class PhotoStrip extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly addresses = new Map<string, string>();
   @state() private problem = '';

@@ -1,10 +1,10 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { numberText, type NumberFormat } from '../../src/words/format.ts';
 import { WIDTH_FACTOR } from '../map/blade-drawing.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { LampMatchEvent } from './lamp-match-event.ts';
 import { paintLight, USUAL_ATTENUATION_PER_MM, type LampReed } from './light.ts';
 
@@ -28,9 +28,8 @@ const LOOKED: readonly { readonly through: Looked; readonly words: string }[] = 
  * @csspart canvas - A picture.
  */
 @customElement('bench-lamp')
-export class Lamp extends LitElement {
+export class Lamp extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .pictures {
@@ -76,8 +75,6 @@ export class Lamp extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @state() private through: Looked = 'both';
 

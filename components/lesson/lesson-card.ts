@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../caution/caution.ts';
 import { BLADES, type Blade } from '../../shared/blade.ts';
@@ -10,8 +10,7 @@ import type { Step } from '../../src/plan/step.ts';
 import { UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { placeText } from '../figure-text.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Everything on the card is drawn so many times its size. */
 const TIMES = 10;
@@ -35,9 +34,8 @@ function betweenRows(fromTipMm: number): number {
  * numbered: a card to hang over the desk. Printed, it has its true scale.
  */
 @customElement('bench-lesson-card')
-export class LessonCard extends LitElement {
+export class LessonCard extends BenchElement {
   static override styles = [
-    base,
     css`
       header {
         display: flex;
@@ -146,7 +144,6 @@ export class LessonCard extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   @property({ attribute: false }) example: ReedAtPass | undefined;
   /** Label of the reed that is worked on. */
   @property() pupil = '';

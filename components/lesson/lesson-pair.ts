@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import type { LessonDifference } from '../../src/plan/lesson.ts';
@@ -9,8 +9,7 @@ import { bladeDrawing } from '../map/blade-drawing.ts';
 import '../map/blade-map.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { WidthController } from '../marks/width-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Shares of the width that a pair of blades has, beside and under the differences. */
 const PAIR = { wide: 0.28, narrow: 0.5 };
@@ -38,9 +37,8 @@ export interface Shown {
 
 /** Two reeds, large, and between them what parts them the most, each with a way to where it lies on both. */
 @customElement('bench-lesson-pair')
-export class LessonPair extends LitElement {
+export class LessonPair extends BenchElement {
   static override styles = [
-    base,
     marks,
     css`
       :host {
@@ -112,7 +110,6 @@ export class LessonPair extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
 
   @property({ attribute: false }) own: Shown | undefined;

@@ -1,5 +1,5 @@
 import { Task } from '@lit/task';
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -19,9 +19,9 @@ import '../picture/picture.ts';
 import { KnifeController } from '../plan/knife-controller.ts';
 import { adviceOf } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms, heads, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './lesson-card.ts';
 import type { Shown } from './lesson-pair.ts';
 import './lesson-pair.ts';
@@ -36,9 +36,8 @@ interface Fitted {
 
 /** Two reeds side by side in a lesson: three differences, what to do about one, and a card to take home. */
 @customElement('bench-lesson')
-export class LessonScreen extends LitElement {
+export class LessonScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     pages,
@@ -78,7 +77,6 @@ export class LessonScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly knife = new KnifeController(this, this.library);
 

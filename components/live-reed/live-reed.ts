@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { liveFigures, type LeftOpen, type LiveFigures, type LiveReed } from '../../src/answers/live-reed.ts';
@@ -9,8 +9,7 @@ import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
 import '../picture/picture.ts';
 import { isOtherFormat } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** A map is drawn this far past the last reading, mm. */
 const PAST_LAST_MM = 0.8;
@@ -28,9 +27,8 @@ const looksAlike = ({ valuesMm: a }: BladeMapData, { valuesMm: b }: BladeMapData
 
 /** Both blades and the means of their zones while a pass is typed: what every key changes. */
 @customElement('bench-live-reed')
-export class LiveReedView extends LitElement {
+export class LiveReedView extends BenchElement {
   static override styles = [
-    base,
     css`
       :host {
         display: grid;
@@ -62,7 +60,6 @@ export class LiveReedView extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private figures: LiveFigures | undefined;
   private maps: Readonly<Partial<Record<Blade, BladeMapData>>> = {};
   private doubts: Readonly<Partial<Record<Blade, BladeMapData>>> = {};

@@ -1,12 +1,11 @@
-import { html, LitElement, nothing, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
+import { html, nothing, svg, type PropertyValues, type SVGTemplateResult } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { facing, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
-import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { bladeDrawing, outlinePath, side1Of, WIDTH_FACTOR, type BladeDrawing } from './blade-drawing.ts';
 import * as layers from './blade-layers.ts';
 import { styles, textures } from './blade-map.styles.ts';
@@ -61,10 +60,9 @@ interface Wood {
  * @csspart picture - The drawing.
  */
 @customElement('bench-blade-map')
-export class BladeMap extends LitElement {
-  static override styles = [base, textures, styles];
+export class BladeMap extends BenchElement {
+  static override styles = [textures, styles];
 
-  private readonly theme = new ThemeController(this);
   private readonly handle = new LineHandle(this);
   private readonly size = new ResizeObserver(([entry]) => this.measure(entry!.contentRect.width));
   private drawing: BladeDrawing | undefined;

@@ -1,7 +1,6 @@
-import { css, html, LitElement, svg, type SVGTemplateResult } from 'lit';
+import { css, html, svg, type SVGTemplateResult } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { bandColour } from './colour-layer.ts';
 import { PATTERNS } from './blade-layers.ts';
 import { textures } from './blade-map.styles.ts';
@@ -50,9 +49,8 @@ const SWATCHES: Readonly<Record<KeyMark, SVGTemplateResult>> = {
 
 /** Names what is drawn on a pair of maps: a small drawing and its words, in a list. */
 @customElement('bench-map-key')
-export class MapKey extends LitElement {
+export class MapKey extends BenchElement {
   static override styles = [
-    base,
     textures,
     css`
       ul {
@@ -102,8 +100,6 @@ export class MapKey extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) entries: readonly KeyEntry[] = [];
 

@@ -1,11 +1,10 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
-import { base } from '../theme/base.styles.ts';
 import { ramp, type Quantity } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { bandProperty } from '../theme/tokens.ts';
 import { PATTERNS } from './blade-layers.ts';
 import { textures } from './blade-map.styles.ts';
@@ -55,9 +54,8 @@ const ENDS: Readonly<Record<Quantity, readonly [low: string, high: string]>> = {
  * @csspart picture - The drawing.
  */
 @customElement('bench-map-legend')
-export class MapLegend extends LitElement {
+export class MapLegend extends BenchElement {
   static override styles = [
-    base,
     textures,
     css`
       :host {
@@ -93,8 +91,6 @@ export class MapLegend extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property() quantity: Quantity = 'thickness';
   @property() unit: ThicknessUnit = 'hundredths';

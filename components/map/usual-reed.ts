@@ -1,8 +1,7 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../picture/picture.ts';
 import './blade-map.ts';
 import type { BladeMapData } from './map-data.ts';
@@ -14,9 +13,8 @@ import { usualBlades } from './usual-blades.ts';
  * @slot - One sentence how to get there.
  */
 @customElement('bench-usual-reed')
-export class UsualReed extends LitElement {
+export class UsualReed extends BenchElement {
   static override styles = [
-    base,
     css`
       :host {
         display: flex;
@@ -46,8 +44,6 @@ export class UsualReed extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: 'style-key' }) styleKey = 'long-scrape';
 

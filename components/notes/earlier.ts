@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -6,8 +6,7 @@ import { sentence } from '../../src/words/figure-words.ts';
 import { historyOf, type Happening } from '../../src/rotation/history.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { trialFacts } from './trial-facts.ts';
 
 /** Something earlier is to be opened, to be read or mended. */
@@ -25,9 +24,8 @@ export class EarlierOpenEvent extends Event {
  * @event bench-earlier-open - One of them is to be opened.
  */
 @customElement('bench-earlier')
-export class Earlier extends LitElement {
+export class Earlier extends BenchElement {
   static override styles = [
-    base,
     css`
       h2 {
         margin: 0 0 var(--bench-space-3);
@@ -108,7 +106,6 @@ export class Earlier extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;

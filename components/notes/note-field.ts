@@ -2,9 +2,8 @@ import { css, html, LitElement, nothing, svg } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { noteHz, nearestNote } from '../../src/climate/pitch.ts';
 import { COVERAGE, type NumberFormat } from '../../src/words/format.ts';
-import { base } from '../theme/base.styles.ts';
 import { boxes } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { noteText, readNote } from './trial-notes.ts';
 
 const REACH_CENTS = 50;
@@ -32,11 +31,10 @@ const KEYS: Readonly<Record<string, readonly [step: 'cents' | 'halves', by: numb
  * @event change - It was written.
  */
 @customElement('bench-note-field')
-export class NoteField extends LitElement {
+export class NoteField extends BenchElement {
   static readonly formAssociated = true;
   static override readonly shadowRootOptions = { ...LitElement.shadowRootOptions, delegatesFocus: true };
   static override styles = [
-    base,
     boxes,
     css`
       label {
@@ -95,7 +93,6 @@ export class NoteField extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly internals = this.attachInternals();
   @query('input') private readonly input!: HTMLInputElement | null;
 

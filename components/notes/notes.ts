@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Id } from '../../shared/ids.ts';
@@ -7,8 +7,8 @@ import type { Reed } from '../../shared/reed.ts';
 import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import '../rotation/played-form.ts';
 import './change-form.ts';
 import './earlier.ts';
@@ -31,9 +31,8 @@ const ACT_OF = { tied: 'tied', pass: 'changed', trial: 'played', use: 'played', 
 
 /** What happened to a reed: one act at a time in a short form that is kept as it is written, and what was before beside it. */
 @customElement('bench-notes')
-export class Notes extends LitElement {
+export class Notes extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .page {
@@ -97,7 +96,6 @@ export class Notes extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private act: Act = 'played';
   @state() private trialId: Id | undefined;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
@@ -8,9 +8,9 @@ import { listed } from '../../src/words/figure-words.ts';
 import { stationText } from '../../src/words/format.ts';
 import { readFields, renderFields, showFault, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const FIELDS: readonly Field<keyof Lengths>[] = [
   { name: 'tipMm', words: 'Tip ends at, mm', kind: 'number' },
@@ -20,9 +20,8 @@ const FIELDS: readonly Field<keyof Lengths>[] = [
 
 /** Where the tip, the heart and the scrape of one reed end: its zones are stretched to that. */
 @customElement('bench-own-lengths')
-export class OwnLengths extends LitElement {
+export class OwnLengths extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -39,7 +38,6 @@ export class OwnLengths extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @property({ attribute: false }) reed: Reed | undefined;
   /** The pass at which the lengths are measured. */

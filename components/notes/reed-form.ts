@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PassFacts } from '../../shared/pass.ts';
 import { reedSchema, reedStateSchema, type Reed } from '../../shared/reed.ts';
@@ -8,16 +8,15 @@ import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { hiddenProblem } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './own-lengths.ts';
 
 /** The reed itself: its label, its state, whether it is an example to follow, where its zones end, its files, the bin. */
 @customElement('bench-reed-form')
-export class ReedForm extends LitElement {
+export class ReedForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -39,7 +38,6 @@ export class ReedForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,16 +1,15 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { query, state } from 'lit/decorators.js';
 import { KeepWhenWritten } from '../forms/keep-when-written.ts';
 import { showFault } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** What the acts under Notes share: a form, in one or more pages, that is kept as it is written. */
-export abstract class WrittenForm extends LitElement {
+export abstract class WrittenForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -22,7 +21,6 @@ export abstract class WrittenForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   protected readonly library = new LibraryController(this);
   protected readonly keeping = new KeepWhenWritten(this, () => this.keep());
   @query('form') protected readonly form!: HTMLFormElement | null;

@@ -1,11 +1,11 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { passSchema, scrapeSchema, wetnessSchema, type Strokes } from '../../shared/pass.ts';
 import type { Round } from '../../shared/round.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { plainText } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './scrape-places.ts';
 import type { ScrapePlaces, ScrapePlacesEvent } from './scrape-places.ts';
 
@@ -51,9 +51,8 @@ function without<K extends keyof PassDetails>(details: PassDetails, name: K): Pa
  * @event bench-pass-details-change - The details as they are to be; only sound values are in it.
  */
 @customElement('bench-pass-details')
-export class PassDetailsPanel extends LitElement {
+export class PassDetailsPanel extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       fieldset,
@@ -109,7 +108,6 @@ export class PassDetailsPanel extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   @state() private problem = '';
 
   @property({ attribute: false }) details: PassDetails = {};

@@ -1,7 +1,6 @@
-import { html, LitElement, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { styles } from './pass-strip.styles.ts';
 
 /** One pass on the strip. */
@@ -41,10 +40,9 @@ const CLIP = svg`<path d="M2 16L9 2M8 16L15 2"></path>`;
  * @event bench-pass-before - The earlier of two compared passes was moved here.
  */
 @customElement('bench-pass-strip')
-export class PassStrip extends LitElement {
-  static override styles = [base, styles];
+export class PassStrip extends BenchElement {
+  static override styles = styles;
 
-  protected readonly theme = new ThemeController(this);
   @property({ attribute: false }) passes: readonly PassMark[] = [];
 
   private handleKey(event: KeyboardEvent) {

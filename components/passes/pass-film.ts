@@ -1,12 +1,12 @@
-import { css, html, LitElement, type PropertyValues } from 'lit';
+import { css, html, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import '../map/blade-pair.ts';
 import type { BladeMapData } from '../map/map-data.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** One picture of the film. */
 export interface FilmFrame {
@@ -20,9 +20,8 @@ const FRAME_MS = 900;
 
 /** A reed through all its passes: a slider, and a button that lets it run once through. */
 @customElement('bench-pass-film')
-export class PassFilm extends LitElement {
+export class PassFilm extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       button {
@@ -49,7 +48,6 @@ export class PassFilm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private timer: ReturnType<typeof setInterval> | undefined;
 
   @state() private shown = 0;

@@ -1,10 +1,9 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import '../map/blade-map.ts';
 import type { BladeMapData } from '../map/map-data.ts';
-import { base } from '../theme/base.styles.ts';
 import type { Quantity } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** One small picture: a pass of a reed, or a reed. */
 export interface Multiple {
@@ -31,9 +30,8 @@ export class MultipleChooseEvent extends Event {
  * @event bench-multiple-choose - One of them was clicked or entered.
  */
 @customElement('bench-small-multiples')
-export class SmallMultiples extends LitElement {
+export class SmallMultiples extends BenchElement {
   static override styles = [
-    base,
     css`
       ul {
         display: grid;
@@ -73,8 +71,6 @@ export class SmallMultiples extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) items: readonly Multiple[] = [];
   @property() quantity: Quantity = 'thickness';

@@ -1,13 +1,12 @@
 import { max } from 'd3-array';
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, svg } from 'lit';
+import { css, html, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import { readingText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
 import { linePath } from '../marks/lines.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** The spine of one reed: thickness down the middle of each blade that was read, from the tip. */
 export interface Spine {
@@ -32,9 +31,8 @@ const GUIDES_MM = [0.2, 0.4, 0.6];
  * @csspart picture - A drawing.
  */
 @customElement('bench-spine-multiples')
-export class SpineMultiples extends LitElement {
+export class SpineMultiples extends BenchElement {
   static override styles = [
-    base,
     css`
       ul {
         display: grid;
@@ -86,8 +84,6 @@ export class SpineMultiples extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) spines: readonly Spine[] = [];
   @property() unit: ThicknessUnit = 'hundredths';

@@ -1,7 +1,7 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { pngBlob, svgText } from './picture-export.ts';
 import { pictureParts } from './picture-parts.ts';
 
@@ -15,9 +15,8 @@ const today = (): string => new Date().toISOString().slice(0, 10);
  * @slot twin - What is folded beside the saving: the same as a table.
  */
 @customElement('bench-picture')
-export class BenchPicture extends LitElement {
+export class BenchPicture extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .folds {
@@ -55,8 +54,6 @@ export class BenchPicture extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @state() private said = '';
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ClipPreview } from '../../src/plan/clip-preview.ts';
 import type { Estimate } from '../../src/surface/reed-model.ts';
@@ -14,8 +14,7 @@ import {
 } from '../../src/words/format.ts';
 import type { FigureCell, FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** The tip was slid to where a clip would cut it. */
 export class ClipSlideEvent extends Event {
@@ -38,9 +37,8 @@ const FINE_MM = 0.05;
  * @event bench-clip-slide - The handle was moved.
  */
 @customElement('bench-clip-ruler')
-export class ClipRuler extends LitElement {
+export class ClipRuler extends BenchElement {
   static override styles = [
-    base,
     css`
       input {
         width: 100%;
@@ -65,8 +63,6 @@ export class ClipRuler extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   /** The reed as it is. */
   @property({ attribute: false }) now: ClipPreview | undefined;

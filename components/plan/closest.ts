@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { ReedAtPass } from '../../src/answers/fitted-reed.ts';
 import { mapGrid } from '../../src/figures/surface-map.ts';
@@ -9,8 +9,8 @@ import { sayClosest } from '../../src/plan/say-closest.ts';
 import { offsetTarget } from '../../src/plan/target.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { ClipSlideEvent } from './clip-ruler.ts';
 
 const LONGEST_MM = 1;
@@ -22,9 +22,8 @@ const [ALONG, ACROSS] = [36, 15];
  * @event bench-clip-slide - The ruler is to show the clip that was found.
  */
 @customElement('bench-closest')
-export class Closest extends LitElement {
+export class Closest extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       :host {
@@ -36,8 +35,6 @@ export class Closest extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) followed: Followed | undefined;

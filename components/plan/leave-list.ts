@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
 import { zonesAt, type ReedAtPass } from '../../src/answers/fitted-reed.ts';
@@ -10,8 +10,7 @@ import type { Left, Plan } from '../../src/plan/next-strokes.ts';
 import { warningsOn } from '../../src/plan/warnings.ts';
 import { amountText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import { stepStyles } from '../bench/question.styles.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const REASONS: Readonly<Record<Left['reason'], string>> = {
   closed: 'a place there is at its floor, or under the target. No stroke near it.',
@@ -29,9 +28,8 @@ const ACROSS_WORDS: readonly (readonly [number, string])[] = [
 
 /** What is to be minded, left alone, read first, and what cannot be put back. */
 @customElement('bench-leave-list')
-export class LeaveList extends LitElement {
+export class LeaveList extends BenchElement {
   static override styles = [
-    base,
     stepStyles,
     css`
       .mind {
@@ -39,8 +37,6 @@ export class LeaveList extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) own: ReedAtPass | undefined;
   @property({ attribute: false }) plan: Plan | undefined;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { Strokes } from '../../shared/pass.ts';
 import type { ScrapePlan } from '../../shared/scrape-plan.ts';
@@ -18,8 +18,7 @@ import {
 } from '../../src/words/format.ts';
 import type { FigureRow } from '../figures-table/laid-out.ts';
 import '../figures-table/figures-table.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './scrape-form.ts';
 
 const VERDICTS: Readonly<Record<Done['verdict'], string>> = {
@@ -31,9 +30,8 @@ const VERDICTS: Readonly<Record<Done['verdict'], string>> = {
 
 /** A kept plan beside what the pass after it took: where the knife did what was meant, where not, what is still to do. */
 @customElement('bench-meant-done')
-export class MeantDone extends LitElement {
+export class MeantDone extends BenchElement {
   static override styles = [
-    base,
     css`
       section {
         display: grid;
@@ -54,8 +52,6 @@ export class MeantDone extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   private joined: MeantAndDone | undefined;
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -8,8 +8,7 @@ import { amountText } from '../../src/words/format.ts';
 import { SlotBodies } from '../case/slot-bodies.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const MOST = 5;
 /** Reeds that are compared: those written on last. */
@@ -17,9 +16,8 @@ const MOST_COMPARED = 200;
 
 /** The reeds of the library whose readings are most like those of a reed, at their last pass. */
 @customElement('bench-near-reeds')
-export class NearReeds extends LitElement {
+export class NearReeds extends BenchElement {
   static override styles = [
-    base,
     css`
       ol {
         margin: 0;
@@ -48,7 +46,6 @@ export class NearReeds extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly bodies = new SlotBodies(this);
   @state() private near: readonly NearReed<Reed>[] = [];

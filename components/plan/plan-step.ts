@@ -1,11 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { NOTHING_TO_TAKE, type SaidStep } from '../../src/plan/say-step.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { stepStyles } from '../bench/question.styles.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** The maker takes a plan up; the next pass is then set beside it. */
 export class PlanKeepEvent extends Event {
@@ -28,9 +28,8 @@ export class PlanOtherEvent extends Event {
  * @event bench-plan-other - Another one is wanted.
  */
 @customElement('bench-plan-step')
-export class PlanStep extends LitElement {
+export class PlanStep extends BenchElement {
   static override styles = [
-    base,
     controls,
     stepStyles,
     css`
@@ -53,8 +52,6 @@ export class PlanStep extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   /** Absent when there is nothing measurable to take. */
   @property({ attribute: false }) said: SaidStep | undefined;

@@ -1,9 +1,9 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { strokesSchema, type Pass, type Strokes } from '../../shared/pass.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fields } from './fields.styles.ts';
 
 /** A zone by its name and its word. */
@@ -17,9 +17,8 @@ const SIDE_WORDS = { left: 'left', right: 'right', both: 'both sides' } as const
 
 /** What the knife did before a pass was read: the knife, and the strokes in each place. Kept with the pass. */
 @customElement('bench-scrape-form')
-export class ScrapeForm extends LitElement {
+export class ScrapeForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     fields,
     css`
@@ -35,7 +34,6 @@ export class ScrapeForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) pass: Pass | undefined;

@@ -1,11 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { TargetDocument } from '../../shared/target.ts';
 import type { Followed } from '../../src/plan/make-target.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { followKept, followNew, targetOptions, type TargetOption } from './target-options.ts';
 import './target-maker.ts';
 import type { TargetMadeEvent } from './target-maker.ts';
@@ -18,9 +18,8 @@ const PLACINGS: readonly (readonly [TargetDocument['placing'], string])[] = [
 
 /** What a reed is set beside: a favourite, a target that was made, or what is usual. Every choice is kept. */
 @customElement('bench-target-chooser')
-export class TargetChooser extends LitElement {
+export class TargetChooser extends BenchElement {
   static override styles = [
-    base,
     controls,
     fields,
     css`
@@ -31,7 +30,6 @@ export class TargetChooser extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import { recipeSchema, type Example, type Recipe, type TargetDocument } from '../../shared/target.ts';
@@ -8,8 +8,8 @@ import { USUAL_SPREAD_MM } from '../../src/plan/target.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';
 import { hiddenProblem, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fields } from './fields.styles.ts';
 import { exampleOptions, type ExampleOption } from './target-options.ts';
 
@@ -47,9 +47,8 @@ const numberOf = (form: FormData, name: string) => {
  * @event bench-target-made - A sound target was put together.
  */
 @customElement('bench-target-maker')
-export class TargetMaker extends LitElement {
+export class TargetMaker extends BenchElement {
   static override styles = [
-    base,
     controls,
     fields,
     css`
@@ -83,7 +82,6 @@ export class TargetMaker extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
 
   @property({ attribute: false }) reed: Reed | undefined;

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import '../caution/caution.ts';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -7,15 +7,14 @@ import { habitsFor, sayOrder, seeReed, type HabitShown, type ReedSeen } from '..
 import type { Target } from '../../src/plan/target.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** From what is heard to what the maker's own table says of it, and to what this reed's figures show there. */
 @customElement('bench-what-to-try')
-export class WhatToTry extends LitElement {
+export class WhatToTry extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     css`
@@ -36,7 +35,6 @@ export class WhatToTry extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private seen: ReedSeen | undefined;
 

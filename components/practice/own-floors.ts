@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import type { FloorTable } from '../../shared/style.ts';
@@ -9,9 +9,9 @@ import { countFor } from '../../src/round/gauge-count.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const STYLES = [LONG_SCRAPE, SHORT_SCRAPE];
 const HUNDREDTH_MM = 0.01;
@@ -20,9 +20,8 @@ const acrossHead = (across: number) => (across === 0 ? 'middle' : `${Math.round(
 
 /** The floors of a style, to be changed place by place: no plan goes under them. */
 @customElement('bench-own-floors')
-export class OwnFloors extends LitElement {
+export class OwnFloors extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     css`
@@ -62,7 +61,6 @@ export class OwnFloors extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private scrape = LONG_SCRAPE;
   @state() private problem = '';

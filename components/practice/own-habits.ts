@@ -1,13 +1,13 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { HabitDocument } from '../../shared/habit.ts';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { Habit } from '../../src/plan/habits.ts';
 import { ownHabits, whoSays, type OwnHabit } from '../../src/plan/own-habits.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms, heads } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './habit-form.ts';
 import type { HabitTypedEvent } from './habit-form.ts';
 
@@ -20,9 +20,8 @@ function contentOf(habit: OwnHabit): Habit {
 
 /** The maker's own table of what is heard, where to look and what to try: rows can be changed, switched off and added. */
 @customElement('bench-own-habits')
-export class OwnHabits extends LitElement {
+export class OwnHabits extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     heads,
@@ -51,7 +50,6 @@ export class OwnHabits extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private changing: string | undefined;
 

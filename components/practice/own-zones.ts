@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import { hangsFromSchema, type OutlinePoint, type Zone } from '../../shared/style.ts';
@@ -18,9 +18,9 @@ import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
 import { USUAL_BLADE_MM } from '../../src/round/round-plans.ts';
 import { FINE_STEP, snapPlace, STEP } from '../../src/round/snap-place.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { zonesStyles } from './own-zones.styles.ts';
 import { ZoneHand } from './zone-hand.ts';
 import { cornerWords, zonePicture, zonePictureStyles } from './zone-picture.ts';
@@ -40,10 +40,9 @@ const HOW =
 
 /** The zones of a style, drawn on a blade: corners can be moved, added and taken away, zones drawn, named and thrown away. */
 @customElement('bench-own-zones')
-export class OwnZones extends LitElement {
-  static override styles = [base, controls, forms, zonePictureStyles, zonesStyles];
+export class OwnZones extends BenchElement {
+  static override styles = [controls, forms, zonePictureStyles, zonesStyles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('.sides svg') private readonly drawing!: SVGSVGElement;
   @state() private styleKey = STARTING_STYLES[0]!.key;

@@ -1,16 +1,14 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './own-floors.ts';
 import './own-habits.ts';
 import './own-zones.ts';
 
 /** What the maker goes by: zones, the floors that no plan goes under, and what is tried when something is heard. */
 @customElement('bench-practice')
-export class PracticePage extends LitElement {
+export class PracticePage extends BenchElement {
   static override styles = [
-    base,
     css`
       :host {
         display: grid;
@@ -38,8 +36,6 @@ export class PracticePage extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   override render() {
     return html`<h1>Zones, floors and habits</h1>

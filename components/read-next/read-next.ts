@@ -1,13 +1,13 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Station } from '../../shared/grid.ts';
 import { zonesAt, type FittedReed } from '../../src/answers/fitted-reed.ts';
 import { readNext, type ReadNext } from '../../src/answers/read-next.ts';
 import { placeKey } from '../../src/round/place-words.ts';
 import { signedText, stationText, doubtText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
-import { adjusters, base, controls } from '../theme/base.styles.ts';
+import { adjusters, controls } from '../theme/base.styles.ts';
 import { RoundStartEvent } from '../round/round-start-event.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /**
  * The few places whose reading would most sharpen the mean of a zone, with the doubt that is left after each.
@@ -15,9 +15,8 @@ import { ThemeController } from '../theme/theme-controller.ts';
  * @event bench-round-start - A round of exactly these places is wanted; carries its plan.
  */
 @customElement('bench-read-next')
-export class ReadNextPlaces extends LitElement {
+export class ReadNextPlaces extends BenchElement {
   static override styles = [
-    base,
     controls,
     adjusters,
     css`
@@ -41,8 +40,6 @@ export class ReadNextPlaces extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   /** The reed; it must have been read. */
   @property({ attribute: false }) benched: FittedReed | undefined;

@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type CSSResultGroup, type PropertyValues } from 'lit';
+import { html, nothing, type CSSResultGroup, type PropertyValues } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { guard } from 'lit/directives/guard.js';
 import { leastIndex } from 'd3-array';
@@ -13,8 +13,8 @@ import { historyAt } from '../../src/round/replaced.ts';
 import type { OlderReading } from '../../src/round/older-readings.ts';
 import { isOtherFormat } from '../store/library-controller.ts';
 import { copyButton } from '../figures-table/copy-cells.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { flagChips } from './flag-chips.ts';
 import {
   areOther,
@@ -50,10 +50,9 @@ import { typedChange } from './typed-change.ts';
  * stations that were touched hold from now on.
  * @fires {ReadingAsReadEvent} bench-reading-as-read - An odd reading was said to be as read: `event.place`.
  */
-export abstract class ReadingsGrid extends LitElement {
-  static override styles: CSSResultGroup = [base, controls, gridStyles];
+export abstract class ReadingsGrid extends BenchElement {
+  static override styles: CSSResultGroup = [controls, gridStyles];
 
-  protected readonly theme = new ThemeController(this);
   private stations: ReadonlyMap<string, readonly Reading[]> = new Map();
   /** The readings that are arranged by station. */
   private arranged: readonly Reading[] | undefined;

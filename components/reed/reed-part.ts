@@ -1,12 +1,5 @@
 import '../../shared/without-code-generation.ts';
-import {
-  html,
-  LitElement,
-  nothing,
-  type CSSResultGroup,
-  type PropertyValues,
-  type TemplateResult,
-} from 'lit';
+import { html, nothing, type CSSResultGroup, type PropertyValues, type TemplateResult } from 'lit';
 import { property, state } from 'lit/decorators.js';
 import { MM_PER, type ThicknessUnit } from '../../shared/units.ts';
 import type { FittedReed, ReedAtPass } from '../../src/answers/fitted-reed.ts';
@@ -14,8 +7,8 @@ import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import '../figures-table/figures-table.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import type { Given, Readings } from './given.ts';
 import { ReedFitEvent, ReedProblemEvent } from './reed-events.ts';
 import { partStyles } from './reed-part.styles.ts';
@@ -58,10 +51,9 @@ export function someOf(name: string, words: string, allowed: readonly string[]):
  * @cssprop --bench-sans - Family of figures and captions.
  * @cssprop --bench-serif - Family of sentences.
  */
-export abstract class ReedPart extends LitElement {
-  static override styles: CSSResultGroup = [base, controls, partStyles];
+export abstract class ReedPart extends BenchElement {
+  static override styles: CSSResultGroup = [controls, partStyles];
 
-  protected readonly theme = new ThemeController(this);
   private readonly source = new ReedSource(this, (now) => this.hear(now));
 
   /** The element's own text, where it has any. */

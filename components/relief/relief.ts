@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { createRef, ref } from 'lit/directives/ref.js';
 import type { Place } from '../../shared/blade.ts';
@@ -11,9 +11,8 @@ import { nearestMark, REACH } from '../map/stations.ts';
 import type { OnCanvas } from '../scene/eye.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import type { Angles } from '../scene/stance.ts';
-import { base } from '../theme/base.styles.ts';
 import { bandOf, ramp } from '../theme/ramp.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { labelsOf, placeLabels, type ReliefLabel } from './relief-labels.ts';
 import { styles } from './relief.styles.ts';
 import type { Print } from '../map/prints.ts';
@@ -85,10 +84,9 @@ type Stage =
  * @csspart canvas - The picture.
  */
 @customElement('bench-relief')
-export class Relief extends LitElement {
-  static override styles = [base, styles];
+export class Relief extends BenchElement {
+  static override styles = styles;
 
-  private readonly theme = new ThemeController(this);
   private readonly sight = new IntersectionObserver((entries) => {
     if (entries.some(({ isIntersecting }) => isIntersecting)) void this.begin();
   });

@@ -1,11 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { airFiguresWithDoubt, INPUT_U, type AirFigure } from '../../src/climate/air-doubt.ts';
 import type { Air } from '../../src/climate/travel.ts';
 import { COVERAGE, doubtDigits, numberText, signedText, type NumberFormat } from '../../src/words/format.ts';
 import '../figures-table/copy-table.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { FIGURE_WORDS } from './air-words.ts';
 
 type Name = keyof typeof FIGURE_WORDS;
@@ -13,9 +13,8 @@ const NAMES = Object.keys(FIGURE_WORDS) as Name[];
 
 /** What follows from the air of one place, or of two side by side, each figure with its doubt and source. */
 @customElement('bench-air-figures')
-export class AirFigureTable extends LitElement {
+export class AirFigureTable extends BenchElement {
   static override styles = [
-    base,
     tables,
     css`
       .scroll {
@@ -35,8 +34,6 @@ export class AirFigureTable extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: false }) here: Air | undefined;
   @property({ attribute: false }) there: Air | undefined;

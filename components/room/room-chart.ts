@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { dayOf } from '../../shared/moment.ts';
 import { INPUT_U } from '../../src/climate/air-doubt.ts';
@@ -24,8 +24,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { isNarrow, roomFrame, type GoingTo, type RoomFrame } from './room-frame.ts';
 
 /** On a narrow screen marks are smaller, and fewer days are drawn: a day is as wide as a mark. */
@@ -58,9 +58,8 @@ const WATER_WORDS_PX = 640;
 
 /** The air of the room by day, the water in the cane under it, and what happened to the reeds on the air of its day. */
 @customElement('bench-room-chart')
-export class RoomChart extends LitElement {
+export class RoomChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -79,7 +78,6 @@ export class RoomChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { dayNumber, dayOf } from '../../shared/moment.ts';
 import { airReadingSchema, type AirReading, type Engagement } from '../../shared/room.ts';
@@ -14,9 +14,9 @@ import { shortDay, weekday } from '../../src/words/day-words.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { airBeside, airOf } from './air-beside.ts';
 import './air-figures.ts';
 import { weatherWords } from './air-words.ts';
@@ -44,9 +44,8 @@ const HEARD_WORDS: Readonly<Record<HeardWithAir, readonly [name: string, unit: s
 
 /** The room: will today's air change my reeds, and has the cane followed yet? */
 @customElement('bench-room')
-export class RoomScreen extends LitElement {
+export class RoomScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     forms,
@@ -88,7 +87,6 @@ export class RoomScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,13 +1,13 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { airReadingSchema, type Engagement } from '../../shared/room.ts';
 import { airChange, preparations, type Air } from '../../src/climate/travel.ts';
 import { numberText, signedText, withUnit } from '../../src/words/format.ts';
 import { markField, readFields, renderFields, type Field } from '../forms/typed-form.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './air-figures.ts';
 
 const FIELDS: readonly Field<'temperatureC' | 'humidityPct' | 'elevationM'>[] = [
@@ -18,9 +18,8 @@ const FIELDS: readonly Field<'temperatureC' | 'humidityPct' | 'elevationM'>[] = 
 
 /** What changes between the air here and the air of a place to travel to, and what makers do about it. */
 @customElement('bench-travel')
-export class TravelPanel extends LitElement {
+export class TravelPanel extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,
@@ -36,7 +35,6 @@ export class TravelPanel extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @query('form') private readonly form!: HTMLFormElement;
   @state() private problem = '';

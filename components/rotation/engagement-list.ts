@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { engagementSchema, type Engagement } from '../../shared/room.ts';
 import { moment } from '../../shared/moment.ts';
@@ -8,9 +8,9 @@ import { hiddenProblem, numberIn, textIn } from '../form-fields.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { shortDay } from '../../src/words/day-words.ts';
 import { mark } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
@@ -21,9 +21,8 @@ const SHOWN = 4;
 
 /** What is to be played for, on which day, with a reed for each and the reasons; and a form for the next one. */
 @customElement('bench-engagements')
-export class EngagementList extends LitElement {
+export class EngagementList extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     pages,
@@ -95,7 +94,6 @@ export class EngagementList extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { survivingAt, type SurvivalStep } from '../../src/learning/survival.ts';
 import { FEWEST_ENDINGS, type Lasting, type ReedLifetime } from '../../src/rotation/lifetimes.ts';
@@ -15,8 +15,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey, sameAsTable } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const CAPTION = 'Share of reeds that last so many hours of playing, with its 95 % band';
 const HEIGHT = 214;
@@ -37,9 +37,8 @@ function stairs(
 
 /** How long reeds last: the share that plays on after so many hours, its doubt, and the maker's own reeds on it. */
 @customElement('bench-lasting-chart')
-export class LastingChart extends LitElement {
+export class LastingChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -50,7 +49,6 @@ export class LastingChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this);
 

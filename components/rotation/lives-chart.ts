@@ -1,5 +1,5 @@
 import { min } from 'd3-array';
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { dayOf } from '../../shared/moment.ts';
 import type { Life } from '../../src/rotation/lives.ts';
@@ -17,8 +17,8 @@ import { marks } from '../marks/marks.styles.ts';
 import { markKey } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
-import { base, tables } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { usualLife } from './usual-life.ts';
 import { livesFrame, type LivesFrame } from './lives-frame.ts';
 import { days, livesTable } from './lives-table.ts';
@@ -37,9 +37,8 @@ interface Shown {
 
 /** Every living reed as a line of its life by day, with what is ahead of it. */
 @customElement('bench-lives-chart')
-export class LivesChart extends LitElement {
+export class LivesChart extends BenchElement {
   static override styles = [
-    base,
     tables,
     marks,
     css`
@@ -74,7 +73,6 @@ export class LivesChart extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly size = new WidthController(this);
   private readonly walk = new MarkWalk(this, 'rows');
 

@@ -1,13 +1,13 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { useSchema, type Use } from '../../shared/room.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { plainText } from '../../src/words/format.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const SERVICES = useSchema.shape.service.options;
 
@@ -17,9 +17,8 @@ const SERVICES = useSchema.shape.service.options;
  * @event bench-use-removed - The playing went into the bin.
  */
 @customElement('bench-played-form')
-export class PlayedForm extends LitElement {
+export class PlayedForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     css`
@@ -29,7 +28,6 @@ export class PlayedForm extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { dayNumber } from '../../shared/moment.ts';
 import { timesPlayed } from '../../src/reed/waiting.ts';
@@ -13,9 +13,9 @@ import { shortDay } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { marks } from '../marks/marks.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
 import { forms, pages } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { SlotBodies } from '../case/slot-bodies.ts';
 import '../caution/caution.ts';
 import './engagement-list.ts';
@@ -29,9 +29,8 @@ const MOST_ROWS = 8;
 
 /** Which reed for which day, what each is worn to, and where there is a gap. */
 @customElement('bench-rotation')
-export class RotationScreen extends LitElement {
+export class RotationScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     forms,
@@ -61,7 +60,6 @@ export class RotationScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   private readonly bodies = new SlotBodies(this);
   @state() private showsAll = false;

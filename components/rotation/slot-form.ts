@@ -1,18 +1,17 @@
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { reedSchema, type Reed } from '../../shared/reed.ts';
 import { numberIn, textIn } from '../form-fields.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Gives a reed its slot in the case, or takes it out. */
 @customElement('bench-slot-form')
-export class SlotForm extends LitElement {
-  static override styles = [base, controls, forms];
+export class SlotForm extends BenchElement {
+  static override styles = [controls, forms];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   @state() private problem = '';
 

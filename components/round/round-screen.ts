@@ -1,4 +1,4 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Blade } from '../../shared/blade.ts';
 import { makeId, type Id } from '../../shared/ids.ts';
@@ -15,8 +15,8 @@ import type { ShortRound } from '../../src/round/short-round.ts';
 import { typedZero } from '../../src/round/typed-zero.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { HeardGauge } from '../gauge/heard-gauge.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import type { KeepAct } from './act-queue.ts';
 import { Announcer } from './announcer.ts';
 import { InHand } from './in-hand.ts';
@@ -54,8 +54,8 @@ import { silence, speech, tones, type Voice } from './voice.ts';
  * @event bench-round-count - The maker said what whole numbers count.
  */
 @customElement('bench-round')
-export class RoundScreen extends LitElement {
-  static override styles = [base, controls, ...roundStyles];
+export class RoundScreen extends BenchElement {
+  static override styles = [controls, ...roundStyles];
 
   private desk: RoundDesk | undefined;
   private voice: Voice = silence();
@@ -127,7 +127,6 @@ export class RoundScreen extends LitElement {
 
   constructor() {
     super();
-    new ThemeController(this);
     new ScreenLock(this);
   }
 

@@ -1,11 +1,11 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { OfferedPlan } from '../../src/round/own-plans.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import '../caution/caution.ts';
 import { hrefOf } from '../frame/routes.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { RoundStartEvent } from './round-start-event.ts';
 import './short-start.ts';
 import { SHORT_ROUND, type OfferedShort } from './short-start.ts';
@@ -17,9 +17,8 @@ import { SHORT_ROUND, type OfferedShort } from './short-start.ts';
  * @slot - What may be written about the pass beforehand.
  */
 @customElement('bench-round-start')
-export class RoundStart extends LitElement {
+export class RoundStart extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       :host {
@@ -80,8 +79,6 @@ export class RoundStart extends LitElement {
       }
     `,
   ];
-
-  protected readonly theme = new ThemeController(this);
 
   @property({ attribute: 'reed-label' }) reedLabel = '';
   @property({ attribute: false }) plans: readonly OfferedPlan[] = [];

@@ -1,11 +1,11 @@
-import { css, html, LitElement, nothing, type TemplateResult } from 'lit';
+import { css, html, nothing, type TemplateResult } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { UNIT_WORDS } from '../../src/words/format.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { Choices } from '../store/choices.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
-import { ThemeController } from '../theme/theme-controller.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './bin.ts';
 import './check-all.ts';
 import './copies.ts';
@@ -132,9 +132,8 @@ const SHARING = 'share this case sharing server address name password telephone 
 
 /** The maker's choices grouped by what they are for, how the library is kept, copies of it, and the bin. */
 @customElement('bench-setup')
-export class SetupScreen extends LitElement {
+export class SetupScreen extends BenchElement {
   static override styles = [
-    base,
     controls,
     rows,
     boxes,
@@ -199,7 +198,6 @@ export class SetupScreen extends LitElement {
     `,
   ];
 
-  protected readonly theme = new ThemeController(this);
   private readonly library = new LibraryController(this);
   /** Raised by every copy that is made: what is said of the keeping is looked up anew. */
   @state() private copies = 0;
