@@ -57,7 +57,7 @@ const USUAL_GAUGE = { stepMm: 0.01, checks: [], repeatStudies: [] };
 /** The gauge's page, over the library around it: may it be trusted today? */
 @customElement('bench-gauge-page')
 export class GaugePage extends BenchElement {
-  static override styles = [base, controls, tables, gaugeStyles, marks, styles];
+  static override styles = [controls, tables, gaugeStyles, marks, styles];
 
   private readonly library = new LibraryController(this);
   @query('[name=zero]') private readonly zero!: HTMLInputElement;

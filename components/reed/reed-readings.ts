@@ -8,6 +8,7 @@ import type { NumberFormat } from '../../src/words/format.ts';
 import { AS_NATIVE } from '../across-shadows.ts';
 import { gridWith } from '../readings-grid/grid-cells.ts';
 import { ReadingsGrid } from '../readings-grid/readings-grid.ts';
+import { base } from '../theme/base.styles.ts';
 import { partStyles } from './reed-part.styles.ts';
 
 const numbers = {
@@ -32,7 +33,7 @@ const numbers = {
 export class ReedReadings extends ReadingsGrid {
   static formAssociated = true;
   static override shadowRootOptions: ShadowRootInit = { mode: 'open', delegatesFocus: true };
-  static override styles: CSSResultGroup = [partStyles, ReadingsGrid.styles];
+  static override styles: CSSResultGroup = [partStyles, base, ReadingsGrid.styles];
 
   private readonly internals = this.attachInternals();
   @state() private problem = '';
