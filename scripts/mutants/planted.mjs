@@ -34,9 +34,9 @@ export function noticedBy(planted) {
   const [program, ...args] = isBrowser
     ? toolCommand('wtr', ['--files', test])
     : toolCommand('vitest', ['run', '--config', 'tests/mutants/vitest.config.ts']);
-  const env = { ...process.env, MUTANTS_RUN: `${PLACE}/run.json` };
+  const env = { ...process.env, MUTANTS_RUN: `${PLACE}/run.json`, NO_COLOR: '1' };
   const { stdout } = spawnSync(program, args, { env, encoding: 'utf8' });
-  const by = /(?:𐄂|FAIL|×) +(.*)/u.exec(stdout)?.[1];
+  const by = /[𐄂×❌] +(.*?)(?: \d+ms)?$/mu.exec(stdout)?.[1];
   rmSync(PLACE, { recursive: true });
   return by;
 }
