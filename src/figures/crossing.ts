@@ -73,9 +73,10 @@ export function crossing(
   const over = (fromTipMm: number) => thickness(fromTipMm) - thicknessMm;
   const { bladeLengthMm } = model.passes[pass]!;
   if (over(0) >= 0) return undefined;
-  for (let low = 0; low + STEP_MM <= bladeLengthMm; low += STEP_MM) {
-    if (over(low + STEP_MM) < 0) continue;
-    const fromTipMm = rootBetween(over, low, low + STEP_MM, TOLERANCE_MM);
+  for (let low = 0; low < bladeLengthMm; low += STEP_MM) {
+    const high = Math.min(low + STEP_MM, bladeLengthMm);
+    if (over(high) < 0) continue;
+    const fromTipMm = rootBetween(over, low, high, TOLERANCE_MM);
     const { uMm } = estimate(model, along(model, pass, line, fromTipMm));
     const slope = valueMm(model, along(model, pass, line, fromTipMm, true));
     return { valueMm: fromTipMm, uMm: uMm / Math.abs(slope) };

@@ -58,6 +58,8 @@ describe('a crossing', () => {
     const at = (fromTipMm: number) =>
       valueMm(model, pointFunctional(model, { blade: 'A', pass: 1, fromTipMm, across: 0 }));
     const thickest = Math.max(...Array.from({ length: 231 }, (_, k) => at((k * bladeLengthMm) / 230)));
+    expect(at(bladeLengthMm)).toBe(thickest);
+    expect(crossing(model, 1, line, at(bladeLengthMm - 0.05))!.valueMm).toBeCloseTo(bladeLengthMm - 0.05, 6);
     expect(crossing(model, 1, line, thickest + 0.001)).toBeUndefined();
     expect(crossing(model, 1, line, at(0))).toBeUndefined();
     expect(crossing(model, 1, line, at(0) + 0.01)!.valueMm).toBeGreaterThan(0);
