@@ -28,9 +28,9 @@ import './gouge-readings.ts';
 import type { GougeReadingEvent } from './gouge-readings.ts';
 import './wished-form.ts';
 
-const FIELDS: readonly Field<Extract<keyof Piece, string>>[] = [
+type PieceField = Field<Extract<keyof Piece, string>>;
+const ABOUT: readonly PieceField[] = [
   { name: 'number', words: 'Number', kind: 'number' },
-  { name: 'tubeDiameterMm', words: 'Tube diameter by a radius gauge, mm', kind: 'number' },
   { name: 'gougedOn', words: 'Gouged on', kind: 'day' },
   { name: 'gouger', words: 'Gouging machine', kind: 'text' },
   { name: 'sinceSharpened', words: 'Pieces since its blade was sharpened', kind: 'number' },
@@ -58,6 +58,10 @@ const FIELDS: readonly Field<Extract<keyof Piece, string>>[] = [
   { name: 'reason', words: 'Why', kind: 'text' },
   { name: 'note', words: 'Note', kind: 'long' },
 ];
+const TUBE: readonly PieceField[] = [
+  { name: 'tubeDiameterMm', words: 'Diameter by a radius gauge, mm', kind: 'number' },
+];
+const FIELDS = [...ABOUT, ...TUBE];
 const THREE_POINTS: readonly Field<'feetApartMm' | 'heightMm'>[] = [
   { name: 'feetApartMm', words: 'By three points: edges apart, mm', kind: 'number' },
   { name: 'heightMm', words: 'height between them, mm', kind: 'number' },
@@ -199,10 +203,14 @@ export class PiecePanel extends BenchElement {
     return html`<details ?open=${piece.readings.length === 0}>
       <summary>About this piece</summary>
       <form @submit=${this.handleKeep}>
-        <div class="fields">
-          ${renderFields(FIELDS, piece, this.library.writing)}
-          ${renderFields(THREE_POINTS, piece.tubeThreePoints, this.library.writing)}
-        </div>
+        <div class="fields">${renderFields(ABOUT, piece, this.library.writing)}</div>
+        <details ?open=${this.problem !== ''}>
+          <summary>The tube it was split from</summary>
+          <div class="fields">
+            ${renderFields(TUBE, piece, this.library.writing)}
+            ${renderFields(THREE_POINTS, piece.tubeThreePoints, this.library.writing)}
+          </div>
+        </details>
         ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
         <div class="acts">
           <button class="main">Keep</button>

@@ -94,14 +94,13 @@ export class OwnHabits extends BenchElement {
     return html`<article class=${off ? 'off' : ''}>
       <div class="head">
         <h3>${symptom}</h3>
-        <label class="tick"
-          ><input
-            type="checkbox"
-            .checked=${!off}
-            @change=${(event: Event) =>
-              this.keep(habit, { off: (event.target as HTMLInputElement).checked ? undefined : true })}
-          />In use<span class="said">: ${symptom}</span></label
+        <button
+          aria-pressed=${!off}
+          aria-label=${`In use: ${symptom}`}
+          @click=${() => this.keep(habit, { off: off ? undefined : true })}
         >
+          In use
+        </button>
       </div>
       <p>
         Look at ${lookAt}. ${where.filter(Boolean).join('; ')}${where.some(Boolean) ? '. ' : ''}Try:

@@ -39,7 +39,7 @@ const symptoms = (root: ShadowRoot) =>
 describe('what the maker goes by', () => {
   it('is accessible, with a row open', async () => {
     const { el, habits } = await practice();
-    habits.querySelector<HTMLButtonElement>('article button')!.click();
+    habits.querySelector<HTMLButtonElement>('article [aria-label^="Change"]')!.click();
     await until(() => formOf(habits));
     await expectAccessible(el);
   });
@@ -167,7 +167,7 @@ describe('what the maker goes by', () => {
     const { store, offered, habits } = await practice();
     const first = habits.querySelector('h3')!.textContent!;
     await until(() => symptoms(offered).includes(first));
-    habits.querySelector<HTMLInputElement>('article input[type=checkbox]')!.click();
+    habits.querySelector<HTMLButtonElement>('article [aria-pressed]')!.click();
     await until(() => !symptoms(offered).includes(first));
     [...habits.querySelectorAll('button')].at(-1)!.click();
     await until(() => formOf(habits));
