@@ -71,12 +71,34 @@ describe('a second copy in many small pieces', () => {
     ledger.close();
   });
 
+  it('does not count a change that is made while its worker starts, and is not told to it', async () => {
+    const { name, mirror, ledger, deviceId } = await scattered();
+    const ids = (await ledger.documents('reed')).map(({ id }) => id);
+    const before = (await ledger.portions('all')).count;
+    const [reed] = await ledger.documents('reed');
+    const kept: Promise<unknown>[] = [];
+    const start = () => {
+      kept.push(ledger.keep([{ ...reed!, label: 'L-1' }], 'label'));
+      return new Worker(WORKER, { type: 'module' });
+    };
+    await copyingIn(start, mirror, name).copy(ledger, { ids, rounds: [] });
+    await Promise.all(kept);
+    expect(kept).to.have.length(1);
+    expect(await mirror.countOf(deviceId)).to.equal(before);
+    await mirror.drop(deviceId);
+    ledger.close();
+  });
+
   it('is left as it is by a worker that finds the database cleared away', async () => {
     const { name, mirror, ledger, deviceId, labels } = await scattered();
     const before = await labels();
+    const all = await ledger.portions('all');
     await Dexie.delete(name);
     const { mirror: working } = await withWorker(name);
-    const error = await working.copy(ledger, 'all').catch((thrown: unknown) => String(thrown));
+    // The page has not heard of it yet.
+    const error = await working
+      .copy({ deviceId, portions: async () => all }, 'all')
+      .catch((thrown: unknown) => String(thrown));
     expect(error).to.contain('cleared away');
     expect(await labels()).to.deep.equal(before);
     await mirror.drop(deviceId);

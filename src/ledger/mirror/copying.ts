@@ -4,11 +4,15 @@ import type { Changed } from '../whole-library.ts';
 import type { Mirror } from './mirror.ts';
 
 /** What the worker of a second copy is asked to do with the copy of a device. */
-export type CopyRequest = { readonly deviceId: Id } & (
-  | { readonly wish: 'compact' }
-  /** Writes what has changed in the database of that name. */
-  | { readonly wish: 'copy'; readonly name: string; readonly changed: Changed | 'all' }
-);
+export type CopyRequest = { readonly deviceId: Id } & ({ readonly wish: 'compact' } | CopyWish);
+
+/** Writes what has changed in the database of that name, when the device had made so many changes. */
+export interface CopyWish {
+  readonly wish: 'copy';
+  readonly name: string;
+  readonly changed: Changed | 'all';
+  readonly count: number;
+}
 
 /** More documents than this are copied by a worker: it starts more slowly than a few are written. Our own number. */
 const FEW = 5;
@@ -28,7 +32,9 @@ export const copyingIn = (start: () => WorkerLike, mirror: Mirror, name = 'hundr
   async copy(source, changed) {
     const here = () => mirror.copy(source, changed);
     if (isLittle(changed)) return here();
-    const request: CopyRequest = { wish: 'copy', deviceId: source.deviceId, name, changed };
+    // A change that is made before the worker reads is not among those told, and is not counted.
+    const { count } = await source.portions({ ids: [], rounds: [] });
+    const request: CopyRequest = { wish: 'copy', deviceId: source.deviceId, name, changed, count };
     await askOnce(start, request, {}, here);
   },
 });

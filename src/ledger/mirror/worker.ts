@@ -4,11 +4,11 @@ import { serveRequests } from '../../workers/server.ts';
 import { connect } from '../database.ts';
 import { StorageError } from '../errors.ts';
 import { readPortions } from '../read-library.ts';
-import type { CopyRequest } from './copying.ts';
-import { openBrowserMirror, type Mirror } from './mirror.ts';
+import type { CopyRequest, CopyWish } from './copying.ts';
+import { openBrowserMirror } from './mirror.ts';
 
 /** @throws StorageError when the database is a newer program's, or not the device's: cleared away, and the copy is what is left. */
-async function copyFrom(name: string, deviceId: string, changed: Parameters<Mirror['copy']>[1]) {
+async function copyFrom(deviceId: string, { name, changed, count }: CopyWish) {
   const { db, run, writable, close } = await connect(
     name,
     () => undefined,
@@ -18,7 +18,11 @@ async function copyFrom(name: string, deviceId: string, changed: Parameters<Mirr
     if (!writable) throw new StorageError('newer');
     if ((await run(() => db.device.get('device')))?.id !== deviceId) throw new StorageError('gone');
     const mirror = await openBrowserMirror();
-    await mirror?.copy({ deviceId, portions: (wanted) => run(() => readPortions(db, wanted)) }, changed);
+    const portions = async (wanted: CopyWish['changed']) => ({
+      ...(await run(() => readPortions(db, wanted))),
+      count,
+    });
+    await mirror?.copy({ deviceId, portions }, changed);
   } finally {
     close();
   }
@@ -26,6 +30,6 @@ async function copyFrom(name: string, deviceId: string, changed: Parameters<Mirr
 
 serveRequests(async (request: CopyRequest) => {
   const { deviceId } = request;
-  if (request.wish === 'copy') return copyFrom(request.name, deviceId, request.changed);
+  if (request.wish === 'copy') return copyFrom(deviceId, request);
   return (await openBrowserMirror())?.compact(deviceId);
 });
