@@ -2,7 +2,6 @@ import { css, html, LitElement, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { InputError } from '../../shared/errors.ts';
 import type { Role } from '../../src/sharing/chosen.ts';
-import { sharedAddress } from '../../src/sharing/address.ts';
 import { stateWords, waitingWords } from '../../src/sharing/sharing-words.ts';
 import { sharedCaseOf, type Entered, type SharedCase } from '../sharing/shared-case.ts';
 import { LibraryController } from '../store/library-controller.ts';
@@ -10,12 +9,7 @@ import type { LibraryStore } from '../store/library-store.ts';
 import { base, controls } from '../theme/base.styles.ts';
 import { forms } from '../theme/forms.styles.ts';
 import { rows } from './setup.styles.ts';
-
-const ROLES: readonly (readonly [Role, string])[] = [
-  ['own', 'one of my own: everything goes both ways'],
-  ['class', 'one of a class or a workshop: reeds go both ways, my choices in Setup stay here'],
-  ['guest', 'a guest: reads, and sends nothing'],
-];
+import { enteredIn, shareForm } from './share-form.ts';
 
 /** What a device of each kind does with its changes. */
 const OF_ROLE: Readonly<Record<Role, string>> = {
@@ -97,33 +91,17 @@ export class ShareCase extends LitElement {
     work.catch((error: unknown) => this.library.store?.tell(error));
   }
 
-  private handleTry(event: SubmitEvent) {
+  private readonly handleTry = (event: SubmitEvent) => {
     event.preventDefault();
-    const data = new FormData(event.target as HTMLFormElement);
-    const text = (name: string) => String(data.get(name) ?? '');
     try {
-      const address = sharedAddress(text('address'));
-      const chosen = {
-        role: text('role') as Role,
-        tags: data.getAll('tag').map(String),
-        photos: data.has('photos'),
-        notes: data.has('notes'),
-      };
+      const entered = enteredIn(event.target as HTMLFormElement);
       this.problem = '';
-      this.act(
-        this.shared!.try({
-          address,
-          name: text('name'),
-          password: text('password'),
-          passphrase: text('passphrase'),
-          chosen,
-        }),
-      );
+      this.act(this.shared!.try(entered));
     } catch (error) {
       if (!(error instanceof InputError)) throw error;
       this.problem = error.message;
     }
-  }
+  };
 
   override render() {
     const { shared } = this;
@@ -162,80 +140,10 @@ export class ShareCase extends LitElement {
     </div>`;
   }
 
-  private renderForm(store: LibraryStore, entered: Entered | undefined) {
-    const { chosen, address = '' } = entered ?? {};
-    const tags = [...new Set(store.reeds.flatMap((reed) => reed.tags))].sort();
-    return html`<form @submit=${this.handleTry} autocomplete="off">
-      <label class="wide"
-        >Address of the case<input
-          name="address"
-          inputmode="url"
-          required
-          maxlength="400"
-          placeholder="https://server.example/case"
-          .value=${address}
-          aria-invalid=${this.problem ? 'true' : nothing}
-          aria-describedby="problem"
-      /></label>
-      <p class="problem" id="problem" role="alert" ?hidden=${!this.problem}>${this.problem}</p>
-      ${this.renderLogin(entered)}
-      <label class="wide"
-        >This device is<select name="role">
-          ${ROLES.map(([role, words]) => html`<option value=${role} ?selected=${chosen?.role === role}>${words}</option>`)}
-        </select></label
-      >
-      ${tags.length > 0 ? this.renderTags(tags, chosen?.tags ?? []) : nothing}
-      <fieldset>
-        <legend>What goes with them</legend>
-        <label class="tick"
-          ><input type="checkbox" name="photos" ?checked=${chosen?.photos ?? true} />photographs</label
-        >
-        <label class="tick"
-          ><input type="checkbox" name="notes" ?checked=${chosen?.notes ?? true} />notes, and all else in my
-          own words</label
-        >
-      </fieldset>
-      <button>Try it</button>
-      <p class="wide">
-        Name, password and passphrase are kept on this device alone, in no copy and no report.
-      </p>
-    </form>`;
-  }
-
-  private renderLogin(entered: Entered | undefined) {
-    const { name = '', password = '', passphrase = '' } = entered ?? {};
-    return html`<label
-        >Name<input name="name" required maxlength="80" autocomplete="off" .value=${name}
-      /></label>
-      <label
-        >Password<input
-          name="password"
-          type="password"
-          required
-          maxlength="200"
-          autocomplete="off"
-          .value=${password}
-      /></label>
-      <label class="wide"
-        >Passphrase, if what is sent is to be locked, the same on all devices<input
-          name="passphrase"
-          type="password"
-          maxlength="400"
-          autocomplete="off"
-          .value=${passphrase}
-      /></label>`;
-  }
-
-  private renderTags(tags: readonly string[], chosen: readonly string[]) {
-    return html`<fieldset>
-      <legend>Send only reeds with one of these tags; every reed where none is ticked</legend>
-      ${tags.map(
-        (tag) =>
-          html`<label class="tick"
-            ><input type="checkbox" name="tag" value=${tag} ?checked=${chosen.includes(tag)} />${tag}</label
-          >`,
-      )}
-    </fieldset>`;
+  private renderForm({ reeds }: LibraryStore, entered: Entered | undefined) {
+    const tags = [...new Set(reeds.flatMap((reed) => reed.tags))].sort();
+    const { problem, handleTry } = this;
+    return shareForm({ entered, tags, problem, handleTry });
   }
 
   private renderShared(shared: SharedCase, { address, name, is, chosen }: Entered) {
