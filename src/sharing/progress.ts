@@ -63,7 +63,11 @@ export async function readProgress(ledger: Ledger): Promise<Progress> {
   const count = await countOf(ledger);
   const noted = (await ledger.recall(PROGRESS)) as Progress | undefined;
   const all: Waiting = { ...NOTHING_WAITS, all: true, since: ledger.now() };
-  if (!noted) return { device: ledger.newId(), since: '0', isMarked: false, waiting: all, count };
+  if (!noted) {
+    // An empty library has nothing to send; what comes into it need not be compared.
+    const waiting = (await ledger.read()).isEmpty ? NOTHING_WAITS : all;
+    return { device: ledger.newId(), since: '0', isMarked: false, waiting, count };
+  }
   return noted.count === count ? noted : { ...noted, waiting: joinWaiting(noted.waiting, all) };
 }
 
