@@ -17,6 +17,12 @@ const read = (thicknessMm: number, aroundMm = 0, expectedMm = 0.43) => {
   return oddReadings({ changes } as unknown as Explanation, 0.01);
 };
 
+/** A reading by itself, so unsure that its standard deviation is hypot(0.0075, 0.004) = 0.0085 mm: 4.5 are 0.03825, 7.5 are 0.06375. */
+const unsure = (offMm: number) => {
+  const changes = [{ ...change(10, 0, 0.43, 0.43 + offMm), uMm: 0.0075 }];
+  return oddReadings({ changes } as unknown as Explanation, 0.01)[0]?.grade;
+};
+
 describe('a reading too high for cane that only leaves', () => {
   it('is odd from 4.5 standard deviations and 0.03 mm on', () => {
     expect(read(0.459)).toEqual([]);
@@ -24,11 +30,15 @@ describe('a reading too high for cane that only leaves', () => {
     expect(odd).toMatchObject({ expectedMm: 0.43, grade: 'asked' });
     // 0.031 mm in standard deviations of hypot(0.003, 0.004).
     expect(odd!.sds).toBeCloseTo(6.2, 9);
+    expect(unsure(0.038)).toBeUndefined();
+    expect(unsure(0.0385)).toBe('asked');
   });
 
-  it('is named where nothing else can be: 6 standard deviations and 0.05 mm', () => {
+  it('is named where nothing else can be: 7.5 standard deviations and 0.05 mm', () => {
     expect(read(0.479)[0]!.grade).toBe('asked');
     expect(read(0.481)[0]!.grade).toBe('named');
+    expect(unsure(0.0637)).toBe('asked');
+    expect(unsure(0.0638)).toBe('named');
   });
 
   it('is a tenth of the dial where 0.1 mm less lands within 2.5 standard deviations of what was expected', () => {
@@ -63,6 +73,8 @@ describe('a reading that is low and alone', () => {
     expect(read(0.401)).toEqual([]);
     expect(read(0.399)[0]).toMatchObject({ grade: 'asked' });
     expect(read(0.399)[0]!.meantMm).toBeUndefined();
+    expect(unsure(-0.038)).toBeUndefined();
+    expect(unsure(-0.0385)).toBe('asked');
     for (const off of [-0.0049, 0.0049])
       expect(read(0.42 + off, 0, 0.52)[0]!.meantMm).toBeCloseTo(0.52 + off, 9);
     for (const off of [-0.0051, 0.0051]) expect(read(0.42 + off, 0, 0.52)[0]!.meantMm).toBeUndefined();
