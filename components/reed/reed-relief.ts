@@ -24,6 +24,7 @@ const NO_BLADES: readonly ReliefBlade[] = [];
  * Keys, while the picture has the focus: arrows turn it, `+` and `-` come nearer and go back, `0` is the first view, Shift
  * and arrows move the marked place, `F` fills the screen.
  *
+ * @slot choice - Stands first under the picture.
  * @fires {MapProbeEvent} bench-map-probe - The pointer rests on a place of a blade, or has left the blades: `event.place`.
  */
 @customElement('bench-reed-relief')
