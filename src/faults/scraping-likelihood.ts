@@ -91,14 +91,17 @@ function mixtureLogLikelihood(untouched: readonly number[], loss: readonly numbe
 /** One for each even loss, from none. */
 function evenLogLikelihoods({ changeMm, uMm }: Changes): number[] {
   const sums = new Array<number>(EVEN_LEVELS).fill(0);
+  let peaks = 0;
   for (let i = 0; i < changeMm.length; i++) {
     const scale = 1 / uMm[i]!;
-    const peak = Math.log(scale / Math.sqrt(2 * Math.PI));
+    peaks += Math.log(scale / Math.sqrt(2 * Math.PI));
     for (let k = 0; k < EVEN_LEVELS; k++) {
       const z = (changeMm[i]! + k * EVEN_STEP_MM) * scale;
-      sums[k]! += peak - Math.min(0.5 * z * z, STRAY_COST);
+      const cost = 0.5 * z * z;
+      sums[k]! -= cost < STRAY_COST ? cost : STRAY_COST;
     }
   }
+  for (let k = 0; k < EVEN_LEVELS; k++) sums[k]! += peaks;
   return sums;
 }
 

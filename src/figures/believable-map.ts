@@ -4,7 +4,7 @@ import type { ReedPosterior } from '../surface/reed-posterior.ts';
 import type { SurfacePlace } from '../surface/reed-model.ts';
 import { estimate } from './functional.ts';
 import { slopeAt, type Direction } from './slopes.ts';
-import { between, slopeMap, type MapGrid, type ValueMap } from './surface-map.ts';
+import { between, shareBetween, slopeMap, type MapGrid, type ValueMap } from './surface-map.ts';
 import type { ZoneArea } from './zone-mean.ts';
 
 /**
@@ -41,11 +41,19 @@ function slopeSizes(
     { length: rows },
     (_, i) => grid.ysMm[0]! + ((grid.ysMm[last]! - grid.ysMm[0]!) * i) / (rows - 1),
   );
-  const doubt = slopeMap(model, blade, pass, { ysMm, us: grid.us }, direction);
+  const { uMm } = slopeMap(model, blade, pass, { ysMm, us: grid.us }, direction);
   const columns = grid.us.length;
-  return valuesMm.map((value, k) =>
-    Math.hypot(value, between(doubt, doubt.uMm, grid.ysMm[Math.floor(k / columns)]!, grid.us[k % columns]!)),
-  );
+  const sizes = new Float64Array(valuesMm.length);
+  grid.ysMm.forEach((fromTipMm, row) => {
+    const [above, down] = shareBetween(ysMm, fromTipMm);
+    for (let j = 0; j < columns; j++) {
+      const at = above * columns + j;
+      const doubt = (1 - down) * uMm[at]! + down * uMm[at + columns]!;
+      const value = valuesMm[row * columns + j]!;
+      sizes[row * columns + j] = Math.sqrt(value * value + doubt * doubt);
+    }
+  });
+  return sizes;
 }
 
 /** The same at one place. */

@@ -253,7 +253,7 @@ export function between(
 }
 
 /** The place before x in rising places, and how far x lies on the way to the next, 0 to 1. */
-function shareBetween(places: readonly number[], x: number): readonly [index: number, share: number] {
+export function shareBetween(places: readonly number[], x: number): readonly [index: number, share: number] {
   let index = 0;
   while (index + 2 < places.length && places[index + 1]! <= x) index++;
   const share = (x - places[index]!) / (places[index + 1]! - places[index]!);
