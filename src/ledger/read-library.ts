@@ -55,8 +55,14 @@ async function readPart(db: Database, ids: readonly Id[], rounds: readonly Id[])
   });
 }
 
+/**
+ * Documents of one change that are read at one moment: a copy of a change up to so many never has a half of the next one.
+ * Our own number.
+ */
+const TOGETHER = 250;
+
 async function* partsOf(db: Database, { ids, rounds }: Changed): AsyncGenerator<WholeLibrary> {
-  for (const some of slicesOf(ids, PORTION)) yield readPart(db, some, []);
+  for (const some of slicesOf(ids, TOGETHER)) yield readPart(db, some, []);
   for (const round of rounds) yield readPart(db, [], [round]);
 }
 
@@ -102,7 +108,7 @@ export interface Portions {
 export async function readPortions(db: Database, changed: Changed | 'all'): Promise<Portions> {
   const count = await countOf(db);
   if (changed !== 'all') {
-    const length = Math.ceil(changed.ids.length / PORTION) + changed.rounds.length;
+    const length = Math.ceil(changed.ids.length / TOGETHER) + changed.rounds.length;
     return { count, length, portions: partsOf(db, changed) };
   }
   const counts = await Promise.all([db.documents.count(), db.passes.count(), db.acts.count()]);
