@@ -1,7 +1,7 @@
 import { mean } from 'd3-array';
 import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
-import { QUESTIONS, type Question, type Round } from '../../shared/round.ts';
+import type { Question, Round } from '../../shared/round.ts';
 import { normalOfF, OUTSIDE_SDS } from '../family/belongs.ts';
 import {
   afterReading,
@@ -120,7 +120,10 @@ export interface ShortChoice {
 
 export function shortChoices(known: KnownPlaces): ShortChoice[] {
   const likeliest = { ...known, ways: known.ways.slice(0, 1) };
-  return QUESTIONS.filter((question) => known.questions[question].length > 0).map((question) => ({
+  const answered = (Object.keys(known.questions) as Question[]).filter(
+    (question) => known.questions[question].length > 0,
+  );
+  return answered.map((question) => ({
     question,
     counts: DOUBTS_MM.map((doubtMm) => shortRound(likeliest, { question, doubtMm }).ways[0]!.planned.length),
   }));
