@@ -70,12 +70,19 @@ const serveBuilt = {
   },
 };
 
+const clients = new WeakMap();
+/** One a page, for each sets its own features again whenever the page shows another test. */
+async function clientOf(page) {
+  if (!clients.has(page)) clients.set(page, await page.createCDPSession());
+  return clients.get(page);
+}
+
 /** Sets any media feature, forced colours and contrast among them: `emulate-features`, a list of name and value. */
 const emulateFeatures = {
   name: 'emulate-features',
   async executeCommand({ command, payload, session }) {
     if (command !== 'emulate-features') return;
-    const client = await session.browser.getPage(session.id).createCDPSession();
+    const client = await clientOf(session.browser.getPage(session.id));
     await client.send('Emulation.setEmulatedMedia', { features: payload });
     return true;
   },

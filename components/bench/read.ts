@@ -192,14 +192,13 @@ export class ReadPass extends BenchElement {
     const { readings } = this;
     const older = this.showsOlder ? this.older : NONE_OLDER;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
+    const title = `${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings`;
+    const by = pass?.readBy ? `, by ${pass.readBy.join(' and ')}` : '';
     const stepMm = pass?.gaugeStepMm ?? 0.01;
     return html`${this.faults.render(pass)}
       <div class="page">
         <div class="acts">
-          <strong
-            >${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count}
-            readings${pass?.readBy ? `, by ${pass.readBy.join(' and ')}` : ''}</strong
-          >
+          <strong>${title}${by}</strong>
           <button
             aria-pressed=${this.showsOlder}
             @click=${() => {

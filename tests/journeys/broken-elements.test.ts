@@ -47,6 +47,17 @@ async function expectSaid(page: Page): Promise<void> {
   expect(await surface.locator('pre').textContent()).not.toContain('K-117');
 }
 
+/** What was broken may say so once more, for it was asked to draw again before the page left it. */
+async function settled(page: Page): Promise<void> {
+  const good = surfaceOf(page).getByRole('button', { name: 'Good' });
+  await expect
+    .poll(async () => {
+      if (await good.isVisible()) await good.click({ timeout: 2000 }).catch(() => undefined);
+      return surfaceOf(page).getByText(words).count();
+    })
+    .toBe(0);
+}
+
 it('goes on in every other place when the element of one fails', { timeout: 240_000 }, async () => {
   const { page } = bench;
   const questions = (
@@ -76,8 +87,7 @@ it('goes on in every other place when the element of one fails', { timeout: 240_
     await expectSaid(page);
     await goTo(page, 'case');
     await page.locator('bench-case').getByText('K-117').first().waitFor();
-    await surfaceOf(page).getByRole('button', { name: 'Good' }).click();
-    await surfaceOf(page).getByText(words).waitFor({ state: 'detached' });
+    await settled(page);
   }
 });
 
