@@ -121,17 +121,17 @@ export class ReedRound extends LitElement {
   }
 
   /** What may be expected of the next pass, worked out beside the page; without it no round is short and nothing is expected. */
-  private async knowPlaces(store: LibraryStore, reed: Reed, about: Round['about'], short?: Round['short']) {
+  private async knowPlaces(store: LibraryStore, reed: Reed, about: Round['about'], begun?: Round) {
     const passes = store.passesOf(reed.id);
-    const known = await store.models.places(reed, passes, about, short).catch(() => NOTHING_KNOWN);
-    if (this.fitted === reed.id) this.known = known;
+    const known = await store.models.places(reed, passes, about, begun).catch(() => undefined);
+    if (this.fitted === reed.id) this.known = known ?? NOTHING_KNOWN;
   }
 
   private async open(store: LibraryStore, round: Round) {
     this.loading = round.id;
     try {
       const reed = store.reed(round.reedId)!;
-      const knowing = this.knowPlaces(store, reed, round.about, round.short);
+      const knowing = this.knowPlaces(store, reed, round.about, round);
       this.acts = await store.ledger.actsOf(round.id);
       if (round.short) await knowing;
       this.round = round;

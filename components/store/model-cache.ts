@@ -43,13 +43,17 @@ export interface ModelCache {
   readonly atRest: (benched: FittedReed, passIndex: number, signal: AbortSignal) => Promise<AtRest>;
   /** What the readings of each pass show to be wrong. Rejects when it is given up. */
   readonly faults: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<Found>;
-  /** What is known of a reed's places before its next pass is read, and the short round that was begun of it. */
+  /**
+   * What is known of a reed's places before its next pass is read, and the short round that was begun of it.
+   *
+   * @param begun The round, where one is begun: a full one asks only what other reeds tell, and nothing where none do.
+   */
   readonly places: (
     reed: Reed,
     passes: Passes,
     about: Round['about'],
-    short?: Round['short'],
-  ) => Promise<PlacesBefore>;
+    begun?: Pick<Round, 'short'>,
+  ) => Promise<PlacesBefore | undefined>;
   /** The fit while its faults are asked, as every figure is shown: the first that is seen stays. Rejects when it is given up. */
   readonly settled: (reed: Reed, passes: Passes, signal?: AbortSignal) => Promise<FittedReed>;
 }
@@ -218,11 +222,12 @@ export function makeModelCache(
       signal?.addEventListener('abort', () => giveUp(fit), { once: true });
       return fit.benched;
     },
-    async places(reed, passes, about, short) {
+    async places(reed, passes, about, begun) {
       const order = await orderOf(reed, passes);
+      if (begun && !begun.short && !order.others) return undefined;
       const next = { ...about, index: (passes.at(-1)?.index ?? -1) + 1 };
-      const asked = { ...order, gauges: gauges(), next, ...(short && { short }) };
-      return (await thread.ask({ ...asked, want: 'places' })).places!;
+      const asked = { ...order, gauges: gauges(), next, ...(begun && { begun }) };
+      return (await thread.ask({ ...asked, want: 'places' })).places;
     },
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);

@@ -49,14 +49,14 @@ function surfacesOf({ model, fromLibrary }: FittedReed): FitResponse {
 }
 
 function placesBefore(
-  { reed, passes, gauges, style, next, short }: Extract<FitRequest, { want: 'places' }>,
+  { reed, passes, gauges, style, next, begun }: Extract<FitRequest, { want: 'places' }>,
   lessons: Lessons,
 ): PlacesBefore {
   const known = knownPlaces(unfittedReed(reed, passes, gauges, style), next, gauges, lessons);
   return {
     known,
-    choices: short ? [] : shortChoices(known),
-    ...(short && { short: shortRound(known, short) }),
+    choices: begun ? [] : shortChoices(known),
+    ...(begun?.short && { short: shortRound(known, begun.short) }),
   };
 }
 
