@@ -160,7 +160,6 @@ export function makeModelCache(
 ): ModelCache {
   const fits = new Map<string, Fit>();
   const searched = new Map<string, Found & { readonly key: string }>();
-
   const { keyOf, orderOf } = makeOrders(gauges, readings, styleNow, othersNow);
 
   function begin(reed: Reed, passes: Passes, isAwaited: boolean): Fit {
@@ -226,8 +225,8 @@ export function makeModelCache(
       const order = await orderOf(reed, passes);
       if (begun && !begun.short && !order.others) return undefined;
       const next = { ...about, index: (passes.at(-1)?.index ?? -1) + 1 };
-      const asked = { ...order, gauges: gauges(), next, ...(begun && { begun }) };
-      return (await thread.ask({ ...asked, want: 'places' })).places;
+      const wish = { ...order, gauges: gauges(), next, begun, want: 'places' } as const;
+      return (await thread.ask(wish)).places;
     },
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);

@@ -36,7 +36,7 @@ export type FitRequest = FitOrder &
     | { readonly want: 'surfaces' }
     | { readonly want: 'faults' }
     | { readonly want: 'live'; readonly passIndex: number }
-    | { readonly want: 'places'; readonly next: NextPass; readonly begun?: Pick<Round, 'short'> }
+    | { readonly want: 'places'; readonly next: NextPass; readonly begun?: Pick<Round, 'short'> | undefined }
   );
 
 /** What is known before a pass is read, what a short round may be asked, and the one that was begun. */
