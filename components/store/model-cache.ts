@@ -146,6 +146,16 @@ function makeOrders(
   return { keyOf, orderOf };
 }
 
+function wishForPlaces(
+  order: FitOrder,
+  gauges: readonly Gauge[],
+  about: Round['about'],
+  begun: Pick<Round, 'short'> | undefined,
+) {
+  const next = { ...about, index: (order.passes.at(-1)?.index ?? -1) + 1 };
+  return { ...order, gauges, next, begun, want: 'places' } as const;
+}
+
 /**
  * @param gauges Those that passes may name, as they are now.
  * @param othersNow The maker's other reeds, for a reed that was read in few places; undefined where they are not to be asked.
@@ -224,9 +234,7 @@ export function makeModelCache(
     async places(reed, passes, about, begun) {
       const order = await orderOf(reed, passes);
       if (begun && !begun.short && !order.others) return undefined;
-      const next = { ...about, index: (passes.at(-1)?.index ?? -1) + 1 };
-      const wish = { ...order, gauges: gauges(), next, begun, want: 'places' } as const;
-      return (await thread.ask(wish)).places;
+      return (await thread.ask(wishForPlaces(order, gauges(), about, begun))).places;
     },
     async atRest(benched, passIndex, signal) {
       const order = await orderOf(benched.reed, benched.passes);
