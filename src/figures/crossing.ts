@@ -1,6 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { dot } from '../numerics/quadratic-form.ts';
-import { rootBetween } from '../numerics/root.ts';
+import { firstRise } from '../numerics/root.ts';
 import type { Estimate, ReedModel } from '../surface/reed-model.ts';
 import { combine, estimate, pointFunctional, valueMm } from './functional.ts';
 
@@ -73,13 +73,9 @@ export function crossing(
   const over = (fromTipMm: number) => thickness(fromTipMm) - thicknessMm;
   const { bladeLengthMm } = model.passes[pass]!;
   if (over(0) >= 0) return undefined;
-  for (let low = 0; low < bladeLengthMm; low += STEP_MM) {
-    const high = Math.min(low + STEP_MM, bladeLengthMm);
-    if (over(high) < 0) continue;
-    const fromTipMm = rootBetween(over, low, high, TOLERANCE_MM);
-    const { uMm } = estimate(model, along(model, pass, line, fromTipMm));
-    const slope = valueMm(model, along(model, pass, line, fromTipMm, true));
-    return { valueMm: fromTipMm, uMm: uMm / Math.abs(slope) };
-  }
-  return undefined;
+  const fromTipMm = firstRise(over, bladeLengthMm, STEP_MM, TOLERANCE_MM);
+  if (fromTipMm === undefined) return undefined;
+  const { uMm } = estimate(model, along(model, pass, line, fromTipMm));
+  const slope = valueMm(model, along(model, pass, line, fromTipMm, true));
+  return { valueMm: fromTipMm, uMm: uMm / Math.abs(slope) };
 }

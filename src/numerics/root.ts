@@ -26,3 +26,25 @@ export function rootBetween(f: (x: number) => number, low: number, high: number,
   }
   return b;
 }
+
+/**
+ * The first place from 0 to `end` at which a function comes from below zero to zero or above; it is looked for step by step,
+ * the last step as short as is left. Undefined where it does not; where the function is not a number, it does not.
+ *
+ * @param tolerance As in `rootBetween`.
+ */
+export function firstRise(
+  f: (x: number) => number,
+  end: number,
+  step: number,
+  tolerance: number,
+): number | undefined {
+  let before = f(0);
+  for (let low = 0; low < end; low += step) {
+    const high = Math.min(low + step, end);
+    const now = f(high);
+    if (before < 0 && now >= 0) return rootBetween(f, low, high, tolerance);
+    before = now;
+  }
+  return undefined;
+}

@@ -1,11 +1,12 @@
 import { BLADES } from '../../shared/blade.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { valueMm, sumOfPlaces } from '../figures/functional.ts';
+import { firstRise } from '../numerics/root.ts';
 import { nearestPlace, targetMean, type WeightedPlace } from './place-means.ts';
 import type { Target } from './target.ts';
 
 const STEP_MM = 0.1;
-const BISECTIONS = 30;
+const TOLERANCE_MM = 1e-10;
 /** Half the stretch over which the slope is taken, mm. */
 const SLOPE_MM = 0.1;
 
@@ -45,16 +46,10 @@ function centreMm(target: Target, fromTipMm: number): number {
 export function targetCrossing(target: Target, thicknessMm: number): Estimate | undefined {
   const over = (y: number) => centreMm(target, y) - thicknessMm;
   const lastMm = target.grid.ysMm.at(-1)!;
-  let low = 0;
-  // Where nothing was read the comparison is false, and the line goes on below.
-  while (low + STEP_MM <= lastMm && !(over(low) < 0 && over(low + STEP_MM) >= 0)) low += STEP_MM;
-  if (low + STEP_MM > lastMm) return undefined;
-  let high = low + STEP_MM;
-  for (let k = 0; k < BISECTIONS; k++) {
-    const middle = (low + high) / 2;
-    if (over(middle) >= 0) high = middle;
-    else low = middle;
-  }
-  const slope = (centreMm(target, high + SLOPE_MM) - centreMm(target, high - SLOPE_MM)) / (2 * SLOPE_MM);
-  return { valueMm: high, uMm: targetMean(target, centrePlaces(target, high)).uMm / Math.abs(slope) };
+  // Where nothing was read the line goes on below.
+  const at = firstRise(over, lastMm, STEP_MM, TOLERANCE_MM);
+  if (at === undefined) return undefined;
+  const [from, to] = [at - SLOPE_MM, Math.min(at + SLOPE_MM, lastMm)];
+  const slope = (centreMm(target, to) - centreMm(target, from)) / (to - from);
+  return { valueMm: at, uMm: targetMean(target, centrePlaces(target, at)).uMm / Math.abs(slope) };
 }

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
+import { BLADES } from '../../../shared/blade.ts';
 import { benchReed, zonesAt } from '../../../src/answers/fitted-reed.ts';
 import { originalCane, USUAL_CANE } from '../../../src/cane/original-cane.ts';
+import { combine, estimate, pointFunctional } from '../../../src/figures/functional.ts';
 import { mapGrid } from '../../../src/figures/surface-map.ts';
 import { zoneFigures } from '../../../src/figures/zone-figures.ts';
 import { previewClip } from '../../../src/plan/clip-preview.ts';
@@ -150,6 +152,32 @@ describe('targets of several', () => {
     expect(withinVariety.some((yes) => yes === 1)).toBe(true);
     sure.forEach((yes, i) => expect(yes === 1 && withinVariety[i] === 1).toBe(false));
   });
+});
+
+it('finds where a target reaches a thickness in the last tenth of its length, too', () => {
+  const { model } = k117.benched;
+  const [fromTipMm, lengthMm] = [21.02, 21.05];
+  const target = targetFromReed(k117, mapGrid(lengthMm, 51, 31));
+  const centre = (derivative?: 'along') =>
+    estimate(
+      model!,
+      combine(
+        BLADES.map((blade) => [
+          0.5,
+          pointFunctional(model!, {
+            blade,
+            pass: 0,
+            fromTipMm,
+            across: 0,
+            ...(derivative && { derivative }),
+          }),
+        ]),
+      ),
+    );
+  const found = targetCrossing(target, centre().valueMm)!;
+  expect(found.valueMm).toBeCloseTo(fromTipMm, 6);
+  // By the delta method: the doubt of the thickness by its slope.
+  expect(found.uMm / (centre().uMm / centre('along').valueMm)).toBeCloseTo(1, 1);
 });
 
 describe('targets without an example', () => {
