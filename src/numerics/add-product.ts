@@ -6,6 +6,11 @@ export interface Rows {
   readonly stride: number;
 }
 
+/** Rows from `first` to before `end` of a matrix with so many columns, row by row. */
+export const rowsOf = (values: Float64Array, columns: number, first: number, end: number): Rows => ({
+  ...{ values, at: first * columns, count: end - first, stride: columns },
+});
+
 /** Factors, row by row or column by column: that of row a and column b stands at `at` + a `row` + b `column`. */
 export interface Factors {
   readonly values: Float64Array;

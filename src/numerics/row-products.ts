@@ -1,4 +1,4 @@
-import { addProduct } from './add-product.ts';
+import { addProduct, rowsOf } from './add-product.ts';
 import { scaleRow, subtractRow } from './whitening.ts';
 
 /** Row-by-row numbers of which the first `columns` of each `stride` count. */
@@ -60,9 +60,9 @@ export function timesMatrix(
   const columns = m.length / inner;
   const product = new Float64Array(rows * columns);
   addProduct(
-    { values: product, at: 0, count: rows, stride: columns },
+    rowsOf(product, columns, 0, rows),
     { values, at: 0, row: stride, column: 1, sign: 1 },
-    { values: m, at: 0, count: inner, stride: columns },
+    rowsOf(m, columns, 0, inner),
     columns,
   );
   return product;
@@ -70,16 +70,10 @@ export function timesMatrix(
 
 /** Turns n rows of `columns` numbers M into L'^-1 M, in place, four rows at a time. */
 export function solveUpper(l: Float64Array, n: number, m: Float64Array, columns: number): void {
-  const rowsFrom = (first: number, end: number) => ({
-    values: m,
-    at: first * columns,
-    count: end - first,
-    stride: columns,
-  });
   for (let end = n; end > 0; end -= 4) {
     const first = Math.max(0, end - 4);
     const above = { values: l, at: end * n + first, row: 1, column: n, sign: -1 } as const;
-    if (end < n) addProduct(rowsFrom(first, end), above, rowsFrom(end, n), columns);
+    if (end < n) addProduct(rowsOf(m, columns, first, end), above, rowsOf(m, columns, end, n), columns);
     for (let i = end - 1; i >= first; i--) {
       for (let k = i + 1; k < end; k++) subtractRow(m, columns, i, k, l[k * n + i]!);
       scaleRow(m, columns, i, l[i * n + i]!);

@@ -1,4 +1,4 @@
-import { addProduct } from './add-product.ts';
+import { addProduct, rowsOf } from './add-product.ts';
 import { rowDot } from './cholesky.ts';
 
 /** Columns `offset` to `offset + columns` of a larger matrix with n rows; rows before `firstRow` are zero. */
@@ -17,16 +17,16 @@ export interface ColumnBlock {
  */
 export function whiten(factor: Float64Array, n: number, block: ColumnBlock): void {
   const { values, columns, firstRow } = block;
-  const rowsFrom = (first: number, end: number) => ({
-    values,
-    at: first * columns,
-    count: end - first,
-    stride: columns,
-  });
   for (let first = firstRow; first < n; first += 4) {
     const end = Math.min(first + 4, n);
     const below = { values: factor, at: first * n + firstRow, row: n, column: 1, sign: -1 } as const;
-    if (first > firstRow) addProduct(rowsFrom(first, end), below, rowsFrom(firstRow, first), columns);
+    if (first > firstRow)
+      addProduct(
+        rowsOf(values, columns, first, end),
+        below,
+        rowsOf(values, columns, firstRow, first),
+        columns,
+      );
     for (let i = first; i < end; i++) {
       for (let k = first; k < i; k++) subtractRow(values, columns, i, k, factor[i * n + k]!);
       scaleRow(values, columns, i, factor[i * n + i]!);
@@ -147,12 +147,12 @@ export function subtractGram(c: Float64Array, count: number, blocks: readonly Co
  */
 function subtractProduct(c: Float64Array, count: number, a: ColumnBlock, b: ColumnBlock): void {
   const firstRow = Math.max(a.firstRow, b.firstRow);
-  const rows = a.values.length / a.columns - firstRow;
+  const n = a.values.length / a.columns;
   for (let p = 0; p < a.columns; p += 4) {
     addProduct(
       { values: c, at: (a.offset + p) * count + b.offset, count: Math.min(4, a.columns - p), stride: count },
       { values: a.values, at: firstRow * a.columns + p, row: 1, column: a.columns, sign: -1 },
-      { values: b.values, at: firstRow * b.columns, count: rows, stride: b.columns },
+      rowsOf(b.values, b.columns, firstRow, n),
       a === b ? Math.min(p + 4, b.columns) : b.columns,
     );
   }
