@@ -25,7 +25,7 @@ const FEWEST_READINGS = 30;
 const ODD = { sds: 4.6, mm: 0.03 };
 /** A slip put right lands within this many standard deviations of what was expected. */
 const LANDING_SDS = 2.5;
-export const MOST_ODD = 4;
+const MOST_ODD = 4;
 
 /**
  * Readings of a first pass that its other readings do not lead to expect: its neighbours, and the same place of the facing
@@ -34,16 +34,32 @@ export const MOST_ODD = 4;
  * Source: leave-one-out residuals of a Gaussian process, Rasmussen & Williams 2006, eq. 5.12, from memory.
  */
 export function oddFirstReadings({ readings }: JudgedPass, usual: Noise, stepMm: number): OddReading[] {
-  const odd: OddReading[] = [];
-  let left = readings;
   const noise = readings.length < FEWEST_READINGS ? usual : likeliestHand(readings, usual);
-  while (odd.length < MOST_ODD && left.length >= FEWEST_READINGS) {
-    const oddest = oddestOf(left, noise);
+  return setApart(readings, FEWEST_READINGS, (left) => leftOut(left, noise)).odd.map((one) =>
+    asOdd(one, stepMm),
+  );
+}
+
+/**
+ * The oddest readings, one after the other, each judged without those before it, and the readings that are left.
+ *
+ * @param fewest So many there must be to lead to expect anything of one of them.
+ * @param judge Each reading by the others.
+ */
+export function setApart(
+  readings: readonly FitReading[],
+  fewest: number,
+  judge: (left: readonly FitReading[]) => readonly FirstOdd[],
+): { readonly odd: readonly FirstOdd[]; readonly left: readonly FitReading[] } {
+  const odd: FirstOdd[] = [];
+  let left = readings;
+  while (odd.length < MOST_ODD && left.length >= fewest) {
+    const oddest = judge(left).reduce((most, one) => (Math.abs(one.sds) > Math.abs(most.sds) ? one : most));
     if (Math.abs(oddest.sds) < ODD.sds || Math.abs(oddest.offMm) < ODD.mm) break;
-    odd.push(asOdd(oddest, stepMm));
+    odd.push(oddest);
     left = left.filter((reading) => reading !== oddest.reading);
   }
-  return odd;
+  return { odd, left };
 }
 
 /** Hands that are tried, against the usual one, and how far hands stray from it, as the logarithm of a factor. */
@@ -77,17 +93,16 @@ export interface FirstOdd {
   readonly sds: number;
 }
 
-function oddestOf(readings: readonly FitReading[], noise: Noise): FirstOdd {
+function leftOut(readings: readonly FitReading[], noise: Noise): FirstOdd[] {
   const n = readings.length;
   const covariance = covarianceOf(readings, noise);
   const inverse = inverseFromCholesky(cholesky(covariance, n), n);
   const deviation = Float64Array.from(readings, ({ thicknessMm }) => thicknessMm - PRIOR_MEAN_MM);
-  const leftOut = readings.map((reading, i): FirstOdd => {
+  return readings.map((reading, i): FirstOdd => {
     const precision = inverse[i * n + i]!;
     const offMm = dot(inverse.subarray(i * n, (i + 1) * n), deviation) / precision;
     return { reading, offMm, uMm: 1 / Math.sqrt(precision), sds: offMm * Math.sqrt(precision) };
   });
-  return leftOut.reduce((oddest, one) => (Math.abs(one.sds) > Math.abs(oddest.sds) ? one : oddest));
 }
 
 function covarianceOf(readings: readonly FitReading[], noise: Noise): Float64Array {
