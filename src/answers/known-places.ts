@@ -39,21 +39,20 @@ export function knownPlaces(
     ...taught.map((lesson) => ({ of: expectedFrom(assembled, [lesson]), dof: lesson.predictive.dof })),
     { of: expectedFrom(assembled, isUnread ? [] : lessons) },
   ];
-  const ways = expected.map((way) => ({
-    ...way,
-    model: fitReed(way.of.assembled.passes, way.of.assembled.options),
-  }));
   const pass = assembled.passes.length - 1;
-  const places = fullMap(reed, passes).filter((place) => isOnBlade(ways[0]!.model, { ...place, pass }));
-  const { questions, titles } = askedOf(ways[0]!.model, assembled, pass);
+  const ways = expected.map((way) => {
+    const model = fitReed(way.of.assembled.passes, way.of.assembled.options);
+    return { ...way, model, asked: askedOf(model, assembled, pass) };
+  });
+  const likeliest = ways[0]!;
+  const places = fullMap(reed, passes).filter((place) => isOnBlade(likeliest.model, { ...place, pass }));
+  const { questions, titles } = likeliest.asked;
   return {
     ...{ places, questions, titles },
-    ways: ways.map(({ model, of: { fromLibrary }, dof }) => ({
+    ways: ways.map(({ model, asked: { figures }, of: { fromLibrary }, dof }) => ({
       ...(dof !== undefined && { dof }),
       ...(fromLibrary && { reeds: fromLibrary.reeds }),
-      knowing: knowingOf(model, places, askedOf(model, assembled, pass).figures, (mm) =>
-        shownMm(mm, {}, assembled.gauges[pass]!),
-      ),
+      knowing: knowingOf(model, places, figures, (mm) => shownMm(mm, {}, assembled.gauges[pass]!)),
     })),
   };
 }

@@ -89,20 +89,25 @@ const LEAST = 12;
 /** Doubts to choose from, halves of 95 % intervals, mm. */
 export const DOUBTS_MM = [0.005, 0.0075, 0.01, 0.015, 0.02, 0.03] as const;
 
+/** Variance that is enough of each figure. @param leastMm2 What the readings of every place would leave of it. */
+const enoughOf = (leastMm2: Float64Array, doubtMm: number) =>
+  leastMm2.map((mm2) => Math.max(wantedMm2(doubtMm), OF_ALL_READ ** 2 * mm2));
+
+const wantedMm2 = (doubtMm: number) => (doubtMm / COVERAGE) ** 2;
+
 export function shortRound(
   { places, ways, titles, questions }: KnownPlaces,
   { question, doubtMm }: NonNullable<Round['short']>,
 ): ShortRound {
-  const wantedMm2 = (doubtMm / COVERAGE) ** 2;
   return {
     ...{ question, places },
     ways: ways.map((way, k) => {
       const knowing = asking(way.knowing, questions[question]);
-      const enoughMm2 = allRead(knowing).askedMm2.map((mm2) => Math.max(wantedMm2, OF_ALL_READ ** 2 * mm2));
+      const enoughMm2 = enoughOf(allRead(knowing).askedMm2, doubtMm);
       const isFallback = k > 0 && k === ways.length - 1;
       const planned = isFallback ? [] : choosePlaces(knowing, enoughMm2, { least: LEAST });
       const all = Array.from(enoughMm2.keys());
-      const told = all.filter((figure) => enoughMm2[figure] === wantedMm2);
+      const told = all.filter((figure) => enoughMm2[figure] === wantedMm2(doubtMm));
       const within = told.length > 0 ? told : all;
       const beyond = all
         .filter((figure) => !within.includes(figure))
@@ -118,15 +123,16 @@ export interface ShortChoice {
   readonly counts: readonly number[];
 }
 
-export function shortChoices(known: KnownPlaces): ShortChoice[] {
-  const likeliest = { ...known, ways: known.ways.slice(0, 1) };
-  const answered = (Object.keys(known.questions) as Question[]).filter(
-    (question) => known.questions[question].length > 0,
-  );
-  return answered.map((question) => ({
-    question,
-    counts: DOUBTS_MM.map((doubtMm) => shortRound(likeliest, { question, doubtMm }).ways[0]!.planned.length),
-  }));
+export function shortChoices({ ways: [likeliest], questions }: KnownPlaces): ShortChoice[] {
+  return (Object.keys(questions) as Question[])
+    .filter((question) => questions[question].length > 0)
+    .map((question) => {
+      const knowing = asking(likeliest!.knowing, questions[question]);
+      const leastMm2 = allRead(knowing).askedMm2;
+      const placesTo = (doubtMm: number) =>
+        choosePlaces(knowing, enoughOf(leastMm2, doubtMm), { least: LEAST });
+      return { question, counts: DOUBTS_MM.map((doubtMm) => placesTo(doubtMm).length) };
+    });
 }
 
 const doubtOf = ({ askedMm2 }: Knowing, { within }: PlannedWay) =>
