@@ -9,6 +9,7 @@ import { COUNT_WORDS, countFor } from '../../src/round/gauge-count.ts';
 import { olderReadings, type OlderReading } from '../../src/round/older-readings.ts';
 import { replacedBy, withHistory } from '../../src/round/replaced.ts';
 import { overallLengthOf } from '../../src/round/rounds-of-reed.ts';
+import { readByWords } from '../../src/words/figure-words.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { withChanges, type StationChange } from '../readings-grid/grid-cells.ts';
@@ -192,13 +193,13 @@ export class ReadPass extends BenchElement {
     const { readings } = this;
     const older = this.showsOlder ? this.older : NONE_OLDER;
     const count = readings.filter(({ thicknessMm }) => thicknessMm !== undefined).length;
-    const title = `${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings`;
-    const by = pass?.readBy ? `, by ${pass.readBy.join(' and ')}` : '';
+    const ofPass = `${pass ? `Pass ${pass.index}` : 'The first pass'}, ${count} readings`;
+    const title = [ofPass, readByWords(pass?.readBy)].filter(Boolean).join(', ');
     const stepMm = pass?.gaugeStepMm ?? 0.01;
     return html`${this.faults.render(pass)}
       <div class="page">
         <div class="acts">
-          <strong>${title}${by}</strong>
+          <strong>${title}</strong>
           <button
             aria-pressed=${this.showsOlder}
             @click=${() => {

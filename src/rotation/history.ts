@@ -6,6 +6,7 @@ import type { Trial } from '../../shared/trial.ts';
 import { zoneWords } from '../blade/starting-styles.ts';
 import { responseOf } from '../reed/response-of.ts';
 import { dayWords } from '../words/day-words.ts';
+import { readByWords } from '../words/figure-words.ts';
 import { playedText, quantityText, stationText, type NumberFormat } from '../words/format.ts';
 
 type Decimal = Pick<NumberFormat, 'decimal'>;
@@ -32,8 +33,8 @@ export const strokesWords = ({ zone, strokes }: Pick<Strokes, 'zone' | 'strokes'
   [zoneWords(zone), strokes].filter(Boolean).join(' ');
 
 /** How many readings, and who read them where that was told. */
-const readingsWords = (count: number, readBy: readonly string[] = []) =>
-  [many(count, 'reading'), ...(readBy.length > 0 ? [`by ${readBy.join(' and ')}`] : [])].join(' ');
+const readingsWords = (count: number, readBy: readonly string[] | undefined) =>
+  [many(count, 'reading'), readByWords(readBy)].filter(Boolean).join(' ');
 
 function passWords(pass: Pass | PassHead, writing: Decimal): string {
   const { scrape, clipMm } = pass;

@@ -1,4 +1,5 @@
 import type { Question } from '../../shared/round.ts';
+import { listed } from '../words/figure-words.ts';
 import { COVERAGE } from '../words/format.ts';
 import type { RoundFormat } from './gauge-count.ts';
 import { rangeText } from './oddness.ts';
@@ -24,8 +25,7 @@ const unlikeWords = ({ unlike }: ShortState) =>
 function beyondWords({ beyond }: ShortState): string {
   if (beyond.length === 0) return '';
   const names = beyond.map((title, k) => (k === 0 ? title : title.toLowerCase()));
-  const list = names.length > 1 ? `${names.slice(0, -1).join(', ')} and ${names.at(-1)}` : names[0];
-  return `${list} stay about as open as a full map leaves them.`;
+  return `${listed(names)} stay about as open as a full map leaves them.`;
 }
 
 /** `43 to 47 was expected. The zones: ±1.6 on average, ±1.9 before it.` Empty before the first reading. */

@@ -40,6 +40,10 @@ export function listed(items: readonly string[]): string {
   return items.length < 2 ? items.join('') : `${items.slice(0, -1).join(', ')} and ${items.at(-1)}`;
 }
 
+/** `by anna and bert`: who has read a pass; empty where no name is known. */
+export const readByWords = (names: readonly string[] = []): string =>
+  names.length > 0 ? `by ${listed(names)}` : '';
+
 /** A sentence with its first letter large. */
 export function sentence(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
