@@ -125,7 +125,6 @@ export class Sheet extends QuestionElement {
   }
 
   private renderSheet(figures: ReedFigures) {
-    const { fromLibrary } = this.benched!;
     const { benched, writing, favourite } = this;
     const { say, mind } = sayThereNow(figures, writing, favourite?.benched.model && figuresOf(favourite));
     return html`<header>
@@ -166,7 +165,7 @@ export class Sheet extends QuestionElement {
       <footer class="foot">
         <p>
           Worked out by Hundredths from the readings. ± is 95 %; ${this.noteOfAssumed}thickness explains only
-          a part of how a reed plays. ${fromLibrary ? libraryWords(fromLibrary) : nothing}
+          a part of how a reed plays. ${benched!.fromLibrary ? libraryWords(benched!.fromLibrary) : nothing}
         </p>
         <p>Cut away from your fingers, with the reed on a steady rest. Planned above your floors.</p>
       </footer>`;

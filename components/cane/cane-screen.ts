@@ -241,7 +241,7 @@ export class CaneScreen extends BenchElement {
     const { piece, reed, sideDifference, judged } = column;
     const noise = gougeNoise(this.library.store!.snapshot.live.gauge.at(-1));
     const { writing } = this.library;
-    const apart = sideDifference ? apartText(sideDifference, this.library.writing) : '';
+    const apart = sideDifference ? apartText(sideDifference, writing) : '';
     return html`<section class="plate">
       <h2>
         <a href=${hrefOf({ at: 'cane', shown: { kind: 'piece', id: piece.id } })}>Piece ${piece.number}</a>

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Station } from '../../shared/grid.ts';
 import type { Question, Round } from '../../shared/round.ts';
@@ -6,7 +6,9 @@ import { FEWEST_REEDS } from '../../src/family/of-library.ts';
 import { DOUBTS_MM, type ShortChoice } from '../../src/round/short-round.ts';
 import { QUESTION_WORDS } from '../../src/round/short-words.ts';
 import { COVERAGE, doubtText, UNIT_WORDS, type NumberFormat } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
+import { boxes } from '../theme/forms.styles.ts';
 import { RoundStartEvent } from './round-start-event.ts';
 
 /** A short round as it may be begun. */
@@ -30,25 +32,16 @@ export const SHORT_ROUND = 'Short round';
  * @event bench-round-start - Carries the places, the question and the doubt.
  */
 @customElement('bench-short-start')
-export class ShortStart extends LitElement {
+export class ShortStart extends BenchElement {
   static override styles = [
-    base,
     controls,
+    boxes,
     css`
       label {
         display: inline-flex;
         flex-wrap: wrap;
         gap: var(--bench-space-1) var(--bench-space-2);
         align-items: center;
-      }
-      select {
-        min-height: var(--bench-touch);
-        padding: 0 var(--bench-space-2);
-        border: 1px solid var(--bench-rule2);
-        border-radius: var(--bench-radius-control);
-        background: var(--bench-plate);
-        color: var(--bench-ink);
-        font: inherit;
       }
       .asked {
         display: flex;

@@ -59,11 +59,10 @@ async function answer(args: readonly string[]): Promise<string> {
 
 /** What the other reeds of the files teach one that was read in few places. */
 function lessonsBeside(documents: readonly ReedDocuments[]) {
-  const all = documents.map((one) => ({ one, assembled: assembleReed(one) }));
+  const all = new Map(documents.map((one) => [one, assembleReed(one)]));
   return (asked: ReedDocuments): Lessons => {
-    const others = all.filter(({ one }) => one !== asked).map(({ assembled }) => assembled);
-    const isAsked = all.some(({ one, assembled }) => one === asked && isReadInFew(assembled));
-    return isAsked ? lessonsOfAssembled(others) : [];
+    const own = all.get(asked)!;
+    return isReadInFew(own) ? lessonsOfAssembled([...all.values()].filter((one) => one !== own)) : [];
   };
 }
 
