@@ -59,7 +59,7 @@ export class ShortStart extends BenchElement {
       }
       button {
         min-height: var(--bench-touch);
-        margin-top: var(--bench-space-3);
+        margin: var(--bench-space-3) 0;
       }
     `,
   ];
