@@ -11,7 +11,7 @@ import {
 } from '../components/frame/routes.ts';
 import type { LibraryStore } from '../components/store/library-store.ts';
 import { reedOfLastTime } from '../src/reed/last-time.ts';
-import { thicknessUnitSchema } from '../shared/units.ts';
+import { thicknessUnitSchema } from '../shared/fields.ts';
 
 /** First keys of the five places behind `g`. */
 const PLACE_KEYS = { case: 'c', bench: 'b', cane: 'n', gauge: 'a', room: 'r' } as const;

@@ -1,9 +1,6 @@
-import * as z from 'zod';
-
 /** One of a reed's two blades; the maker marks A. */
-export const bladeSchema = z.enum(['A', 'B']);
-export type Blade = z.infer<typeof bladeSchema>;
-export const BLADES: readonly Blade[] = bladeSchema.options;
+export const BLADES = ['A', 'B'] as const;
+export type Blade = (typeof BLADES)[number];
 
 /** A place on a blade, seen from its bark side with the tip up. */
 export interface Place {

@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
 import { scaleSchema } from './trial.ts';
-import { daySchema, labelSchema, textSchema, thicknessMmSchema } from './units.ts';
+import { daySchema, labelSchema, textSchema, thicknessMmSchema } from './fields.ts';
 
 /** Outer diameter of a tube of cane. */
 export const tubeDiameterMmSchema = z.number().min(6).max(20);

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { stampShape } from './stamp.ts';
-import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
+import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './fields.ts';
 
 /** A known thickness (feeler, slip gauge) and what the gauge showed for it. */
 export const knownThicknessSchema = z.strictObject({

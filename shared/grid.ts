@@ -1,7 +1,6 @@
 import * as z from 'zod';
-import { bladeSchema } from './blade.ts';
+import { acrossSchema, bladeSchema, fromTipMmSchema, labelSchema } from './fields.ts';
 import { stampShape } from './stamp.ts';
-import { acrossSchema, fromTipMmSchema, labelSchema } from './units.ts';
 import { roleSchema } from './reading.ts';
 
 /** A place that a round asks for. */

@@ -17,7 +17,7 @@ import { FORMAT_VERSION, versionsSchema } from './stamp.ts';
 import { styleSchema } from './style.ts';
 import { targetSchema } from './target.ts';
 import { trialSchema } from './trial.ts';
-import { momentSchema } from './units.ts';
+import { momentSchema } from './fields.ts';
 import { zonesSchema } from './zones.ts';
 
 /** Everything that a library keeps, told apart by `kind`. */

@@ -3,7 +3,7 @@ import { bladesSchema, remedySchema } from './remedy.ts';
 import { idSchema } from './ids.ts';
 import { readingSchema } from './reading.ts';
 import { stampShape } from './stamp.ts';
-import { labelSchema, momentSchema, overallLengthMmSchema, textSchema } from './units.ts';
+import { labelSchema, momentSchema, overallLengthMmSchema, textSchema } from './fields.ts';
 
 export const MAX_READINGS = 5000;
 

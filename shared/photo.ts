@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
-import { momentSchema, textSchema } from './units.ts';
+import { momentSchema, textSchema } from './fields.ts';
 
 /** Bound on one picture, bytes: a large photograph as a telephone saves it. Common practice, no source. */
 export const MAX_PHOTO_BYTES = 8_000_000;

@@ -1,6 +1,5 @@
 import * as z from 'zod';
-import { bladeSchema } from './blade.ts';
-import { acrossSchema, fromTipMmSchema, thicknessMmSchema } from './units.ts';
+import { acrossSchema, bladeSchema, fromTipMmSchema, thicknessMmSchema } from './fields.ts';
 
 export const flagSchema = z
   .enum(['ok', 'weak', 'doubtful', 'no-cane', 'wire'])

@@ -3,7 +3,7 @@ import { idSchema } from './ids.ts';
 import { planformSchema } from './planform.ts';
 import { stampShape } from './stamp.ts';
 import { lengthsSchema } from './style.ts';
-import { daySchema, labelSchema, momentSchema, textSchema } from './units.ts';
+import { daySchema, labelSchema, momentSchema, textSchema } from './fields.ts';
 
 export const reedStateSchema = z.enum(['blank', 'scraping', 'playing', 'resting', 'practice', 'retired']);
 

@@ -1,6 +1,5 @@
 import * as z from 'zod';
-import { bladeSchema } from './blade.ts';
-import { acrossSchema, fromTipMmSchema, thicknessMmSchema } from './units.ts';
+import { acrossSchema, bladeSchema, fromTipMmSchema, thicknessMmSchema } from './fields.ts';
 
 /** A blade, or both. */
 export const bladesSchema = z.enum(['A', 'B', 'both']);

@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
-import { labelSchema, momentSchema, textSchema } from './units.ts';
+import { labelSchema, momentSchema, textSchema } from './fields.ts';
 
 /** The air at one place and time. */
 export const airShape = {

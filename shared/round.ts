@@ -4,7 +4,7 @@ import { idSchema } from './ids.ts';
 import { passSchema } from './pass.ts';
 import { flagSchema } from './reading.ts';
 import { stampShape, versionsSchema } from './stamp.ts';
-import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './units.ts';
+import { labelSchema, momentSchema, textSchema, thicknessMmSchema } from './fields.ts';
 
 /** What a short round is to answer: every zone, the blend, blade against blade and side against side, or a plan's places. */
 export const QUESTIONS = ['zones', 'blend', 'balance', 'plan'] as const;

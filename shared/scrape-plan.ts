@@ -1,8 +1,7 @@
 import * as z from 'zod';
-import { bladeSchema } from './blade.ts';
+import { bladeSchema, labelSchema } from './fields.ts';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
-import { labelSchema } from './units.ts';
 
 const amountMmSchema = z.number().min(0).max(2);
 

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { stampShape } from './stamp.ts';
-import { thicknessMmSchema, thicknessUnitSchema } from './units.ts';
+import { thicknessMmSchema, thicknessUnitSchema } from './fields.ts';
 
 /** The gouge a maker wishes for. */
 export const wishedGougeSchema = z.strictObject({

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { idSchema } from './ids.ts';
-import { momentSchema } from './units.ts';
+import { momentSchema } from './fields.ts';
 
 /** The version of every stored document's shape. Raised by a migration, never lowered. */
 export const FORMAT_VERSION = 1;

@@ -1,6 +1,6 @@
 import * as z from 'zod';
 import { stampShape } from './stamp.ts';
-import { acrossSchema, labelSchema, thicknessMmSchema } from './units.ts';
+import { acrossSchema, labelSchema, thicknessMmSchema } from './fields.ts';
 
 /** Which end a boundary keeps its distance from when the tip is clipped. */
 export const hangsFromSchema = z.enum(['tip', 'cane']);

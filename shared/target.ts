@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
-import { labelSchema, thicknessMmSchema } from './units.ts';
+import { labelSchema, thicknessMmSchema } from './fields.ts';
 
 /** A reed as it was at a pass. */
 const exampleSchema = z.strictObject({ reedId: idSchema, passIndex: z.int().min(0).max(999) });

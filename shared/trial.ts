@@ -1,7 +1,7 @@
 import * as z from 'zod';
 import { idSchema } from './ids.ts';
 import { stampShape } from './stamp.ts';
-import { momentSchema, textSchema } from './units.ts';
+import { momentSchema, textSchema } from './fields.ts';
 
 /** A maker's own scale. */
 export const scaleSchema = z.int().min(1).max(5);

@@ -2,7 +2,7 @@ import { html, LitElement } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { bladesSchema } from '../../shared/remedy.ts';
 import { InputError } from '../../shared/errors.ts';
-import { fromTipMmSchema } from '../../shared/units.ts';
+import { fromTipMmSchema } from '../../shared/fields.ts';
 import { roleSchema } from '../../shared/reading.ts';
 import type { GridRow } from '../../src/round/grid-rows.ts';
 import { plainText, type NumberFormat } from '../../src/words/format.ts';

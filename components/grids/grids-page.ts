@@ -1,7 +1,7 @@
 import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { gridSchema, orderSchema, type Grid, type Order } from '../../shared/grid.ts';
-import { labelSchema } from '../../shared/units.ts';
+import { labelSchema } from '../../shared/fields.ts';
 import { assumedPlanform, halfWidthAt } from '../../src/blade/planform.ts';
 import { LONG_SCRAPE, SHORT_SCRAPE } from '../../src/blade/starting-styles.ts';
 import { rowsOf, stationsOfRows, withStationToggled } from '../../src/round/grid-rows.ts';

@@ -1,8 +1,9 @@
 import { css, html, nothing } from 'lit';
+import { thicknessMmSchema } from '../../shared/fields.ts';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import { recipeSchema, type Example, type Recipe, type TargetDocument } from '../../shared/target.ts';
-import { MM_PER, thicknessMmSchema } from '../../shared/units.ts';
+import { MM_PER } from '../../shared/units.ts';
 import { startingStyle } from '../../src/blade/starting-styles.ts';
 import { USUAL_SPREAD_MM } from '../../src/plan/target.ts';
 import { amountText, UNIT_WORDS } from '../../src/words/format.ts';

@@ -2,7 +2,7 @@ import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { live } from 'lit/directives/live.js';
 import { hangsFromSchema, type OutlinePoint, type Zone } from '../../shared/style.ts';
-import { labelSchema } from '../../shared/units.ts';
+import { labelSchema } from '../../shared/fields.ts';
 import {
   drawnZone,
   withCorner,

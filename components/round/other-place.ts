@@ -1,6 +1,7 @@
 import { css, html, LitElement } from 'lit';
+import { bladeSchema } from '../../shared/fields.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
-import { BLADES, bladeSchema, type Blade, type Place } from '../../shared/blade.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { STEPS } from '../../src/round/place-words.ts';
 import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { base, controls } from '../theme/base.styles.ts';
