@@ -30,11 +30,15 @@ export class CheckAll extends LitElement {
   private get report(): string {
     const { found } = this;
     if (!found) return 'Everything in the library can be read through and checked, record by record.';
-    const { checked, setAside } = found;
+    const { checked, setAside, mended } = found;
     const what = checked === 1 ? 'One record was' : `${checked} records were`;
-    return setAside.length === 0
-      ? `${what} looked at, and all are sound.`
-      : `${what} looked at. ${setAside.length} cannot be read: see Set aside.`;
+    const records =
+      setAside.length === 0
+        ? `${what} looked at, and all are sound.`
+        : `${what} looked at. ${setAside.length} cannot be read: see Set aside.`;
+    return mended.length === 0
+      ? records
+      : `${records} Reeds whose list of passes was not as its passes are: ${mended.length}, made anew.`;
   }
 
   override render() {

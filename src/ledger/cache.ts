@@ -15,6 +15,7 @@ export interface Cache {
 
 /** The index as it was read. */
 interface Index {
+  readonly onUnreadable: (reedId: Id) => void;
   /** All but passes. */
   readonly rows: Map<Id, Row>;
   readonly shelves: Map<Id, LazyShelf>;
@@ -22,13 +23,13 @@ interface Index {
   readonly oddPasses: Map<Id, Row>;
 }
 
-async function readAll({ rows, shelves, oddPasses }: Index, db: Database): Promise<void> {
+async function readAll({ rows, shelves, oddPasses, onUnreadable }: Index, db: Database): Promise<void> {
   const [stored, all] = await Promise.all([db.documents.toArray(), db.shelves.toArray()]);
   rows.clear();
   shelves.clear();
   oddPasses.clear();
   for (const row of stored) rows.set(row.id, readRow(row));
-  for (const shelf of all) shelves.set(shelf.id, makeLazyShelf(shelf));
+  for (const shelf of all) shelves.set(shelf.id, makeLazyShelf(shelf, onUnreadable));
 }
 
 /** What has changed since it was read. */
@@ -44,12 +45,16 @@ function joinStale(a: Stale, b: Stale): Stale {
 const MANY = 1000;
 
 /** Reads documents and shelves again. */
-async function readSome({ rows, shelves }: Index, db: Database, stale: Exclude<Stale, 'all'>): Promise<void> {
+async function readSome(
+  { rows, shelves, onUnreadable }: Index,
+  db: Database,
+  stale: Exclude<Stale, 'all'>,
+): Promise<void> {
   const [ids, reeds] = [[...stale.ids], [...stale.shelves]];
   const [documents, passes] = await Promise.all([db.documents.bulkGet(ids), db.shelves.bulkGet(reeds)]);
   documents.forEach((row, i) => (row ? rows.set(row.id, readRow(row)) : rows.delete(ids[i]!)));
   passes.forEach((shelf, i) =>
-    shelf ? shelves.set(shelf.id, makeLazyShelf(shelf)) : shelves.delete(reeds[i]!),
+    shelf ? shelves.set(shelf.id, makeLazyShelf(shelf, onUnreadable)) : shelves.delete(reeds[i]!),
   );
 }
 
@@ -60,8 +65,9 @@ async function readOdd({ shelves, oddPasses }: Index, db: Database): Promise<voi
   for (const row of await readRows(db, ids)) if (row) oddPasses.set(row.id, row);
 }
 
-export function makeCache(db: Database): Cache {
-  const index: Index = { rows: new Map(), shelves: new Map(), oddPasses: new Map() };
+/** @param onUnreadable Told of a reed whose list of passes cannot be read. */
+export function makeCache(db: Database, onUnreadable: (reedId: Id) => void): Cache {
+  const index: Index = { onUnreadable, rows: new Map(), shelves: new Map(), oddPasses: new Map() };
   let stale: Stale = 'all';
   let snapshot: Snapshot = makeSnapshot([], [], []);
   let reading: Promise<unknown> = Promise.resolve();

@@ -1,5 +1,6 @@
+import type { Id } from '../../shared/ids.ts';
 import type { PassHead } from '../../shared/pass.ts';
-import { shelvedOf, type Shelf, type ShelvedRow } from './shelves.ts';
+import { shelvedOf, type Shelf } from './shelves.ts';
 
 /** A reed's passes without their readings, unpacked when they are first asked for. */
 export interface LazyShelf extends Pick<Shelf, 'id' | 'odd' | 'hasDeleted'> {
@@ -7,10 +8,14 @@ export interface LazyShelf extends Pick<Shelf, 'id' | 'odd' | 'hasDeleted'> {
   readonly heads: () => readonly PassHead[];
 }
 
-export function makeLazyShelf(shelf: Shelf): LazyShelf {
-  let rows: readonly ShelvedRow[] | undefined;
+/** @param onUnreadable Told once, when a shelf turns out to be unreadable. */
+export function makeLazyShelf(shelf: Shelf, onUnreadable: (reedId: Id) => void): LazyShelf {
   let heads: readonly PassHead[] | undefined;
-  const unpacked = () => (rows ??= shelvedOf(shelf));
+  function unpacked() {
+    const rows = shelvedOf(shelf);
+    if (rows === undefined) onUnreadable(shelf.id);
+    return rows ?? [];
+  }
   return {
     id: shelf.id,
     odd: shelf.odd,

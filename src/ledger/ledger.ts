@@ -19,6 +19,7 @@ import { readHealth } from './health.ts';
 import type { Kept, Ledger, LedgerOptions } from './ledger-face.ts';
 import { openNotices, type Notices } from './notices.ts';
 import { readActs } from './rows.ts';
+import { mendShelf, tablesOf } from './tables.ts';
 import {
   checkAct,
   openDevice,
@@ -173,7 +174,7 @@ function wholes(
     async checkAll(patience) {
       const found = await write(parts, () => checkEverything(db, patience));
       const ids = found.setAside.map(({ id }) => id);
-      if (ids.length > 0) notices.tell({ what: 'documents', ids, here: true });
+      if (ids.length + found.mended.length > 0) notices.tell({ what: 'documents', ids, here: true });
       return found;
     },
     photoBytes: async (hash) => (await run(() => db.attachments.get(hash)))?.bytes,
@@ -202,6 +203,13 @@ const idsOf = (documents: readonly WholeDraft[]) => documents.map(({ id }) => id
 const browserRandom = (count: number) => crypto.getRandomValues(new Uint8Array(count));
 const browserStorage = () => (globalThis.navigator as Navigator | undefined)?.storage;
 
+/** Makes the list of a reed's passes anew, and has it read again. */
+async function mend({ db, run, writable }: Connection, notices: Notices, reedId: Id): Promise<void> {
+  if (!writable) return;
+  await run(() => db.transaction('rw', tablesOf(db), () => mendShelf(db, reedId)));
+  notices.tell({ what: 'documents', ids: [], shelves: [reedId], here: true });
+}
+
 /**
  * Opens the library of this browser.
  *
@@ -225,7 +233,7 @@ export async function openLedger(options: LedgerOptions = {}): Promise<Ledger> {
   );
   if (writable) connection.expect(deviceId);
   const writerId = newId();
-  const cache = makeCache(db);
+  const cache = makeCache(db, (reedId) => void mend(connection, notices, reedId).catch(() => undefined));
   notices.listen((change) => change.what === 'documents' && cache.markStale(change));
   const parts: Parts = {
     ...connection,

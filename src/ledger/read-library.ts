@@ -3,10 +3,10 @@ import type { Id } from '../../shared/ids.ts';
 import type { Database } from './database.ts';
 import { readNotChosen } from './not-chosen.ts';
 import { rest, type ProgressOptions } from './patience.ts';
-import { readActs, readRow, type SetAside } from './rows.ts';
+import { readActs, readRow, type SetAside, type StoredRow } from './rows.ts';
 import { slicesOf } from './slices.ts';
 import { countOf, readRows, tablesOfRemoval } from './store.ts';
-import { putStored, tablesOf } from './tables.ts';
+import { mendShelf, putStored, reedIn, tablesOf } from './tables.ts';
 import { NOTHING, PORTION, type Changed, type WholeLibrary } from './whole-library.ts';
 
 /** Everything, as it stood at one moment; for a small library. */
@@ -123,35 +123,48 @@ export async function readPortions(db: Database, changed: Changed | 'all'): Prom
 export interface Checked {
   /** Documents and acts that were looked at. */
   readonly checked: number;
+  /** Reeds whose list of passes was not as the passes are, and was made anew. */
+  readonly mended: readonly Id[];
   readonly setAside: readonly SetAside[];
 }
 
 /**
- * Checks every record against its schema, whatever was checked before; what is not sound is set aside from then on.
+ * Checks every record against its schema, whatever was checked before, and every shelf against its passes; what is not
+ * sound is set aside from then on.
  */
 export async function checkEverything(db: Database, patience: ProgressOptions = {}): Promise<Checked> {
   const setAside: SetAside[] = [];
+  const mended: Id[] = [];
+  const tables = [db.documents, db.passes, db.acts, db.shelves];
+  const counts = await Promise.all(tables.map((table) => table.count()));
+  const all = counts.reduce((sum, rows) => sum + rows, 0);
   let checked = 0;
-  const all = (await db.documents.count()) + (await db.passes.count()) + (await db.acts.count());
-  const done = async (rows: number) => {
-    checked += rows;
-    await rest(patience, all === 0 ? 1 : Math.min(1, checked / all));
-  };
+  const progress = (done: number) => rest(patience, all === 0 ? 1 : Math.min(1, done / all));
+  const passesOf = new Map<Id, Id[]>();
   for (const table of [db.documents, db.passes])
     for await (const stored of rowsIn(table, ({ id }) => id)) {
-      const bad = stored.filter((row) => readRow(row, false).setAside.length > 0);
-      setAside.push(...bad.flatMap((row) => readRow(row, false).setAside));
-      await db.transaction('rw', tablesOf(db), async () =>
-        putStored(
-          db,
-          bad.map(({ id, sides }) => ({ id, sides })),
-        ),
-      );
-      await done(stored.length);
+      if (table === db.passes)
+        for (const row of stored) passesOf.set(reedIn(row), [...(passesOf.get(reedIn(row)) ?? []), row.id]);
+      setAside.push(...(await setBadAside(db, stored)));
+      await progress((checked += stored.length));
     }
   for await (const records of rowsIn(db.acts, ({ id }) => id)) {
     setAside.push(...readActs(records).setAside);
-    await done(records.length);
+    await progress((checked += records.length));
   }
-  return { checked, setAside };
+  const reeds = new Set([...(await db.shelves.toCollection().primaryKeys()), ...passesOf.keys()]);
+  for (const [i, reed] of [...reeds].entries()) {
+    const isMended = await db.transaction('rw', tablesOf(db), () => mendShelf(db, reed, passesOf.get(reed)));
+    if (isMended) mended.push(reed);
+    await progress(checked + i + 1);
+  }
+  return { checked, setAside, mended };
+}
+
+/** From now on what is not sound of some rows is set aside. */
+async function setBadAside(db: Database, stored: readonly StoredRow[]): Promise<readonly SetAside[]> {
+  const found = stored.map((row) => readRow(row, false).setAside);
+  const bad = stored.filter((_, i) => found[i]!.length > 0).map(({ id, sides }) => ({ id, sides }));
+  await db.transaction('rw', tablesOf(db), async () => putStored(db, bad));
+  return found.flat();
 }

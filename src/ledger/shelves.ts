@@ -22,12 +22,19 @@ export interface ShelvedRow {
   readonly isOdd?: true;
 }
 
-export const shelvedOf = ({ heads }: Shelf): readonly ShelvedRow[] =>
-  JSON.parse(heads) as readonly ShelvedRow[];
+/** @returns Undefined where the shelf cannot be read: its passes tell what stands on it. */
+export function shelvedOf({ heads }: Shelf): readonly ShelvedRow[] | undefined {
+  try {
+    const rows: unknown = JSON.parse(heads);
+    return Array.isArray(rows) ? (rows as readonly ShelvedRow[]) : undefined;
+  } catch {
+    return undefined;
+  }
+}
 
 const isPass = (document: LibraryDocument): document is Pass => document.kind === 'pass';
 
-function shelvedRow({ id, shown, setAside }: Row): ShelvedRow {
+export function shelvedRow({ id, shown, setAside }: Row): ShelvedRow {
   const heads = shown.filter(isPass).map(passHead);
   return { id, sides: heads, ...((heads.length !== 1 || setAside.length > 0) && { isOdd: true as const }) };
 }

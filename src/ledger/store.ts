@@ -12,8 +12,7 @@ import { addGone, goneOf } from './gone.ts';
 import { addNotChosen, dropNotChosen, readNotChosen } from './not-chosen.ts';
 import { joinVersions, compareVersions } from './versions.ts';
 import { mergeSides, type Siblings } from './sides.ts';
-import { shelvedOf } from './shelves.ts';
-import { deleteStored, getStored, putStored, tablesOf } from './tables.ts';
+import { deleteStored, getStored, putStored, standingOn, tablesOf } from './tables.ts';
 
 /** An act without its stamp. Give an `id` where a later act must refer to it before this one is kept. */
 export type ActDraft = WithoutActStamp<Act>;
@@ -111,7 +110,10 @@ export async function readRows(db: Database, ids: readonly Id[]): Promise<(Row |
 /** A reed's passes in use, with their readings. */
 export async function readPasses(db: Database, reedId: Id): Promise<readonly Pass[]> {
   const shelf = await db.shelves.get(reedId);
-  const rows = await readRows(db, shelf ? shelvedOf(shelf).map(({ id }) => id) : []);
+  const rows = await readRows(
+    db,
+    (await standingOn(db, shelf)).map(({ id }) => id),
+  );
   const first = rows.flatMap((row) => row?.shown[0] ?? []);
   return first.flatMap((one) => (one.kind === 'pass' && one.deletedAt === undefined ? [one] : []));
 }

@@ -1,7 +1,8 @@
 import type { Table } from 'dexie';
 import type { Id } from '../../shared/ids.ts';
+import { canonicalJson } from './canonical.ts';
 import { readRow, toStored, type StoredRow } from './rows.ts';
-import { headsText, shelvedOf, type Shelf } from './shelves.ts';
+import { headsText, shelvedOf, shelvedRow, type Shelf, type ShelvedRow } from './shelves.ts';
 
 /**
  * Where documents stand: passes in a table of their own, for their readings are most of a library, and on the shelf of
@@ -34,9 +35,19 @@ export async function getStored(
   return others.map((row, i) => row ?? own[i]);
 }
 
+/** Inside a transaction: for a shelf that cannot be read every pass of the library is looked through. */
+export async function standingOn(
+  { passes }: DocumentTables,
+  shelf: Shelf | undefined,
+): Promise<readonly ShelvedRow[]> {
+  if (shelf === undefined) return [];
+  const own = () => passes.filter((row) => reedIn(row) === shelf.id).toArray();
+  return shelvedOf(shelf) ?? (await own()).map((stored) => shelvedRow(readRow(stored)));
+}
+
 /** Takes rows off their shelves and puts them on those where they stand now. @returns Whose shelves have changed. */
 async function shelve(
-  { shelves }: DocumentTables,
+  tables: DocumentTables,
   ids: readonly Id[],
   rows: readonly StoredRow[],
   reeds: readonly string[],
@@ -44,15 +55,46 @@ async function shelve(
   const off = new Set(ids);
   const on = groupBy(rows, reedIn);
   const keys = [...new Set([...reeds, ...on.keys()])];
-  const before = await shelves.bulkGet(keys);
+  const before = await tables.shelves.bulkGet(keys);
+  const standing = await Promise.all(before.map((shelf) => standingOn(tables, shelf)));
   const after = keys.map((id, i): Shelf => {
-    const staying = before[i] ? shelvedOf(before[i]).filter((row) => !off.has(row.id)) : [];
+    const staying = standing[i]!.filter((row) => !off.has(row.id));
     const coming = (on.get(id) ?? []).map((stored) => readRow(stored));
     return headsText(id, staying, coming);
   });
-  await shelves.bulkPut(after.filter(({ heads }) => heads !== '[]'));
-  await shelves.bulkDelete(after.filter(({ heads }) => heads === '[]').map(({ id }) => id));
+  await putShelves(tables, after);
   return keys;
+}
+
+/** Inside a transaction: an empty shelf is taken away. */
+async function putShelves({ shelves }: DocumentTables, all: readonly Shelf[]): Promise<void> {
+  await shelves.bulkPut(all.filter(({ heads }) => heads !== '[]'));
+  await shelves.bulkDelete(all.filter(({ heads }) => heads === '[]').map(({ id }) => id));
+}
+
+/**
+ * Inside a transaction: lays the shelf of a reed anew where it is not as the passes are.
+ *
+ * @param known Passes that may stand on it; those that it names are looked at, too.
+ * @returns Whether it was not as the passes are.
+ */
+export async function mendShelf(
+  tables: DocumentTables,
+  reedId: Id,
+  known: readonly Id[] = [],
+): Promise<boolean> {
+  const shelf = await tables.shelves.get(reedId);
+  const named = (await standingOn(tables, shelf)).map(({ id }) => id);
+  const stored = await tables.passes.bulkGet([...new Set([...known, ...named])]);
+  const own = stored.filter((row) => row !== undefined && reedIn(row) === reedId);
+  const after = headsText(
+    reedId,
+    [],
+    own.map((row) => readRow(row!)),
+  );
+  const isSound = after.heads === '[]' ? shelf === undefined : canonicalJson(shelf) === canonicalJson(after);
+  if (!isSound) await putShelves(tables, [after]);
+  return !isSound;
 }
 
 function groupBy<T, K>(items: readonly T[], keyOf: (item: T) => K): Map<K, T[]> {

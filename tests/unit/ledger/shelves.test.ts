@@ -232,6 +232,7 @@ describe('what is stored', () => {
     const found = await again.checkAll({ onProgress: (share) => shares.push(share) });
     expect(found).toMatchObject({
       checked: 3,
+      mended: [],
       setAside: [{ id: reed.id, reason: expect.stringContaining('label') as string }],
     });
     expect(shares.at(-1)).toBe(1);
@@ -239,5 +240,50 @@ describe('what is stored', () => {
     expect((await again.read()).setAside).toMatchObject([{ id: reed.id }]);
     expect((await again.read()).passesOf(reed.id)).toHaveLength(passes.length);
     again.close();
+  });
+
+  it('mends a list of passes that is not as the passes are, and is worked on without one that can be read', async () => {
+    const name = freshName();
+    const ledger = await openTestLedger({ name });
+    const { reed, passes } = await reedWithPasses(ledger, 3);
+    await ledger.remove([passes[2]!.id], 'bin');
+    const one = (await ledger.keep([reedDraft('K-2')], 'reed')).steps[0]!.after;
+    await ledger.keep([passDraft(one.id, 0)], 'pass');
+    const bare = (await ledger.keep([reedDraft('K-3')], 'reed')).steps[0]!.after;
+    const sound = async () => (await ledger.read()).passesOf(reed.id);
+    const before = await sound();
+    expect(before.map(({ id }) => id)).toEqual([passes[0]!.id, passes[1]!.id]);
+    // Whatever has been written, a list is as its passes are.
+    expect((await ledger.checkAll()).mended).toEqual([]);
+
+    const raw = await new Dexie(name).open();
+    const shelves = raw.table<{ id: string; heads: string }>('shelves');
+    const whole = (await shelves.get(reed.id))!;
+    const cut = { ...whole, heads: whole.heads.slice(0, -9) };
+    await shelves.put(cut);
+    // A change finds the others of the reed by looking through all passes.
+    await ledger.keep([{ ...before[0]!, note: 'soft' }], 'note');
+    expect((await sound()).map(({ note }) => note)).toEqual(['soft', undefined]);
+    await shelves.put(cut);
+    expect((await ledger.passesOf(reed.id)).map(({ id }) => id)).toEqual([passes[0]!.id, passes[1]!.id]);
+    // Whoever looks at it has it made anew.
+    const again = await openTestLedger({ name });
+    const told = new Promise((resolve) => again.onChange(resolve));
+    expect((await again.read()).passesOf(reed.id)).toEqual([]);
+    expect(await told).toMatchObject({ what: 'documents', shelves: [reed.id] });
+    expect((await again.read()).passesOf(reed.id)).toHaveLength(2);
+    again.close();
+
+    const [, other] = JSON.parse(whole.heads) as object[];
+    await shelves.put({ ...whole, heads: JSON.stringify([other]) });
+    await shelves.delete(one.id);
+    await shelves.put({ ...whole, id: bare.id });
+    raw.close();
+    expect([...(await ledger.checkAll()).mended].sort()).toEqual([reed.id, one.id, bare.id].sort());
+    expect((await sound()).map(({ note }) => note)).toEqual(['soft', undefined]);
+    expect((await ledger.read()).passesOf(one.id)).toHaveLength(1);
+    expect((await ledger.read()).passesOf(bare.id)).toEqual([]);
+    expect((await ledger.checkAll()).mended).toEqual([]);
+    ledger.close();
   });
 });
