@@ -161,6 +161,7 @@ export class AlikeScreen extends BenchElement {
 
   /** All that is sure enough, what is not, and how it was judged. */
   private renderSure({ relations }: StyleTraits) {
+    if (relations.length === 0) return nothing;
     const said = relations.filter((relation) => relation.said);
     const silent = silentOutcomes(relations);
     const { writing } = this.library;
@@ -193,8 +194,8 @@ export class AlikeScreen extends BenchElement {
       return html`<section>
         <h2>How your reeds differ</h2>
         <bench-usual-reed style-key=${styleId}
-          >${silent} The two furthest apart will stand here with what parts them, and every reed between
-          them.</bench-usual-reed
+          >${reeds.length < FEWEST_REEDS ? nothing : silent} The two furthest apart will stand here with what
+          parts them, and every reed between them.</bench-usual-reed
         >
       </section>`;
     const good = goodReeds(style);

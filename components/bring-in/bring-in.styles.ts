@@ -57,11 +57,6 @@ export const styles = css`
     gap: var(--bench-space-3);
     width: 100%;
   }
-  summary {
-    min-height: var(--bench-touch);
-    padding: var(--bench-space-2) 0;
-    cursor: pointer;
-  }
   .mend,
   details,
   section {

@@ -3,9 +3,6 @@ import { customElement, property, query, state } from 'lit/decorators.js';
 import { keyed } from 'lit/directives/keyed.js';
 import type { Lot, Piece, Shape } from '../../shared/cane.ts';
 import type { Id } from '../../shared/ids.ts';
-import { assumedPlanform } from '../../src/blade/planform.ts';
-import { LONG_SCRAPE } from '../../src/blade/starting-styles.ts';
-import { USUAL_OVERALL_MM } from '../../src/reed/overall-lengths.ts';
 import { byGouger } from '../../src/cane/gouge-drift.ts';
 import { gougeNoise } from '../../src/cane/gouge-noise.ts';
 import { lotFlow } from '../../src/cane/lot-flow.ts';
@@ -33,14 +30,7 @@ import type { PieceChosenEvent } from './piece-chosen-event.ts';
 import './piece-panel.ts';
 import './shape-outlines.ts';
 import './shape-panel.ts';
-
-/** The outline of a long scrape that nobody measured. */
-const USUAL_SHAPE = {
-  name: 'usual',
-  widths: assumedPlanform(USUAL_OVERALL_MM, LONG_SCRAPE.tipWidthMm)
-    .widths.map(({ fromCorkMm, widthMm }) => ({ fromFoldMm: USUAL_OVERALL_MM - fromCorkMm, widthMm }))
-    .reverse(),
-};
+import { usualPiece, usualShape } from './usual-cane.ts';
 
 /** The cane: which piece went wrong, whether the gouger is moving, and what a lot becomes. */
 @customElement('bench-cane')
@@ -59,12 +49,23 @@ export class CaneScreen extends BenchElement {
         max-width: none;
       }
       .three {
-        display: grid;
-        grid-template-columns: 1fr 1fr 1.3fr;
+        display: flex;
         gap: var(--bench-space-4);
       }
       .three > * {
+        flex: 1;
         min-width: 0;
+      }
+      .three > :nth-child(3) {
+        flex-grow: 1.3;
+      }
+      .more {
+        display: grid;
+        grid-template-columns: repeat(auto-fit, minmax(min(300px, 100%), 1fr));
+        gap: 0 var(--bench-space-4);
+      }
+      details[open] {
+        grid-column: 1 / -1;
       }
       .over {
         display: flex;
@@ -91,7 +92,7 @@ export class CaneScreen extends BenchElement {
       }
       @media (max-width: 1000px) {
         .three {
-          grid-template-columns: minmax(0, 1fr);
+          flex-direction: column;
         }
       }
     `,
@@ -180,8 +181,9 @@ export class CaneScreen extends BenchElement {
         }
       </section>
       <div class="three">
-        ${chosen ? this.renderChosen(chosen) : lot ? nothing : this.renderNoLot()}
-        ${this.renderShapes(shapes)} ${lot ? this.renderFlow(lot) : nothing}
+        ${chosen ? this.renderChosen(chosen) : lot ? nothing : usualPiece(this.library.writing)}
+        ${shapes.length > 0 ? this.renderShapes(shapes) : usualShape(this.library.writing)}
+        ${lot ? this.renderFlow(lot) : nothing}
       </div>
       ${lot ? this.renderMore(lot, lots) : nothing}`;
   }
@@ -199,12 +201,14 @@ export class CaneScreen extends BenchElement {
   }
 
   private renderMore(lot: Lot, lots: readonly Lot[]) {
-    return html`${keyed(lot.id, html`<bench-lot-panel .lot=${lot}></bench-lot-panel>`)}
+    return html`<div class="more">
+      ${keyed(lot.id, html`<bench-lot-panel .lot=${lot}></bench-lot-panel>`)}
       <details>
         <summary>All lots side by side</summary>
         <bench-lot-table .shownId=${lot.id}></bench-lot-table>
         ${this.renderMachines(lots)}
-      </details>`;
+      </details>
+    </div>`;
   }
 
   private renderChoice(lots: readonly Lot[], shapes: readonly Shape[], shown: Id | undefined) {
@@ -262,30 +266,9 @@ export class CaneScreen extends BenchElement {
   }
 
   private renderShapes(shapes: readonly Shape[]) {
-    const isEmpty = shapes.length === 0;
     return html`<section class="plate">
-      <h2>
-        Shapes
-        <small>${isEmpty ? 'the usual one: none of yours yet' : 'over each other; flare ten times'}</small>
-      </h2>
-      <bench-shape-outlines
-        .shapes=${isEmpty ? [USUAL_SHAPE] : shapes}
-        .decimal=${this.library.choices.decimal}
-      ></bench-shape-outlines>
-      ${isEmpty ? html`<p class="quiet">A shape gives a blade its outline: press New shape.</p>` : nothing}
-    </section>`;
-  }
-
-  /** What stands where no lot does: a piece as it is usually wished. */
-  private renderNoLot() {
-    return html`<section class="plate">
-      <h2>A piece <small>the usual gouge, dashed: none of yours yet</small></h2>
-      <bench-gouge-picture
-        of="The usual gouge, no piece of yours"
-        .wished=${STARTING_GOUGE}
-        .writing=${this.library.writing}
-      ></bench-gouge-picture>
-      <p class="quiet">Press New lot, then type what three places of a gouged piece read.</p>
+      <h2>Shapes <small>over each other; flare ten times</small></h2>
+      <bench-shape-outlines .shapes=${shapes} .decimal=${this.library.choices.decimal}></bench-shape-outlines>
     </section>`;
   }
 

@@ -30,9 +30,12 @@ export class LotPanel extends BenchElement {
     fields,
     pages,
     css`
-      .panel {
-        display: grid;
-        gap: 0;
+      :host {
+        display: contents;
+      }
+      details[open],
+      .acts {
+        grid-column: 1 / -1;
       }
     `,
   ];
@@ -101,8 +104,7 @@ export class LotPanel extends BenchElement {
     const { lot } = this;
     const { store } = this.library;
     if (!lot || !store) return nothing;
-    return html`<div class="panel">
-      <div class="acts">
+    return html`<div class="acts">
         <button class="main" @click=${this.handleNewPiece}>New piece</button>
         ${lot.invented ? html`<span class="quiet">Invented, as an example.</span>` : nothing}
       </div>
@@ -113,8 +115,7 @@ export class LotPanel extends BenchElement {
       <details>
         <summary>Is the gouge drifting? Limits of a control chart</summary>
         <bench-gouge-drift .pieces=${this.pieces}></bench-gouge-drift>
-      </details>
-    </div>`;
+      </details>`;
   }
 
   private renderForm(lot: Lot) {

@@ -42,6 +42,10 @@ export const styles = css`
     padding: var(--bench-space-4) 0;
     list-style: none;
   }
+  /* More than the eight of one lid stand closer. */
+  .slots:has(> :nth-child(9)) {
+    grid-template-columns: repeat(auto-fill, minmax(124px, 1fr));
+  }
   .slots a {
     display: grid;
     justify-items: center;

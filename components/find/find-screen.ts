@@ -62,11 +62,6 @@ export class FindScreen extends BenchElement {
         font: var(--bench-font-aside);
         white-space: nowrap;
       }
-      summary {
-        min-height: var(--bench-touch);
-        align-content: center;
-        cursor: pointer;
-      }
       /* What a telephone has no room for stands in the reed's history. */
       @media (max-width: 640px) {
         form .search {

@@ -71,9 +71,18 @@ export class TopBar extends BenchElement {
         color: var(--bench-ink2);
         font: var(--bench-font-caption);
       }
+      /* As high as a finger for the hand, as high as its words for the eye. */
       .unit {
-        border-radius: var(--bench-radius-control);
+        position: relative;
+        border-color: transparent;
         color: var(--bench-ink);
+      }
+      .unit::before {
+        position: absolute;
+        inset: 5px 0;
+        border: 1px solid var(--bench-rule2);
+        border-radius: var(--bench-radius-control);
+        content: '';
       }
       .more {
         display: none;

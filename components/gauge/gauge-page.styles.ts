@@ -18,9 +18,6 @@ export const styles = css`
     gap: 0 28px;
     align-items: start;
   }
-  .row {
-    margin: 0;
-  }
   .plate > p {
     max-width: none;
     margin: 0;
@@ -35,11 +32,6 @@ export const styles = css`
   h1 {
     margin: 0;
     max-width: none;
-  }
-  summary {
-    min-height: var(--bench-touch);
-    align-content: center;
-    cursor: pointer;
   }
   @media (max-width: 1000px) {
     .parts {

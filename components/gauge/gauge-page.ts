@@ -204,7 +204,7 @@ export class GaugePage extends BenchElement {
   private renderZero() {
     return html`<form class="row" @submit=${this.handleZero}>
         <label
-          >The bare tongue reads, after three drops<input name="zero" inputmode="decimal" autocomplete="off"
+          >Bare tongue, after three drops<input name="zero" inputmode="decimal" autocomplete="off"
         /></label>
         <button>Keep the zero</button>
       </form>

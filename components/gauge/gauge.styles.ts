@@ -1,5 +1,5 @@
 import { css } from 'lit';
-import { boxes } from '../theme/forms.styles.ts';
+import { boxes, folds } from '../theme/forms.styles.ts';
 
 export const gaugeStyles = css`
   ${boxes}
@@ -57,11 +57,5 @@ export const gaugeStyles = css`
     align-items: center;
     justify-content: space-between;
   }
-  details > summary {
-    display: flex;
-    align-items: center;
-    color: var(--bench-ink2);
-    text-decoration: underline;
-    text-underline-offset: 3px;
-  }
+  ${folds}
 `;

@@ -1,6 +1,8 @@
 import { css } from 'lit';
+import { boxes } from '../theme/forms.styles.ts';
 
 export const gridsStyles = css`
+  ${boxes}
   .line {
     display: flex;
     flex-wrap: wrap;
@@ -20,21 +22,6 @@ export const gridsStyles = css`
     gap: var(--bench-space-2);
     align-items: center;
     min-height: var(--bench-touch);
-  }
-  input:not([type='checkbox']),
-  select {
-    min-height: var(--bench-touch);
-    padding: 0 var(--bench-space-2);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-control);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
-    font: var(--bench-font-body);
-  }
-  input[type='checkbox'] {
-    width: 24px;
-    height: 24px;
-    accent-color: var(--bench-ink);
   }
   input.short {
     width: 5em;

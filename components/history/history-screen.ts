@@ -257,7 +257,7 @@ export class HistoryScreen extends BenchElement {
           )}
         </tbody>
       </table>
-      <bench-copy></bench-copy>`;
+      ${look === 'screen' ? html`<bench-copy></bench-copy>` : nothing}`;
   }
 
   private renderFacts(reed: Reed) {

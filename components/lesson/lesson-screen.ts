@@ -57,7 +57,9 @@ export class LessonScreen extends BenchElement {
         font: calc(clamp(20px, 3.47vw, 50px) * var(--bench-scale)) / 1.16 var(--bench-sans);
         text-wrap: balance;
       }
+      /* As wide as the paper that it is printed on. */
       .card {
+        max-width: 200mm;
         padding: var(--bench-space-4);
         border: 1px solid var(--bench-rule);
         background: var(--bench-plate);
@@ -131,10 +133,12 @@ export class LessonScreen extends BenchElement {
     if (!store) return nothing;
     return html`<div class="page">
       <div class="head">
-        <h1>Two reeds side by side. <em>The example first, then the one that is worked on.</em></h1>
+        <h1>
+          Two reeds side by side. <em>The one that is worked on at the left, the example at the right.</em>
+        </h1>
         <form>
-          ${this.renderChoice(0, 'The example')}
           ${this.reedIds.length > 0 ? this.renderChoice(1, 'The reed in hand') : nothing}
+          ${this.renderChoice(0, 'The example')}
         </form>
       </div>
       ${this.fit.render({

@@ -95,10 +95,7 @@ export class PassDetailsPanel extends BenchElement {
         grid-column: 1 / -1;
       }
       summary {
-        min-height: var(--bench-touch);
-        align-content: center;
         color: var(--bench-ink2);
-        cursor: pointer;
       }
       p {
         min-height: 1.4em;

@@ -194,7 +194,7 @@ export class RoomChart extends BenchElement {
   }
 
   private renderGround(frame: RoomFrame, { usual }: RoomDays) {
-    const { x, air, water, narrow, between } = frame;
+    const { x, air, water, between } = frame;
     const span = x.range() as [number, number];
     const foot = water.range()[0]!;
     return svg`${
@@ -208,12 +208,7 @@ export class RoomChart extends BenchElement {
       <text class="strong" x=${span[0] - 40} y=${between}>Water in the cane</text>
       ${span[1] - span[0] < WATER_WORDS_PX ? nothing : svg`<text x=${span[0] + 78} y=${between}>worked out for cane that lies open, wood standing in for it; it follows the air in one to three days</text>`}
       <path class="line thin" d=${`M${x(this.today)} ${air.range()[1]! - 8}V${foot}`}></path>
-      <text class="strong" x=${x(this.today)} y=${air.range()[1]! - 18} text-anchor="middle">today</text>
-      ${
-        usual
-          ? svg`<text class="haloed" x=${span[0] + 4} y=${air(usual.low) + 13}>usual here: ${this.pct(usual.low)} to ${this.pct(usual.high)} %${narrow ? '' : `, eight days of ten, from ${usual.days} days`}</text>`
-          : nothing
-      }`;
+      <text class="strong" x=${x(this.today)} y=${air.range()[1]! - 18} text-anchor="middle">today</text>`;
   }
 
   private renderAir(frame: RoomFrame, room: RoomDays) {
@@ -296,7 +291,7 @@ export class RoomChart extends BenchElement {
   private renderMarks({ x, narrow }: RoomFrame, stacks: ReadonlyMap<number, readonly Placed[]>) {
     let labelled = -Infinity;
     const { size } = STACKED[narrow ? 'narrow' : 'wide'];
-    const least = x.range()[0]! + BESIDE_LABEL_PX / 2;
+    const least = x.range()[0]! + BESIDE_LABEL_PX;
     const all = [...stacks.values()].flatMap((stack) => stack.map(({ stop }) => stop));
     const days = this.walk.groups.flatMap((column) => column.filter(({ href }) => href === undefined));
     return svg`${days.map((stop) => this.walk.wrap(stop, svg`<circle class="day" cx=${stop.x} cy=${stop.y} r="2.2"></circle>`))}
@@ -323,15 +318,16 @@ export class RoomChart extends BenchElement {
 
   private renderKey() {
     const kinds = new Set(this.happened.map(({ kind }) => kind));
+    const usual = this.room?.usual;
     return markKey([
       kinds.has('read') && [mark('read', 0, 0), 'pass, read'],
       kinds.has('knife') && [mark('knife', 0, 0), 'knife, not read'],
       kinds.has('trial') && [mark('trial', 0, 0), 'trial'],
       kinds.has('clip') && [mark('clip', 0, 0), 'clip'],
       (this.room?.away.length ?? 0) > 0 && [svg`<path class="away" d="M-12 0H12"></path>`, 'away'],
-      this.room?.usual !== undefined && [
+      usual !== undefined && [
         svg`<rect class="usual" x="-12" y="-7" width="24" height="14"></rect>`,
-        'usual here',
+        `usual here, ${this.pct(usual.low)} to ${this.pct(usual.high)} %: eight days of ten, from ${usual.days} days`,
       ],
       this.water.length > 0 && [
         svg`${textures}<rect class="doubtful" x="-12" y="-7" width="24" height="14"></rect>`,

@@ -1,4 +1,5 @@
 import { css } from 'lit';
+import { boxes } from '../theme/forms.styles.ts';
 
 export const styles = css`
   :host {
@@ -240,16 +241,7 @@ export const styles = css`
     gap: var(--bench-space-2);
     align-items: center;
   }
-  select,
-  .end input {
-    min-height: var(--bench-touch);
-    padding: 0 var(--bench-space-2);
-    border: 1px solid var(--bench-rule2);
-    border-radius: var(--bench-radius-control);
-    background: var(--bench-plate);
-    color: var(--bench-ink);
-    font: inherit;
-  }
+  ${boxes}
   .end input {
     width: 6em;
   }

@@ -13,6 +13,24 @@ export const boxes = css`
     color: var(--bench-ink);
     font: var(--bench-font-body);
   }
+  input[type='checkbox'] {
+    width: 20px;
+    min-height: 20px;
+    accent-color: var(--bench-ink);
+  }
+`;
+
+/** What folds out, pressed like a link. */
+export const folds = css`
+  details > summary {
+    display: flex;
+    align-items: center;
+    min-height: var(--bench-touch);
+    color: var(--bench-ink2);
+    cursor: pointer;
+    text-decoration: underline;
+    text-underline-offset: 3px;
+  }
 `;
 
 /** Fields with their names above them, as wide as their column, and what is wrong with them. */
@@ -46,11 +64,6 @@ export const forms = css`
   textarea {
     width: 100%;
     padding-block: var(--bench-space-1);
-  }
-  input[type='checkbox'] {
-    width: 20px;
-    min-height: 20px;
-    accent-color: var(--bench-ink);
   }
   .problem {
     flex-basis: 100%;
@@ -309,13 +322,5 @@ export const pages = css`
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
   }
-  details > summary {
-    display: flex;
-    align-items: center;
-    min-height: var(--bench-touch);
-    color: var(--bench-ink2);
-    cursor: pointer;
-    text-decoration: underline;
-    text-underline-offset: 3px;
-  }
+  ${folds}
 `;
