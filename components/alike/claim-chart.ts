@@ -217,9 +217,3 @@ export class ClaimChart extends BenchElement {
     };
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-claim': ClaimChart;
-  }
-}

@@ -89,9 +89,3 @@ export class Teachings extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-teachings': Teachings;
-  }
-}

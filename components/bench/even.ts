@@ -111,9 +111,3 @@ export class EvenQuestion extends QuestionElement {
     );
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-even': EvenQuestion;
-  }
-}

@@ -77,9 +77,3 @@ export class ReedFilm extends BenchElement {
       ${this.problem ? html`<p role="alert">${this.problem}</p>` : nothing}`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-reed-film': ReedFilm;
-  }
-}

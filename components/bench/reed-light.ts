@@ -71,9 +71,3 @@ export class ReedLight extends LitElement {
     ></bench-picture>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-reed-light': ReedLight;
-  }
-}

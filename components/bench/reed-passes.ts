@@ -114,9 +114,3 @@ export class ReedPasses extends LitElement {
       </bench-picture>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-reed-passes': ReedPasses;
-  }
-}

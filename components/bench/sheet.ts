@@ -222,9 +222,3 @@ export class Sheet extends QuestionElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-sheet': Sheet;
-  }
-}

@@ -96,9 +96,3 @@ export class BladesToBe extends BenchElement {
       }`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-blades-to-be': BladesToBe;
-  }
-}

@@ -108,9 +108,3 @@ export class BringLibrary extends LitElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-bring-library': BringLibrary;
-  }
-}

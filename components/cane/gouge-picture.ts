@@ -127,9 +127,3 @@ export class GougePicture extends BenchElement {
     );
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-gouge-picture': GougePicture;
-  }
-}

@@ -100,9 +100,3 @@ export class LotTable extends BenchElement {
     return html`${value} <small>${doubt}</small>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lot-table': LotTable;
-  }
-}

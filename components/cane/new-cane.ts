@@ -86,9 +86,3 @@ export class NewCane extends LitElement {
     </dialog>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-new-cane': NewCane;
-  }
-}

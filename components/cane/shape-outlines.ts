@@ -135,9 +135,3 @@ function drawn(shapes: readonly Outline[], width: number) {
 
 const CAPTION =
   'Outlines of shapes over each other, mm from the fold; what stands out from a straight taper is drawn ten times';
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-shape-outlines': ShapeOutlines;
-  }
-}

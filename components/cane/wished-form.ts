@@ -48,9 +48,3 @@ export class WishedGougeForm extends BenchElement {
     </details>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-wished-gouge': WishedGougeForm;
-  }
-}

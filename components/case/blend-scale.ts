@@ -138,9 +138,3 @@ export class BlendScale extends BenchElement {
     return distanceFigure({ valueMm: value, uMm: u }, this.writing);
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-blend-scale': BlendScale;
-  }
-}

@@ -193,9 +193,3 @@ export class CaseAside extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-case-aside': CaseAside;
-  }
-}

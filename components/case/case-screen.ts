@@ -288,9 +288,3 @@ export class CaseScreen extends BenchElement {
     </details>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-case': CaseScreen;
-  }
-}

@@ -49,9 +49,3 @@ export class Caution extends LitElement {
     </p>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-caution': Caution;
-  }
-}

@@ -146,9 +146,3 @@ export class Opening extends BenchElement {
     return svg`<path class="blade" data-blade=${blade} d=${sectionPath(frame, blade, edges[blade])}></path>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-opening': Opening;
-  }
-}

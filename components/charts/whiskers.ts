@@ -175,9 +175,3 @@ export class Whiskers extends BenchElement {
       </svg>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-whiskers': Whiskers;
-  }
-}

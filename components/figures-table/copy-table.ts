@@ -49,9 +49,3 @@ export class CopyTable extends LitElement {
       <span class="said" role="status">${this.said}</span>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-copy': CopyTable;
-  }
-}

@@ -34,9 +34,3 @@ export class Graduations extends LitElement {
     </svg>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-graduations': Graduations;
-  }
-}

@@ -66,9 +66,3 @@ export class KeySheet extends LitElement {
     </dialog>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-key-sheet': KeySheet;
-  }
-}

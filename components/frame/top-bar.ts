@@ -230,9 +230,3 @@ export class TopBar extends BenchElement {
     </button>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-top-bar': TopBar;
-  }
-}

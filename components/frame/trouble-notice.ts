@@ -114,9 +114,6 @@ export class TroubleNotice extends LitElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-trouble': TroubleNotice;
-  }
   interface HTMLElementEventMap {
     'bench-trouble-dismiss': TroubleDismissEvent;
   }

@@ -136,9 +136,3 @@ export class PhotoStrip extends BenchElement {
     </li>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-photo-strip': PhotoStrip;
-  }
-}

@@ -278,9 +278,3 @@ export class Arrivals extends LitElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-arrivals': Arrivals;
-  }
-}

@@ -87,9 +87,3 @@ export class LostCopies extends LitElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lost-copies': LostCopies;
-  }
-}

@@ -43,9 +43,6 @@ export class NewerVersion extends LitElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-newer-version': NewerVersion;
-  }
   interface HTMLElementEventMap {
     'bench-newer-version-use': NewerVersionUseEvent;
   }

@@ -76,9 +76,3 @@ export class SetAsidePieces extends LitElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-set-aside-pieces': SetAsidePieces;
-  }
-}

@@ -210,9 +210,3 @@ export class LampBlade extends LitElement {
       });
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lamp-blade': LampBlade;
-  }
-}

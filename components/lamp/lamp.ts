@@ -171,9 +171,3 @@ export class Lamp extends BenchElement {
     </figure>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lamp': Lamp;
-  }
-}

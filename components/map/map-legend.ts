@@ -160,9 +160,3 @@ export class MapLegend extends BenchElement {
     return svg`<path class="tick" d=${`M${x} ${BAR.top + BAR.height}v4`}></path><text x=${x} y="30">${text}</text>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-map-legend': MapLegend;
-  }
-}

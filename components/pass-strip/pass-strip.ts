@@ -86,9 +86,6 @@ export class PassStrip extends BenchElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-pass-strip': PassStrip;
-  }
   interface HTMLElementEventMap {
     'bench-pass-before': PassBeforeEvent;
   }

@@ -101,9 +101,3 @@ export class BenchPicture extends BenchElement {
       </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-picture': BenchPicture;
-  }
-}

@@ -89,9 +89,3 @@ export class LeaveList extends BenchElement {
     </ul>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-leave-list': LeaveList;
-  }
-}

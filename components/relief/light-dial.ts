@@ -100,9 +100,6 @@ export class LightDial extends LitElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-light-dial': LightDial;
-  }
   interface HTMLElementEventMap {
     'bench-light-turn': LightTurnEvent;
   }

@@ -92,9 +92,3 @@ export class ReliefLeader extends LitElement {
     for (const [side, px] of Object.entries(this.words)) this.said?.style.setProperty(side, `${px}px`);
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-relief-leader': ReliefLeader;
-  }
-}

@@ -271,9 +271,3 @@ export class ReliefPrint extends LitElement {
     >`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-relief-print': ReliefPrint;
-  }
-}

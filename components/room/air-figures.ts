@@ -102,9 +102,3 @@ export class AirFigureTable extends BenchElement {
     </td>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-air-figures': AirFigureTable;
-  }
-}

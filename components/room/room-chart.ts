@@ -380,9 +380,3 @@ function withGaps(water: readonly CaneWater[]): (CaneWater | undefined)[] {
     return before && one.day - before.day > 3 ? [undefined, one] : [one];
   });
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-room-chart': RoomChart;
-  }
-}

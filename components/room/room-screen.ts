@@ -239,9 +239,3 @@ function goingTo(engagement: Engagement): GoingTo {
   const settles = airFiguresWithDoubt(airOf(engagement)).woodMoisturePct ?? { value: 0, u: 0 };
   return { day: dayNumber(at), title, humidityPct: humidityPct ?? 0, settles };
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-room': RoomScreen;
-  }
-}

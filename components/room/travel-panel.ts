@@ -127,9 +127,3 @@ export class TravelPanel extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-travel': TravelPanel;
-  }
-}

@@ -232,9 +232,3 @@ export class EngagementList extends BenchElement {
     </details>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-engagements': EngagementList;
-  }
-}

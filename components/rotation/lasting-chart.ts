@@ -202,9 +202,3 @@ function bandOf(curve: readonly SurvivalStep[], x: Scale, y: Scale): string {
   });
   return `M${x(0)} ${y(1)}${stairs(curve, ({ interval }) => interval[1], x, y)}${back.join('')}L${x(0)} ${y(1)}Z`;
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lasting-chart': LastingChart;
-  }
-}

@@ -261,9 +261,3 @@ export class LivesChart extends BenchElement {
     return svg`<rect class=${drawn} x=${stop.x - width / 2} y=${stop.y - height / 2} width=${width} height=${height}></rect>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lives-chart': LivesChart;
-  }
-}

@@ -181,9 +181,3 @@ export class RotationScreen extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-rotation': RotationScreen;
-  }
-}

@@ -47,9 +47,3 @@ export class SlotForm extends BenchElement {
     </form>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-slot-form': SlotForm;
-  }
-}

@@ -105,9 +105,6 @@ export class OtherPlace extends LitElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-other-place': OtherPlace;
-  }
   interface HTMLElementEventMap {
     'bench-other-place': OtherPlaceEvent;
   }

@@ -125,9 +125,3 @@ export class ShortStart extends BenchElement {
 }
 
 const chosen = (event: Event) => (event.target as HTMLSelectElement).value;
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-short-start': ShortStart;
-  }
-}

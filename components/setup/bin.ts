@@ -72,9 +72,3 @@ export class Bin extends LitElement {
     </li>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-bin': Bin;
-  }
-}

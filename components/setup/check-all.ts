@@ -57,9 +57,3 @@ export class CheckAll extends LitElement {
     </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-check-all': CheckAll;
-  }
-}

@@ -209,9 +209,6 @@ export class Copies extends LitElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-copies': Copies;
-  }
   interface HTMLElementEventMap {
     'bench-copy-made': CopyMadeEvent;
   }

@@ -115,9 +115,3 @@ export class KeepingState extends LitElement {
     return html`<div class="row"><p>${second} ${outside}</p></div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-keeping-state': KeepingState;
-  }
-}

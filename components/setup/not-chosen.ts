@@ -109,9 +109,3 @@ export class NotChosenList extends LitElement {
     </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-not-chosen': NotChosenList;
-  }
-}

@@ -48,9 +48,3 @@ export class SetAsideList extends LitElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-set-aside': SetAsideList;
-  }
-}

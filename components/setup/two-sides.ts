@@ -83,9 +83,3 @@ export class TwoSides extends LitElement {
       </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-two-sides': TwoSides;
-  }
-}
