@@ -1,7 +1,6 @@
 import { bandedInverse, bandedSolve } from '../numerics/banded-cholesky.ts';
 import { lowestMinimum, scanForStarts } from '../numerics/minimise.ts';
 import { sparseBilinear, sparseDot } from '../numerics/sparse-row.ts';
-import { gcvScore, gcvValue } from './gcv-score.ts';
 import { bandedSystem, factored, remlScore } from './reml-score.ts';
 import { pose, type Smoothing, type SurfaceData, type SurfaceProblem } from './surface-problem.ts';
 import type { TensorBasis } from './tensor-basis.ts';
@@ -19,8 +18,6 @@ export interface SurfaceFit {
   readonly rss: number;
   /** Negative restricted log-likelihood. */
   readonly reml: number;
-  /** Generalised cross-validation score. */
-  readonly gcv: number;
   /** Leverage of each value. */
   readonly leverage: Float64Array;
   readonly fitted: Float64Array;
@@ -29,10 +26,7 @@ export interface SurfaceFit {
 /** Logarithms of the smoothing stay within this bound. */
 const LOG_BOUND = 16;
 const REML_TOLERANCE = 1e-8;
-const GCV_TOLERANCE = 1e-6;
 const REML_SCAN = [-12, -4, 4, 12];
-/** Closer than for REML: this score has several minima more often. */
-const GCV_SCAN = [-12, -8, -4, 0, 4, 8, 12];
 
 /**
  * The surface for given smoothing parameters.
@@ -81,7 +75,6 @@ function finish(
     edf,
     rss,
     reml,
-    gcv: (n * rss) / (n - edf) ** 2,
     leverage,
     fitted,
   };
@@ -110,19 +103,4 @@ export function fitSurfaceByReml(data: SurfaceData, basis: TensorBasis, knownVar
     REML_TOLERANCE,
   );
   return finish(problem, fromLogs(x), value, knownVariance);
-}
-
-/**
- * The surface with both smoothing parameters chosen by generalised cross-validation, an alternative that needs no
- * likelihood but has several minima more often.
- *
- * Source: Craven & Wahba 1979.
- */
-export function fitSurfaceByGcv(data: SurfaceData, basis: TensorBasis): SurfaceFit {
-  const problem = pose(data, basis);
-  const score = (logs: readonly [number, number]) => gcvScore(problem, fromLogs(logs));
-  const starts = scanForStarts((logs) => gcvValue(problem, fromLogs(logs)), GCV_SCAN);
-  const { x } = lowestMinimum(score, starts, LOG_BOUND, GCV_TOLERANCE);
-  const smoothing = fromLogs(x);
-  return finish(problem, smoothing, remlScore(problem, undefined).value(smoothing), undefined);
 }
