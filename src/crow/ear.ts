@@ -5,8 +5,6 @@ import { amplitudeAt, hannWindow, peakNear, type Partial } from './partial.ts';
 export interface Heard {
   /** Root mean square of the samples, dB under full scale. */
   readonly levelDb: number;
-  /** 0 for noise, 1 for one steady tone with its octaves. */
-  readonly clarity: number;
   /** The lowest note; absent where there is none. */
   readonly low?: Partial;
   /** Its octave; absent where it is not heard. */
@@ -42,9 +40,9 @@ export function makeEar(length: number, sampleRate: number): (samples: Float32Ar
   const binHz = sampleRate / length;
   return (samples) => {
     const levelDb = decibels(Math.sqrt(samples.reduce((sum, one) => sum + one * one, 0) / length));
-    if (!(levelDb > SILENCE_DB)) return { levelDb, clarity: 0 };
+    if (!(levelDb > SILENCE_DB)) return { levelDb };
     const [hz, clarity] = detector.findPitch(samples, sampleRate);
-    if (clarity < LEAST_CLARITY || hz < LOWEST_HZ || hz > HIGHEST_HZ) return { levelDb, clarity };
+    if (clarity < LEAST_CLARITY || hz < LOWEST_HZ || hz > HIGHEST_HZ) return { levelDb };
     const windowed = window.map((weight, i) => weight * samples[i]!);
     const near = (guess: number) => standingOut(windowed, sampleRate, guess, binHz);
     const found = near(hz);
@@ -55,7 +53,6 @@ export function makeEar(length: number, sampleRate: number): (samples: Float32Ar
     const [low, octave] = isAudible(under, found) ? [under, found] : [found, over];
     return {
       levelDb,
-      clarity,
       ...(low && { low }),
       ...(low && octave && isAudible(octave, low) && { octave }),
     };

@@ -1,4 +1,4 @@
-import { cholesky, inverseFromCholesky, logDeterminant } from '../numerics/cholesky.ts';
+import { cholesky, inverseFromCholesky } from '../numerics/cholesky.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
 import { addSparse, sparseDot, sparseTimes, type SparseWeights } from '../numerics/sparse-row.ts';
 import type { Lean } from './interpolation.ts';
@@ -65,13 +65,11 @@ export function readingsCovariance(
 export interface Expected {
   /** S^-1 of the readings' covariance, n x n. */
   readonly inverse: Float64Array;
-  readonly logDeterminant: number;
 }
 
 export function expectedOf(told: Told, family: Family): Expected {
   const n = told.rows.length;
-  const factor = cholesky(readingsCovariance(told, family), n);
-  return { inverse: inverseFromCholesky(factor, n), logDeterminant: logDeterminant(factor, n) };
+  return { inverse: inverseFromCholesky(cholesky(readingsCovariance(told, family), n), n) };
 }
 
 /** Z'S^-1 Z, m x m: over both blades together, and over each by itself, in sum. */

@@ -25,7 +25,6 @@ export interface ZoneFigures {
   /** Cane of both blades, mm3, with its standard uncertainty. */
   readonly volume?: { readonly value: number; readonly u: number };
   readonly blades: Readonly<Partial<Record<Blade, Estimate>>>;
-  readonly quadrants: Readonly<Partial<Record<Quadrant, Estimate>>>;
   readonly balance?: Balance;
 }
 
@@ -51,7 +50,7 @@ export function zoneHalves(zone: PlacedZone, geometry: PassGeometry): ZoneHalves
 }
 
 /**
- * Mean of a zone on each blade and quadrant, and the balance between them, all from one joint covariance.
+ * Mean of a zone on each blade, and the balance between them, all from one joint covariance.
  *
  * @param pass Place of the pass in the model's list.
  * @param halves The zone's halves on that pass, where they are at hand.
@@ -89,9 +88,6 @@ export function zoneFigures(
     title: zone.title,
     ...(parts.length > 0 && { mean: meanOf(), volume: { value: volume.valueMm, u: volume.uMm } }),
     blades: Object.fromEntries(read.map((blade) => [blade, meanOf(blade)])),
-    quadrants: Object.fromEntries(
-      parts.map(({ quadrant }) => [quadrant, among((other) => (other === quadrant ? 1 : 0))]),
-    ),
     ...(parts.length === 4 && {
       balance: {
         blade: among((quadrant) => CONTRASTS.blade[QUADRANTS.indexOf(quadrant)]!),

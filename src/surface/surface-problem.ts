@@ -29,7 +29,6 @@ export interface SurfaceProblem {
   readonly w: Float64Array;
   readonly normal: Float64Array;
   readonly right: Float64Array;
-  readonly sumTwt: number;
   readonly sumLogW: number;
   readonly penalties: { along: Float64Array; across: Float64Array };
 }
@@ -48,19 +47,17 @@ export function pose(data: SurfaceData, basis: TensorBasis): SurfaceProblem {
   const w = data.w ? Float64Array.from(data.w) : new Float64Array(n).fill(1);
   const normal = new Float64Array(k * k);
   const right = new Float64Array(k);
-  let sumTwt = 0;
   let sumLogW = 0;
   for (let i = 0; i < n; i++) {
     if (!(Number.isFinite(t[i]) && w[i]! > 0))
       throw new InputError(`data[${i}]: must be finite with weight above 0`);
     addToNormal(normal, k, rows[i]!, w[i]!);
     addSparse(right, rows[i]!, w[i]! * t[i]!);
-    sumTwt += w[i]! * t[i]! * t[i]!;
     sumLogW += Math.log(w[i]!);
   }
   for (let i = 0; i < k; i++) for (let j = 0; j < i; j++) normal[j * k + i] = normal[i * k + j]!;
   const penalties = tensorPenalties(basis.along.count, basis.across.count);
-  return { basis, n, k, rows, t, w, normal, right, sumTwt, sumLogW, penalties };
+  return { basis, n, k, rows, t, w, normal, right, sumLogW, penalties };
 }
 
 /** Adds w r r' to the lower triangle, for a row r of rising index. */
