@@ -154,7 +154,8 @@ export class Desk extends BenchElement {
     const shown = passes[pass];
     const { writing } = this.library;
     const overallMm = knownOverallMm(passes, pass);
-    const trials = this.library.store!.trialsOf(reed.id);
+    const store = this.library.store!;
+    const trials = store.trialsOf(reed.id);
     const style =
       { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
     const facts = [
@@ -166,7 +167,7 @@ export class Desk extends BenchElement {
       <div class="reed">
         <h1>${reed.label}</h1>
         <p class="facts">
-          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}<br />${facts.join(', ')}
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}${store.lent.has(reed.id) ? ', of the shared case: you read it' : ''}<br />${facts.join(', ')}
         </p>
       </div>
       <bench-pass-strip
@@ -177,6 +178,7 @@ export class Desk extends BenchElement {
   }
 
   private renderTabs(reed: Reed) {
+    const store = this.library.store!;
     const { pass, before, question } = this.route;
     const tab = (name: Question, apart = false) =>
       html`<a
@@ -193,9 +195,7 @@ export class Desk extends BenchElement {
       >`;
     return html`<nav class="tabs" aria-label="Questions">
       ${QUESTIONS.map((name) => tab(name))} ${tab('notes', true)} ${tab('read')} ${tab('sheet')}
-      <a href=${hrefOf({ at: 'round', reedId: reed.id })}
-        >${this.library.store?.openRoundOf(reed.id) ? 'Go on' : 'Start a round'}</a
-      >
+      ${store.lent.has(reed.id) ? nothing : html`<a href=${hrefOf({ at: 'round', reedId: reed.id })}>${store.openRoundOf(reed.id) ? 'Go on' : 'Start a round'}</a>`}
     </nav>`;
   }
 

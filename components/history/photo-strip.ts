@@ -80,6 +80,7 @@ export class PhotoStrip extends BenchElement {
     if (!reed || !store) return;
     for (const file of input.files ?? []) {
       try {
+        store.checkOwn([reed.id]);
         checkPhotoSize(file.size);
         const bytes = new Uint8Array(await file.arrayBuffer());
         await store.ledger.keepPhoto({ of: reed.id }, bytes, `photograph of ${reed.label}`);

@@ -41,6 +41,7 @@ import { beginRound } from './begin-round.ts';
 import type { ReadPlace } from './odd-readings.ts';
 import type { RoundCountEvent, RoundEndEvent, RoundFinishEvent } from './round-events.ts';
 import { GaugeEar } from './gauge-ear.ts';
+import './lent-reed.ts';
 import './round-gauge.ts';
 import type { RoundScreen } from './round-screen.ts';
 import './round-screen.ts';
@@ -226,6 +227,8 @@ export class ReedRound extends LitElement {
     const { store, choices } = this.library;
     const reed = this.reedId === undefined ? undefined : store?.reed(this.reedId);
     if (!store || !reed) return nothing;
+    if (store.lent.has(reed.id))
+      return html`<bench-lent-reed reed-label=${reed.label} reed-id=${reed.id}></bench-lent-reed>`;
     const { round } = this;
     if (!round) {
       if (store.openRoundOf(reed.id)) return nothing;

@@ -15,7 +15,7 @@ import { enteredIn, shareForm } from './share-form.ts';
 const OF_ROLE: Readonly<Record<Role, string>> = {
   own: 'Everything goes both ways.',
   class: 'Reeds go both ways, and what is read here bears this name.',
-  guest: 'A guest reads: what you change here stays here.',
+  guest: 'A guest reads what is there and cannot change it; reeds of your own stay here.',
 };
 
 /** One case on several devices, through a server that the maker chooses: try it, share, pause, leave. */

@@ -6,7 +6,7 @@ import type { Entered } from '../sharing/shared-case.ts';
 const ROLES: readonly (readonly [Role, string])[] = [
   ['own', 'one of my own: everything goes both ways'],
   ['class', 'one of a class or a workshop: reeds go both ways, my choices in Setup stay here'],
-  ['guest', 'a guest: reads, and sends nothing'],
+  ['guest', 'a guest: reads what is there, cannot change it, and sends nothing'],
 ];
 
 interface ShareForm {

@@ -1,5 +1,7 @@
+import type { Id } from '../../shared/ids.ts';
 import type { Chosen } from '../../src/sharing/chosen.ts';
 import { CarrierError, type Carrier } from '../../src/sharing/carrier.ts';
+import { readAsGuest } from '../../src/sharing/guest.ts';
 import { forgetProgress } from '../../src/sharing/progress.ts';
 import type { Login } from '../../src/sharing/pouch-carrier.ts';
 import { Sharing } from '../../src/sharing/sharing.ts';
@@ -72,12 +74,14 @@ class SharedCase extends EventTarget {
     const wake = () => this.sharing?.wake();
     document.addEventListener('visibilitychange', wake);
     addEventListener('online', wake);
+    store.addEventListener('bench-library-change', () => void this.knowLent());
     void this.begin();
   }
 
   private async begin(): Promise<void> {
     this.entered = withNotes((await this.store.ledger.recall(ENTERED)) as Entered | undefined);
     this.nameReader();
+    await this.knowLent();
     this.tell();
     if (this.entered?.is === 'tried') await this.attempt();
     if (this.entered?.is === 'on') this.start();
@@ -88,6 +92,15 @@ class SharedCase extends EventTarget {
     const { entered } = this;
     const isOfClass = entered?.chosen.role === 'class' && entered.is !== 'tried';
     this.store.readerName = isOfClass ? entered.name : undefined;
+  }
+
+  /** What a guest has read of the case stays as it is there. */
+  private async knowLent(): Promise<void> {
+    const isGuest = this.entered?.chosen.role === 'guest' && this.entered.is !== 'tried';
+    const lent = isGuest ? await readAsGuest(this.store.ledger) : new Set<Id>();
+    if (lent.size === this.store.lent.size) return;
+    this.store.lent = lent;
+    await this.store.refresh();
   }
 
   /** Asks an address whether there is a case, and whether name and password are right. Loads the page anew where it may not ask there yet. */

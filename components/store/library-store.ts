@@ -15,6 +15,7 @@ import type { SeenActs } from '../../src/ledger/store.ts';
 import { ownStyle } from '../../src/blade/own-style.ts';
 import type { StyleTemplate } from '../../src/blade/starting-styles.ts';
 import { StorageError } from '../../src/ledger/errors.ts';
+import { GuestError, touchedBy } from '../../src/sharing/guest.ts';
 import type { WorkerLike } from '../../src/workers/client.ts';
 import type { GaugeSource } from '../gauge/gauge-source.ts';
 import { USUAL_CHOICES, type Choices } from './choices.ts';
@@ -78,6 +79,8 @@ export class LibraryStore extends EventTarget {
   readonly copyTroubles: () => readonly CopyTrouble[];
   /** The own name on what is read here, in a class or workshop. */
   readerName: string | undefined;
+  /** What is the shared case's, where this device reads it as a guest: it stays as it is there. */
+  lent: ReadonlySet<Id> = new Set();
   /** Reads what is brought in. */
   readonly reader: Reader;
   private readonly history: History;
@@ -195,12 +198,22 @@ export class LibraryStore extends EventTarget {
 
   /** Keeps one change; false when it could not be kept, and then `trouble` says why. */
   keep(drafts: readonly Draft[], label: string, seen?: SeenActs): Promise<boolean> {
-    return this.write(() => this.history.keep(this.scraped(drafts), label, seen));
+    return this.write(() => this.history.keep(this.own(this.scraped(drafts)), label, seen));
   }
 
   /** As `keep`, of what is made from the library as it stands when the changes before this one are kept. */
   keepLatest(make: () => readonly Draft[], label: string): Promise<boolean> {
-    return this.write(() => this.history.keep(this.scraped(make()), label));
+    return this.write(() => this.history.keep(this.own(this.scraped(make())), label));
+  }
+
+  /** @throws GuestError where one is the shared case's and this device its guest. */
+  checkOwn(ids: readonly Id[]): void {
+    if (ids.some((id) => this.lent.has(id))) throw new GuestError();
+  }
+
+  private own(drafts: readonly Draft[]): readonly Draft[] {
+    this.checkOwn(touchedBy(drafts));
+    return drafts;
   }
 
   private scraped(drafts: readonly Draft[]): readonly Draft[] {
@@ -208,11 +221,17 @@ export class LibraryStore extends EventTarget {
   }
 
   remove(ids: readonly Id[], label: string): Promise<boolean> {
-    return this.write(() => this.history.remove(ids, label));
+    return this.write(() => {
+      this.checkOwn(ids);
+      return this.history.remove(ids, label);
+    });
   }
 
   restore(ids: readonly Id[], label: string): Promise<boolean> {
-    return this.write(() => this.history.restore(ids, label));
+    return this.write(() => {
+      this.checkOwn(ids);
+      return this.history.restore(ids, label);
+    });
   }
 
   /** Removes what is in the bin for good. Cannot be undone. */
@@ -222,7 +241,10 @@ export class LibraryStore extends EventTarget {
 
   /** Ends a disagreement with the side that the maker chose. */
   settle(chosen: LibraryDocument, seen: Siblings, name: string): Promise<boolean> {
-    return this.write(() => this.history.settle(chosen, seen, `choosing a side of ${name}`));
+    return this.write(() => {
+      this.checkOwn([chosen.id]);
+      return this.history.settle(chosen, seen, `choosing a side of ${name}`);
+    });
   }
 
   undo(): Promise<boolean> {

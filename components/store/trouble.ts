@@ -2,6 +2,7 @@ import { ConflictError, StorageError } from '../../src/ledger/errors.ts';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import type { Unreadable } from '../../src/ledger/mirror/pieces.ts';
 import type { BroughtBack } from '../../src/ledger/open-library.ts';
+import { GuestError } from '../../src/sharing/guest.ts';
 import { FormatError } from '../../shared/errors.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Act } from '../../shared/round.ts';
@@ -89,7 +90,7 @@ export function broughtBackNotice(all: readonly BroughtBack[]): Trouble {
 /** Puts what was thrown into words. */
 export function troubleOf(error: unknown): Trouble {
   if (error instanceof StorageError) return ofStorage(error);
-  if (error instanceof ConflictError) return { words: error.message };
+  if (error instanceof ConflictError || error instanceof GuestError) return { words: error.message };
   if (error instanceof FormatError)
     return {
       words: 'That could not be kept as it was entered. Nothing was changed.',

@@ -25,6 +25,7 @@ export interface Chosen {
 
 /** What is about its maker, not about reeds. */
 const PRIVATE: readonly DocumentKind[] = ['settings', 'habit', 'engagement'];
+export const isPrivate = (kind: DocumentKind): boolean => PRIVATE.includes(kind);
 
 const reedIn = (document: { readonly kind: DocumentKind; readonly id: Id }): Id | undefined => {
   if (document.kind === 'reed') return document.id;
@@ -51,7 +52,7 @@ export function chosenOf(
   const isOfShared = (id: Id | undefined) =>
     reeds === undefined || id === undefined || reeds.has(id) || passes?.has(id) === true;
   const goes = (document: LibraryDocument) => {
-    if (chosen.role !== 'own' && PRIVATE.includes(document.kind)) return false;
+    if (chosen.role !== 'own' && isPrivate(document.kind)) return false;
     if (!chosen.notes && document.kind === 'habit') return false;
     if (document.kind === 'photo') return chosen.photos && (reeds === undefined || isOfShared(document.of));
     return isOfShared(reedIn(document));

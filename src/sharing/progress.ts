@@ -1,6 +1,7 @@
 import type { Id } from '../../shared/ids.ts';
 import type { Ledger } from '../ledger/ledger-face.ts';
 import type { LedgerChange } from '../ledger/notices.ts';
+import { forgetRead } from './guest.ts';
 import { SentMemory } from './sent.ts';
 
 /** What has changed here and has not been sent. */
@@ -76,5 +77,6 @@ export const noteProgress = async (ledger: Ledger, progress: Omit<Progress, 'cou
 
 export async function forgetProgress(ledger: Ledger): Promise<void> {
   await (await SentMemory.open(ledger)).clear();
+  await forgetRead(ledger);
   await ledger.remember(PROGRESS, undefined);
 }

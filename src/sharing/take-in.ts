@@ -7,8 +7,9 @@ import type { Ledger } from '../ledger/ledger-face.ts';
 import { lacksNotes, withoutNotes } from '../ledger/notes.ts';
 import { compareVersions } from '../ledger/versions.ts';
 import type { Incoming } from '../ledger/whole-library.ts';
-import type { Chosen } from './chosen.ts';
+import { isPrivate, type Chosen } from './chosen.ts';
 import { isRefused, unwrap, type Refused, type Unwrapped } from './carried.ts';
+import { noteRead } from './guest.ts';
 import { keepRoundNotes } from './round-notes.ts';
 
 /** Where what comes is taken in, and what of it others have. */
@@ -91,7 +92,23 @@ export async function takePictures(
     await ledger.merge({ documents: [], acts: [], attachments }, { isShared: true });
 }
 
-async function mergeSafely(into: Into, incoming: Incoming): Promise<void> {
+/** What a device takes of what came: choices of one maker are none for others. */
+function concerning({ role }: Chosen, { documents, notChosen = [], ...incoming }: Incoming): Incoming {
+  const goes = ({ kind }: LibraryDocument) => role === 'own' || !isPrivate(kind);
+  return {
+    ...incoming,
+    documents: documents.filter(goes),
+    notChosen: notChosen.filter(({ side }) => goes(side)),
+  };
+}
+
+async function mergeSafely(into: Into, came: Incoming): Promise<void> {
+  const incoming = concerning(into.chosen, came);
+  if (into.chosen.role === 'guest')
+    await noteRead(
+      into.ledger,
+      incoming.documents.map(({ id }) => id),
+    );
   const before = await displaced(into, incoming.documents);
   const notChosen = [...(await unknownSides(into, incoming.notChosen ?? [])), ...before];
   await into.ledger.merge({ ...incoming, notChosen }, { isShared: true });

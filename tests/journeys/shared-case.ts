@@ -6,7 +6,11 @@ import { USERS, type SmallServer } from '../unit/sharing/small-server.ts';
 export const goTo = (page: Page, place: string) => page.evaluate((at) => (location.hash = `#/${at}`), place);
 
 /** Enters an address, a name and a password in Setup, and tries them. */
-export async function enter(page: Page, { address }: SmallServer, { name, password }: User): Promise<void> {
+export async function enter(
+  page: Page,
+  { address }: Pick<SmallServer, 'address'>,
+  { name, password }: User,
+): Promise<void> {
   await page.getByLabel('Address of the case').fill(address);
   await page.getByLabel('Name', { exact: true }).fill(name);
   await page.getByLabel('Password').fill(password);

@@ -241,6 +241,19 @@ it('leaves with everything, forgets the password, and may ask the server no more
     server.address,
   );
   expect(isBlocked).toBe(true);
+});
+
+it('lets a guest read what is there, and change nothing of it', async () => {
+  const { page } = telephone;
+  const { sequence } = server.replica;
+  await page.getByRole('button', { name: 'Enter an address' }).tap();
+  await page.getByLabel('This device is').selectOption('guest');
+  await share(page, server, USERS[2]);
+  const before = await page.evaluate(shown);
+  await page.evaluate(note, 'mine');
+  await page.getByText('reads as a guest: it stays as it is there').waitFor();
+  expect(await page.evaluate(shown)).toEqual(before);
+  expect(server.replica.sequence).toBe(sequence);
   for (const one of [bench, telephone]) expect(askedElsewhere(one)).toEqual([]);
   const isSaid = (words: string) =>
     REFUSED.test(words) ||

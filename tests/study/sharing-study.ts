@@ -14,7 +14,12 @@ import { Sharing } from '../../src/sharing/sharing.ts';
 import { grow } from '../bench/grown.ts';
 import { openBench, openFresh, type Bench } from '../journeys/launch.ts';
 import { beginRound, enter, goTo } from '../journeys/shared-case.ts';
+import type { Claims } from './claimed.ts';
+import type { App } from './study-device.ts';
 import { startSmallServer, USERS, type SmallServer } from '../unit/sharing/small-server.ts';
+
+export { Claims } from './claimed.ts';
+export { killed } from './killed-study.ts';
 
 type Log = (line: string) => void;
 const seconds = (ms: number) => `${(ms / 1000).toFixed(1)} s`;
@@ -138,7 +143,36 @@ function watchProgress() {
   look();
 }
 
-async function sharedMs({ page }: Bench, server: SmallServer, log: Log, what: string): Promise<void> {
+const shownIn = ({ page }: Bench) =>
+  page.evaluate(() => (globalThis as unknown as { seen: readonly number[] }).seen);
+/** Documents that the server has, each once. */
+const thereIn = ({ replica }: SmallServer) =>
+  replica.changes({ since: 0 }).results.filter(({ id }) => replica.leavesOf(id).some((leaf) => !leaf.deleted))
+    .length;
+
+/** Pauses in the middle of a copy, loads the page anew, and goes on. @returns What the page had shown by then. */
+async function pauseInCopy(device: Bench, server: SmallServer, claims: Claims): Promise<readonly number[]> {
+  const { page } = device;
+  await expectProgress(device);
+  await page.getByRole('button', { name: 'Pause' }).click();
+  await page.getByText('Paused.').waitFor();
+  const shown = await shownIn(device);
+  claims.log(`  paused at ${shown.at(-1)!.toFixed(2)}, ${thereIn(server)} documents there`);
+  await page.reload();
+  await page.getByText('Paused.').waitFor();
+  const { length } = server.asked;
+  await page.waitForTimeout(2000);
+  claims.equal('requests while it was paused', server.asked.length - length, 0);
+  await page.getByRole('button', { name: 'Go on' }).click();
+  return shown;
+}
+
+/** Waits until a part of a copy is done. */
+const expectProgress = ({ page }: Bench) =>
+  page.waitForFunction(() => (globalThis as unknown as { seen: number[] }).seen.some((at) => at > 0.2));
+
+async function copy(device: Bench, server: SmallServer, claims: Claims, what: string): Promise<void> {
+  const { page } = device;
   page.setDefaultTimeout(600_000);
   await goTo(page, 'setup');
   await page.getByRole('button', { name: 'Enter an address' }).click();
@@ -148,12 +182,24 @@ async function sharedMs({ page }: Bench, server: SmallServer, log: Log, what: st
   const from = server.asked.length;
   const start = performance.now();
   await page.getByRole('button', { name: 'Share this case' }).click();
+  const before = await pauseInCopy(device, server, claims);
   await page.getByText('Both sides have the same').waitFor();
-  const ms = performance.now() - start;
-  const shown = await page.evaluate(() => (globalThis as unknown as { seen: number[] }).seen);
-  log(
-    `${what}: ${seconds(ms)}; ${server.asked.length - from} requests; progress shown ${shown.length} times, ${shown.map((share) => share.toFixed(2)).join(' ')}`,
-  );
+  const shown = [...before, ...(await shownIn(device))];
+  const first = shown.map((share) => share.toFixed(2)).join(' ');
+  claims.log(`  ${server.asked.length - from} requests; progress shown ${shown.length} times: ${first}`);
+  claims.atMost(`${what}, with its pause`, (performance.now() - start) / 1000, 60, 's');
+}
+
+/** Runs in the page: everything that it has, as a text of which every byte counts. */
+async function libraryText(): Promise<string> {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const { documents, acts } = await store.ledger.readWhole();
+  const all = [...documents, ...acts].sort((a, b) => (a.id < b.id ? -1 : 1));
+  const inOrder = (_: string, value: unknown) =>
+    value !== null && typeof value === 'object' && !Array.isArray(value)
+      ? Object.fromEntries(Object.entries(value).sort())
+      : value;
+  return JSON.stringify(all, inOrder);
 }
 
 /** All of a large library first copied through the small server, in the browser. */
@@ -162,16 +208,25 @@ export async function firstCopy(
   telephone: Bench,
   server: SmallServer,
   reeds: number,
-  log: Log,
+  claims: Claims,
 ) {
-  await grow(bench, reeds, log);
+  await grow(bench, reeds, claims.log);
   await bench.page.reload();
-  await sharedMs(bench, server, log, `${reeds} reeds of 20 passes, sent`);
-  await sharedMs(telephone, server, log, `${reeds} reeds of 20 passes, taken in`);
+  await copy(bench, server, claims, `${reeds} reeds of 20 passes sent`);
+  claims.equal('documents there', thereIn(server), reeds * (1 + PASSES));
+  await copy(telephone, server, claims, `${reeds} reeds of 20 passes taken in`);
+  const [here, there] = await Promise.all([bench, telephone].map(({ page }) => page.evaluate(libraryText)));
+  claims.equal('characters of the library here, as of the one there', here!.length, there!.length);
+  claims.equal('they are the same', here === there, true);
 }
 
-/** Readings typed on one device, until the other shows them, ms. */
-export async function following(bench: Bench, telephone: Bench, count: number, log: Log): Promise<void> {
+/** How long readings typed on one device take until the other shows them. */
+export async function following(
+  bench: Bench,
+  telephone: Bench,
+  count: number,
+  claims: Claims,
+): Promise<void> {
   const reedId = await telephone.page.evaluate(beginRound, count);
   await bench.page.waitForTimeout(5000);
   for (const { page } of [bench, telephone]) {
@@ -190,20 +245,19 @@ export async function following(bench: Bench, telephone: Bench, count: number, l
     took.push(performance.now() - start);
     await telephone.page.waitForTimeout(1200);
   }
-  log(
-    `${took.length} readings typed on one device were shown on the other after ${Math.round(median(took)!)} ms (median), ${Math.round(quantile(took, 0.95)!)} ms (95 %), ${Math.round(Math.max(...took))} ms at most`,
-  );
+  const [usual, most] = [Math.round(median(took)!), Math.round(Math.max(...took))];
+  claims.log(`  of ${took.length} readings half are shown there after ${usual} ms, and all after ${most} ms`);
+  claims.atMost('19 of 20 readings are shown there after', quantile(took, 0.95)! / 1000, 1, 's');
 }
 
-export async function inBrowser(reeds: number, readings: number, log: Log): Promise<void> {
+export async function inBrowser(reeds: number, readings: number, claims: Claims): Promise<void> {
   const bench = await openBench();
   const telephone = await openFresh(bench);
   const server = await startSmallServer({ origins: [new URL(bench.served.url).origin] });
   try {
-    await firstCopy(bench, telephone, server, reeds, log);
-    await following(bench, telephone, readings, log);
-    const problems = [...bench.problems, ...telephone.problems];
-    if (problems.length > 0) throw new Error(problems.join('\n'));
+    await firstCopy(bench, telephone, server, reeds, claims);
+    await following(bench, telephone, readings, claims);
+    claims.equal('what went wrong on the pages', [...bench.problems, ...telephone.problems].join('; '), '');
   } finally {
     await telephone.close();
     await bench.close();

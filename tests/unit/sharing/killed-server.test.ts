@@ -1,6 +1,4 @@
 import 'fake-indexeddb/auto';
-import { spawn, type ChildProcess } from 'node:child_process';
-import { once } from 'node:events';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
@@ -10,31 +8,19 @@ import { inOrder } from '../../../src/ledger/merge.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { openCarrier } from '../../../src/sharing/pouch-carrier.ts';
 import { Sharing } from '../../../src/sharing/sharing.ts';
-import { freePort } from '../../journeys/started.ts';
 import { seededRandom } from '../../seeded-random.ts';
 import { openTestLedger, reedDraft, roundDraft, tickingClock } from '../ledger/open-test-ledger.ts';
+import { KillableServer } from './killable-server.ts';
 
 /** How often the server is killed; npm run study:sharing does it 50 times. */
 const KILLS = Number(process.env['KILLS'] ?? 2);
 const PATIENCE_MS = 60_000 + KILLS * 20_000;
-
-async function start(path: string, port: number): Promise<ChildProcess> {
-  const child = spawn(process.execPath, ['tests/unit/sharing/server-process.mjs', path, String(port)]);
-  await once(child.stdout, 'data');
-  return child;
-}
-
-async function kill(child: ChildProcess): Promise<void> {
-  child.kill('SIGKILL');
-  await once(child, 'close');
-}
 
 it(
   `is one library on two devices, of which one is a year ahead, when the server was killed ${KILLS} times`,
   async () => {
     const folder = mkdtempSync(join(tmpdir(), 'hundredths-killed-'));
     const path = join(folder, 'case.jsonl');
-    const port = await freePort();
     const chance = seededRandom(KILLS);
     const ledgers = [
       await openTestLedger(),
@@ -42,9 +28,9 @@ it(
     ] as const;
     const reed = (await ledgers[0].keep([reedDraft('K-1')], 'reed')).steps[0]!.after as Reed;
     const roundId = (await ledgers[0].keep([roundDraft(reed.id)], 'round')).steps[0]!.after.id;
-    let child = await start(path, port);
-    onTestFinished(() => void child.kill('SIGKILL'));
-    const login = { address: `http://127.0.0.1:${port}/case`, name: 'bench', password: 'reed knife' };
+    const server = await KillableServer.on(path);
+    onTestFinished(() => server.kill());
+    const login = { address: server.address, name: 'bench', password: 'reed knife' };
     const all = ledgers.map((ledger) => {
       const chosen = { role: 'own', tags: [], photos: true, notes: true } as const;
       const gather = () => new Promise<void>((resolve) => setTimeout(resolve, 5));
@@ -61,9 +47,9 @@ it(
     for (let i = 0; i < KILLS; i++) {
       for (const ledger of ledgers) await write(ledger);
       await new Promise((resolve) => setTimeout(resolve, chance() * 60));
-      await kill(child);
+      await server.kill();
       for (const ledger of ledgers) await write(ledger);
-      child = await start(path, port);
+      await server.start();
       for (const sharing of all) sharing.wake();
     }
     const holdings = async (ledger: Ledger) => inOrder(await ledger.readWhole());
@@ -78,7 +64,7 @@ it(
     for (const sharing of all) sharing.stop();
     await Promise.all(done);
     for (const ledger of ledgers) ledger.close();
-    await kill(child);
+    await server.kill();
     rmSync(folder, { recursive: true });
   },
   PATIENCE_MS,
