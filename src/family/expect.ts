@@ -1,4 +1,5 @@
 import { cholesky, inverseFromCholesky } from '../numerics/cholesky.ts';
+import { addTimes } from '../numerics/dense.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
 import { addSparse, sparseDot, sparseTimes, type SparseWeights } from '../numerics/sparse-row.ts';
 import type { Lean } from './interpolation.ts';
@@ -72,14 +73,14 @@ export function expectedOf(told: Told, family: Family): Expected {
   return { inverse: inverseFromCholesky(cholesky(readingsCovariance(told, family), n), n) };
 }
 
-/** Z'S^-1 Z, m x m: over both blades together, and over each by itself, in sum. */
-export function precisionOf(
+/** Adds Z'S^-1 Z of so many reeds, m x m: over both blades together, and over each by itself, in sum. */
+export function addPrecision(
+  sums: { readonly precision: Float64Array; readonly eachPrecision: Float64Array },
   { rows, blade }: Told,
   { inverse }: Expected,
-  m: number,
-): { readonly all: Float64Array; readonly each: Float64Array } {
-  const n = rows.length;
-  const [all, each] = [new Float64Array(m * m), new Float64Array(m * m)];
+  reeds: number,
+): void {
+  const [n, m] = [rows.length, Math.sqrt(sums.precision.length)];
   rows.forEach(({ index, weight }, i) => {
     const [every, same] = [new Float64Array(m), new Float64Array(m)];
     rows.forEach((row, j) => {
@@ -87,13 +88,10 @@ export function precisionOf(
       if (blade[i] === blade[j]) addSparse(same, row, inverse[i * n + j]!);
     });
     index.forEach((k, a) => {
-      for (let q = 0; q < m; q++) {
-        all[k * m + q]! += weight[a]! * every[q]!;
-        each[k * m + q]! += weight[a]! * same[q]!;
-      }
+      addTimes(sums.precision.subarray(k * m, (k + 1) * m), every, reeds * weight[a]!);
+      addTimes(sums.eachPrecision.subarray(k * m, (k + 1) * m), same, reeds * weight[a]!);
     });
   });
-  return { all, each };
 }
 
 /** What readings surprise by, r, and what that pulls. */

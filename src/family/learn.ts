@@ -1,10 +1,9 @@
 import { USUAL_PLACEMENT_MM } from '../gauge/reading-noise.ts';
 import { addOuter, addTimes, squareProduct } from '../numerics/dense.ts';
-import { multiply } from '../numerics/quadratic-form.ts';
 import type { Station } from '../surface/learned-prior.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
 import { baseCovariance, COMMON_PARTS, OWN_PARTS } from './base-covariance.ts';
-import { expectedOf, perPlacement, precisionOf, pullOf, type Family } from './expect.ts';
+import { expectedOf, perPlacement, addPrecision, pullOf, type Family } from './expect.ts';
 import { frameOf } from './frame.ts';
 import { leansOf, stationsIn, towards, type FamilyFrame, type Stations } from './interpolation.ts';
 import { readAlike, type AlikeRead, type ReadReed } from './read-reed.ts';
@@ -57,59 +56,72 @@ export function learnFamily(reeds: readonly ReadReed[], before?: LearnedFamily):
 /** What moves from round to round. */
 type Moving = Family & Pick<LearnedFamily, 'meanCovariance'>;
 
-/** Sums over all reeds: how their readings pull the mean and how precisely; squares of what both and each do, expected. */
+/** Sums over all reeds. */
 interface Sums {
+  /** How their readings pull the mean, and how precisely. */
   readonly pull: Float64Array;
   readonly precision: Float64Array;
-  readonly common: Float64Array;
-  readonly own: Float64Array;
+  /** Precision and squared pulls of each blade by itself; squared pulls of both together. */
+  readonly eachPrecision: Float64Array;
+  readonly eachPulled: Float64Array;
+  readonly bothPulled: Float64Array;
   /** What placement alone is pulled by, seen and expected. */
   readonly placed: { seen: number; expected: number };
 }
 
 function sumOver(alike: readonly AlikeRead[], family: Family): Sums {
-  const { meanMm, common, own, placementMm } = family;
+  const { meanMm, placementMm } = family;
   const m = meanMm.length;
   const square = () => new Float64Array(m * m);
   const sums = {
-    pull: new Float64Array(m),
-    precision: square(),
-    common: square(),
-    own: square(),
+    ...{ pull: new Float64Array(m), precision: square(), eachPrecision: square() },
+    ...{ eachPulled: square(), bothPulled: square() },
     placed: { seen: SUPPOSED_PLACED, expected: SUPPOSED_PLACED },
   };
   for (const { told, reedsMm } of alike) {
     const expected = expectedOf(told, family);
-    const { all, each } = precisionOf(told, expected, m);
+    addPrecision(sums, told, expected, reedsMm.length);
     const byPlacement = perPlacement(told, family);
     const n = byPlacement.length;
     byPlacement.forEach(
       (by, i) =>
         (sums.placed.expected += reedsMm.length * placementMm ** 2 * by * expected.inverse[i * n + i]!),
     );
-    addTimes(sums.precision, all, reedsMm.length);
-    addLeft(sums.common, common, all, reedsMm.length);
-    addLeft(sums.own, own, each, reedsMm.length, 2);
     for (const thicknessMm of reedsMm) {
       const { byBlade, byReading } = pullOf(told, expected, meanMm, thicknessMm);
       byPlacement.forEach((by, i) => (sums.placed.seen += placementMm ** 2 * by * byReading[i]! ** 2));
       const both = byBlade[0].map((value, k) => value + byBlade[1][k]!);
       addTimes(sums.pull, both, 1);
-      addOuter(sums.common, multiply(common, m, both));
-      for (const blade of byBlade) addOuter(sums.own, multiply(own, m, blade));
+      addOuter(sums.bothPulled, both);
+      for (const blade of byBlade) addOuter(sums.eachPulled, blade);
     }
   }
   return sums;
 }
 
-/** Adds what the readings of so many reeds leave open: blades times C, less C Q C. */
-function addLeft(target: Float64Array, c: Float64Array, told: Float64Array, reeds: number, blades = 1): void {
+/** Expected squares of what strays by C: count times C, and C (P - Q) C by what readings pull, P, and how precisely, Q. */
+function squaresOf(
+  c: Float64Array,
+  count: number,
+  pulled: Float64Array,
+  precision: Float64Array,
+): Float64Array {
   const m = Math.sqrt(c.length);
-  addTimes(target, c, reeds * blades);
-  addTimes(target, squareProduct(squareProduct(c, told, m), c, m), -reeds);
+  const more = squareProduct(
+    squareProduct(
+      c,
+      pulled.map((value, k) => value - precision[k]!),
+      m,
+    ),
+    c,
+    m,
+  );
+  return c.map((value, k) => count * value + more[k]!);
 }
 
 function maximised(family: Moving, sums: Sums, stations: Stations, reeds: number): Moving {
+  const common = squaresOf(family.common, reeds, sums.bothPulled, sums.precision);
+  const own = squaresOf(family.own, 2 * reeds, sums.eachPulled, sums.eachPrecision);
   const { meanMm, covariance } = towards(stations, family.meanMm, sums.pull, sums.precision);
   const leans = leansOf(stations, meanMm);
   const base = (parts: typeof COMMON_PARTS) => baseCovariance(parts, stations.places, meanMm, leans);
@@ -119,8 +131,8 @@ function maximised(family: Moving, sums: Sums, stations: Stations, reeds: number
     leans,
     placementMm: family.placementMm * Math.sqrt(sums.placed.seen / sums.placed.expected),
     // The mean is found from the same reeds, and costs one of them.
-    common: drawn(sums.common, reeds - 1, base(COMMON_PARTS), meanMm, SUPPOSED_REEDS.common),
-    own: drawn(sums.own, 2 * reeds, base(OWN_PARTS), meanMm, SUPPOSED_REEDS.own),
+    common: drawn(common, reeds - 1, base(COMMON_PARTS), meanMm, SUPPOSED_REEDS.common),
+    own: drawn(own, 2 * reeds, base(OWN_PARTS), meanMm, SUPPOSED_REEDS.own),
   };
 }
 

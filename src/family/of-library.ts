@@ -23,20 +23,26 @@ export interface Taught {
 }
 
 /**
- * What reeds of one style and stage teach. Half of them are held against what the other half leads to expect, and the
+ * What reeds of one style and stage teach: those before the last, and then these too. Half of them are held against what the other half leads to expect, and the
  * other way round: where they stray further, everything is as much wider; where they stray far, or there are few, nothing is
  * taught.
  *
  * @param reeds Oldest first.
- * @param before What they taught when there were fewer.
  */
-export function taughtBy(reeds: readonly ReadReed[], before?: LearnedFamily): Taught | undefined {
+export function taughtBy(reeds: readonly ReadReed[]): Taught | undefined {
   const read = reeds.filter(({ readings }) => readings.length >= FEWEST_READINGS);
   if (read.length < FEWEST_REEDS) return undefined;
+  const [earlier, last] = [read.slice(0, -LAST), read.slice(-LAST)];
+  const before = earlier.length < FEWEST_REEDS ? undefined : learnFamily(earlier);
   const family = learnFamily(read, before);
   const strayed = Math.max(1, strayedOf(read));
   if (strayed > MOST_STRAYED) return undefined;
-  return { family, strayed, predictive: predictiveOf(family, strayed), isChanging: isChanging(read) };
+  return {
+    family,
+    strayed,
+    predictive: predictiveOf(family, strayed),
+    isChanging: before !== undefined && isChanging(last, before),
+  };
 }
 
 /**
@@ -59,13 +65,9 @@ function strayedOf(reeds: readonly ReadReed[]): number {
 const LAST = 3;
 const STRANGE = { reeds: 2, sds: 1.645 } as const;
 
-function isChanging(reeds: readonly ReadReed[]): boolean {
-  const earlier = reeds.slice(0, -LAST);
-  if (earlier.length < FEWEST_REEDS) return false;
-  const predictive = predictiveOf(learnFamily(earlier));
+function isChanging(last: readonly ReadReed[], before: LearnedFamily): boolean {
+  const predictive = predictiveOf(before);
   const stations = stationsIn(predictive.frame, predictive.stations);
-  const strange = reeds
-    .slice(-LAST)
-    .filter((reed) => belongingOf(reed, predictive, stations).sds > STRANGE.sds);
+  const strange = last.filter((reed) => belongingOf(reed, predictive, stations).sds > STRANGE.sds);
   return strange.length >= STRANGE.reeds;
 }

@@ -23,11 +23,12 @@ export function predictiveOf(family: LearnedFamily, strayed = 1): Predictive {
   const dof = SUPPOSED_REEDS.common + family.reeds - 1;
   const ownDof = SUPPOSED_REEDS.own + 2 * family.reeds;
   const wider = (n: number) => strayed * (studentCoverageFactor(0.95, n) / NORMAL_95) ** 2;
+  const [commonWider, ownWider] = [wider(dof), wider(ownDof)];
   return {
     ...family,
     dof: dof + ownDof,
-    common: family.common.map((value, k) => wider(dof) * value + family.meanCovariance[k]!),
-    own: family.own.map((value) => wider(ownDof) * value),
+    common: family.common.map((value, k) => commonWider * value + family.meanCovariance[k]!),
+    own: family.own.map((value) => ownWider * value),
   };
 }
 
