@@ -1,17 +1,18 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { PassFacts } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { download } from '../setup/download.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fields, forms, pages } from '../theme/forms.styles.ts';
 import { PASS_FILES } from './pass-files.ts';
 
 /** The fitted blades of one pass as files of open formats, and the reed's readings. */
 @customElement('bench-reed-files')
-export class ReedFiles extends LitElement {
-  static override styles = [base, controls, pages, fields, forms];
+export class ReedFiles extends BenchElement {
+  static override styles = [controls, pages, fields, forms];
 
   private readonly library = new LibraryController(this);
 

@@ -16,7 +16,7 @@ import { thicknessPlate, type Plate } from './plate-data.ts';
  */
 @customElement('bench-reed-light')
 export class ReedLight extends LitElement {
-  static override styles = [base];
+  static override styles = base;
 
   protected readonly seen = new WhenSeen(this, () => (this.isSeen = true));
   private readonly library = new LibraryController(this);

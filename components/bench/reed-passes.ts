@@ -1,4 +1,4 @@
-import { css, html, LitElement, type PropertyValues } from 'lit';
+import { css, html, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -9,7 +9,8 @@ import '../map/map-legend.ts';
 import type { Multiple, MultipleChooseEvent } from '../passes/small-multiples.ts';
 import '../passes/small-multiples.ts';
 import '../picture/picture.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { WhenSeen } from '../when-seen.ts';
 import { removalPlate, thicknessPlate } from './plate-data.ts';
 
@@ -21,9 +22,8 @@ const PRINTED: Readonly<Record<Printed, string>> = { thickness: 'Thickness', dif
  * pass. Worked out when it comes into sight.
  */
 @customElement('bench-reed-passes')
-export class ReedPasses extends LitElement {
+export class ReedPasses extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       .row {

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES } from '../../shared/blade.ts';
 import type { BlockAnswer } from '../../shared/settings.ts';
@@ -13,7 +13,8 @@ import type { CsvQuestion } from '../../src/exchange/csv/questions.ts';
 import { acrossWords } from '../../src/round/place-words.ts';
 import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { bladeToBe } from './blades-to-be.ts';
 
@@ -45,9 +46,8 @@ const numberOf = (text: string) =>
  * @event bench-block-answer - Every line and column has its place.
  */
 @customElement('bench-block-question')
-export class BlockQuestionElement extends LitElement {
+export class BlockQuestionElement extends BenchElement {
   static override styles = [
-    base,
     controls,
     boxes,
     outlineStyles,

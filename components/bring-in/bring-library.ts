@@ -1,8 +1,9 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { MergeReport } from '../../src/ledger/merge.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { PatientWork } from './patient-work.ts';
 import type { ReadLibrary } from './read-chosen.ts';
 
@@ -10,9 +11,8 @@ const counted = (count: number, one: string, many = `${one}s`) => `${count} ${co
 
 /** Brings in another library that was read from its file: says first what it would add, and keeps it only when the maker agrees. */
 @customElement('bench-bring-library')
-export class BringLibrary extends LitElement {
+export class BringLibrary extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       section {

@@ -1,9 +1,10 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import type { Shape } from '../../shared/cane.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { hiddenProblem, textIn } from '../form-fields.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
 
@@ -22,8 +23,8 @@ const STARTING_WIDTHS: Shape['widths'] = [
 
 /** Asks for the name of a new lot or shape, keeps it and shows it. */
 @customElement('bench-new-cane')
-export class NewCane extends LitElement {
-  static override styles = [base, controls, forms, fields];
+export class NewCane extends BenchElement {
+  static override styles = [controls, forms, fields];
 
   private readonly library = new LibraryController(this);
   @query('dialog') private readonly dialog!: HTMLDialogElement;

@@ -53,47 +53,45 @@ function rowsOf(marks: readonly BlendMark[], x: (mm: number) => number) {
  */
 @customElement('bench-blend-scale')
 export class BlendScale extends BenchElement {
-  static override styles = [
-    css`
-      svg {
-        display: block;
-        width: 100%;
-        height: auto;
-        overflow: visible;
-      }
-      text {
-        fill: var(--bench-ink);
-        font: 14px var(--bench-sans);
-        text-anchor: middle;
-      }
-      .axis text {
-        fill: var(--bench-ink2);
-        font-size: 13px;
-        dominant-baseline: central;
-      }
-      .rule {
-        fill: none;
-        stroke: var(--bench-rule2);
-      }
-      .mark {
-        stroke: var(--bench-ink);
-        stroke-width: 2;
-      }
-      .doubt {
-        stroke: var(--bench-ink3);
-        stroke-width: 3;
-      }
-      .favourite {
-        stroke: var(--bench-favourite);
-      }
-      .retired {
-        stroke-dasharray: 2 3;
-      }
-      .leader {
-        stroke: var(--bench-rule);
-      }
-    `,
-  ];
+  static override styles = css`
+    svg {
+      display: block;
+      width: 100%;
+      height: auto;
+      overflow: visible;
+    }
+    text {
+      fill: var(--bench-ink);
+      font: 14px var(--bench-sans);
+      text-anchor: middle;
+    }
+    .axis text {
+      fill: var(--bench-ink2);
+      font-size: 13px;
+      dominant-baseline: central;
+    }
+    .rule {
+      fill: none;
+      stroke: var(--bench-rule2);
+    }
+    .mark {
+      stroke: var(--bench-ink);
+      stroke-width: 2;
+    }
+    .doubt {
+      stroke: var(--bench-ink3);
+      stroke-width: 3;
+    }
+    .favourite {
+      stroke: var(--bench-favourite);
+    }
+    .retired {
+      stroke-dasharray: 2 3;
+    }
+    .leader {
+      stroke: var(--bench-rule);
+    }
+  `;
 
   private readonly size = new WidthController(this);
 

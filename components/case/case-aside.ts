@@ -18,69 +18,67 @@ import { dayWords } from '../../src/words/day-words.ts';
  */
 @customElement('bench-case-aside')
 export class CaseAside extends BenchElement {
-  static override styles = [
-    css`
-      .right {
-        display: grid;
-        gap: var(--bench-space-6);
-        align-content: start;
-      }
-      h2 {
-        margin: 0 0 var(--bench-space-2);
-        font: var(--bench-font-head);
-      }
-      a {
-        color: inherit;
-        text-underline-offset: 3px;
-      }
-      .waiting {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      .waiting li {
-        display: grid;
-        grid-template-columns: 1fr auto;
-        gap: 2px var(--bench-space-3);
-        padding: var(--bench-space-3) 0;
-        border-top: 1px solid var(--bench-rule);
-      }
-      .waiting a {
-        font: var(--bench-font-aside);
-        text-decoration: none;
-      }
-      .weather {
-        margin: var(--bench-space-3) 0 0;
-        font: var(--bench-font-aside);
-      }
-      .waiting a:hover {
-        text-decoration: underline;
-      }
-      .waiting small,
-      .quiet {
-        grid-column: 1 / -1;
-        margin: 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-      dl {
-        margin: 0;
-      }
-      dl > div {
-        display: flex;
-        justify-content: space-between;
-        padding: var(--bench-space-2) 0;
-        border-top: 1px solid var(--bench-rule);
-      }
-      dd {
-        margin: 0;
-      }
-      dd small {
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+  static override styles = css`
+    .right {
+      display: grid;
+      gap: var(--bench-space-6);
+      align-content: start;
+    }
+    h2 {
+      margin: 0 0 var(--bench-space-2);
+      font: var(--bench-font-head);
+    }
+    a {
+      color: inherit;
+      text-underline-offset: 3px;
+    }
+    .waiting {
+      margin: 0;
+      padding: 0;
+      list-style: none;
+    }
+    .waiting li {
+      display: grid;
+      grid-template-columns: 1fr auto;
+      gap: 2px var(--bench-space-3);
+      padding: var(--bench-space-3) 0;
+      border-top: 1px solid var(--bench-rule);
+    }
+    .waiting a {
+      font: var(--bench-font-aside);
+      text-decoration: none;
+    }
+    .weather {
+      margin: var(--bench-space-3) 0 0;
+      font: var(--bench-font-aside);
+    }
+    .waiting a:hover {
+      text-decoration: underline;
+    }
+    .waiting small,
+    .quiet {
+      grid-column: 1 / -1;
+      margin: 0;
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+    }
+    dl {
+      margin: 0;
+    }
+    dl > div {
+      display: flex;
+      justify-content: space-between;
+      padding: var(--bench-space-2) 0;
+      border-top: 1px solid var(--bench-rule);
+    }
+    dd {
+      margin: 0;
+    }
+    dd small {
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+    }
+  `;
 
   private readonly library = new LibraryController(this);
 

@@ -1,17 +1,17 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, query, state } from 'lit/decorators.js';
 import { STARTING_STYLES } from '../../src/blade/starting-styles.ts';
 import { hiddenProblem } from '../form-fields.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { boxes, dialogs } from '../theme/forms.styles.ts';
 
 /** Asks for the label and style of a new reed, and keeps it as a blank. */
 @customElement('bench-new-reed')
-export class NewReed extends LitElement {
+export class NewReed extends BenchElement {
   static override styles = [
-    base,
     controls,
     boxes,
     dialogs,

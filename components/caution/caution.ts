@@ -1,6 +1,6 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /**
  * The usual cautions, in our own words. Sources: general guidance for hand tools; IARC volumes 62 and 100C and the
@@ -26,18 +26,15 @@ type CautionAbout = keyof typeof CAUTIONS;
 
 /** One or more cautions where they belong, short; local rules and licensed practice come first. */
 @customElement('bench-caution')
-export class Caution extends LitElement {
-  static override styles = [
-    base,
-    css`
-      p {
-        max-width: 90ch;
-        margin: 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+export class Caution extends BenchElement {
+  static override styles = css`
+    p {
+      max-width: 90ch;
+      margin: 0;
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+    }
+  `;
 
   /** What it is about: names of cautions with blanks between. */
   @property() about = '';

@@ -42,48 +42,46 @@ const CORNER_WORDS: Readonly<Record<Corner, string>> = {
  */
 @customElement('bench-opening')
 export class Opening extends BenchElement {
-  static override styles = [
-    css`
-      svg {
-        display: block;
-        width: 100%;
-        height: auto;
-        fill: none;
-      }
-      .blade {
-        fill: var(--bench-thickness-1);
-        stroke: var(--bench-ink);
-        stroke-width: 1.6;
-        stroke-linejoin: round;
-      }
-      .joint {
-        stroke: var(--bench-ink);
-      }
-      text {
-        fill: var(--bench-ink2);
-        font: 13px var(--bench-sans);
-        text-anchor: middle;
-        dominant-baseline: central;
-      }
-      .corner {
-        fill: var(--bench-ink);
-        font-size: 20px;
-        font-weight: 600;
-      }
-      .name {
-        fill: var(--bench-ink);
-        font: 20px var(--bench-serif);
-      }
-      .side-1 {
-        fill: var(--bench-ink);
-      }
-      p {
-        margin: var(--bench-space-2) 0 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+  static override styles = css`
+    svg {
+      display: block;
+      width: 100%;
+      height: auto;
+      fill: none;
+    }
+    .blade {
+      fill: var(--bench-thickness-1);
+      stroke: var(--bench-ink);
+      stroke-width: 1.6;
+      stroke-linejoin: round;
+    }
+    .joint {
+      stroke: var(--bench-ink);
+    }
+    text {
+      fill: var(--bench-ink2);
+      font: 13px var(--bench-sans);
+      text-anchor: middle;
+      dominant-baseline: central;
+    }
+    .corner {
+      fill: var(--bench-ink);
+      font-size: 20px;
+      font-weight: 600;
+    }
+    .name {
+      fill: var(--bench-ink);
+      font: 20px var(--bench-serif);
+    }
+    .side-1 {
+      fill: var(--bench-ink);
+    }
+    p {
+      margin: var(--bench-space-2) 0 0;
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+  `;
 
   @property({ attribute: false }) data: OpeningData | undefined;
   @property() unit: ThicknessUnit = 'hundredths';

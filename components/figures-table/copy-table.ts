@@ -1,38 +1,35 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { copyButton } from './copy-cells.ts';
 import { tableCells } from './table-cells.ts';
 
 /** Copies a table as plain cells: the one in whose caption it stands, or right behind which. */
 @customElement('bench-copy')
-export class CopyTable extends LitElement {
-  static override styles = [
-    base,
-    css`
+export class CopyTable extends BenchElement {
+  static override styles = css`
+    :host {
+      display: var(--bench-copy-display, inline);
+    }
+    button {
+      min-height: var(--bench-touch);
+      /* As high as a finger needs, without parting the lines of a caption. */
+      margin-block: calc((1lh - var(--bench-touch)) / 2);
+      padding: 0 var(--bench-space-2);
+      border: 0;
+      background: none;
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+      text-decoration: underline;
+      text-underline-offset: 3px;
+      cursor: pointer;
+    }
+    @media print {
       :host {
-        display: var(--bench-copy-display, inline);
+        display: none;
       }
-      button {
-        min-height: var(--bench-touch);
-        /* As high as a finger needs, without parting the lines of a caption. */
-        margin-block: calc((1lh - var(--bench-touch)) / 2);
-        padding: 0 var(--bench-space-2);
-        border: 0;
-        background: none;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        text-decoration: underline;
-        text-underline-offset: 3px;
-        cursor: pointer;
-      }
-      @media print {
-        :host {
-          display: none;
-        }
-      }
-    `,
-  ];
+    }
+  `;
 
   @state() private said = '';
 

@@ -1,8 +1,9 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FigureTable } from '../../src/figures/figure.ts';
 import { NO_FIGURE, type NumberFormat } from '../../src/words/format.ts';
-import { base, tables } from '../theme/base.styles.ts';
+import { tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './copy-table.ts';
 import { figureCells } from './figure-cells.ts';
 import { laidOut, type FigureCell, type FigureRow } from './laid-out.ts';
@@ -12,9 +13,8 @@ import { laidOut, type FigureCell, type FigureRow } from './laid-out.ts';
  * dash that says why.
  */
 @customElement('bench-figures-table')
-export class FiguresTable extends LitElement {
+export class FiguresTable extends BenchElement {
   static override styles = [
-    base,
     tables,
     css`
       tr[data-marked] > * {

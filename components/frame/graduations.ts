@@ -1,28 +1,25 @@
-import { css, html, LitElement, svg } from 'lit';
+import { css, html, svg } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Ten fine graduations to one coarse, px apart. */
 const FINE = 6;
 
 /** The edge of a ruler under the top bar: the one ornament of the bench. */
 @customElement('bench-graduations')
-export class Graduations extends LitElement {
-  static override styles = [
-    base,
-    css`
-      svg {
-        display: block;
-        width: 100%;
-        height: 8px;
-        border-bottom: 1px solid var(--bench-rule2);
-      }
-      path {
-        fill: none;
-        stroke: var(--bench-rule2);
-      }
-    `,
-  ];
+export class Graduations extends BenchElement {
+  static override styles = css`
+    svg {
+      display: block;
+      width: 100%;
+      height: 8px;
+      border-bottom: 1px solid var(--bench-rule2);
+    }
+    path {
+      fill: none;
+      stroke: var(--bench-rule2);
+    }
+  `;
 
   override render() {
     const ticks = Array.from({ length: 10 }, (_, i) => `M${i * FINE + 0.5} ${i === 0 ? 0 : 4}V8`).join('');

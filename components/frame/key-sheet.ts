@@ -1,6 +1,7 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { dialogs } from '../theme/forms.styles.ts';
 import type { Command } from './commands.ts';
 
@@ -8,9 +9,8 @@ const SHOWN: Readonly<Record<string, string>> = { 'Ctrl+z': 'Ctrl Z', 'Ctrl+Shif
 
 /** The list of keys, in a dialog. What it lists is what the keys do: both come from one table. */
 @customElement('bench-key-sheet')
-export class KeySheet extends LitElement {
+export class KeySheet extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     dialogs,

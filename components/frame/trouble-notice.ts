@@ -1,9 +1,10 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { diagnosticText } from '../../src/report/diagnostic.ts';
 import type { Trouble } from '../store/trouble.ts';
 import { parseRoute } from './routes.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { notices } from '../theme/notices.styles.ts';
 
 /** The dismissal of what went wrong was asked for. */
@@ -19,9 +20,8 @@ export class TroubleDismissEvent extends Event {
  * @event bench-trouble-dismiss - The maker has read it.
  */
 @customElement('bench-trouble')
-export class TroubleNotice extends LitElement {
+export class TroubleNotice extends BenchElement {
   static override styles = [
-    base,
     controls,
     notices,
     css`

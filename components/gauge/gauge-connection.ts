@@ -1,10 +1,11 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Connection } from '../../shared/gauge.ts';
 import { requestOf, requestText } from '../../src/gauge-lines/request-text.ts';
 import { readingsOfLines, readingsOfSample, type LineReading } from '../../src/gauge-lines/line-format.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { GaugeConnectionEvent, GaugePlugEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import type { GaugeNews, GaugeSource } from './gauge-source.ts';
@@ -36,8 +37,8 @@ const FRAMES = [
  * @event bench-gauge-plug - A gauge was plugged in; its owner keeps it, hands it back as `source`, and closes it.
  */
 @customElement('bench-gauge-connection')
-export class GaugeConnection extends LitElement {
-  static override styles = [base, controls, gaugeStyles];
+export class GaugeConnection extends BenchElement {
+  static override styles = [controls, gaugeStyles];
 
   protected readonly heard = new HeardGauge(
     this,

@@ -1,11 +1,12 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Gauge } from '../../shared/gauge.ts';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
 import '../figures-table/copy-table.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { GaugeCheckEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
@@ -22,8 +23,8 @@ const USUAL_NOMINAL_U_MM = 0.0025;
  * @event bench-gauge-check - The known thicknesses are to be kept as a check.
  */
 @customElement('bench-known-check')
-export class KnownCheck extends LitElement {
-  static override styles = [base, controls, tables, gaugeStyles];
+export class KnownCheck extends BenchElement {
+  static override styles = [controls, tables, gaugeStyles];
 
   @query('[name=nominal]') private readonly nominal!: HTMLInputElement;
   @query('[name=shown]') private readonly shown!: HTMLInputElement;

@@ -1,10 +1,11 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import { readingText } from '../../src/round/reading-text.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
 import { typedReading } from '../../src/round/typed-reading.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { GaugeStudyEvent } from './gauge-events.ts';
 import { gaugeStyles } from './gauge.styles.ts';
 
@@ -18,8 +19,8 @@ const REPEATS = 5;
  * @event bench-gauge-study - All places were read.
  */
 @customElement('bench-repeat-study')
-export class RepeatStudy extends LitElement {
-  static override styles = [base, controls, gaugeStyles];
+export class RepeatStudy extends BenchElement {
+  static override styles = [controls, gaugeStyles];
 
   @query('input') private readonly input!: HTMLInputElement | null;
   @state() private readings: readonly number[] | undefined;

@@ -1,4 +1,4 @@
-import { html, LitElement } from 'lit';
+import { html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { bladesSchema } from '../../shared/remedy.ts';
 import { InputError } from '../../shared/errors.ts';
@@ -8,7 +8,8 @@ import type { GridRow } from '../../src/round/grid-rows.ts';
 import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { positionsText, typedPositions, type AcrossUnit } from '../../src/round/positions-text.ts';
 import '../figures-table/copy-table.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { gridsStyles } from './grids.styles.ts';
 
 /** The rows of a grid were changed by hand. */
@@ -33,8 +34,8 @@ const MOST_MM = 60;
  * @event bench-grid-rows - The rows as they are to be.
  */
 @customElement('bench-grid-rows-table')
-export class GridRowsTable extends LitElement {
-  static override styles = [base, controls, tables, gridsStyles];
+export class GridRowsTable extends BenchElement {
+  static override styles = [controls, tables, gridsStyles];
 
   @property({ attribute: false }) rows: readonly GridRow[] = [];
   /** Half the blade's width at a distance from the tip, mm. */

@@ -1,4 +1,4 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { Station } from '../../shared/grid.ts';
@@ -7,7 +7,7 @@ import type { NumberFormat } from '../../src/words/format.ts';
 import { FINE_STEP, pickedPlace, snapPlace, STEP } from '../../src/round/snap-place.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { placeUnder, roundOutline, type Outline } from '../round/round-outline.ts';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** A station is to be put at a place, or taken away where there is one. */
 export class StationToggleEvent extends Event {
@@ -32,9 +32,8 @@ const STEPS: Readonly<Record<string, readonly [down: number, right: number]>> = 
  * @event bench-station-toggle - Carries the place.
  */
 @customElement('bench-station-picker')
-export class StationPicker extends LitElement {
+export class StationPicker extends BenchElement {
   static override styles = [
-    base,
     outlineStyles,
     css`
       .blades {

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Reed } from '../../shared/reed.ts';
 import type { LateRound } from '../../src/ledger/late-acts.ts';
@@ -18,7 +18,8 @@ import { dayWords } from '../../src/words/day-words.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { hiddenProblem } from '../form-fields.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
 
@@ -32,9 +33,8 @@ const counted = (count: number, one: string, many = `${one}s`) =>
  * a pass by then, reeds of one label, passes of one number.
  */
 @customElement('bench-arrivals')
-export class Arrivals extends LitElement {
+export class Arrivals extends BenchElement {
   static override styles = [
-    base,
     controls,
     boxes,
     notices,

@@ -1,10 +1,11 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Health } from '../../src/ledger/health.ts';
 import { putOffRisk, readAtRisk, type AtRisk } from '../../src/ledger/at-risk.ts';
 import { hrefOf } from '../frame/routes.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { notices } from '../theme/notices.styles.ts';
 import { canPickFolder, folderCopierOf } from './folder-copier.ts';
 import { canInstall, install, installing } from './installing.ts';
@@ -19,9 +20,8 @@ const LOOK_AFTER_MS = 500;
  * a folder asks to be allowed again, readings are in this browser alone.
  */
 @customElement('bench-keeping-notices')
-export class KeepingNotices extends LitElement {
+export class KeepingNotices extends BenchElement {
   static override styles = [
-    base,
     controls,
     notices,
     css`

@@ -1,16 +1,16 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { LostCopy } from '../../src/ledger/mirror/second-copy.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 import { thingsIn, unreadableWords } from '../store/trouble.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { notices } from '../theme/notices.styles.ts';
 
 /** Says that the browser has lost what the second copy still has, and offers to bring it back. */
 @customElement('bench-lost-copies')
-export class LostCopies extends LitElement {
+export class LostCopies extends BenchElement {
   static override styles = [
-    base,
     controls,
     notices,
     css`

@@ -1,6 +1,7 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { customElement } from 'lit/decorators.js';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { ACROSS_SHADOWS } from '../across-shadows.ts';
 
 /** The newer version of the bench is wanted now. */
@@ -16,9 +17,8 @@ export class NewerVersionUseEvent extends Event {
  * @event bench-newer-version-use - The maker asked for it.
  */
 @customElement('bench-newer-version')
-export class NewerVersion extends LitElement {
+export class NewerVersion extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       :host {

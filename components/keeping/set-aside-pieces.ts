@@ -1,9 +1,10 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { download } from '../setup/download.ts';
 import { rows } from '../setup/setup.styles.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 interface Piece {
   readonly name: string;
@@ -12,8 +13,8 @@ interface Piece {
 
 /** Pieces of the second copy that could not be read: kept until the maker has taken them away or lets them go. */
 @customElement('bench-set-aside-pieces')
-export class SetAsidePieces extends LitElement {
-  static override styles = [base, controls, rows];
+export class SetAsidePieces extends BenchElement {
+  static override styles = [controls, rows];
 
   private readonly library = new LibraryController(this);
   @state() private pieces: readonly Piece[] = [];

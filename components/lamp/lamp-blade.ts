@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing, svg, type PropertyValues } from 'lit';
+import { css, html, nothing, svg, type PropertyValues } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import { lampSums, type LampSum } from '../../src/answers/lamp-sums.ts';
 import type { FittedReed } from '../../src/answers/fitted-reed.ts';
@@ -8,7 +8,7 @@ import { bladeDrawing, outlinePath, WIDTH_FACTOR, type BladeDrawing } from '../m
 import * as layers from '../map/blade-layers.ts';
 import type { BladeMapData, OutlinePoint } from '../map/map-data.ts';
 import { isOtherFormat, LibraryController } from '../store/library-controller.ts';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { paintLight, throughput, USUAL_ATTENUATION_PER_MM } from './light.ts';
 
 const PX_PER_UNIT = 1.5;
@@ -25,82 +25,79 @@ const BRIGHT = 0.18;
  * @csspart picture - Outline and figures.
  */
 @customElement('bench-lamp-blade')
-export class LampBlade extends LitElement {
-  static override styles = [
-    base,
-    css`
-      :host {
-        position: relative;
-        display: block;
-        padding-top: 38px;
-        border-radius: var(--bench-radius-plate);
-        /* A dark ground in every look: light is judged against the dark. */
-        background: #0b0805;
-        color: #e2c79c;
-        forced-color-adjust: none;
-      }
-      h2,
-      p {
-        position: absolute;
-        top: 4px;
-        left: 12px;
-        margin: 0;
-        font: var(--bench-font-head);
-      }
-      p {
-        top: 23px;
-        font: var(--bench-font-caption);
-      }
-      .light {
-        position: relative;
-      }
-      canvas {
-        position: absolute;
-        width: 100%;
-      }
-      svg {
-        position: relative;
-        display: block;
-        width: 100%;
-        height: auto;
-        overflow: visible;
-        fill: none;
-      }
-      text {
-        fill: #f6dfb4;
-        font: 13px var(--bench-sans);
-        dominant-baseline: central;
-      }
-      .sum {
-        text-anchor: middle;
-      }
-      text.dark {
-        fill: #1c0f02;
-      }
-      text.thinner {
-        font-weight: 700;
-      }
-      .outline,
-      .lozenge {
-        stroke: #d9a860;
-        stroke-width: 1.2;
-      }
-      .thread path {
-        stroke: #a8834c;
-      }
-      .thread text {
-        fill: #c7a171;
-        font-size: 12.5px;
-      }
-      .side-1 {
-        fill: #f6dfb4;
-      }
-      .probe path {
-        stroke: #fff3d6;
-        stroke-width: 2;
-      }
-    `,
-  ];
+export class LampBlade extends BenchElement {
+  static override styles = css`
+    :host {
+      position: relative;
+      display: block;
+      padding-top: 38px;
+      border-radius: var(--bench-radius-plate);
+      /* A dark ground in every look: light is judged against the dark. */
+      background: #0b0805;
+      color: #e2c79c;
+      forced-color-adjust: none;
+    }
+    h2,
+    p {
+      position: absolute;
+      top: 4px;
+      left: 12px;
+      margin: 0;
+      font: var(--bench-font-head);
+    }
+    p {
+      top: 23px;
+      font: var(--bench-font-caption);
+    }
+    .light {
+      position: relative;
+    }
+    canvas {
+      position: absolute;
+      width: 100%;
+    }
+    svg {
+      position: relative;
+      display: block;
+      width: 100%;
+      height: auto;
+      overflow: visible;
+      fill: none;
+    }
+    text {
+      fill: #f6dfb4;
+      font: 13px var(--bench-sans);
+      dominant-baseline: central;
+    }
+    .sum {
+      text-anchor: middle;
+    }
+    text.dark {
+      fill: #1c0f02;
+    }
+    text.thinner {
+      font-weight: 700;
+    }
+    .outline,
+    .lozenge {
+      stroke: #d9a860;
+      stroke-width: 1.2;
+    }
+    .thread path {
+      stroke: #a8834c;
+    }
+    .thread text {
+      fill: #c7a171;
+      font-size: 12.5px;
+    }
+    .side-1 {
+      fill: #f6dfb4;
+    }
+    .probe path {
+      stroke: #fff3d6;
+      stroke-width: 2;
+    }
+  `;
 
   private readonly library = new LibraryController(this);
   private sums: readonly LampSum[] = [];

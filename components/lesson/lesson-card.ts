@@ -35,114 +35,112 @@ function betweenRows(fromTipMm: number): number {
  */
 @customElement('bench-lesson-card')
 export class LessonCard extends BenchElement {
-  static override styles = [
-    css`
-      header {
-        display: flex;
-        flex-wrap: wrap;
-        gap: 0 var(--bench-space-4);
-        align-items: baseline;
+  static override styles = css`
+    header {
+      display: flex;
+      flex-wrap: wrap;
+      gap: 0 var(--bench-space-4);
+      align-items: baseline;
+    }
+    h2 {
+      margin: 0;
+      font: 24px / 1.2 var(--bench-serif);
+    }
+    p,
+    ol {
+      margin: 0;
+      font: 15px / 1.4 var(--bench-sans);
+    }
+    .blades {
+      position: relative;
+      display: flex;
+      flex-wrap: wrap;
+      gap: 4mm;
+    }
+    svg {
+      display: block;
+      flex: 1 1 260px;
+      max-width: 88mm;
+      height: auto;
+      fill: none;
+    }
+    text {
+      fill: var(--bench-ink);
+      font: 3.6px var(--bench-sans);
+      text-anchor: middle;
+      dominant-baseline: central;
+      paint-order: stroke;
+      stroke: var(--bench-plate);
+      stroke-width: 1.4;
+    }
+    .name {
+      font: 6px var(--bench-serif);
+    }
+    .scale {
+      fill: var(--bench-ink2);
+      font-size: 3px;
+    }
+    .outline {
+      stroke: var(--bench-ink);
+      stroke-width: 0.6;
+    }
+    .touch {
+      stroke: var(--bench-ink);
+      stroke-width: 1;
+      stroke-dasharray: 3 1.6;
+    }
+    .number {
+      stroke: none;
+      fill: var(--bench-paper);
+      font-weight: 700;
+    }
+    .disc {
+      fill: var(--bench-ink);
+    }
+    .on-paper {
+      display: none;
+    }
+    @media print {
+      .on-paper {
+        --bench-font-caption: 400 7pt / 1.25 var(--bench-sans);
+        position: absolute;
+        bottom: 8mm;
+        /* Beside the back of B, where paper is left. */
+        left: 168mm;
+        display: block;
+        width: 22mm;
       }
-      h2 {
-        margin: 0;
-        font: 24px / 1.2 var(--bench-serif);
+      text {
+        fill: #000;
+        stroke: #fff;
+      }
+      .disc {
+        fill: #000;
+      }
+      .number {
+        fill: #fff;
+      }
+      .outline,
+      .touch {
+        stroke: #000;
+      }
+      svg {
+        flex: none;
+        width: 88mm;
       }
       p,
       ol {
-        margin: 0;
-        font: 15px / 1.4 var(--bench-sans);
+        font-size: 11pt;
+        color: #000;
       }
-      .blades {
-        position: relative;
-        display: flex;
-        flex-wrap: wrap;
-        gap: 4mm;
+      h2 {
+        color: #000;
       }
-      svg {
-        display: block;
-        flex: 1 1 260px;
-        max-width: 88mm;
-        height: auto;
-        fill: none;
+      :host {
+        break-inside: avoid;
       }
-      text {
-        fill: var(--bench-ink);
-        font: 3.6px var(--bench-sans);
-        text-anchor: middle;
-        dominant-baseline: central;
-        paint-order: stroke;
-        stroke: var(--bench-plate);
-        stroke-width: 1.4;
-      }
-      .name {
-        font: 6px var(--bench-serif);
-      }
-      .scale {
-        fill: var(--bench-ink2);
-        font-size: 3px;
-      }
-      .outline {
-        stroke: var(--bench-ink);
-        stroke-width: 0.6;
-      }
-      .touch {
-        stroke: var(--bench-ink);
-        stroke-width: 1;
-        stroke-dasharray: 3 1.6;
-      }
-      .number {
-        stroke: none;
-        fill: var(--bench-paper);
-        font-weight: 700;
-      }
-      .disc {
-        fill: var(--bench-ink);
-      }
-      .on-paper {
-        display: none;
-      }
-      @media print {
-        .on-paper {
-          --bench-font-caption: 400 7pt / 1.25 var(--bench-sans);
-          position: absolute;
-          bottom: 8mm;
-          /* Beside the back of B, where paper is left. */
-          left: 168mm;
-          display: block;
-          width: 22mm;
-        }
-        text {
-          fill: #000;
-          stroke: #fff;
-        }
-        .disc {
-          fill: #000;
-        }
-        .number {
-          fill: #fff;
-        }
-        .outline,
-        .touch {
-          stroke: #000;
-        }
-        svg {
-          flex: none;
-          width: 88mm;
-        }
-        p,
-        ol {
-          font-size: 11pt;
-          color: #000;
-        }
-        h2 {
-          color: #000;
-        }
-        :host {
-          break-inside: avoid;
-        }
-      }
-    `,
-  ];
+    }
+  `;
 
   @property({ attribute: false }) example: ReedAtPass | undefined;
   /** Label of the reed that is worked on. */

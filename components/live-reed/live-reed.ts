@@ -28,37 +28,35 @@ const looksAlike = ({ valuesMm: a }: BladeMapData, { valuesMm: b }: BladeMapData
 /** Both blades and the means of their zones while a pass is typed: what every key changes. */
 @customElement('bench-live-reed')
 export class LiveReedView extends BenchElement {
-  static override styles = [
-    css`
-      :host {
-        display: grid;
-        gap: var(--bench-space-3);
-        align-content: start;
-      }
-      .blades {
-        display: grid;
-        grid-template-columns: repeat(2, minmax(0, 120px));
-        gap: var(--bench-space-4);
-      }
-      h2 {
-        margin: 0;
-        font: var(--bench-font-aside);
-        text-align: center;
-      }
-      bench-figures-table {
-        overflow-x: auto;
-      }
-      .older {
-        opacity: 0.5;
-      }
-      p {
-        min-height: 1.5em;
-        margin: 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+  static override styles = css`
+    :host {
+      display: grid;
+      gap: var(--bench-space-3);
+      align-content: start;
+    }
+    .blades {
+      display: grid;
+      grid-template-columns: repeat(2, minmax(0, 120px));
+      gap: var(--bench-space-4);
+    }
+    h2 {
+      margin: 0;
+      font: var(--bench-font-aside);
+      text-align: center;
+    }
+    bench-figures-table {
+      overflow-x: auto;
+    }
+    .older {
+      opacity: 0.5;
+    }
+    p {
+      min-height: 1.5em;
+      margin: 0;
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+  `;
 
   private figures: LiveFigures | undefined;
   private maps: Readonly<Partial<Record<Blade, BladeMapData>>> = {};

@@ -1,9 +1,10 @@
-import { css, html, LitElement, nothing, type PropertyValues } from 'lit';
+import { css, html, nothing, type PropertyValues } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import type { Quantity } from '../theme/ramp.ts';
 import './blade-map.ts';
 import type { BladeMap } from './blade-map.ts';
@@ -28,9 +29,8 @@ import type { Print } from './prints.ts';
  * @slot foot - Controls under the blades, before the key.
  */
 @customElement('bench-blade-pair')
-export class BladePair extends LitElement {
+export class BladePair extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       :host {

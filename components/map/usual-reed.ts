@@ -14,36 +14,34 @@ import { usualBlades } from './usual-blades.ts';
  */
 @customElement('bench-usual-reed')
 export class UsualReed extends BenchElement {
-  static override styles = [
-    css`
-      :host {
-        display: flex;
-        flex-wrap: wrap;
-        gap: var(--bench-space-5);
-        align-items: center;
-        padding: var(--bench-space-4) var(--bench-space-5);
-        border: 1px dashed var(--bench-rule2);
-      }
-      figure {
-        flex: 0 0 min(300px, 100%);
-        margin: 0;
-      }
-      .blades {
-        display: grid;
-        grid-template-columns: 1fr 1fr;
-        opacity: 0.5;
-      }
-      figcaption {
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        text-align: center;
-      }
-      .how {
-        flex: 1 1 280px;
-        font: var(--bench-font-say);
-      }
-    `,
-  ];
+  static override styles = css`
+    :host {
+      display: flex;
+      flex-wrap: wrap;
+      gap: var(--bench-space-5);
+      align-items: center;
+      padding: var(--bench-space-4) var(--bench-space-5);
+      border: 1px dashed var(--bench-rule2);
+    }
+    figure {
+      flex: 0 0 min(300px, 100%);
+      margin: 0;
+    }
+    .blades {
+      display: grid;
+      grid-template-columns: 1fr 1fr;
+      opacity: 0.5;
+    }
+    figcaption {
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+      text-align: center;
+    }
+    .how {
+      flex: 1 1 280px;
+      font: var(--bench-font-say);
+    }
+  `;
 
   @property({ attribute: 'style-key' }) styleKey = 'long-scrape';
 

@@ -25,86 +25,84 @@ export class EarlierOpenEvent extends Event {
  */
 @customElement('bench-earlier')
 export class Earlier extends BenchElement {
-  static override styles = [
-    css`
-      h2 {
-        margin: 0 0 var(--bench-space-3);
-        font: var(--bench-font-head);
-      }
-      ol {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      button {
-        display: grid;
-        grid-template-columns: 6.6em 14px minmax(0, 1fr);
-        gap: 0 var(--bench-space-2);
-        width: 100%;
-        min-height: var(--bench-touch);
-        padding: var(--bench-space-1) 0 var(--bench-space-3);
-        border: 0;
-        background: none;
-        color: var(--bench-ink);
-        font: var(--bench-font-caption);
-        text-align: left;
-        cursor: pointer;
-      }
-      button:hover .what {
-        text-decoration: underline;
-        text-underline-offset: 3px;
-      }
-      .day {
-        color: var(--bench-ink2);
-        text-align: right;
-      }
-      .rail {
-        position: relative;
-      }
-      .rail::before {
-        position: absolute;
-        inset: 0 auto calc(-1 * var(--bench-space-3)) 6px;
-        border-left: 1px solid var(--bench-ink3);
-        content: '';
-      }
-      li:last-child .rail::before {
-        display: none;
-      }
-      .rail i {
-        position: absolute;
-        top: 4px;
-        left: 0;
-        width: 13px;
-        height: 13px;
-        border: 2px solid var(--bench-ink);
-        border-radius: 50%;
-        background: var(--bench-paper);
-      }
-      .trial i,
-      .use i {
-        background: var(--bench-ink);
-      }
-      .tied i {
-        border-color: var(--bench-ink3);
-      }
-      [aria-current='true'] .what {
-        background: var(--bench-sunk);
-      }
-      .words {
-        display: block;
-        font: var(--bench-font-aside);
-      }
-      .facts {
-        display: block;
-        color: var(--bench-ink2);
-      }
-      .empty {
-        margin: 0;
-        color: var(--bench-ink2);
-        font: var(--bench-font-aside);
-      }
-    `,
-  ];
+  static override styles = css`
+    h2 {
+      margin: 0 0 var(--bench-space-3);
+      font: var(--bench-font-head);
+    }
+    ol {
+      margin: 0;
+      padding: 0;
+      list-style: none;
+    }
+    button {
+      display: grid;
+      grid-template-columns: 6.6em 14px minmax(0, 1fr);
+      gap: 0 var(--bench-space-2);
+      width: 100%;
+      min-height: var(--bench-touch);
+      padding: var(--bench-space-1) 0 var(--bench-space-3);
+      border: 0;
+      background: none;
+      color: var(--bench-ink);
+      font: var(--bench-font-caption);
+      text-align: left;
+      cursor: pointer;
+    }
+    button:hover .what {
+      text-decoration: underline;
+      text-underline-offset: 3px;
+    }
+    .day {
+      color: var(--bench-ink2);
+      text-align: right;
+    }
+    .rail {
+      position: relative;
+    }
+    .rail::before {
+      position: absolute;
+      inset: 0 auto calc(-1 * var(--bench-space-3)) 6px;
+      border-left: 1px solid var(--bench-ink3);
+      content: '';
+    }
+    li:last-child .rail::before {
+      display: none;
+    }
+    .rail i {
+      position: absolute;
+      top: 4px;
+      left: 0;
+      width: 13px;
+      height: 13px;
+      border: 2px solid var(--bench-ink);
+      border-radius: 50%;
+      background: var(--bench-paper);
+    }
+    .trial i,
+    .use i {
+      background: var(--bench-ink);
+    }
+    .tied i {
+      border-color: var(--bench-ink3);
+    }
+    [aria-current='true'] .what {
+      background: var(--bench-sunk);
+    }
+    .words {
+      display: block;
+      font: var(--bench-font-aside);
+    }
+    .facts {
+      display: block;
+      color: var(--bench-ink2);
+    }
+    .empty {
+      margin: 0;
+      color: var(--bench-ink2);
+      font: var(--bench-font-aside);
+    }
+  `;
 
   private readonly library = new LibraryController(this);
 

@@ -1,8 +1,9 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { strokesSchema, type Strokes } from '../../shared/pass.ts';
 import { bladesSchema } from '../../shared/remedy.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { boxes } from '../theme/forms.styles.ts';
 
 /** Where the knife went was changed by hand. */
@@ -36,9 +37,8 @@ function strokesIn(text: string): number | undefined | null {
  * @event bench-scrape-places - The places as they are to be.
  */
 @customElement('bench-scrape-places')
-export class ScrapePlaces extends LitElement {
+export class ScrapePlaces extends BenchElement {
   static override styles = [
-    base,
     controls,
     boxes,
     css`

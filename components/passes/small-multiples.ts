@@ -31,46 +31,44 @@ export class MultipleChooseEvent extends Event {
  */
 @customElement('bench-small-multiples')
 export class SmallMultiples extends BenchElement {
-  static override styles = [
-    css`
-      ul {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(68px, 1fr));
-        gap: var(--bench-space-2);
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      button {
-        display: block;
-        width: 100%;
-        padding: var(--bench-space-2);
-        border: 0;
-        border-radius: var(--bench-radius-control);
-        background: none;
-        color: var(--bench-ink2);
-        font: var(--bench-font-caption);
-        cursor: pointer;
-      }
+  static override styles = css`
+    ul {
+      display: grid;
+      grid-template-columns: repeat(auto-fill, minmax(68px, 1fr));
+      gap: var(--bench-space-2);
+      margin: 0;
+      padding: 0;
+      list-style: none;
+    }
+    button {
+      display: block;
+      width: 100%;
+      padding: var(--bench-space-2);
+      border: 0;
+      border-radius: var(--bench-radius-control);
+      background: none;
+      color: var(--bench-ink2);
+      font: var(--bench-font-caption);
+      cursor: pointer;
+    }
+    button[aria-current='true'] {
+      background: var(--bench-sunk);
+    }
+    .title {
+      display: block;
+      color: var(--bench-ink);
+      font: var(--bench-font-aside);
+      white-space: nowrap;
+    }
+    .note {
+      display: block;
+    }
+    @media (forced-colors: active) {
       button[aria-current='true'] {
-        background: var(--bench-sunk);
+        border: 2px solid Highlight;
       }
-      .title {
-        display: block;
-        color: var(--bench-ink);
-        font: var(--bench-font-aside);
-        white-space: nowrap;
-      }
-      .note {
-        display: block;
-      }
-      @media (forced-colors: active) {
-        button[aria-current='true'] {
-          border: 2px solid Highlight;
-        }
-      }
-    `,
-  ];
+    }
+  `;
 
   @property({ attribute: false }) items: readonly Multiple[] = [];
   @property() quantity: Quantity = 'thickness';

@@ -32,58 +32,56 @@ const GUIDES_MM = [0.2, 0.4, 0.6];
  */
 @customElement('bench-spine-multiples')
 export class SpineMultiples extends BenchElement {
-  static override styles = [
-    css`
-      ul {
-        display: grid;
-        grid-template-columns: repeat(auto-fill, minmax(120px, 1fr));
-        gap: var(--bench-space-4);
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      a {
-        display: block;
-        text-decoration: none;
-      }
-      svg {
-        display: block;
-        width: 100%;
-        height: auto;
-        fill: none;
-      }
-      .ground {
-        fill: var(--bench-plate);
-        stroke: var(--bench-rule);
-      }
-      .guide {
-        stroke: var(--bench-rule);
-      }
-      .line {
-        stroke-width: 1.8;
-        stroke-linejoin: round;
-      }
-      .A {
-        stroke: var(--bench-blade-a);
-      }
-      .B {
-        stroke: var(--bench-blade-b);
-        stroke-dasharray: 6 3;
-      }
-      .title {
-        font: var(--bench-font-aside);
-        white-space: nowrap;
-      }
-      .note,
-      p {
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      p {
-        margin: var(--bench-space-2) 0 0;
-      }
-    `,
-  ];
+  static override styles = css`
+    ul {
+      display: grid;
+      grid-template-columns: repeat(auto-fill, minmax(120px, 1fr));
+      gap: var(--bench-space-4);
+      margin: 0;
+      padding: 0;
+      list-style: none;
+    }
+    a {
+      display: block;
+      text-decoration: none;
+    }
+    svg {
+      display: block;
+      width: 100%;
+      height: auto;
+      fill: none;
+    }
+    .ground {
+      fill: var(--bench-plate);
+      stroke: var(--bench-rule);
+    }
+    .guide {
+      stroke: var(--bench-rule);
+    }
+    .line {
+      stroke-width: 1.8;
+      stroke-linejoin: round;
+    }
+    .A {
+      stroke: var(--bench-blade-a);
+    }
+    .B {
+      stroke: var(--bench-blade-b);
+      stroke-dasharray: 6 3;
+    }
+    .title {
+      font: var(--bench-font-aside);
+      white-space: nowrap;
+    }
+    .note,
+    p {
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+    p {
+      margin: var(--bench-space-2) 0 0;
+    }
+  `;
 
   @property({ attribute: false }) spines: readonly Spine[] = [];
   @property() unit: ThicknessUnit = 'hundredths';

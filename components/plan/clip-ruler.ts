@@ -38,31 +38,29 @@ const FINE_MM = 0.05;
  */
 @customElement('bench-clip-ruler')
 export class ClipRuler extends BenchElement {
-  static override styles = [
-    css`
-      input {
-        width: 100%;
-        min-height: var(--bench-touch);
-        margin: 0;
-        accent-color: var(--bench-ink);
-      }
-      .ticks {
-        display: flex;
-        justify-content: space-between;
-        padding: 0 6px;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      p {
-        margin: var(--bench-space-1) 0 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-      .scroll {
-        overflow-x: auto;
-      }
-    `,
-  ];
+  static override styles = css`
+    input {
+      width: 100%;
+      min-height: var(--bench-touch);
+      margin: 0;
+      accent-color: var(--bench-ink);
+    }
+    .ticks {
+      display: flex;
+      justify-content: space-between;
+      padding: 0 6px;
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+    p {
+      margin: var(--bench-space-1) 0 0;
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+    .scroll {
+      overflow-x: auto;
+    }
+  `;
 
   /** The reed as it is. */
   @property({ attribute: false }) now: ClipPreview | undefined;

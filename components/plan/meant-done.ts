@@ -31,27 +31,25 @@ const VERDICTS: Readonly<Record<Done['verdict'], string>> = {
 /** A kept plan beside what the pass after it took: where the knife did what was meant, where not, what is still to do. */
 @customElement('bench-meant-done')
 export class MeantDone extends BenchElement {
-  static override styles = [
-    css`
-      section {
-        display: grid;
-        gap: var(--bench-space-3);
-      }
-      h2 {
-        margin: 0;
-        font: var(--bench-font-head);
-      }
-      p {
-        margin: 0;
-      }
-      .say {
-        font: var(--bench-font-say);
-      }
-      .scroll {
-        overflow-x: auto;
-      }
-    `,
-  ];
+  static override styles = css`
+    section {
+      display: grid;
+      gap: var(--bench-space-3);
+    }
+    h2 {
+      margin: 0;
+      font: var(--bench-font-head);
+    }
+    p {
+      margin: 0;
+    }
+    .say {
+      font: var(--bench-font-say);
+    }
+    .scroll {
+      overflow-x: auto;
+    }
+  `;
 
   private joined: MeantAndDone | undefined;
 

@@ -17,34 +17,32 @@ const MOST_COMPARED = 200;
 /** The reeds of the library whose readings are most like those of a reed, at their last pass. */
 @customElement('bench-near-reeds')
 export class NearReeds extends BenchElement {
-  static override styles = [
-    css`
-      ol {
-        margin: 0;
-        padding: 0;
-        list-style: none;
-      }
-      li {
-        display: flex;
-        gap: var(--bench-space-3);
-        justify-content: space-between;
-        align-items: center;
-        border-top: 1px solid var(--bench-rule);
-      }
-      a {
-        display: flex;
-        gap: var(--bench-space-3);
-        align-items: center;
-        min-width: var(--bench-touch);
-        min-height: var(--bench-touch);
-      }
-      p {
-        margin: 0;
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
-      }
-    `,
-  ];
+  static override styles = css`
+    ol {
+      margin: 0;
+      padding: 0;
+      list-style: none;
+    }
+    li {
+      display: flex;
+      gap: var(--bench-space-3);
+      justify-content: space-between;
+      align-items: center;
+      border-top: 1px solid var(--bench-rule);
+    }
+    a {
+      display: flex;
+      gap: var(--bench-space-3);
+      align-items: center;
+      min-width: var(--bench-touch);
+      min-height: var(--bench-touch);
+    }
+    p {
+      margin: 0;
+      color: var(--bench-ink3);
+      font: var(--bench-font-caption);
+    }
+  `;
 
   private readonly library = new LibraryController(this);
   private readonly bodies = new SlotBodies(this);

@@ -1,8 +1,9 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { habitSchema, signSchema, type Sign } from '../../shared/habit.ts';
 import type { OwnHabit } from '../../src/plan/own-habits.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fields, forms } from '../theme/forms.styles.ts';
 
 const PHRASES = [
@@ -57,9 +58,8 @@ export class HabitLeaveEvent extends Event {
  * @event bench-habit-leave - It is to stay as it was.
  */
 @customElement('bench-habit-form')
-export class HabitForm extends LitElement {
+export class HabitForm extends BenchElement {
   static override styles = [
-    base,
     controls,
     forms,
     fields,

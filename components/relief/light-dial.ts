@@ -1,6 +1,6 @@
-import { css, html, LitElement, svg } from 'lit';
+import { css, html, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 const SIZE = 56;
 const RADIUS = 22;
@@ -27,30 +27,27 @@ export const lightWords = (angle: number): string =>
  * @event bench-light-turn - The light comes from `angle` now, rad, 0 from the right, counter-clockwise.
  */
 @customElement('bench-light-dial')
-export class LightDial extends LitElement {
-  static override styles = [
-    base,
-    css`
-      :host {
-        display: inline-block;
-      }
-      svg {
-        display: block;
-        touch-action: none;
-        cursor: pointer;
-      }
-      circle.ring {
-        fill: none;
-        stroke: var(--bench-rule2);
-      }
-      path {
-        stroke: var(--bench-ink3);
-      }
-      circle.light {
-        fill: var(--bench-ink);
-      }
-    `,
-  ];
+export class LightDial extends BenchElement {
+  static override styles = css`
+    :host {
+      display: inline-block;
+    }
+    svg {
+      display: block;
+      touch-action: none;
+      cursor: pointer;
+    }
+    circle.ring {
+      fill: none;
+      stroke: var(--bench-rule2);
+    }
+    path {
+      stroke: var(--bench-ink3);
+    }
+    circle.light {
+      fill: var(--bench-ink);
+    }
+  `;
 
   /** Where the light comes from, rad: 0 from the right, counter-clockwise. */
   @property({ type: Number }) angle = 0;

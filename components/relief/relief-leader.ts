@@ -1,7 +1,7 @@
-import { css, html, LitElement, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import type { Print } from '../map/prints.ts';
-import { base } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** Where a place stands on the picture, CSS pixels, and whether it faces the reader: above 0. */
 export interface Led {
@@ -17,41 +17,38 @@ const SHORT = 9;
 
 /** What stands at a picked place, in a free corner of the picture, with a line that leads to it. */
 @customElement('bench-relief-leader')
-export class ReliefLeader extends LitElement {
-  static override styles = [
-    base,
-    css`
-      :host {
-        position: absolute;
-        inset: 0;
-        overflow: hidden;
-        pointer-events: none;
-      }
-      svg {
-        position: absolute;
-        width: 100%;
-        height: 100%;
-        fill: none;
-      }
-      .halo {
-        stroke: var(--bench-plate);
-        stroke-width: 4;
-      }
-      .line {
-        stroke: var(--bench-ink);
-        stroke-width: 1.2;
-      }
-      p {
-        position: absolute;
-        margin: 0;
-        color: var(--bench-ink);
-        font: var(--bench-font-caption);
-      }
-      .right {
-        text-align: right;
-      }
-    `,
-  ];
+export class ReliefLeader extends BenchElement {
+  static override styles = css`
+    :host {
+      position: absolute;
+      inset: 0;
+      overflow: hidden;
+      pointer-events: none;
+    }
+    svg {
+      position: absolute;
+      width: 100%;
+      height: 100%;
+      fill: none;
+    }
+    .halo {
+      stroke: var(--bench-plate);
+      stroke-width: 4;
+    }
+    .line {
+      stroke: var(--bench-ink);
+      stroke-width: 1.2;
+    }
+    p {
+      position: absolute;
+      margin: 0;
+      color: var(--bench-ink);
+      font: var(--bench-font-caption);
+    }
+    .right {
+      text-align: right;
+    }
+  `;
 
   @query('p') private readonly said!: HTMLElement | null;
 

@@ -1,9 +1,10 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import type { Place } from '../../shared/blade.ts';
 import { numberText, stationText, type NumberFormat } from '../../src/words/format.ts';
 import { download } from '../setup/download.ts';
-import { adjusters, base, controls } from '../theme/base.styles.ts';
+import { adjusters, controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import './light-dial.ts';
 import { lightWords, type LightTurnEvent } from './light-dial.ts';
 import { type Relief, type ReliefTurnEvent } from './relief.ts';
@@ -36,8 +37,8 @@ const WORDS: readonly (readonly [view: ReliefView, words: string])[] = [
  * @slot choice - Stands first under the picture.
  */
 @customElement('bench-relief-print')
-export class ReliefPrint extends LitElement {
-  static override styles = [base, controls, adjusters, styles];
+export class ReliefPrint extends BenchElement {
+  static override styles = [controls, adjusters, styles];
 
   @query('bench-relief') private readonly relief!: Relief;
   @query('.lamp bench-relief') private readonly twin!: Relief | null;

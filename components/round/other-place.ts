@@ -1,10 +1,11 @@
-import { css, html, LitElement } from 'lit';
+import { css, html } from 'lit';
 import { bladeSchema } from '../../shared/fields.ts';
 import { customElement, property, query, state } from 'lit/decorators.js';
 import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { STEPS } from '../../src/round/place-words.ts';
 import { plainText, type NumberFormat } from '../../src/words/format.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { boxes } from '../theme/forms.styles.ts';
 
 /** The next reading is of a place that the maker names. */
@@ -25,9 +26,8 @@ const MOST_MM = 60;
  * @event bench-other-place - Carries the place.
  */
 @customElement('bench-other-place')
-export class OtherPlace extends LitElement {
+export class OtherPlace extends BenchElement {
   static override styles = [
-    base,
     controls,
     boxes,
     css`

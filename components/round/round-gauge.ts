@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { GaugeCount } from '../../src/round/gauge-count.ts';
 import type { NumberFormat } from '../../src/words/format.ts';
@@ -6,7 +6,8 @@ import { readingText } from '../../src/round/reading-text.ts';
 import type { GaugeNews, GaugeSource } from '../gauge/gauge-source.ts';
 import { HeardGauge } from '../gauge/heard-gauge.ts';
 import { SimulatedGauge } from '../gauge/simulated-gauge.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 
 /** How often the simulated gauge presses its own button: about as fast as a hand that knows its way. */
 const EVERY_MS = 700;
@@ -24,9 +25,8 @@ export class GaugeSimulateEvent extends Event {
  * @event bench-gauge-simulate - The simulated gauge is wanted.
  */
 @customElement('bench-round-gauge')
-export class RoundGauge extends LitElement {
+export class RoundGauge extends BenchElement {
   static override styles = [
-    base,
     controls,
     css`
       p {

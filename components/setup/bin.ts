@@ -1,16 +1,17 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import { binGroups, type BinGroup } from '../../src/ledger/bin.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { momentWords } from './moment-words.ts';
 import { rows } from './setup.styles.ts';
 
 /** What was thrown away, each act with the way back. */
 @customElement('bench-bin')
-export class Bin extends LitElement {
-  static override styles = [base, controls, rows];
+export class Bin extends BenchElement {
+  static override styles = [controls, rows];
 
   private readonly library = new LibraryController(this);
   /** The group that the maker has asked to remove for good, and not yet confirmed. */

@@ -1,15 +1,16 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Checked } from '../../src/ledger/read-library.ts';
 import { PatientWork } from '../bring-in/patient-work.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { rows } from './setup.styles.ts';
 
 /** Looks at everything that is kept, whatever was found sound before, and reports. */
 @customElement('bench-check-all')
-export class CheckAll extends LitElement {
-  static override styles = [base, controls, rows];
+export class CheckAll extends BenchElement {
+  static override styles = [controls, rows];
 
   private readonly library = new LibraryController(this);
   private readonly checking = new PatientWork(this);

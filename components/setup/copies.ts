@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { noteCopy, writeWhole } from '../../src/ledger/outside-copies.ts';
 import { PatientWork } from '../bring-in/patient-work.ts';
@@ -7,7 +7,8 @@ import { rest, type ProgressOptions } from '../../src/ledger/patience.ts';
 import type { Sink } from '../../src/ledger/bundle/write.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { download } from './download.ts';
 import { rows } from './setup.styles.ts';
 import { ACROSS_SHADOWS } from '../across-shadows.ts';
@@ -46,9 +47,8 @@ export class CopyMadeEvent extends Event {
  * @event bench-copy-made - A copy of the whole library has left the browser.
  */
 @customElement('bench-copies')
-export class Copies extends LitElement {
+export class Copies extends BenchElement {
   static override styles = [
-    base,
     controls,
     rows,
     css`

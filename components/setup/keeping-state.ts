@@ -1,11 +1,12 @@
-import { html, LitElement, nothing, type PropertyValues } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import { moment } from '../../shared/moment.ts';
 import type { Health } from '../../src/ledger/health.ts';
 import { readAtRisk } from '../../src/ledger/at-risk.ts';
 import { lastCopy, type LastCopy } from '../../src/ledger/outside-copies.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { momentWords } from './moment-words.ts';
 import { numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
 import { rows } from './setup.styles.ts';
@@ -24,8 +25,8 @@ function sizeWords(bytes: number, writing: Pick<NumberFormat, 'decimal'>): strin
 
 /** How the library is kept: what the browser promises, the room there is, the copies. */
 @customElement('bench-keeping-state')
-export class KeepingState extends LitElement {
-  static override styles = [base, controls, rows];
+export class KeepingState extends BenchElement {
+  static override styles = [controls, rows];
 
   private readonly library = new LibraryController(this);
   @state() private health: Health | undefined;

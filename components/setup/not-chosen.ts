@@ -1,4 +1,4 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { NotChosen } from '../../shared/library.ts';
@@ -8,15 +8,16 @@ import { recoverable, type Takeable } from '../../src/ledger/takeable.ts';
 import type { Snapshot } from '../../src/ledger/snapshot.ts';
 import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fieldRows } from './field-rows.ts';
 import { momentWords } from './moment-words.ts';
 import { rows, sideBySide } from './setup.styles.ts';
 
 /** Sides that were not chosen where two devices had disagreed: to be looked at, and taken instead. */
 @customElement('bench-not-chosen')
-export class NotChosenList extends LitElement {
-  static override styles = [base, controls, tables, rows, sideBySide];
+export class NotChosenList extends BenchElement {
+  static override styles = [controls, tables, rows, sideBySide];
 
   private readonly library = new LibraryController(this);
   private seen: Snapshot | undefined;

@@ -1,14 +1,15 @@
-import { html, LitElement, nothing } from 'lit';
+import { html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { download } from './download.ts';
 import { rows } from './setup.styles.ts';
 
 /** Records that this program cannot read: shown, left as they are, and to be taken away as a file. */
 @customElement('bench-set-aside')
-export class SetAsideList extends LitElement {
-  static override styles = [base, controls, rows];
+export class SetAsideList extends BenchElement {
+  static override styles = [controls, rows];
 
   private readonly library = new LibraryController(this);
 

@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement, state } from 'lit/decorators.js';
 import { InputError } from '../../shared/errors.ts';
 import type { Role } from '../../src/sharing/chosen.ts';
@@ -6,7 +6,8 @@ import { stateWords, waitingWords } from '../../src/sharing/sharing-words.ts';
 import { sharedCaseOf, type Entered, type SharedCase } from '../sharing/shared-case.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import type { LibraryStore } from '../store/library-store.ts';
-import { base, controls } from '../theme/base.styles.ts';
+import { controls } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { forms } from '../theme/forms.styles.ts';
 import { rows } from './setup.styles.ts';
 import { enteredIn, shareForm } from './share-form.ts';
@@ -20,9 +21,8 @@ const OF_ROLE: Readonly<Record<Role, string>> = {
 
 /** One case on several devices, through a server that the maker chooses: try it, share, pause, leave. */
 @customElement('bench-share-case')
-export class ShareCase extends LitElement {
+export class ShareCase extends BenchElement {
   static override styles = [
-    base,
     controls,
     rows,
     forms,

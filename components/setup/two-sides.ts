@@ -1,4 +1,4 @@
-import { css, html, LitElement, nothing } from 'lit';
+import { css, html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import type { Id } from '../../shared/ids.ts';
 import type { LibraryDocument } from '../../shared/library.ts';
@@ -6,16 +6,16 @@ import { documentName } from '../../src/ledger/document-words.ts';
 import type { Siblings } from '../../src/ledger/sides.ts';
 import '../figures-table/copy-table.ts';
 import { LibraryController } from '../store/library-controller.ts';
-import { base, controls, tables } from '../theme/base.styles.ts';
+import { controls, tables } from '../theme/base.styles.ts';
+import { BenchElement } from '../theme/bench-element.ts';
 import { fieldRows } from './field-rows.ts';
 import { momentWords } from './moment-words.ts';
 import { rows, sideBySide } from './setup.styles.ts';
 
 /** What was changed on two devices at once: the sides next to each other, for the maker to choose. */
 @customElement('bench-two-sides')
-export class TwoSides extends LitElement {
+export class TwoSides extends BenchElement {
   static override styles = [
-    base,
     controls,
     tables,
     rows,
