@@ -1,5 +1,5 @@
 import { scaleLinear } from 'd3-scale';
-import { css, html, nothing, svg } from 'lit';
+import { html, nothing, svg } from 'lit';
 import { customElement, property, state } from 'lit/decorators.js';
 import type { Piece } from '../../shared/cane.ts';
 import { FEWEST_PIECES, gougeDrift, type DriftFigure, type GougeDrift } from '../../src/cane/gouge-drift.ts';
@@ -30,17 +30,7 @@ const FIGURES: readonly (readonly [DriftFigure, string])[] = [
 /** The gouge over the pieces of a lot, with the limits of a control chart: is the machine drifting? */
 @customElement('bench-gouge-drift')
 export class GougeDriftStrip extends BenchElement {
-  static override styles = [
-    controls,
-    pages,
-    tables,
-    marks,
-    css`
-      .acts {
-        display: flex;
-      }
-    `,
-  ];
+  static override styles = [controls, pages, tables, marks];
 
   private readonly library = new LibraryController(this);
   private readonly size = new WidthController(this);

@@ -88,7 +88,6 @@ export class PiecePanel extends BenchElement {
         gap: var(--bench-space-5);
       }
       .two {
-        display: grid;
         grid-template-columns: repeat(auto-fit, minmax(min(100%, 340px), 1fr));
         gap: var(--bench-space-5);
       }

@@ -28,7 +28,6 @@ export class ShapePanel extends BenchElement {
         gap: var(--bench-space-5);
       }
       .two {
-        display: grid;
         grid-template-columns: minmax(0, 300px) minmax(0, 1fr);
         gap: var(--bench-space-5);
       }

@@ -29,7 +29,6 @@ export class CaseAside extends BenchElement {
       font: var(--bench-font-head);
     }
     a {
-      color: inherit;
       text-underline-offset: 3px;
     }
     .waiting {

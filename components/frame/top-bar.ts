@@ -110,7 +110,6 @@ export class TopBar extends BenchElement {
         min-width: var(--bench-touch);
         min-height: var(--bench-touch);
         color: var(--bench-ink2);
-        cursor: pointer;
         list-style: none;
         text-decoration: underline;
         text-underline-offset: 3px;

@@ -30,16 +30,12 @@ export const gridsStyles = css`
   thead th:not(:first-child) {
     text-align: left;
   }
-  .choice {
-    flex-wrap: wrap;
-  }
   label,
   .line select,
   .line input {
     max-width: 100%;
   }
   .scroll {
-    position: relative;
     overflow-x: auto;
   }
   .problem {

@@ -61,7 +61,6 @@ export class Arrivals extends BenchElement {
         display: inline-flex;
         align-items: center;
         min-height: var(--bench-touch);
-        color: inherit;
       }
     `,
   ];

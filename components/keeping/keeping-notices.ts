@@ -29,7 +29,6 @@ export class KeepingNotices extends BenchElement {
         display: inline-flex;
         align-items: center;
         min-height: var(--bench-touch);
-        color: inherit;
       }
     `,
   ];

@@ -29,7 +29,6 @@ export class LampBlade extends BenchElement {
   static override styles = css`
     :host {
       position: relative;
-      display: block;
       padding-top: 38px;
       border-radius: var(--bench-radius-plate);
       /* A dark ground in every look: light is judged against the dark. */

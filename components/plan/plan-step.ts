@@ -40,11 +40,6 @@ export class PlanStep extends BenchElement {
         color: var(--bench-ink3);
         font: var(--bench-font-caption);
       }
-      @media print {
-        .acts {
-          display: none !important;
-        }
-      }
       .acts {
         display: flex;
         flex-wrap: wrap;

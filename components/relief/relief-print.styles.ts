@@ -75,10 +75,8 @@ export const styles = css`
     display: flex;
     align-items: center;
     width: fit-content;
-    min-height: var(--bench-touch);
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
-    cursor: pointer;
   }
   summary::before {
     margin-right: var(--bench-space-2);

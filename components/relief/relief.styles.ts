@@ -2,7 +2,6 @@ import { css } from 'lit';
 
 export const styles = css`
   :host {
-    display: block;
     position: relative;
     height: 100%;
     min-height: 120px;

@@ -33,12 +33,10 @@ export class OtherPlace extends BenchElement {
     css`
       summary {
         width: fit-content;
-        min-height: var(--bench-touch);
         padding: var(--bench-space-2) 0;
         color: var(--bench-ink2);
         text-decoration: underline;
         text-underline-offset: 3px;
-        cursor: pointer;
       }
       form {
         display: flex;

@@ -58,7 +58,6 @@ export class ShortStart extends BenchElement {
         color: var(--bench-ink2);
       }
       button {
-        min-height: var(--bench-touch);
         margin: var(--bench-space-3) 0;
       }
     `,
