@@ -132,7 +132,7 @@ export class NextQuestion extends QuestionElement {
     if (!made) return html`<p class="say lone">${this.problem}</p>`;
     return this.renderColumns(
       this.renderAnswerColumn(made),
-      nothing,
+      this.renderUnderAnswer(),
       this.renderPlate(made),
       this.renderEvidence(made),
     );
@@ -169,15 +169,19 @@ export class NextQuestion extends QuestionElement {
         .cane=${this.canes.get(id)}
         .done=${this.kept.done}
         .writing=${writing}
-      ></bench-leave-list>
-      <label class="line">
+      ></bench-leave-list>`;
+  }
+
+  /** What holds for every step: under the plate where there is no room beside it. */
+  private renderUnderAnswer() {
+    return html`<label class="line">
         <input type="checkbox" .checked=${this.advice.tipLast} @change=${this.handleTipLast} />
         Leave the tip until last
       </label>
       <bench-caution about="knife dust"></bench-caution>
       <p class="note">
         At most half the excess, one zone at a time, planned above your floors. Strokes stay
-        ${stationText(this.advice.marginMm, writing)} from a floor or a lack. ${PATCHES_NOTE} Thickness
+        ${stationText(this.advice.marginMm, this.writing)} from a floor or a lack. ${PATCHES_NOTE} Thickness
         explains only a part of how a reed plays.
       </p>
       ${this.renderTry()}`;

@@ -47,6 +47,16 @@ export class CaseAside extends BenchElement {
       font: var(--bench-font-aside);
       text-decoration: none;
     }
+    /* On a telephone what waits stands first. */
+    @media (max-width: 860px) {
+      :host,
+      .right {
+        display: contents;
+      }
+      section:has(.waiting) {
+        order: -1;
+      }
+    }
     .weather {
       margin: var(--bench-space-3) 0 0;
       font: var(--bench-font-aside);

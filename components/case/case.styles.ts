@@ -62,7 +62,7 @@ export const styles = css`
   }
   bench-blade-map {
     width: min(72px, 100%);
-    height: 156px;
+    min-height: 156px;
     pointer-events: none;
   }
   .slots img {
@@ -175,9 +175,6 @@ export const styles = css`
     padding: var(--bench-space-6) var(--bench-space-4);
     text-align: center;
   }
-  .first bench-blade-map {
-    height: auto;
-  }
   .first .quiet {
     border: 0;
     color: var(--bench-ink2);
@@ -199,7 +196,7 @@ export const styles = css`
     }
     .slots bench-blade-map {
       width: 44px;
-      height: 96px;
+      min-height: 96px;
     }
     .arch {
       height: 84px;

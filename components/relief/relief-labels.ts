@@ -90,7 +90,8 @@ function distanceLabels({ blade, bladeLengthMm }: ReliefBlade, fromMm: number): 
 }
 
 /**
- * The labels of a blade in the order in which they take their room.
+ * The labels of a blade in the order in which they take their room. A place near its floor is marked where thickness is
+ * shown: over a difference its mark would hide what is told there.
  *
  * @param fromMm Where it is cut, mm from the tip.
  */
@@ -103,10 +104,12 @@ export function labelsOf(
   const opening = isOnStaple && fromMm === 0 ? cornerLabels(blade, writing) : [];
   const at = (fromTipMm: number, across: number): Place => ({ blade: blade.blade, fromTipMm, across });
   const isPlan = blade.print?.is === 'strokes';
+  const isDifference = blade.print !== undefined && 'difference' in blade.print;
+  const stands = ({ odd, nearFloor }: MapMark) => (nearFloor ? !isDifference : odd !== undefined);
   const marks = blade.marks
     .filter(({ fromTipMm }) => fromTipMm >= fromMm)
     .map((mark): ReliefLabel => ({
-      kind: mark.odd || mark.nearFloor ? 'mark' : isPlan ? 'spare' : 'reading',
+      kind: stands(mark) ? 'mark' : isPlan ? 'spare' : 'reading',
       text: quantityText(
         'thickness',
         isPlan ? wholeMm(mark.valueMm - floorUnder(blade, mark)) : mark.valueMm,

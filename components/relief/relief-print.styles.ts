@@ -37,9 +37,10 @@ export const styles = css`
     font: var(--bench-font-caption);
     forced-color-adjust: none;
   }
+  /* In a low picture it is low enough to leave the reed free. */
   .lamp bench-relief,
   :host(:fullscreen) .lamp bench-relief {
-    height: 190px;
+    height: clamp(96px, 100vh - 680px, 190px);
     min-height: 0;
   }
   .lamp p {
@@ -59,6 +60,9 @@ export const styles = css`
     .lamp {
       position: static;
       width: auto;
+    }
+    .lamp bench-relief {
+      height: 190px;
     }
   }
   .open {

@@ -110,7 +110,7 @@ export class ReliefPrint extends BenchElement {
       ? ' Figures: what stands over the floor.'
       : '';
     const thickness = numberText(ENLARGED.thickness, 1, this.writing);
-    return `${where} Thickness × ${thickness}${differences}; staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.${spare}`;
+    return `${where} Thickness × ${thickness}${differences}; thread, staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.${spare}`;
   }
 
   private readonly handleKey = (event: KeyboardEvent) => {

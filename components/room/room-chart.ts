@@ -36,6 +36,8 @@ const LABEL_APART_PX = 66;
 /** Half the width of a reed's label, and a mark's beside it. */
 const BESIDE_LABEL_PX = 40;
 const AHEAD_DAYS = 5;
+/** Half the width of a figure with its doubt. */
+const HALF_FIGURE_PX = 32;
 /** What is told of a place that was not read there, one standard uncertainty, per cent. Our own number. */
 const EXPECTED_U = 5;
 
@@ -277,14 +279,12 @@ export class RoomChart extends BenchElement {
       <text class="strong haloed" x=${x(last.day) + 10} y=${water(last.percent) - 14}>${this.waterText(last)}</text>`;
   }
 
-  private renderGoing({ x, air, water }: RoomFrame, { day, title, humidityPct, settles }: GoingTo) {
+  private renderGoing({ x, air, water }: RoomFrame, { day, humidityPct, settles }: GoingTo) {
     const half = COVERAGE * EXPECTED_U;
-    const anchor = day - this.today > 3 ? 'end' : 'start';
-    const side = anchor === 'end' ? -9 : 9;
     const [where, reach] = [x(day), COVERAGE * settles.u];
+    const middle = Math.min(where, x.range()[1]! - HALF_FIGURE_PX);
     return svg`<g>${whisker(where, air(humidityPct + half), air(humidityPct - half))}${mark('unsure', where, air(humidityPct))}
-      <text class="strong haloed" x=${where + side} y=${air(humidityPct)} text-anchor=${anchor}>${joined(this.humidity(humidityPct, EXPECTED_U))}</text>
-      <text class="haloed" x=${where} y=${air(humidityPct - half) + 14} text-anchor="end">${title}</text>
+      <text class="strong haloed" x=${middle} y=${air(humidityPct + half) - 10} text-anchor="middle">${joined(this.humidity(humidityPct, EXPECTED_U))}</text>
       ${whisker(where, water(settles.value + reach), water(settles.value - reach))}${mark('unsure', where, water(settles.value))}</g>`;
   }
 
@@ -337,7 +337,7 @@ export class RoomChart extends BenchElement {
         svg`<path class="line cane ahead" d="M-12 0H12"></path>`,
         'if the air stays so',
       ],
-      this.goingTo !== undefined && [mark('unsure', 0, 0), 'where you go'],
+      this.goingTo !== undefined && [mark('unsure', 0, 0), `where you go: ${this.goingTo.title}`],
     ]);
   }
 

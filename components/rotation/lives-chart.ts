@@ -186,7 +186,7 @@ export class LivesChart extends BenchElement {
   }
 
   private renderEngagement(
-    { x, top, foot, narrow, rowAt }: LivesFrame,
+    { x, top, foot, rowAt }: LivesFrame,
     { engagement, day, first, second, isSure }: Proposal,
     stop: Stop,
     all: readonly Proposal[],
@@ -195,7 +195,7 @@ export class LivesChart extends BenchElement {
     const rowOf = (id: string | undefined) => this.lives.findIndex(({ reed }) => reed.id === id);
     const [own, other] = [rowOf(first?.row.reed.id), rowOf(second?.row.reed.id)];
     const crowded = all.some((one) => one.day !== day && Math.abs(x(one.day) - x(day)) < 62);
-    const head = svg`<text class="strong" x=${x(day)} y=${top - 34} text-anchor="middle">${narrow || crowded ? String(Number(dayOf(day).slice(8))) : shortDay(engagement.at)}</text>
+    const head = svg`<text class="strong" x=${x(day)} y=${top - 34} text-anchor="middle">${crowded ? String(Number(dayOf(day).slice(8))) : shortDay(engagement.at)}</text>
       <path class="engagement" d=${`M${x(day)} ${top - 20}V${foot}`}></path>`;
     return svg`${shown ? svg`<rect class="chosen" x=${x(day) - 9} y=${top - 20} width="18" height=${foot - top + 20}></rect>` : nothing}
       ${this.walk.wrap(stop, head)}

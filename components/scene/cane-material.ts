@@ -171,7 +171,7 @@ export function caneMaterial({
       cane = mix(cane, vec3(dot(cane, vec3(0.333)) * 0.4 + 0.56 * dot(onRamp(0.0, 0.0), vec3(0.333))), mute);
       float steep = smoothstep(0.06, 0.34, abs(dot(n, normalize(vEye))));
       float drawn = max(0.42 * lineAt(vLevel, 0.55), 0.72 * lineAt(vLevel * 0.5, 0.95));
-      cane = mix(cane, line, drawn * (1.0 - 0.45 * mute) * steep);
+      cane = mix(cane, line, drawn * (1.0 - 0.8 * mute) * steep);
       vec3 wood = bark * (1.0 + 0.13 * grain()) * (1.0 + 0.12 * litBy(n));
       gl_FragColor = vec4(vKnown < 0.5 ? wood : cane, opacity);
     }`;
@@ -272,7 +272,7 @@ export function paintMaterial(colour: string, light: Light): ShaderMaterial {
       if (vKnown < 0.0) discard;
       float soft = fwidth(vPlace.x * 2.6);
       float dark = 1.0 - smoothstep(0.09 - soft, 0.09 + soft, abs(fract(vPlace.x * 2.6) - 0.5));
-      gl_FragColor = vec4(mix(colour * 1.25, colour * 0.6, dark), 1.0);
+      gl_FragColor = vec4(mix(colour * 1.15, colour * 0.6, dark), 1.0);
     }`;
   const own = shaderColour(colour).toArray();
   return material(fragment, light, { colour: { value: shaderColour(colour) } }, (_, known) =>

@@ -5,7 +5,7 @@ import type { Angles } from './stance.ts';
 const FIELD_OF_VIEW = 11;
 const HALF_FIELD = (FIELD_OF_VIEW * Math.PI) / 360;
 /** Share of the picture that the reed fills. */
-const FILLED = 0.86;
+const FILLED = 0.9;
 const FIT_ROUNDS = 3;
 /** A reed that turns is never as high as it is long: so much nearer may the eye come than its whole sphere asks for. */
 const IN_A_CIRCLE = 0.82;

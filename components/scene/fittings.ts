@@ -9,10 +9,10 @@ import { MATTER } from './look.ts';
 import type { Vec3 } from './vec3.ts';
 
 /**
- * Lengths behind the thread's beginning, and radii, mm: the staple and its cork are drawn short. Common practice, no
+ * Lengths behind the thread's beginning, and radii, mm: thread, staple and cork are drawn short. Common practice, no
  * source.
  */
-const THREAD = { lengthMm: 5.5, turnMm: 0.55, bulgeMm: 0.1, aroundMm: 0.3 };
+const THREAD = { lengthMm: 3.3, turnMm: 0.55, bulgeMm: 0.1, aroundMm: 0.3 };
 const STAPLE = { bareMm: 2.4, corkMm: 4, radiusMm: 2.45, corkRadiusMm: 3.1, wallMm: 0.3 };
 const DOT = { radiusMm: 0.5, ringMm: 0.68, behindMm: 1.6 };
 const AROUND_STEPS = 48;
