@@ -55,6 +55,11 @@ export class GridsPage extends BenchElement {
         gap: var(--bench-space-5) var(--bench-space-6);
         margin-top: var(--bench-space-4);
       }
+      @media (max-width: 1200px) {
+        .columns {
+          grid-template-columns: minmax(0, 7fr) minmax(0, 3fr);
+        }
+      }
       @media (max-width: 900px) {
         .columns {
           grid-template-columns: minmax(0, 1fr);
