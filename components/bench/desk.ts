@@ -9,6 +9,7 @@ import { knownOverallMm } from '../../src/reed/overall-lengths.ts';
 import { distanceText, numberText } from '../../src/words/format.ts';
 import { FaultWatch } from '../faults/fault-watch.ts';
 import type { MapStationOpenEvent } from '../map/map-events.ts';
+import { touchedBy } from '../../src/sharing/guest.ts';
 import { hrefOf, QUESTION_WORDS, QUESTIONS, type BenchRoute, type Question } from '../frame/routes.ts';
 import '../pass-strip/pass-strip.ts';
 import { beginRound } from '../round/begin-round.ts';
@@ -156,6 +157,9 @@ export class Desk extends BenchElement {
     const overallMm = knownOverallMm(passes, pass);
     const store = this.library.store!;
     const trials = store.trialsOf(reed.id);
+    const hasSides = store.snapshot.disagreements.some((sides) =>
+      touchedBy(sides.slice(0, 1)).includes(reed.id),
+    );
     const style =
       { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
     const facts = [
@@ -167,8 +171,9 @@ export class Desk extends BenchElement {
       <div class="reed">
         <h1>${reed.label}</h1>
         <p class="facts">
-          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}${store.lent.has(reed.id) ? ', of the shared case: you read it' : ''}<br />${facts.join(', ')}
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}${store.lent.has(reed.id) ? ', of the shared case, which you read' : ''}<br />${facts.join(', ')}
         </p>
+        ${hasSides ? html`<p class="facts"><a href=${hrefOf({ at: 'setup' })}>Two sides of it: choose one</a></p>` : nothing}
       </div>
       <bench-pass-strip
         .passes=${passMarks({ reed, passes, trials, question: this.route.question, shown: pass, earlier, writing })}
@@ -201,6 +206,8 @@ export class Desk extends BenchElement {
 
   private renderQuestion(passes: readonly PassHead[]) {
     if (passes.every(({ readingCount }) => readingCount === 0)) {
+      if (this.library.store!.lent.has(this.reed!.id))
+        return html`<div class="empty"><p>Nothing is read yet.</p></div>`;
       return html`<div class="empty">
         <p>Nothing is read yet.</p>
         <p>

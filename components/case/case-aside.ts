@@ -2,14 +2,28 @@ import { css, html, nothing } from 'lit';
 import { customElement } from 'lit/decorators.js';
 import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
+import { documentName } from '../../src/ledger/document-words.ts';
+import { reedsOfSameLabel } from '../../src/reed/same-label.ts';
 import { waitingReeds } from '../../src/reed/waiting.ts';
 import { numberText, quantityText, withUnit } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
 import { hrefOf } from '../frame/routes.ts';
 import { weatherWords } from '../room/air-words.ts';
 import { LibraryController } from '../store/library-controller.ts';
+import type { LibraryStore } from '../store/library-store.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 import { dayWords } from '../../src/words/day-words.ts';
+
+/** So many things that wait are shown at once. Our own number. */
+const MOST_SHOWN = 5;
+
+/** Something that waits for the maker, and where it is dealt with. */
+interface Asked {
+  readonly href: string;
+  readonly title: string;
+  readonly say: string;
+  readonly amount?: string;
+}
 
 /**
  * What stands beside the case: what waits for the maker, the air of the room, and what is to be played.
@@ -105,8 +119,26 @@ export class CaseAside extends BenchElement {
     return alive.flatMap(({ id }) => store!.passesOf(id));
   }
 
+  /** What only the maker can decide: sides that two devices have written, and labels that both have given. */
+  private questions(store: LibraryStore): readonly Asked[] {
+    const { disagreements } = store.snapshot;
+    const sides = disagreements.map((all) => ({
+      href: hrefOf({ at: 'setup' }),
+      title: `${unbroken(documentName(all[0]!, (id) => store.reed(id)?.label))}: two sides`,
+      say: 'Changed on two devices at once. Choose one in Setup.',
+    }));
+    const twice = reedsOfSameLabel(store.reeds).map(({ id, label }) => ({
+      href: hrefOf({ at: 'bench', reedId: id, question: 'notes' }),
+      title: `${unbroken(label)}: two reeds have this label`,
+      say: 'Made on two devices at once. Give this one another label, or put it into the bin if it is the same reed.',
+    }));
+    return [...sides, ...twice];
+  }
+
   private renderWaiting() {
-    const { reed: reeds, round: rounds, use: uses, trial: trials } = this.library.store!.snapshot.live;
+    const store = this.library.store!;
+    const { round: rounds, use: uses, trial: trials } = store.snapshot.live;
+    const reeds = store.reeds.filter(({ id }) => !store.lent.has(id));
     const passes = this.passesInUse;
     const waiting = waitingReeds({ reeds, passes, rounds, uses, trials });
     const hours = (amount: number) => quantityText('hours', amount, this.library.writing);
@@ -118,20 +150,25 @@ export class CaseAside extends BenchElement {
       },
       unread: { title: 'not read yet', say: 'Read it, or bring in its sheet.' },
     };
+    const reading = waiting.map(({ kind, reed, amount }): Asked => ({
+      href: hrefOf({ at: 'round', reedId: reed.id }),
+      title: `${unbroken(reed.label)}: ${words[kind].title}`,
+      say: words[kind].say,
+      ...(kind === 'again' && { amount: hours(amount) }),
+    }));
+    const all = [...this.questions(store), ...reading].slice(0, MOST_SHOWN);
     return html`<section>
       <h2>Waiting for you</h2>
       ${
-        waiting.length === 0
+        all.length === 0
           ? html`<p class="quiet">Nothing waits.</p>`
           : html`<ul class="waiting">
-              ${waiting.slice(0, 5).map(
-                ({ kind, reed, amount }) =>
+              ${all.map(
+                ({ href, title, amount, say }) =>
                   html`<li>
-                    <a href=${hrefOf({ at: 'round', reedId: reed.id })}
-                      >${unbroken(reed.label)}: ${words[kind].title}</a
-                    >
-                    <span>${kind === 'again' ? hours(amount) : nothing}</span>
-                    <small>${words[kind].say}</small>
+                    <a href=${href}>${title}</a>
+                    <span>${amount ?? nothing}</span>
+                    <small>${say}</small>
                   </li>`,
               )}
             </ul>`

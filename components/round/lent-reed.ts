@@ -13,6 +13,10 @@ export class LentReed extends BenchElement {
         padding: var(--bench-space-6) var(--bench-page-margin);
         font: var(--bench-font-say);
       }
+      h1 {
+        margin: 0;
+        font: var(--bench-font-reed);
+      }
       a {
         display: inline-block;
         min-height: var(--bench-touch);

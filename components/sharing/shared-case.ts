@@ -24,9 +24,9 @@ const ENTERED = 'shared case';
 const withNotes = (entered: Entered | undefined) =>
   entered && { ...entered, chosen: { ...entered.chosen, notes: entered.chosen.notes ?? true } };
 
-async function carrierOf({ passphrase, ...login }: Entered): Promise<Carrier> {
+async function carrierOf({ passphrase, ...login }: Entered, end?: AbortSignal): Promise<Carrier> {
   const { openCarrier } = await import('../../src/sharing/pouch-carrier.ts');
-  const carrier = openCarrier(login);
+  const carrier = openCarrier(login, end);
   if (!passphrase) return carrier;
   const { sealing } = await import('../../src/sharing/sealed.ts');
   return sealing(carrier, passphrase, login.name);
@@ -182,7 +182,7 @@ class SharedCase extends EventTarget {
 
   private async run(signal: AbortSignal): Promise<void> {
     const { entered, store } = this;
-    const carrier = entered && (await carrierOf(entered));
+    const carrier = entered && (await carrierOf(entered, signal));
     if (!carrier || signal.aborted) return;
     this.sharing = new Sharing({
       ledger: store.ledger,

@@ -182,13 +182,23 @@ async function changesOf(
   return { rows: results.map(rowOf).filter(ofCase), last: last_seq, pending };
 }
 
-/** A shared case through PouchDB's client of the replication protocol, nothing of it kept in the browser. */
-export function openCarrier({ address, name, password }: Login): Carrier {
+/** A request that ends by itself, or with the carrier. */
+const withEnd = ({ signal, ...options }: RequestInit, end?: AbortSignal): RequestInit => {
+  const signals = [signal, end].filter((one) => one != null);
+  return { ...options, ...(signals.length > 0 && { signal: AbortSignal.any(signals) }) };
+};
+
+/**
+ * A shared case through PouchDB's client of the replication protocol, nothing of it kept in the browser.
+ *
+ * @param end Ends every request that is under way: nobody waits for a server that does not answer.
+ */
+export function openCarrier({ address, name, password }: Login, end?: AbortSignal): Carrier {
   const db = new PouchDB(address, {
     adapter: 'http',
     skip_setup: true,
     auth: { username: name, password },
-    fetch: boundedFetch,
+    fetch: (url, options) => boundedFetch(url, withEnd(options, end)),
   });
   return {
     ...marksOf(db),

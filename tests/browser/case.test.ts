@@ -37,7 +37,7 @@ async function opened() {
     [...el.shadowRoot!.querySelectorAll('.slots > li')].map(
       (slot) => slot.querySelector('.label')?.textContent ?? slot.textContent!.trim(),
     );
-  return { el, slots };
+  return { el, slots, store };
 }
 
 /** Two blades of one thickness, mm. */
@@ -66,6 +66,38 @@ describe('bench-case', () => {
       'slot 7 empty',
       'slot 8 empty',
     ]);
+  });
+
+  it('asks first what only the maker can decide: two sides of a reed, and two reeds of one label', async () => {
+    const { el, store } = await opened();
+    const waiting = () => {
+      const all = el.shadowRoot!.querySelector('bench-case-aside')!.shadowRoot!.querySelectorAll('li a');
+      return [...all].map((one) => [
+        one.textContent!.trim().replaceAll('\u2011', '-'),
+        one.getAttribute('href'),
+      ]);
+    };
+    expect(waiting().map(([words]) => words)).to.deep.equal(
+      ['T-1', 'T-2', 'T-3'].map((one) => `${one}: not read yet`),
+    );
+    const [here] = store.reeds;
+    const [side, twin] = [store.ledger.newId(), store.ledger.newId()];
+    await store.keep([{ ...here!, note: 'stiff' }], 'note');
+    const documents = [
+      { ...here!, note: 'soft', versions: { ...here!.versions, [side]: 1 } },
+      { ...here!, id: twin, versions: { [side]: 2 } },
+    ];
+    await store.ledger.merge({ documents, acts: [] });
+    await store.refresh();
+    await until(() => waiting().length === 5);
+    expect(waiting().slice(0, 3)).to.deep.equal([
+      ['T-1: two sides', '#/setup'],
+      ['T-1: two reeds have this label', `#/bench/${twin}/notes`],
+      ['T-1: not read yet', `#/round/${here!.id}`],
+    ]);
+    store.lent = new Set(store.reeds.map(({ id }) => id));
+    await store.refresh();
+    await until(() => waiting().length === 2);
   });
 
   it('draws reeds as bodies when the page is idle, one not read as bark, and keeps each picture', async () => {

@@ -4,6 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Round } from '../../shared/round.ts';
+import { reedsOfSameLabel } from '../../src/reed/same-label.ts';
 import { hoursPlayed, timesPlayed, waitingReeds } from '../../src/reed/waiting.ts';
 
 const reed = (id: string, state: Reed['state'] = 'playing') => ({ id, label: id, state }) as Reed;
@@ -53,4 +54,10 @@ describe('what waits for the maker', () => {
       waitingReeds({ reeds: [reed('a', 'retired')], passes: [], rounds: [], uses: [], trials: [] }),
     ).toEqual([]);
   });
+});
+
+it('tells which reeds bear a label that an earlier one bears', () => {
+  const labelled = (id: string, label: string) => ({ ...reed(id), label });
+  const all = [labelled('c', 'K-1'), labelled('a', 'K-1'), labelled('b', 'K-2'), labelled('d', 'K-1')];
+  expect(reedsOfSameLabel(all).map(({ id }) => id)).toEqual(['c', 'd']);
 });

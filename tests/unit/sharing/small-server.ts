@@ -21,6 +21,8 @@ export interface SmallServer {
   /** Requests that are not answered yet, and the most that ever were at once, that wait for a change. */
   readonly held: number;
   readonly mostHeld: number;
+  /** Answers as the protocol does. */
+  readonly protocol: ReturnType<typeof protocolOf>;
   /** What is answered instead of the protocol, while it is set. */
   answer: ((request: IncomingMessage, response: ServerResponse) => void) | undefined;
   /** Cuts every connection, so that all ask anew. */
@@ -52,6 +54,7 @@ export async function startSmallServer(
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/case`,
     replica,
     asked,
+    protocol,
     get held() {
       return held;
     },

@@ -257,6 +257,28 @@ it('sends nothing for a guest, whose server refuses what is sent all the same', 
   expect(server.replica.sequence).toBe(sequence);
 });
 
+it('is paused at once while the server takes a batch and does not answer, and goes on later', async () => {
+  const [bench, telephone] = [await device(), await device()];
+  await reedWithPass(bench);
+  const { name, password } = USERS[0]!;
+  const end = new AbortController();
+  const carrier = openCarrier({ address: server.address, name, password }, end.signal);
+  const silent = vi.fn();
+  server.answer = (request, response) =>
+    request.url?.includes('_bulk_docs') ? silent() : void server.protocol(request, response);
+  const sharing = new Sharing({ ledger: bench, carrier, chosen: ALL, by: name, gather });
+  const done = sharing.run();
+  await vi.waitFor(() => expect(silent).toHaveBeenCalled(), PATIENCE_MS);
+  end.abort();
+  sharing.stop();
+  await done;
+  expect(sharing.state.is).toBe('stopped');
+  server.answer = undefined;
+  share(bench);
+  share(telephone);
+  await same(bench, telephone);
+});
+
 it('says that the name or the password is wrong, and does not try again', async () => {
   const sharing = share(await device(), 'bench', ALL, 'wrong');
   await vi.waitFor(
