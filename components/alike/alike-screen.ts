@@ -235,9 +235,3 @@ function favouritesWords({ relations }: StyleTraits, k: number): string {
     ? `Favourites lie more to the ${told.rho > 0 ? 'right' : 'left'} than chance would put them.`
     : 'Where favourites lie cannot be told from chance.';
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-alike': AlikeScreen;
-  }
-}

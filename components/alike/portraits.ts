@@ -210,9 +210,3 @@ export class Portraits extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-portraits': Portraits;
-  }
-}

@@ -135,9 +135,3 @@ export class TurnedForm extends BenchElement {
       }`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-turned-form': TurnedForm;
-  }
-}

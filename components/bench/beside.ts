@@ -146,9 +146,3 @@ export class BesideQuestion extends QuestionElement {
     );
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-beside': BesideQuestion;
-  }
-}

@@ -166,9 +166,3 @@ export class TakenOffQuestion extends QuestionElement {
     </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-taken-off': TakenOffQuestion;
-  }
-}

@@ -264,9 +264,6 @@ function placesFor(nLines: number, nColumns: number, { fromTipMm, across }: Bloc
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-block-question': BlockQuestionElement;
-  }
   interface HTMLElementEventMap {
     'bench-block-answer': BlockAnswerEvent;
   }

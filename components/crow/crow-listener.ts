@@ -200,9 +200,6 @@ export class CrowListener extends BenchElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-crow-listener': CrowListener;
-  }
   interface HTMLElementEventMap {
     'bench-crow-heard': CrowHeardEvent;
   }

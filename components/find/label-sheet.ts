@@ -90,9 +90,3 @@ export class LabelSheet extends BenchElement {
     </ul>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-label-sheet': LabelSheet;
-  }
-}

@@ -155,9 +155,3 @@ export class CausesChart extends BenchElement {
 }
 
 const classOf = (cause: Cause) => (cause === 'line' ? 'line-share' : cause);
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-causes-chart': CausesChart;
-  }
-}

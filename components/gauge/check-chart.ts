@@ -221,9 +221,3 @@ export class CheckChart extends BenchElement {
     });
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-check-chart': CheckChart;
-  }
-}

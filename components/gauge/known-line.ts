@@ -198,9 +198,3 @@ export class KnownLine extends BenchElement {
       })}`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-known-line': KnownLine;
-  }
-}

@@ -124,9 +124,3 @@ export class StudyPoints extends BenchElement {
     </svg>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-study-points': StudyPoints;
-  }
-}

@@ -276,9 +276,3 @@ export class LifePictures extends BenchElement {
     </td>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-life-pictures': LifePictures;
-  }
-}

@@ -231,9 +231,3 @@ export class LessonCard extends BenchElement {
     </svg>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lesson-card': LessonCard;
-  }
-}

@@ -228,9 +228,3 @@ function spread(wished: readonly number[], row: number, height: number): number[
     rows[k] = Math.min(rows[k]!, most);
   return rows;
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lesson-pair': LessonPair;
-  }
-}

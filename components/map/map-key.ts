@@ -124,9 +124,3 @@ export class MapKey extends BenchElement {
     </ul>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-map-key': MapKey;
-  }
-}

@@ -67,9 +67,3 @@ export class UsualReed extends BenchElement {
       <div class="how"><slot></slot></div>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-usual-reed': UsualReed;
-  }
-}

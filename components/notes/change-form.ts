@@ -167,9 +167,3 @@ export class ChangeForm extends WrittenForm {
     ></bench-scrape-places>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-change-form': ChangeForm;
-  }
-}

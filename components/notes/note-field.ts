@@ -193,9 +193,3 @@ export class NoteField extends BenchElement {
     }<circle cx=${x(cents)} cy="24" r="7"></circle>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-note-field': NoteField;
-  }
-}

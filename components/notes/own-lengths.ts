@@ -92,9 +92,3 @@ export class OwnLengths extends BenchElement {
     </section>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-own-lengths': OwnLengths;
-  }
-}

@@ -125,9 +125,3 @@ export class ReedForm extends BenchElement {
       <bench-reed-files .reed=${reed} .pass=${pass}></bench-reed-files>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-reed-form': ReedForm;
-  }
-}

@@ -113,9 +113,3 @@ export class RetireForm extends WrittenForm {
     return `Last read most fully in pass ${fullest.index}${day}: ${most} readings.${since}`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-retire-form': RetireForm;
-  }
-}

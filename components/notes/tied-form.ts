@@ -289,9 +289,3 @@ export class TiedForm extends WrittenForm {
       <button @click=${() => this.handleCorrected(today)}>Take the corrected outline</button>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-tied-form': TiedForm;
-  }
-}

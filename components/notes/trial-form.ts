@@ -219,9 +219,6 @@ export class TrialForm extends WrittenForm {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-trial-form': TrialForm;
-  }
   interface HTMLElementEventMap {
     'bench-trial-chosen': TrialChosenEvent;
   }

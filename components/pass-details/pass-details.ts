@@ -295,9 +295,6 @@ export class PassDetailsPanel extends BenchElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-pass-details': PassDetailsPanel;
-  }
   interface HTMLElementEventMap {
     'bench-pass-details-change': PassDetailsChangeEvent;
   }

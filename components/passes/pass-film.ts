@@ -117,9 +117,3 @@ export class PassFilm extends BenchElement {
       ></bench-blade-pair>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-pass-film': PassFilm;
-  }
-}

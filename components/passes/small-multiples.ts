@@ -103,9 +103,6 @@ export class SmallMultiples extends BenchElement {
 }
 
 declare global {
-  interface HTMLElementTagNameMap {
-    'bench-small-multiples': SmallMultiples;
-  }
   interface HTMLElementEventMap {
     'bench-multiple-choose': MultipleChooseEvent;
   }

@@ -141,9 +141,3 @@ export class SpineMultiples extends BenchElement {
     </li>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-spine-multiples': SpineMultiples;
-  }
-}

@@ -38,9 +38,3 @@ export class LentReed extends BenchElement {
       <p><a href=${hrefOf({ at: 'bench', reedId, question: 'there' })}>To the reed</a></p>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-lent-reed': LentReed;
-  }
-}

@@ -338,9 +338,3 @@ export class RoundScreen extends BenchElement {
     return pocketLayout(view, parts, hooks, now, this.more);
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-round': RoundScreen;
-  }
-}

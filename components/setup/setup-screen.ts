@@ -291,9 +291,3 @@ export class SetupScreen extends BenchElement {
       <bench-bin></bench-bin>`;
   }
 }
-
-declare global {
-  interface HTMLElementTagNameMap {
-    'bench-setup': SetupScreen;
-  }
-}
