@@ -25,11 +25,15 @@ export function standingReadings({ assembled }: Assembled, pass: number): Standi
   const standing: StandingReading[][] = [];
   for (let at = pass; at >= 0; at--) {
     const toNow = passes[pass]!.overallLengthMm - passes[at]!.overallLengthMm;
-    const own = passes[at]!.readings.flatMap((reading): StandingReading[] => {
-      const fromTipMm = reading.fromTipMm + toNow;
-      return fromTipMm < 0 ? [] : [{ ...reading, fromTipMm, pass: at }];
-    });
-    const left = own.filter((reading) => !newer.hasNear(reading));
+    const own: Place[] = [];
+    const left: StandingReading[] = [];
+    for (const reading of passes[at]!.readings) {
+      const { blade, across } = reading;
+      const place = { blade, fromTipMm: reading.fromTipMm + toNow, across };
+      if (place.fromTipMm < 0) continue;
+      own.push(place);
+      if (!newer.hasNear(place)) left.push({ ...reading, ...place, pass: at });
+    }
     // The last of several readings of one place stands.
     standing.unshift([...new Map(left.map((reading) => [placeKey(reading), reading])).values()]);
     own.forEach(newer.add);
@@ -37,25 +41,26 @@ export function standingReadings({ assembled }: Assembled, pass: number): Standi
   return standing.flat();
 }
 
-const placeKey = ({ blade, fromTipMm, across }: StandingReading) =>
-  `${blade} ${fromTipMm.toFixed(3)} ${across}`;
+type Place = Pick<StandingReading, 'blade' | 'fromTipMm' | 'across'>;
+
+const placeKey = ({ blade, fromTipMm, across }: Place) => `${blade} ${fromTipMm.toFixed(3)} ${across}`;
 
 /** Places that newer passes read, by how far they lie from the tip. */
 function newerPlaces() {
-  const cells = new Map<number, StandingReading[]>();
-  const cellOf = ({ fromTipMm }: StandingReading) => Math.floor(fromTipMm / SAME_PLACE_MM);
-  const isNear = (one: StandingReading, other: StandingReading) =>
+  const cells = new Map<number, Place[]>();
+  const cellOf = ({ fromTipMm }: Place) => Math.floor(fromTipMm / SAME_PLACE_MM);
+  const isNear = (one: Place, other: Place) =>
     one.blade === other.blade &&
     Math.abs(one.fromTipMm - other.fromTipMm) < SAME_PLACE_MM &&
     Math.abs(one.across - other.across) < SAME_PLACE_ACROSS;
   return {
-    hasNear: (reading: StandingReading) =>
+    hasNear: (reading: Place) =>
       [-1, 0, 1].some((beside) => cells.get(cellOf(reading) + beside)?.some((one) => isNear(one, reading))),
-    add: (reading: StandingReading) => {
+    add: (reading: Place) => {
       const cell = cells.get(cellOf(reading)) ?? [];
       cells.set(cellOf(reading), cell);
       // Passes come back to the same places.
-      const isKnown = ({ blade, fromTipMm, across }: StandingReading) =>
+      const isKnown = ({ blade, fromTipMm, across }: Place) =>
         blade === reading.blade && fromTipMm === reading.fromTipMm && across === reading.across;
       if (!cell.some(isKnown)) cell.push(reading);
     },

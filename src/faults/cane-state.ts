@@ -1,5 +1,6 @@
 import type { Blade } from '../../shared/blade.ts';
-import { sparseBilinear, sparseDot } from '../numerics/sparse-row.ts';
+import { sparseBilinear, sparseDot, type SparseWeights } from '../numerics/sparse-row.ts';
+import type { BaseSpace } from '../surface/base-surface.ts';
 import { placeRow, type KnownBlade, type KnownCane } from './known-cane.ts';
 
 /** Thickness down one line of a blade, tabulated from `fromMm` every `TABLE_STEP_MM`, mm from the cork end. */
@@ -32,14 +33,33 @@ export function caneState({ blades }: KnownCane): CaneState {
   };
 }
 
+/** A line that is tabulated after each pass is weighed once. */
+const lines = new WeakMap<BaseSpace, Map<string, readonly SparseWeights[]>>();
+
+function rowsDown(
+  sweeping: KnownBlade['sweeping'],
+  { fromMm, places, across }: { readonly fromMm: number; readonly places: number; readonly across: number },
+): readonly SparseWeights[] {
+  const { base } = sweeping.toFit;
+  const ofBase = lines.get(base) ?? new Map<string, readonly SparseWeights[]>();
+  lines.set(base, ofBase);
+  const key = `${fromMm} ${places} ${across}`;
+  const rows =
+    ofBase.get(key) ??
+    Array.from({ length: places }, (_, i) => placeRow(sweeping, fromMm + i * TABLE_STEP_MM, across));
+  ofBase.set(key, rows);
+  return rows;
+}
+
 function tabulate({ sweeping, hull }: KnownBlade, across: number): Column {
   const { mean, joint } = sweeping.state;
   const fromMm = hull[0] - MARGIN_MM;
   const places = Math.ceil((hull[1] + MARGIN_MM - fromMm) / TABLE_STEP_MM / SPREAD_EVERY) * SPREAD_EVERY + 1;
   const mm = new Float64Array(places);
   const uMm = new Float64Array(places);
+  const rows = rowsDown(sweeping, { fromMm, places, across });
   for (let i = 0; i < places; i++) {
-    const row = placeRow(sweeping, fromMm + i * TABLE_STEP_MM, across);
+    const row = rows[i]!;
     mm[i] = sparseDot(row, mean);
     if (i % SPREAD_EVERY > 0) continue;
     uMm[i] = Math.sqrt(Math.max(0, sparseBilinear(row, joint, mean.length, row)));

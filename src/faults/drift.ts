@@ -32,7 +32,7 @@ export function growthOf(
 /** What is left of it when a drift is taken off. */
 export function lessDrift(growth: readonly Growth[], driftMm: number): Changes {
   return {
-    changeMm: growth.map(({ grewMm, apart }) => grewMm - driftMm * apart),
-    uMm: growth.map(({ uMm }) => uMm),
+    changeMm: Float64Array.from(growth, ({ grewMm, apart }) => grewMm - driftMm * apart),
+    uMm: Float64Array.from(growth, ({ uMm }) => uMm),
   };
 }

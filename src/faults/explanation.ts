@@ -101,7 +101,7 @@ export function searchOf(
 ): Search {
   const labelling = labellingOf(suspicions);
   const stations = place(pass, pass.readings, cane.stations, noise, labelling);
-  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
+  const controls = groupOf(place(pass, pass.controls, cane.controls, noise, labelling));
   const growth = growthOf(pass, noise);
   const zones = zonesOf(stations);
   const nowhere = (pass.readings.length - stations.length) * OUT_OF_SIGHT;
@@ -117,12 +117,12 @@ export function searchOf(
   const score = (x: Float64Array) => {
     const offsets = offsetsAt(x);
     const scraped = zones.reduce(
-      (sum, blades) => sum + zoneLogLikelihood(blades.map((members) => changesOf(members, noise, offsets))),
+      (sum, blades) => sum + zoneLogLikelihood(blades.map((group) => changesOf(group, noise, offsets))),
       nowhere,
     );
     return scraped + untouchedAt(offsets) - 0.5 * x.reduce((sum, xi) => sum + xi * xi, 0);
   };
-  const changesAt = (offsets: Offsets) => describe(stations, changesOf(stations, noise, offsets));
+  const changesAt = (offsets: Offsets) => describe(changesOf(groupOf(stations), noise, offsets));
   return { axes, labelling, score, offsetsAt, untouchedAt, changesAt };
 }
 
@@ -167,9 +167,8 @@ export function controlChanges(
   noise: Noise,
   labelling: Labelling,
 ): readonly Change[] {
-  const controls = place(pass, pass.controls, cane.controls, noise, labelling);
-  const none = offsetsAlong([], []);
-  return describe(controls, changesOf(controls, noise, none));
+  const controls = groupOf(place(pass, pass.controls, cane.controls, noise, labelling));
+  return describe(changesOf(controls, noise, offsetsAlong([], [])));
 }
 
 export interface Axis extends OffsetSuspicion {
@@ -241,21 +240,29 @@ function place(
 }
 
 /** By zone, then by blade; none empty. */
-function zonesOf(placed: readonly Placed[]): Placed[][][] {
+function zonesOf(placed: readonly Placed[]): Group[][] {
   return ZONES_END_MM.map((endMm, i) => {
     const inZone = placed.filter(
       ({ reading: { fromTipMm } }) => fromTipMm <= endMm && fromTipMm > (ZONES_END_MM[i - 1] ?? -Infinity),
     );
-    return BLADES.map((name) => inZone.filter(({ blade }) => blade === name)).filter(
-      ({ length }) => length > 0,
-    );
+    return BLADES.map((name) => inZone.filter(({ blade }) => blade === name))
+      .filter(({ length }) => length > 0)
+      .map(groupOf);
   }).filter(({ length }) => length > 0);
 }
 
-/** The kernel of the search: linear in the tables. */
-function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): Changes {
-  const changeMm = new Array<number>(placed.length).fill(0);
-  const uMm = new Array<number>(placed.length).fill(0);
+/** Readings of one zone and blade with their changes, which each explanation tried writes anew. */
+interface Group extends Changes {
+  readonly placed: readonly Placed[];
+}
+
+function groupOf(placed: readonly Placed[]): Group {
+  return { placed, changeMm: new Float64Array(placed.length), uMm: new Float64Array(placed.length) };
+}
+
+/** The kernel of the search: linear in the tables. @returns The group. */
+function changesOf(group: Group, noise: Noise, offsets: Offsets): Group {
+  const { placed, changeMm, uMm } = group;
   for (let i = 0; i < placed.length; i++) {
     const { reading, column, zMm, seatingMm } = placed[i]!;
     const last = column.mm.length - 1;
@@ -273,10 +280,10 @@ function changesOf(placed: readonly Placed[], noise: Noise, offsets: Offsets): C
     changeMm[i] = reading.thicknessMm - expectedMm;
     uMm[i] = Math.sqrt(expectedU * expectedU + seatingMm * seatingMm + placedMm * placedMm);
   }
-  return { changeMm, uMm };
+  return group;
 }
 
-function describe(placed: readonly Placed[], { changeMm, uMm }: Changes): Change[] {
+function describe({ placed, changeMm, uMm }: Group): Change[] {
   return placed.map(({ reading }, i) => ({
     reading,
     expectedMm: reading.thicknessMm - changeMm[i]!,

@@ -5,13 +5,10 @@ import { normalDensity, normalUpperTail } from '../numerics/normal-distribution.
  * patches, or evenly over the whole zone; on one blade or, more often, alike on both.
  */
 
-/**
- * Changes (reading less what the cane was, mm) with their standard deviations. Here and below lists are plain: a typed
- * array of this size takes longer to make than to work through.
- */
+/** Changes (reading less what the cane was, mm) with their standard deviations. */
 export interface Changes {
-  readonly changeMm: readonly number[];
-  readonly uMm: readonly number[];
+  readonly changeMm: Float64Array;
+  readonly uMm: Float64Array;
 }
 
 /** Shares of a zone that patches cover, and mean losses in them. Common practice, no source. */
@@ -29,8 +26,11 @@ const LOG_PRIOR = { patchy: Math.log(0.77), even: Math.log(0.2), apart: Math.log
 const STRAY_SHARE = 0.004;
 const STRAY_DENSITY = STRAY_SHARE / 0.5;
 const SOUND_SHARE = 1 - STRAY_SHARE;
+const STILL = PATCH_SHARES.map((share) => SOUND_SHARE * (1 - share));
+const SCRAPED = PATCH_SHARES.map((share) => SOUND_SHARE * share);
 /** An even loss is spoilt by one reading at most this much: what a stray costs. */
 const STRAY_COST = 8.7;
+const STRAY_Z = Math.sqrt(2 * STRAY_COST);
 /** Logarithms this far under the largest add nothing that counts. */
 const NEGLIGIBLE = 20;
 /** Factors multiplied before a logarithm is taken; densities stay far from the ends of a double's range. */
@@ -44,71 +44,110 @@ export function untouchedLogLikelihood({ changeMm, uMm }: Changes): number {
   );
 }
 
+/** Log-likelihoods of one blade's changes: one for each mean loss and share of patches, one for each even loss from none. */
+interface OneBlade {
+  readonly patchy: Float64Array;
+  readonly even: Float64Array;
+}
+
+/** Written anew for each zone: a search asks thousands of times, and lists of this size take longer to make than to fill. */
+const ON_BLADES = [0, 1].map((): OneBlade => ({
+  patchy: new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length),
+  even: new Float64Array(EVEN_LEVELS),
+}));
+
 /** Log-likelihood of the changes of one zone on the blades that were read there, one or two. */
 export function zoneLogLikelihood(blades: readonly Changes[]): number {
-  const patchy = blades.map(patchyLogLikelihoods);
-  const even = blades.map(evenLogLikelihoods);
-  const alone = blades.map((_, b) =>
-    logSum([
-      LOG_PRIOR.patchy + logMean(patchy[b]!),
-      LOG_PRIOR.even + logSum(even[b]!.map((level, i) => level + EVEN_LOG_SHARES[i]!)),
-    ]),
+  blades.forEach((changes, b) => {
+    patchyLogLikelihoods(changes, ON_BLADES[b]!.patchy);
+    evenLogLikelihoods(changes, ON_BLADES[b]!.even);
+  });
+  const [one, other] = ON_BLADES as [OneBlade, OneBlade];
+  if (blades.length < 2) return aloneLogLikelihood(one);
+  const apart = aloneLogLikelihood(one) + aloneLogLikelihood(other);
+  const patchy = LOG_PRIOR.patchy + logMeanWith(one.patchy, other.patchy);
+  const even = LOG_PRIOR.even + logSumOfPairs(one.even, other.even);
+  return logAdd(logAdd(patchy, even), LOG_PRIOR.apart + apart);
+}
+
+function aloneLogLikelihood({ patchy, even }: OneBlade): number {
+  return logAdd(
+    LOG_PRIOR.patchy + logMeanWith(patchy, NONE),
+    LOG_PRIOR.even + logSumWith(even, EVEN_LOG_SHARES),
   );
-  if (blades.length < 2) return alone[0]!;
-  return logSum([
-    LOG_PRIOR.patchy + logMean(patchy[0]!.map((own, i) => own + patchy[1]![i]!)),
-    LOG_PRIOR.even + logSumOfPairs(even[0]!, even[1]!),
-    LOG_PRIOR.apart + alone[0]! + alone[1]!,
-  ]);
 }
 
-/** One for each mean loss and share of patches. */
-function patchyLogLikelihoods({ changeMm, uMm }: Changes): number[] {
-  const n = changeMm.length;
-  const [untouched, loss] = [new Array<number>(n).fill(0), new Array<number>(n).fill(0)];
-  for (let i = 0; i < n; i++) untouched[i] = untouchedDensity(changeMm[i]!, uMm[i]!);
-  const result: number[] = [];
-  for (const meanMm of PATCH_MEANS_MM) {
-    for (let i = 0; i < n; i++) loss[i] = lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched[i]!);
-    for (const share of PATCH_SHARES) result.push(mixtureLogLikelihood(untouched, loss, share));
+const factors = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
+
+function patchyLogLikelihoods({ changeMm, uMm }: Changes, result: Float64Array): void {
+  result.fill(0);
+  factors.fill(1);
+  for (let i = 0; i < changeMm.length; i++) {
+    const untouched = untouchedDensity(changeMm[i]!, uMm[i]!);
+    for (let m = 0, at = 0; m < PATCH_MEANS_MM.length; m++) {
+      const loss = lossDensity(changeMm[i]!, uMm[i]!, PATCH_MEANS_MM[m]!, untouched);
+      for (let k = 0; k < PATCH_SHARES.length; k++, at++)
+        factors[at]! *= STRAY_DENSITY + STILL[k]! * untouched + SCRAPED[k]! * loss;
+    }
+    if (i % FACTORS_AT_ONCE === FACTORS_AT_ONCE - 1) takeLogarithms(result);
   }
-  return result;
+  takeLogarithms(result);
 }
 
-function mixtureLogLikelihood(untouched: readonly number[], loss: readonly number[], share: number): number {
-  const [still, scraped] = [SOUND_SHARE * (1 - share), SOUND_SHARE * share];
-  let sum = 0;
-  let product = 1;
-  for (let i = 0; i < untouched.length; i++) {
-    product *= STRAY_DENSITY + still * untouched[i]! + scraped * loss[i]!;
-    if (i % FACTORS_AT_ONCE !== FACTORS_AT_ONCE - 1) continue;
-    sum += Math.log(product);
-    product = 1;
+function takeLogarithms(sums: Float64Array): void {
+  for (let at = 0; at < factors.length; at++) {
+    sums[at]! += Math.log(factors[at]!);
+    factors[at] = 1;
   }
-  return sum + Math.log(product);
 }
 
-/** One for each even loss, from none. */
-function evenLogLikelihoods({ changeMm, uMm }: Changes): number[] {
-  const sums = new Array<number>(EVEN_LEVELS).fill(0);
+/** How a sum over levels k of a + b k + c k2 grows and falls where readings come and go, level by level. */
+const comes = [0, 1, 2].map(() => new Float64Array(EVEN_LEVELS + 1)) as [
+  Float64Array,
+  Float64Array,
+  Float64Array,
+];
+
+/**
+ * What a reading costs is a square of the level as far as it is no stray: the squares of all readings are summed by what
+ * they are made of, and not level by level.
+ */
+function evenLogLikelihoods({ changeMm, uMm }: Changes, result: Float64Array): void {
+  const [flat, rising, bent] = comes;
+  for (const terms of comes) terms.fill(0);
   let peaks = 0;
   for (let i = 0; i < changeMm.length; i++) {
     const scale = 1 / uMm[i]!;
-    peaks += Math.log(scale / Math.sqrt(2 * Math.PI));
-    for (let k = 0; k < EVEN_LEVELS; k++) {
-      const z = (changeMm[i]! + k * EVEN_STEP_MM) * scale;
-      const cost = 0.5 * z * z;
-      sums[k]! -= cost < STRAY_COST ? cost : STRAY_COST;
-    }
+    peaks += Math.log(scale / Math.sqrt(2 * Math.PI)) - STRAY_COST;
+    const z = changeMm[i]! * scale;
+    const rise = EVEN_STEP_MM * scale;
+    const from = Math.max(0, Math.ceil((-STRAY_Z - z) / rise));
+    const to = Math.min(EVEN_LEVELS, Math.floor((STRAY_Z - z) / rise) + 1);
+    if (from >= to) continue;
+    const a = STRAY_COST - 0.5 * z * z;
+    const b = -z * rise;
+    const c = -0.5 * rise * rise;
+    flat[from]! += a;
+    flat[to]! -= a;
+    rising[from]! += b;
+    rising[to]! -= b;
+    bent[from]! += c;
+    bent[to]! -= c;
   }
-  for (let k = 0; k < EVEN_LEVELS; k++) sums[k]! += peaks;
-  return sums;
+  let [a, b, c] = [0, 0, 0];
+  for (let k = 0; k < EVEN_LEVELS; k++) {
+    a += flat[k]!;
+    b += rising[k]!;
+    c += bent[k]!;
+    result[k] = peaks + a + k * (b + k * c);
+  }
 }
 
 /** Logarithms of the shares of even losses of one blade. */
 const EVEN_LOG_SHARES = sharesOf((level) => -(level * EVEN_STEP_MM) / EVEN_MEAN_MM, EVEN_LEVELS).map(
   Math.log,
 );
+const NONE = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
 
 /** Shares of pairs of even losses of two blades, row by row. */
 const PAIR_SHARES = sharesOf((pair) => {
@@ -124,7 +163,8 @@ function sharesOf(logarithm: (index: number) => number, count: number): Float64A
   return raw.map((share) => share / total);
 }
 
-function logSumOfPairs(a: number[], b: number[]): number {
+/** Uses both up. */
+function logSumOfPairs(a: Float64Array, b: Float64Array): number {
   const topA = scaleToTop(a);
   const topB = scaleToTop(b);
   let sum = Number.MIN_VALUE;
@@ -138,23 +178,34 @@ function logSumOfPairs(a: number[], b: number[]): number {
 }
 
 /** Turns logarithms into numbers up to 1, in place, and returns the largest logarithm. */
-function scaleToTop(logs: number[]): number {
+function scaleToTop(logs: Float64Array): number {
   let top = -Infinity;
   for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
   for (let i = 0; i < logs.length; i++) logs[i] = logs[i]! < top - NEGLIGIBLE ? 0 : Math.exp(logs[i]! - top);
   return top;
 }
 
-function logSum(logs: readonly number[]): number {
+/** Logarithm of the sum of two numbers of which the logarithms are given. */
+function logAdd(a: number, b: number): number {
+  const top = Math.max(a, b);
+  const low = Math.min(a, b);
+  return low > top - NEGLIGIBLE ? top + Math.log(1 + Math.exp(low - top)) : top;
+}
+
+/** The same of as many as stand in a list, each times what stands in another. */
+function logSumWith(logs: Float64Array, more: Float64Array): number {
   let top = -Infinity;
-  for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]!);
+  for (let i = 0; i < logs.length; i++) top = Math.max(top, logs[i]! + more[i]!);
   let sum = 0;
-  for (let i = 0; i < logs.length; i++) if (logs[i]! > top - NEGLIGIBLE) sum += Math.exp(logs[i]! - top);
+  for (let i = 0; i < logs.length; i++) {
+    const log = logs[i]! + more[i]!;
+    if (log > top - NEGLIGIBLE) sum += Math.exp(log - top);
+  }
   return top + Math.log(sum);
 }
 
-function logMean(logs: readonly number[]): number {
-  return logSum(logs) - Math.log(logs.length);
+function logMeanWith(logs: Float64Array, more: Float64Array): number {
+  return logSumWith(logs, more) - Math.log(logs.length);
 }
 
 function untouchedDensity(changeMm: number, uMm: number): number {

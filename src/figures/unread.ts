@@ -26,13 +26,16 @@ export function unreadBetween(
 ): Unread {
   // Passes read the same places again and again: each counts once.
   const placesOf = (from: number, to: number) => {
-    const places = new Map<string, Place>();
+    const places = new Map<number, Place>();
     for (const { overallLengthMm, readings } of passes.slice(from, to + 1)) {
       const clippedMm = overallLengthMm - passes[after]!.overallLengthMm;
       for (const reading of readings) {
         if (reading.blade !== blade) continue;
-        const place = { fromTipMm: reading.fromTipMm - clippedMm, across: reading.across };
-        places.set(`${Math.round(1e6 * place.fromTipMm)} ${place.across}`, place);
+        const { across } = reading;
+        const fromTipMm = reading.fromTipMm - clippedMm;
+        // Whole millionths along, and less than a half of one across.
+        const key = Math.round(1e6 * fromTipMm) + across / 4;
+        if (!places.has(key)) places.set(key, { fromTipMm, across });
       }
     }
     return [...places.values()];

@@ -1,7 +1,7 @@
 import type { Blade } from '../../shared/blade.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import { areaNodes, type AreaNode } from '../numerics/polygon.ts';
-import { addSparse } from '../numerics/sparse-row.ts';
+import { addSparse, type SparseWeights } from '../numerics/sparse-row.ts';
 import { basisAt } from '../numerics/uniform-b-spline.ts';
 import type { Functional, PassGeometry, ReedModel } from '../surface/reed-model.ts';
 
@@ -59,6 +59,12 @@ function quadrature(zone: PlacedZone, geometry: PassGeometry, side: Side): ZoneA
   return { nodes, areaMm2 };
 }
 
+/** Both blades weigh an area alike, and so does each of its figures. The first line tells whether the blade is the same. */
+const weighed = new WeakMap<
+  ZoneArea,
+  { readonly line: readonly SparseWeights[]; readonly weights: Float64Array }
+>();
+
 /**
  * Area-weighted mean thickness of a zone as a functional, or undefined for a zone without area.
  *
@@ -70,7 +76,20 @@ export function meanOver(
   pass: number,
   area: ZoneArea,
 ): Functional | undefined {
-  if (!(area.areaMm2 > 0)) return undefined;
+  const [first] = area.nodes;
+  if (!(area.areaMm2 > 0) || !first) return undefined;
+  const line = model.lineWeights({ blade, pass, fromTipMm: first.x });
+  const known = weighed.get(area);
+  const weights = known?.line === line ? known.weights : weigh(model, { blade, pass }, area);
+  weighed.set(area, { line, weights });
+  return { [blade]: [{ pass, weights }] };
+}
+
+function weigh(
+  model: ReedModel,
+  { blade, pass }: { readonly blade: Blade; readonly pass: number },
+  area: ZoneArea,
+): Float64Array {
   const target = new Float64Array(model.blades[blade]?.mean.length ?? 0);
   const line = new Float64Array(model.across.count);
   for (let i = 0; i < area.nodes.length; i++) {
@@ -82,5 +101,5 @@ export function meanOver(
     line.forEach((share, column) => addSparse(target, rows[column]!, share / area.areaMm2));
     line.fill(0);
   }
-  return { [blade]: [{ pass, weights: target }] };
+  return target;
 }

@@ -54,7 +54,8 @@ export function assembleModel(
   for (const [blade, { state, steps }] of bladeEntries(sweep.blades)) {
     const { base, removal, prior } = toFit[blade]!;
     blades[blade] = posteriorOf(state, sweep.shared.mean);
-    layouts[blade] = { base, removal };
+    const known = Object.values(layouts).find((one) => one.base === base && one.removal === removal);
+    layouts[blade] = known ?? { base, removal };
     records[blade] = { prior, steps };
   }
   return fittedReed(passes, {

@@ -31,6 +31,8 @@ interface Standing {
   readonly told: Float64Array;
   /** [Lambda P, Xi, lambda]: d rows of d + M + 1. */
   readonly adjoint: Float64Array;
+  /** Room for what each step takes off Lambda, d x d: each would else take as much anew. */
+  readonly room: Float64Array;
 }
 
 /**
@@ -52,6 +54,7 @@ export function* wayBack(
     loadings: last.loadings.slice(),
     told: new Float64Array(d * d),
     adjoint: new Float64Array(d * (d + size.shared + 1)),
+    room: new Float64Array(d * d),
   };
   const firstOpened = steps.findIndex(({ removal }) => removal);
   for (let step = steps.length - 1; step >= 0; step--) {
@@ -69,7 +72,7 @@ export function* wayBack(
  * Goes back before a step's readings were taken in: [Lambda P, Xi, lambda] grows by H'L^-T ([W, X, w] - W [Lambda P, Xi,
  * lambda]). That S H'D^-1 would be the first of it costs less and is not stable: rounding grows from step to step.
  */
-function takeBack({ size, told, adjoint }: Standing, step: Step): void {
+function takeBack({ size, told, adjoint, room }: Standing, step: Step): void {
   const { rows, factor, white, errors, surprise } = step;
   const n = rows.count;
   if (n === 0) return;
@@ -85,12 +88,12 @@ function takeBack({ size, told, adjoint }: Standing, step: Step): void {
     left[to + columns - 1] = surprise[i]! - left[to + columns - 1]!;
   }
   solveUpper(factor, n, left, columns);
-  tell(told, step, w);
+  tell(told, step, w, room);
   addTransposedTimesRows(adjoint, rows, left, columns);
 }
 
 /** Lambda before a step: less H'T + T'H, T = L^-T (Y - Z L^-1 H / 2), Y = W Lambda, Z = I + Y W'. */
-function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock): void {
+function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock, half: Float64Array): void {
   const n = rows.count;
   const d = w.columns;
   const known = timesMatrix(w, told);
@@ -103,7 +106,7 @@ function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock): void {
   solveUpper(factor, n, known, d);
   for (let i = 0; i < n; i++)
     for (let j = 0; j < n; j++) addRow(known, rows, j, -0.5 * turned[i * n + j]!, i * d);
-  const half = new Float64Array(d * d);
+  half.fill(0);
   addTransposedTimesRows(half, rows, known, d);
   subtractWithTransposed(told, half, d);
 }
