@@ -50,7 +50,7 @@ export class AlikeScreen extends BenchElement {
       .claims,
       .ways {
         display: grid;
-        grid-template-columns: repeat(auto-fit, minmax(min(340px, 100%), 1fr));
+        grid-template-columns: repeat(auto-fit, minmax(min(300px, 100%), 1fr));
         gap: var(--bench-space-4);
       }
       progress {

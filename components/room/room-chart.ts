@@ -1,37 +1,26 @@
 import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
-import { dayOf } from '../../shared/moment.ts';
 import { INPUT_U } from '../../src/climate/air-doubt.ts';
 import { waterAhead, type CaneWater } from '../../src/climate/cane-water.ts';
 import type { RoomDays } from '../../src/climate/room-days.ts';
 import type { DayMark } from '../../src/reed/day-marks.ts';
-import {
-  airFigure,
-  COVERAGE,
-  joined,
-  NO_FIGURE,
-  numberText,
-  type NumberFormat,
-} from '../../src/words/format.ts';
-import { shortDay } from '../../src/words/day-words.ts';
-import { hrefOf } from '../frame/routes.ts';
+import { COVERAGE, joined, numberText, type NumberFormat } from '../../src/words/format.ts';
 import { dayRuler, levels } from '../marks/axes.ts';
 import { bandPath, linePath } from '../marks/lines.ts';
 import { markCard } from '../marks/mark-card.ts';
-import { MarkWalk, type Stop } from '../marks/mark-walk.ts';
+import { MarkWalk } from '../marks/mark-walk.ts';
 import { mark, textures, whisker } from '../marks/marks.ts';
 import { marks } from '../marks/marks.styles.ts';
-import { markKey, sameAsTable } from '../marks/twin.ts';
+import { markKey } from '../marks/twin.ts';
 import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { tables } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 import { isNarrow, roomFrame, type GoingTo, type RoomFrame } from './room-frame.ts';
+import { dayStop, MOST_STACKED, STACKED, stacksOf, type Placed } from './room-stacks.ts';
+import { airLines, humidityFigure, roomTable, waterText } from './room-table.ts';
 
-/** On a narrow screen marks are smaller, and fewer days are drawn: a day is as wide as a mark. */
-const STACKED = { wide: { px: 13, size: 1 }, narrow: { px: 9.5, size: 0.72 } } as const;
 const NARROW_DAYS = 21;
-const MOST_STACKED = 4;
 const LABEL_APART_PX = 66;
 /** Half the width of a reed's label, and a mark's beside it. */
 const BESIDE_LABEL_PX = 40;
@@ -43,11 +32,6 @@ const EXPECTED_U = 5;
 
 const CAPTION =
   'The air of the room by day, humidity in per cent, and the water in the cane, per cent of its dry mass, worked out from it; ± is 95 %';
-
-interface Placed {
-  readonly stop: Stop;
-  readonly kind: DayMark['kind'];
-}
 
 /** What stands there before the first reading, in lines. */
 const EMPTY_WORDS = {
@@ -99,9 +83,10 @@ export class RoomChart extends BenchElement {
     const water = this.water.filter(({ day }) => day >= since);
     const frame = roomFrame(this.size.width, room, [...water, ...this.ahead], going, ahead);
     const shown = this.happened.filter(({ day }) => day >= room.days[0]!.day && day <= this.today);
-    const stacks = this.stacks(frame, room, shown);
-    this.walk.groups = room.days.map(({ day }) => [
-      ...this.dayStop(frame, room, day),
+    const linesOf = (day: number) => airLines(this.room!, this.water, day, this);
+    const stacks = stacksOf(frame, room, shown, linesOf);
+    this.walk.groups = room.days.map(({ day, entry }) => [
+      ...(entry ? [dayStop(frame, day, entry.air.humidityPct, linesOf(day))] : []),
       ...(stacks.get(day) ?? []).map(({ stop }) => stop),
     ]);
     const card = this.walk.shown;
@@ -119,7 +104,7 @@ export class RoomChart extends BenchElement {
         ${this.renderMarks(frame, stacks)}
         ${card ? svg`<path class="line ahead" d=${`M${card.x} ${frame.air.range()[1]!}V${frame.water.range()[0]!}`}></path>${markCard(card, frame)}` : nothing}
       </svg>
-      ${this.renderKey()} ${this.renderTable(this.room)}
+      ${this.renderKey()} ${roomTable(this.room, this.water, this.happened, this)}
     </bench-picture>`;
   }
 
@@ -130,69 +115,6 @@ export class RoomChart extends BenchElement {
 
   private pct(value: number): string {
     return numberText(value, 0, this);
-  }
-
-  private humidity(value: number, u = INPUT_U.humidityPct) {
-    return airFigure('humidity', { value, u }, this);
-  }
-
-  private waterText({ percent, u }: CaneWater): string {
-    return joined(airFigure('water', { value: percent, u }, this));
-  }
-
-  /** What is known of the air of a day, in the lines of a card. */
-  private airLines(room: RoomDays, day: number): string[] {
-    const entry = room.days.find((one) => one.day === day)?.entry;
-    if (!entry) return ['no air was read'];
-    const held = this.water.find((one) => one.day === day);
-    const { humidityPct, temperatureC } = entry.air;
-    const warm = airFigure('temperature', { value: temperatureC, u: INPUT_U.temperatureC }, this);
-    return [
-      `${joined(this.humidity(humidityPct))}${entry.temperatureAssumed ? '' : `, ${joined(warm)}`}`,
-      ...(held ? [`water in the cane ${this.waterText(held)}`] : []),
-    ];
-  }
-
-  private dayStop({ x, air }: RoomFrame, room: RoomDays, day: number): Stop[] {
-    const entry = room.days.find((one) => one.day === day)?.entry;
-    if (!entry) return [];
-    const lines = [shortDay(dayOf(day)), ...this.airLines(room, day)];
-    return [{ id: `day-${day}`, words: lines.join(', '), lines, x: x(day), y: air(entry.air.humidityPct) }];
-  }
-
-  /** What happened, stacked on the air of its day; at the foot where that was not read. */
-  private stacks(
-    { x, air, narrow }: RoomFrame,
-    room: RoomDays,
-    happened: readonly DayMark[],
-  ): Map<number, Placed[]> {
-    const stacks = new Map<number, Placed[]>();
-    const { px, size } = STACKED[narrow ? 'narrow' : 'wide'];
-    for (const [k, one] of happened.entries()) {
-      const stack = stacks.get(one.day) ?? [];
-      const pct =
-        room.days.find(({ day }) => day === one.day)?.entry?.air.humidityPct ??
-        room.away.find(({ from, to }) => one.day >= from && one.day <= to)?.humidityPct;
-      const ground = pct === undefined ? air.range()[0]! - 4 : air(pct);
-      const lines = [
-        `${one.label}, ${shortDay(dayOf(one.day))}`,
-        one.words.length > 60 ? `${one.words.slice(0, 58)}…` : one.words,
-        ...this.airLines(room, one.day),
-      ];
-      const place = { x: x(one.day), y: ground - 12 * size - px * Math.min(stack.length, MOST_STACKED) };
-      const href = hrefOf({
-        at: 'bench',
-        reedId: one.reedId,
-        question: one.kind === 'trial' ? 'notes' : 'there',
-        ...(one.pass !== undefined && { pass: one.pass }),
-      });
-      stack.push({
-        kind: one.kind,
-        stop: { id: `mark-${k}`, words: `${lines.join(', ')}. Opens the reed.`, href, lines, ...place },
-      });
-      stacks.set(one.day, stack);
-    }
-    return stacks;
   }
 
   private renderGround(frame: RoomFrame, { usual }: RoomDays) {
@@ -237,9 +159,9 @@ export class RoomChart extends BenchElement {
           : svg`${whisker(x(this.today), air(now + half), air(now - half))}${mark('sure', x(this.today), air(now))}
               ${
                 narrow
-                  ? svg`<text class="strong haloed" x=${x(this.today) + 8} y=${air(now) + 1}>${joined(this.humidity(now))}</text>`
-                  : svg`<text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${this.humidity(now).value}</text>
-              <text class="haloed" x=${x(this.today) + 66} y=${air(now) + 2}>${this.humidity(now).doubt}</text>`
+                  ? svg`<text class="strong haloed" x=${x(this.today) + 8} y=${air(now) + 1}>${joined(humidityFigure(now, this))}</text>`
+                  : svg`<text class="large haloed" x=${x(this.today) + 12} y=${air(now)}>${humidityFigure(now, this).value}</text>
+              <text class="haloed" x=${x(this.today) + 66} y=${air(now) + 2}>${humidityFigure(now, this).doubt}</text>`
               }`
       }
       ${
@@ -276,7 +198,7 @@ export class RoomChart extends BenchElement {
       <path class="doubtful" d=${bandPath(drawn(ahead), x, water)}></path>
       <path class="line cane" d=${line(broken)}></path><path class="line cane ahead" d=${line(ahead)}></path>
       <circle class="cane-now" cx=${x(last.day)} cy=${water(last.percent)} r="5"></circle>
-      <text class="strong haloed" x=${x(last.day) + 10} y=${water(last.percent) - 14}>${this.waterText(last)}</text>`;
+      <text class="strong haloed" x=${x(last.day) + 10} y=${water(last.percent) - 14}>${waterText(last, this)}</text>`;
   }
 
   private renderGoing({ x, air, water }: RoomFrame, { day, humidityPct, settles }: GoingTo) {
@@ -284,7 +206,7 @@ export class RoomChart extends BenchElement {
     const [where, reach] = [x(day), COVERAGE * settles.u];
     const middle = Math.min(where, x.range()[1]! - HALF_FIGURE_PX);
     return svg`<g>${whisker(where, air(humidityPct + half), air(humidityPct - half))}${mark('unsure', where, air(humidityPct))}
-      <text class="strong haloed" x=${middle} y=${air(humidityPct + half) - 10} text-anchor="middle">${joined(this.humidity(humidityPct, EXPECTED_U))}</text>
+      <text class="strong haloed" x=${middle} y=${air(humidityPct + half) - 10} text-anchor="middle">${joined(humidityFigure(humidityPct, this, EXPECTED_U))}</text>
       ${whisker(where, water(settles.value + reach), water(settles.value - reach))}${mark('unsure', where, water(settles.value))}</g>`;
   }
 
@@ -339,28 +261,6 @@ export class RoomChart extends BenchElement {
       ],
       this.goingTo !== undefined && [mark('unsure', 0, 0), `where you go: ${this.goingTo.title}`],
     ]);
-  }
-
-  private renderTable(room: RoomDays) {
-    const rows = [...room.days].reverse().map(({ day, entry }) => {
-      const held = this.water.find((one) => one.day === day);
-      const happened = this.happened.filter((one) => one.day === day);
-      return [
-        shortDay(dayOf(day)),
-        entry ? joined(this.humidity(entry.air.humidityPct)) : NO_FIGURE,
-        entry && !entry.temperatureAssumed
-          ? joined(airFigure('temperature', { value: entry.air.temperatureC, u: INPUT_U.temperatureC }, this))
-          : NO_FIGURE,
-        held ? this.waterText(held) : NO_FIGURE,
-        entry?.place ?? '',
-        happened.map(({ label, words }) => `${label} ${words}`).join('; '),
-      ];
-    });
-    return sameAsTable({
-      caption: 'The air of every day, the latest first; ± is 95 %',
-      heads: ['Day', 'Humidity', 'Temperature', 'Water in the cane', 'Where', 'What happened'],
-      rows,
-    });
   }
 }
 

@@ -101,11 +101,7 @@ export function stapleOf(body: BladeBody, look: BodyLook): BodyParts {
   const shine = plainMaterial(metal, look.light, { gloss: 0.35 });
   const [bareEnd, corkEnd] = [from + bareMm, from + bareMm + corkMm];
   const inner = round(radiusMm - wallMm);
-  parts.mesh(
-    'staple',
-    tube(from, bareEnd, { acrossMm: oval.acrossMm - 0.2, upMm: oval.upMm - 0.2 }, round(radiusMm)),
-    shine,
-  );
+  parts.mesh('staple', tube(from, bareEnd, oval, round(radiusMm)), shine);
   const corkSkin = plainMaterial(cork, look.light, { grain: 0.3 });
   parts.mesh('end of the cork', tube(bareEnd, bareEnd, round(radiusMm), round(corkRadiusMm)), corkSkin);
   parts.mesh('cork', tube(bareEnd, corkEnd, round(corkRadiusMm), round(corkRadiusMm)), corkSkin);
