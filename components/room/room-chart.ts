@@ -206,7 +206,7 @@ export class RoomChart extends BenchElement {
     const [where, reach] = [x(day), COVERAGE * settles.u];
     const middle = Math.min(where, x.range()[1]! - HALF_FIGURE_PX);
     return svg`<g>${whisker(where, air(humidityPct + half), air(humidityPct - half))}${mark('unsure', where, air(humidityPct))}
-      <text class="strong haloed" x=${middle} y=${air(humidityPct + half) - 10} text-anchor="middle">${joined(humidityFigure(humidityPct, this, EXPECTED_U))}</text>
+      <text class="strong haloed" x=${middle} y=${air(humidityPct - half) + 14} text-anchor="middle">${joined(humidityFigure(humidityPct, this, EXPECTED_U))}</text>
       ${whisker(where, water(settles.value + reach), water(settles.value - reach))}${mark('unsure', where, water(settles.value))}</g>`;
   }
 
