@@ -105,7 +105,8 @@ export class BlendScale extends BenchElement {
     const values = marks.map(({ figure }) => figure.value);
     const low = Math.floor(Math.min(...values) * 2 - 0.4) / 2;
     const high = Math.ceil(Math.max(...values) * 2 + 0.4) / 2;
-    const x = scaleLinear([low, high], [EDGE, width - EDGE]);
+    // A doubt that is wider than the scale ends with it.
+    const x = scaleLinear([low, high], [EDGE, width - EDGE]).clamp(true);
     const placed = rowsOf(marks, x);
     const axisY = 26 + ROW * (1 + Math.max(...placed.map(({ row }) => row)));
     const fine = range(0, Math.round((high - low) / TICK_MM) + 1).map((k) => low + k * TICK_MM);

@@ -42,10 +42,6 @@ export const styles = css`
     padding: var(--bench-space-4) 0;
     list-style: none;
   }
-  /* More than the eight of one lid stand closer. */
-  .slots:has(> :nth-child(9)) {
-    grid-template-columns: repeat(auto-fill, minmax(124px, 1fr));
-  }
   .slots a {
     display: grid;
     justify-items: center;
@@ -198,11 +194,20 @@ export const styles = css`
       width: 44px;
       min-height: 96px;
     }
+    .slots:has(> :nth-child(9)) {
+      grid-template-columns: repeat(4, minmax(0, 1fr));
+    }
     .arch {
       height: 84px;
     }
     .slots li[data-empty]:nth-child(n + 5) {
       display: none;
+    }
+  }
+  /* More than the eight of one lid stand closer. */
+  @media (min-width: 1201px) {
+    .slots:has(> :nth-child(9)) {
+      grid-template-columns: repeat(auto-fill, minmax(124px, 1fr));
     }
   }
   /* A tablet held across. */

@@ -194,7 +194,8 @@ export class LivesChart extends BenchElement {
     const shown = this.walk.shown?.id === stop.id;
     const rowOf = (id: string | undefined) => this.lives.findIndex(({ reed }) => reed.id === id);
     const [own, other] = [rowOf(first?.row.reed.id), rowOf(second?.row.reed.id)];
-    const crowded = all.some((one) => one.day !== day && Math.abs(x(one.day) - x(day)) < 62);
+    const apart = (other: number) => Math.abs(x(other) - x(day));
+    const crowded = apart(this.today) < 40 || all.some((one) => one.day !== day && apart(one.day) < 62);
     const head = svg`<text class="strong" x=${x(day)} y=${top - 34} text-anchor="middle">${crowded ? String(Number(dayOf(day).slice(8))) : shortDay(engagement.at)}</text>
       <path class="engagement" d=${`M${x(day)} ${top - 20}V${foot}`}></path>`;
     return svg`${shown ? svg`<rect class="chosen" x=${x(day) - 9} y=${top - 20} width="18" height=${foot - top + 20}></rect>` : nothing}
