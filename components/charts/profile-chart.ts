@@ -1,5 +1,5 @@
 import { html, nothing, svg } from 'lit';
-import { customElement, property, state } from 'lit/decorators.js';
+import { customElement, property } from 'lit/decorators.js';
 import type { ThicknessUnit } from '../../shared/units.ts';
 import {
   joined,
@@ -13,6 +13,7 @@ import {
 import { figureText } from '../figure-text.ts';
 import '../figures-table/copy-table.ts';
 import { between, locate } from '../map/blade-drawing.ts';
+import { WidthController } from '../marks/width-controller.ts';
 import { tables } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 import type { ChartBand, ChartCrossing, ChartLine } from './chart-data.ts';
@@ -43,12 +44,7 @@ function drawnAt(at: ArrayLike<number>, values: ArrayLike<number>, where: number
 export class ProfileChart extends BenchElement {
   static override styles = [tables, styles];
 
-  private readonly size = new ResizeObserver(([entry]) => {
-    const { width } = entry!.contentRect;
-    // With the next frame: a chart of another height within this one would be measured without end.
-    if (width > 0) requestAnimationFrame(() => (this.isNarrow = width < NARROW_PX));
-  });
-  @state() private isNarrow = false;
+  private readonly size = new WidthController(this);
 
   /** Down a line from the tip to the thread, or across a blade from edge to edge. */
   @property() along: 'down' | 'across' = 'down';
@@ -61,23 +57,14 @@ export class ProfileChart extends BenchElement {
   /** What the chart shows, in a sentence. */
   @property() label = 'Thickness along a line';
 
-  override connectedCallback() {
-    super.connectedCallback();
-    this.size.observe(this);
-  }
-
-  override disconnectedCallback() {
-    super.disconnectedCallback();
-    this.size.disconnect();
-  }
-
   private get frame(): ChartFrame {
     const { lines, band } = this;
     const at = [...lines.flatMap((line) => Array.from(line.at)), ...Array.from(band?.at ?? [])];
     const read = lines.flatMap(({ readings = [] }) => readings.map(({ thicknessMm }) => thicknessMm));
     const drawn = lines.flatMap(({ thicknessMm }) => Array.from(thicknessMm));
     const all = [...drawn, ...read, ...Array.from(band?.highMm ?? [])];
-    return chartFrame(at, all, this.isNarrow ? 'narrow' : 'usual');
+    const isNarrow = this.size.width > 0 && this.size.width < NARROW_PX;
+    return chartFrame(at, all, isNarrow ? 'narrow' : 'usual');
   }
 
   override render() {
