@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { betweenRead, patchesOf } from '../../../src/figures/patches.ts';
+import { betweenRead, patchesOf, patchPlaces } from '../../../src/figures/patches.ts';
 import { measurable } from '../../../src/figures/measurable.ts';
 import { mapGrid, removedMap, type FigureMap } from '../../../src/figures/surface-map.ts';
 import { unreadBetween } from '../../../src/figures/unread.ts';
@@ -32,6 +32,16 @@ describe('a patch across rows that lie between readings', () => {
 
   it('does not reach beyond its last measurable row', () => {
     expect([...betweenRead(column(0.02, 0.05, 0.02), sure(0, 1, 0), [0.5])]).toEqual([0, 0, 0]);
+  });
+});
+
+describe('what hangs together with a measurable place', () => {
+  it('is told from none by itself, and touches it: 0.0197 of 0.01 is more than 1.96 of them, 0.0195 is not', () => {
+    const places = (...mm: number[]) => [
+      ...patchPlaces(column(...mm), sure(1, 0, 0, 0, 0), [0, 0.5, 1, 1.5, 2]),
+    ];
+    expect(places(0.05, 0.0197, 0.0195, 0.03, 0.0195)).toEqual([1, 1, 0, 0, 0]);
+    expect(places(0.05, 0.0195, 0.03, 0.03, 0.03)).toEqual([1, 0, 0, 0, 0]);
   });
 });
 

@@ -25,6 +25,14 @@ describe('a ripple', () => {
     expect(sum((y) => y * y, 10, 0)).toBeCloseTo(-0.24255, 9);
   });
 
+  it('is set beside places as far as the very edges, and beside pairs alone', () => {
+    const count = (y: number, u: number) => ripplePlaces(y, u, 24).length;
+    // 0.13 more across is the edge at 0.87; 0.7 mm more along is the end at 23.3 and the tip at 0.7.
+    expect([count(10, 0.87), count(10, 0.88), count(10, -0.87), count(10, -0.88)]).toEqual([9, 7, 9, 7]);
+    expect([count(23.3, 0), count(23.4, 0), count(0.7, 0), count(0.6, 0)]).toEqual([9, 7, 9, 7]);
+    expect(ripplePlaces(0, 1, 24)).toEqual([]);
+  });
+
   it('on a fitted reed has a doubt that its own smoothness keeps below that of two readings', () => {
     const { model } = scenarioReed('m-142');
     const { uMm } = estimate(model!, rippleFunctional(model!, 'A', 3, { fromTipMm: 12, across: 0 }));

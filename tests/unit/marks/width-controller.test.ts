@@ -4,22 +4,22 @@ import { WidthController } from '../../../components/marks/width-controller.ts';
 
 afterEach(() => vi.unstubAllGlobals());
 
+type Tell = (entries: readonly { contentRect: { width: number } }[]) => void;
+
 /** A controller, widths told by the browser as they come, and frames as they are drawn. */
 function observed() {
-  let tell: (entries: readonly { contentRect: { width: number } }[]) => void = () => undefined;
-  let frames: (() => void)[] = [];
-  class Observer {
-    constructor(told: typeof tell) {
-      tell = told;
-    }
-  }
-  vi.stubGlobal('ResizeObserver', Observer);
+  const tells: Tell[] = [];
+  const frames: (() => void)[] = [];
+  vi.stubGlobal('ResizeObserver', function observer(tell: Tell) {
+    tells.push(tell);
+  });
   vi.stubGlobal('requestAnimationFrame', (frame: () => void) => frames.push(frame));
   const requestUpdate = vi.fn();
   const host = { addController: () => undefined, requestUpdate };
   const size = new WidthController(host as unknown as ReactiveControllerHost & Element);
   const draw = () => frames.splice(0).forEach((frame) => frame());
-  return { size, requestUpdate, draw, say: (width: number) => tell([{ contentRect: { width } }]) };
+  const say = (width: number) => tells[0]!([{ contentRect: { width } }]);
+  return { size, requestUpdate, draw, say };
 }
 
 it('is as wide as the host was last told to be, though it was narrow for a moment between two frames', () => {
