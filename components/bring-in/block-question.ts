@@ -262,9 +262,3 @@ function placesFor(nLines: number, nColumns: number, { fromTipMm, across }: Bloc
     across: across.length === nColumns ? across : usualAcross(nColumns),
   };
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-block-answer': BlockAnswerEvent;
-  }
-}

@@ -176,7 +176,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-gouge-readings': GougeReadings;
   }
-  interface HTMLElementEventMap {
-    'bench-gouge-reading': GougeReadingEvent;
-  }
 }

@@ -7,9 +7,3 @@ export class PieceChosenEvent extends Event {
     this.pieceId = pieceId;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-piece-chosen': PieceChosenEvent;
-  }
-}

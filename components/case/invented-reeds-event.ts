@@ -10,9 +10,3 @@ export class InventedReedsEvent extends Event {
     this.wanted = wanted;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-invented-reeds': InventedReedsEvent;
-  }
-}

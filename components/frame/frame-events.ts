@@ -4,9 +4,3 @@ export class UnitStepEvent extends Event {
     super('bench-unit-step');
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-unit-step': UnitStepEvent;
-  }
-}

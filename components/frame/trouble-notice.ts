@@ -112,9 +112,3 @@ export class TroubleNotice extends BenchElement {
     </details>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-trouble-dismiss': TroubleDismissEvent;
-  }
-}

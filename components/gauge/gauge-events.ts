@@ -57,13 +57,3 @@ export class GaugePlugEvent extends Event {
     this.gauge = gauge;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-gauge-plug': GaugePlugEvent;
-    'bench-gauge-check': GaugeCheckEvent;
-    'bench-gauge-study': GaugeStudyEvent;
-    'bench-gauge-facts': GaugeFactsEvent;
-    'bench-gauge-connection': GaugeConnectionEvent;
-  }
-}

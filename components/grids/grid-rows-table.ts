@@ -180,7 +180,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-grid-rows-table': GridRowsTable;
   }
-  interface HTMLElementEventMap {
-    'bench-grid-rows': GridRowsEvent;
-  }
 }

@@ -147,7 +147,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-station-picker': StationPicker;
   }
-  interface HTMLElementEventMap {
-    'bench-station-toggle': StationToggleEvent;
-  }
 }

@@ -32,9 +32,3 @@ export function printChoice(chosen: Print, choose: (print: Print) => void): Temp
     )}
   </div>`;
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-print-choose': PrintChooseEvent;
-  }
-}

@@ -168,7 +168,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-earlier': Earlier;
   }
-  interface HTMLElementEventMap {
-    'bench-earlier-open': EarlierOpenEvent;
-  }
 }

@@ -217,9 +217,3 @@ export class TrialForm extends WrittenForm {
     ></bench-note-field>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-trial-chosen': TrialChosenEvent;
-  }
-}

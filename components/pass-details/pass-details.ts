@@ -293,9 +293,3 @@ export class PassDetailsPanel extends BenchElement {
     </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-pass-details-change': PassDetailsChangeEvent;
-  }
-}

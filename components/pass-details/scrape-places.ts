@@ -161,7 +161,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-scrape-places': ScrapePlaces;
   }
-  interface HTMLElementEventMap {
-    'bench-scrape-places': ScrapePlacesEvent;
-  }
 }

@@ -84,9 +84,3 @@ export class PassStrip extends BenchElement {
     </li>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-pass-before': PassBeforeEvent;
-  }
-}

@@ -91,8 +91,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-plan-step': PlanStep;
   }
-  interface HTMLElementEventMap {
-    'bench-plan-keep': PlanKeepEvent;
-    'bench-plan-other': PlanOtherEvent;
-  }
 }

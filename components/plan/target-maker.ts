@@ -223,7 +223,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-target-maker': TargetMaker;
   }
-  interface HTMLElementEventMap {
-    'bench-target-made': TargetMadeEvent;
-  }
 }

@@ -138,8 +138,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-habit-form': HabitForm;
   }
-  interface HTMLElementEventMap {
-    'bench-habit-typed': HabitTypedEvent;
-    'bench-habit-leave': HabitLeaveEvent;
-  }
 }

@@ -53,9 +53,3 @@ export function oddQuestionRow(
     </td>
   </tr>`;
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-reading-as-read': ReadingAsReadEvent;
-  }
-}

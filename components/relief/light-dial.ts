@@ -95,9 +95,3 @@ export class LightDial extends BenchElement {
     </svg>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-light-turn': LightTurnEvent;
-  }
-}

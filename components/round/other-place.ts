@@ -101,9 +101,3 @@ export class OtherPlace extends BenchElement {
     </details>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-other-place': OtherPlaceEvent;
-  }
-}

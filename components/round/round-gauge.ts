@@ -85,7 +85,4 @@ declare global {
   interface HTMLElementTagNameMap {
     'bench-round-gauge': RoundGauge;
   }
-  interface HTMLElementEventMap {
-    'bench-gauge-simulate': GaugeSimulateEvent;
-  }
 }

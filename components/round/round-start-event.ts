@@ -14,9 +14,3 @@ export class RoundStartEvent extends Event {
     this.short = short;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-round-start': RoundStartEvent;
-  }
-}

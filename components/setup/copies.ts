@@ -207,9 +207,3 @@ export class Copies extends BenchElement {
     </div>`;
   }
 }
-
-declare global {
-  interface HTMLElementEventMap {
-    'bench-copy-made': CopyMadeEvent;
-  }
-}
