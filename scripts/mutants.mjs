@@ -15,6 +15,8 @@ import { parseArgs } from 'node:util';
 import { wilson } from './mutants/wilson.mjs';
 
 const FOLDERS = 'tests/mutants/folders.json';
+/** Faults that change nothing anybody could notice, each with the reason: they do not count. */
+const EQUIVALENT = JSON.parse(readFileSync('tests/mutants/equivalent.json', 'utf8'));
 const SEED = 20;
 
 const { values, positionals } = parseArgs({
@@ -67,7 +69,8 @@ async function tryFolder(name, folder) {
     .filter((file) => !changed || changed.includes(file));
   const drawn = draw(await faultsIn(files), Number(values.sample), SEED);
   if (drawn.length === 0) return [];
-  const { sources, planted } = await plant(drawn);
+  const { sources, planted: all } = await plant(drawn);
+  const planted = all.filter((fault) => !isEquivalent(fault));
   const before = values.missed ? lastRun(name) : new Set();
   const left = planted.filter((fault) => !before.has(keyOf(fault))).map(({ id }) => id);
   const found = await tryFaults({ sources, faults: left }, folder, name);
@@ -75,6 +78,16 @@ async function tryFolder(name, folder) {
   const noticed = tried.filter(({ status }) => status === 'noticed').map(keyOf);
   writeFileSync(`.mutants/${name}.json`, JSON.stringify(noticed));
   return tried;
+}
+
+const inOneLine = (code) => code.replaceAll(/\s+/g, ' ');
+
+function isEquivalent({ fileName, location, replacement }) {
+  const line = readFileSync(fileName, 'utf8').split('\n')[location.start.line];
+  return EQUIVALENT.some(
+    ({ file, code, becomes }) =>
+      file === fileName && line.includes(code) && becomes === inOneLine(replacement),
+  );
 }
 
 /** A fault by what it changes: another source is another fault. */
@@ -101,7 +114,7 @@ for (const [name, folder] of Object.entries(folders)) {
   const { share, lower, upper } = wilson(judged.length - missed.length, judged.length);
   for (const { fileName, location, mutatorName, replacement, status } of missed)
     console.log(
-      `  ${status} ${fileName}:${location.start.line + 1}:${location.start.column + 1} ${mutatorName} -> ${replacement.replaceAll(/\s+/g, ' ').slice(0, 70)}`,
+      `  ${status} ${fileName}:${location.start.line + 1}:${location.start.column + 1} ${mutatorName} -> ${inOneLine(replacement).slice(0, 70)}`,
     );
   const below = upper < folder.floor;
   failed ||= below;

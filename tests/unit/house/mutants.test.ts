@@ -36,3 +36,15 @@ it('finds the place of every planted fault, once, and the tests that notice it',
     expect(existsSync(planted.test), planted.test).toBe(true);
   }
 });
+
+it('finds the code of every fault that changes nothing, and a reason', () => {
+  const equivalent = JSON.parse(readFileSync('tests/mutants/equivalent.json', 'utf8')) as Record<
+    string,
+    string
+  >[];
+  for (const { file, code, becomes, why } of equivalent) {
+    expect(readFileSync(file!, 'utf8').split(code!)).toHaveLength(2);
+    expect(code).not.toContain(becomes);
+    expect(why).toMatch(/^[A-Z].{20,}\.$/);
+  }
+});
