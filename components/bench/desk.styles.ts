@@ -18,6 +18,11 @@ export const styles = css`
     font: var(--bench-font-reed);
     white-space: nowrap;
   }
+  .facts a {
+    display: inline-block;
+    min-height: var(--bench-touch);
+    align-content: center;
+  }
   .facts {
     margin: 0;
     color: var(--bench-ink2);

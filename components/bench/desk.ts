@@ -157,9 +157,9 @@ export class Desk extends BenchElement {
     const overallMm = knownOverallMm(passes, pass);
     const store = this.library.store!;
     const trials = store.trialsOf(reed.id);
-    const hasSides = store.snapshot.disagreements.some((sides) =>
-      touchedBy(sides.slice(0, 1)).includes(reed.id),
-    );
+    const isLent = store.lent.has(reed.id);
+    const hasSides =
+      !isLent && store.snapshot.disagreements.some((sides) => touchedBy(sides.slice(0, 1)).includes(reed.id));
     const style =
       { 'long-scrape': 'Long scrape', 'short-scrape': 'Short scrape' }[reed.styleId] ?? 'Own style';
     const facts = [
@@ -171,7 +171,7 @@ export class Desk extends BenchElement {
       <div class="reed">
         <h1>${reed.label}</h1>
         <p class="facts">
-          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}${store.lent.has(reed.id) ? ', of the shared case, which you read' : ''}<br />${facts.join(', ')}
+          ${style}${reed.invented ? ', invented' : ''}${reed.favourite ? ', favourite' : ''}${isLent ? ', of the shared case, which you read' : ''}<br />${facts.join(', ')}
         </p>
         ${hasSides ? html`<p class="facts"><a href=${hrefOf({ at: 'setup' })}>Two sides of it: choose one</a></p>` : nothing}
       </div>

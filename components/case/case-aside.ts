@@ -121,17 +121,19 @@ export class CaseAside extends BenchElement {
 
   /** What only the maker can decide: sides that two devices have written, and labels that both have given. */
   private questions(store: LibraryStore): readonly Asked[] {
-    const { disagreements } = store.snapshot;
-    const sides = disagreements.map((all) => ({
+    const own = store.snapshot.disagreements.filter(([side]) => !side || !store.lent.has(side.id));
+    const sides = own.map((all) => ({
       href: hrefOf({ at: 'setup' }),
       title: `${unbroken(documentName(all[0]!, (id) => store.reed(id)?.label))}: two sides`,
       say: 'Changed on two devices at once. Choose one in Setup.',
     }));
-    const twice = reedsOfSameLabel(store.reeds).map(({ id, label }) => ({
-      href: hrefOf({ at: 'bench', reedId: id, question: 'notes' }),
-      title: `${unbroken(label)}: two reeds have this label`,
-      say: 'Made on two devices at once. Give this one another label, or put it into the bin if it is the same reed.',
-    }));
+    const twice = reedsOfSameLabel(store.reeds.filter(({ id }) => !store.lent.has(id))).map(
+      ({ id, label }) => ({
+        href: hrefOf({ at: 'bench', reedId: id, question: 'notes' }),
+        title: `${unbroken(label)}: two reeds have this label`,
+        say: 'Made on two devices at once. Give this one another label, or put it into the bin if it is the same reed.',
+      }),
+    );
     return [...sides, ...twice];
   }
 

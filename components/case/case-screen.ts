@@ -216,18 +216,20 @@ export class CaseScreen extends BenchElement {
     ></bench-blade-map>`;
   }
 
+  private renderMain({ id, label }: Reed) {
+    const store = this.library.store!;
+    const act = (href: string, words: string) =>
+      html`<a class="main" href=${href}>${words} ${unbroken(label)}</a>`;
+    if (store.lent.has(id)) return act(hrefOf({ at: 'bench', reedId: id, question: 'there' }), 'Look at');
+    const words = store.openRoundOf(id) ? 'Go on with' : 'Start a round on';
+    return act(hrefOf({ at: 'round', reedId: id }), words);
+  }
+
   private renderActs() {
     const { onBench } = this;
     const invented = this.library.store!.reeds.some((reed) => reed.invented);
-    const round = onBench && this.library.store!.openRoundOf(onBench.id);
     return html`<div class="acts">
-      ${
-        onBench
-          ? html`<a class="main" href=${hrefOf({ at: 'round', reedId: onBench.id })}
-              >${round ? 'Go on with' : 'Start a round on'} ${unbroken(onBench.label)}</a
-            >`
-          : nothing
-      }
+      ${onBench ? this.renderMain(onBench) : nothing}
       <button @click=${() => this.newReed.show()}>New reed</button>
       <a href=${hrefOf({ at: 'bring-in' })}>Bring in readings</a>
       ${

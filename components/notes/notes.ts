@@ -152,6 +152,13 @@ export class Notes extends BenchElement {
   override render() {
     const { reed } = this;
     if (!reed || !this.library.store) return nothing;
+    if (this.library.store.lent.has(reed.id))
+      return html`<div class="page">
+        <p>
+          This reed is of the shared case, which this device reads as a guest: nothing is written of it here.
+        </p>
+        <bench-earlier .reed=${reed}></bench-earlier>
+      </div>`;
     return html`<div class="page">
       <div>
         <div class="acts" role="group" aria-label="What happened">

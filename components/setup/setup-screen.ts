@@ -232,6 +232,7 @@ export class SetupScreen extends BenchElement {
           >${groups.length === 0 && !keeping && !this.finds(SHARING) ? 'Nothing here is called that.' : ''}</span
         >
       </header>
+      ${keeping ? html`<bench-two-sides></bench-two-sides>` : nothing}
       <div class="groups">${groups}</div>
       <div class="keeping">
         ${this.finds(SHARING) ? html`<bench-share-case></bench-share-case>` : nothing}
@@ -284,7 +285,6 @@ export class SetupScreen extends BenchElement {
         <bench-copies></bench-copies>
         <bench-check-all></bench-check-all>
       </section>
-      <bench-two-sides></bench-two-sides>
       <bench-not-chosen></bench-not-chosen>
       <bench-set-aside></bench-set-aside>
       <bench-set-aside-pieces></bench-set-aside-pieces>

@@ -54,7 +54,7 @@ export const sideBySide = css`
   .scroll {
     overflow-x: auto;
   }
-  td,
+  td:not(:first-child),
   thead th:not(:first-child) {
     min-width: 9em;
     text-align: left;

@@ -53,6 +53,19 @@ export class TwoSides extends BenchElement {
     </section>`;
   }
 
+  private renderChoices(sides: Siblings, name: string) {
+    if (this.library.store!.lent.has(sides[0]!.id))
+      return sides.map(() => html`<td>chosen by whoever shares it</td>`);
+    return sides.map(
+      (side, i) =>
+        html`<td>
+          <button @click=${() => this.handleChoice(side, sides)}>
+            Keep this side<span class="said">, ${i + 1}, of ${name}</span>
+          </button>
+        </td>`,
+    );
+  }
+
   private renderSides(sides: Siblings) {
     const name = documentName(sides[0]!, this.labelOf);
     return html`<h3>${name}</h3>
@@ -68,14 +81,7 @@ export class TwoSides extends BenchElement {
             ${fieldRows(sides)}
             <tr>
               <td></td>
-              ${sides.map(
-                (side, i) =>
-                  html`<td>
-                    <button @click=${() => this.handleChoice(side, sides)}>
-                      Keep this side<span class="said">, ${i + 1}, of ${name}</span>
-                    </button>
-                  </td>`,
-              )}
+              ${this.renderChoices(sides, name)}
             </tr>
           </tbody>
         </table>

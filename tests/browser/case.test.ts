@@ -1,6 +1,7 @@
 import { expect } from 'chai';
 import { nextFrame } from '@open-wc/testing-helpers';
 import '../../components/case/case-screen.ts';
+import '../../components/setup/two-sides.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { BARK } from '../../components/case/slot-picture.ts';
@@ -95,9 +96,17 @@ describe('bench-case', () => {
       ['T-1: two reeds have this label', `#/bench/${twin}/notes`],
       ['T-1: not read yet', `#/round/${here!.id}`],
     ]);
+    const sides = document.createElement('bench-two-sides');
+    el.after(sides);
+    const choices = () => sides.shadowRoot!.querySelectorAll('td button').length;
+    await until(() => choices() === 2);
+    // A guest is asked nothing of what is the shared case's.
     store.lent = new Set(store.reeds.map(({ id }) => id));
     await store.refresh();
-    await until(() => waiting().length === 2);
+    await until(() => waiting().length === 0);
+    expect(el.shadowRoot!.querySelector('.main')!.textContent).to.contain('Look at');
+    await until(() => choices() === 0);
+    expect(sides.shadowRoot!.textContent).to.contain('chosen by whoever shares it');
   });
 
   it('draws reeds as bodies when the page is idle, one not read as bark, and keeps each picture', async () => {
