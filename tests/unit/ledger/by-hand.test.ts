@@ -1,8 +1,10 @@
+import { strToU8, zipSync } from 'fflate';
 import { describe, expect, it } from 'vitest';
 import { FormatError } from '../../../shared/errors.ts';
 import { FORMAT_VERSION } from '../../../shared/stamp.ts';
 import type { LibraryDocument } from '../../../shared/library.ts';
 import { parseBoundedJson } from '../../../src/ledger/bounded-json.ts';
+import { checkBundle } from '../../../src/ledger/bundle/read.ts';
 import { countedKind, documentName } from '../../../src/ledger/document-words.ts';
 import { removeEntry } from '../../../src/ledger/folder.ts';
 import { readHealth } from '../../../src/ledger/health.ts';
@@ -95,6 +97,16 @@ describe('what is read back', () => {
     expect(problems.map(({ where }) => where)).toEqual(
       documents.slice(0, 50).map((_, i) => `documents.${i}.kind`),
     );
+  });
+
+  it('is a bundle whose manifest says what is wrong in it, field by field', async () => {
+    const manifest = strToU8(JSON.stringify({ format: 'hundredths-bundle', formatVersion: 2, entries: 3 }));
+    const zip = zipSync({ 'manifest.json': manifest }, { level: 0 });
+    const refused = await checkBundle(new Blob([zip as Uint8Array<ArrayBuffer>])).catch(
+      (error: unknown) => error,
+    );
+    const where = (refused as FormatError).problems.map((problem) => problem.where);
+    expect(where).toEqual(['manifest.json.entries']);
   });
 
   it('has a line of the journal that is damaged as a file, named by the first twelve digits of its hash', async () => {
