@@ -17,31 +17,34 @@ async function withWorker(name: string) {
   return { mirror: copyingIn(start, (await openBrowserMirror())!, name), starts: () => started };
 }
 
-/** A library whose second copy is in many small pieces, one a change. */
-async function scattered() {
+const REEDS = 52;
+
+/** A library whose second copy is in small pieces. */
+async function inPieces(pieces = 4) {
   const mirror = (await openBrowserMirror())!;
   const name = `scattered ${Date.now()}`;
   const ledger = await openLedger({ name });
   const { deviceId } = ledger;
-  for (let n = 0; n < 52; n++) {
-    const draft = {
-      kind: 'reed' as const,
-      label: `K-${n}`,
-      styleId: 'long',
-      state: 'scraping' as const,
-      tags: [],
-    };
-    const ids = (await ledger.keep([draft], 'reed')).steps.map(({ after }) => after.id);
-    await mirror.copy(ledger, { ids, rounds: [] });
-  }
+  const drafts = Array.from({ length: REEDS }, (_, n) => ({
+    kind: 'reed' as const,
+    label: `K-${n}`,
+    styleId: 'long',
+    state: 'scraping' as const,
+    tags: [],
+  }));
+  const ids = (await ledger.keep(drafts, 'reeds')).steps.map(({ after }) => after.id);
+  const each = REEDS / pieces;
+  for (let n = 0; n < REEDS; n += each)
+    await mirror.copy(ledger, { ids: ids.slice(n, n + each), rounds: [] });
+  expect(await mirror.piecesOf(deviceId)).to.equal(pieces);
   const labels = async () =>
     (await mirror.read(deviceId)).documents.flatMap((one) => ('label' in one ? one.label : [])).sort();
   return { name, mirror, ledger, deviceId, labels };
 }
 
-describe('a second copy in many small pieces', () => {
-  it('is put together by a worker, and holds what it held', async () => {
-    const { name, mirror, ledger, deviceId, labels } = await scattered();
+describe('a second copy in small pieces', () => {
+  it('of one reed each is put together by a worker, and holds what it held', async () => {
+    const { name, mirror, ledger, deviceId, labels } = await inPieces(REEDS);
     const before = await labels();
     expect(await mirror.isScattered(deviceId)).to.equal(true);
     const { mirror: working, starts } = await withWorker(name);
@@ -55,7 +58,7 @@ describe('a second copy in many small pieces', () => {
   });
 
   it('is written anew by a worker, and a few changes without one', async () => {
-    const { name, mirror, ledger, deviceId, labels } = await scattered();
+    const { name, mirror, ledger, deviceId, labels } = await inPieces();
     const before = await labels();
     const { mirror: working, starts } = await withWorker(name);
     await working.copy(ledger, 'all');
@@ -72,7 +75,7 @@ describe('a second copy in many small pieces', () => {
   });
 
   it('does not count a change that is made while its worker starts, and is not told to it', async () => {
-    const { name, mirror, ledger, deviceId } = await scattered();
+    const { name, mirror, ledger, deviceId } = await inPieces();
     const ids = (await ledger.documents('reed')).map(({ id }) => id);
     const before = (await ledger.portions('all')).count;
     const [reed] = await ledger.documents('reed');
@@ -90,7 +93,7 @@ describe('a second copy in many small pieces', () => {
   });
 
   it('is left as it is by a worker that finds the database cleared away', async () => {
-    const { name, mirror, ledger, deviceId, labels } = await scattered();
+    const { name, mirror, ledger, deviceId, labels } = await inPieces();
     const before = await labels();
     const all = await ledger.portions('all');
     await Dexie.delete(name);
@@ -107,7 +110,7 @@ describe('a second copy in many small pieces', () => {
   });
 
   it('is put together and written here where no worker starts', async () => {
-    const { name, mirror, ledger, deviceId, labels } = await scattered();
+    const { name, mirror, ledger, deviceId, labels } = await inPieces();
     const before = await labels();
     const working = copyingIn(startsNowhere, mirror, name);
     await working.compact(deviceId);

@@ -99,7 +99,8 @@ function toNextField([selector, from]: readonly [string, number]): number {
     }
   };
   const takesCaret = (field: HTMLInputElement | HTMLTextAreaElement) => {
-    if (!field.checkVisibility({ visibilityProperty: true }) || field.readOnly || field.disabled) return false;
+    if (!field.checkVisibility({ visibilityProperty: true }) || field.readOnly || field.disabled)
+      return false;
     field.focus();
     field.select();
     return (field.getRootNode() as Document | ShadowRoot).activeElement === field;
