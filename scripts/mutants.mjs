@@ -83,10 +83,11 @@ async function tryFolder(name, folder) {
 const inOneLine = (code) => code.replaceAll(/\s+/g, ' ');
 
 function isEquivalent({ fileName, location, replacement }) {
-  const line = readFileSync(fileName, 'utf8').split('\n')[location.start.line];
+  const lines = readFileSync(fileName, 'utf8').split('\n').slice(location.start.line);
+  const from = lines.join('\n').trimStart();
   return EQUIVALENT.some(
     ({ file, code, becomes }) =>
-      file === fileName && line.includes(code) && becomes === inOneLine(replacement),
+      file === fileName && from.startsWith(code) && becomes === inOneLine(replacement),
   );
 }
 

@@ -48,6 +48,28 @@ describe('the plain surface', () => {
     );
   });
 
+  it('has the slopes of its own heights, down the blade and across it', () => {
+    const value = (fromTipMm: number, across: number, derivative?: 'along' | 'across') => {
+      const weights = new Float64Array(model.blades.A!.mean.length);
+      const where = { blade: 'A', pass: 0, fromTipMm, across, ...(derivative && { derivative }) } as const;
+      model.addWeights(weights, where, 1);
+      return dot(weights, model.blades.A!.mean);
+    };
+    const h = 1e-4;
+    for (const [y, u] of [
+      [2, 0.3],
+      [11, -0.5],
+    ] as const) {
+      const along = (value(y + h, u) - value(y - h, u)) / (2 * h);
+      const across = (value(y, u + h) - value(y, u - h)) / (2 * h);
+      // Differences of cubics err by their third derivative times h^2 / 6.
+      expect(Math.abs(value(y, u, 'along') - along)).toBeLessThan(1e-7);
+      expect(Math.abs(value(y, u, 'across') - across)).toBeLessThan(1e-7);
+      expect(Math.abs(along)).toBeGreaterThan(1e-4);
+      expect(Math.abs(across)).toBeGreaterThan(1e-4);
+    }
+  });
+
   it('scales and shifts with its readings, and so does its uncertainty', () => {
     fc.assert(
       fc.property(
