@@ -2,6 +2,7 @@ import type { Figure, TableRow } from '../../src/figures/figure.ts';
 import { expect } from 'chai';
 import { fixture, html, waitUntil } from '@open-wc/testing-helpers';
 import { sendKeys } from '@web/test-runner-commands';
+import '../../components/case/blend-scale.ts';
 import '../../components/charts/opening.ts';
 import type { Opening } from '../../components/charts/opening.ts';
 import '../../components/charts/profile-chart.ts';
@@ -29,6 +30,20 @@ const parts = <T extends Element>(el: Element, selector: string) => [
   ...el.shadowRoot!.querySelectorAll<T>(selector),
 ];
 const texts = (el: Element, selector: string) => parts(el, selector).map((part) => part.textContent?.trim());
+
+it('ends a doubt that is wider than the scale of blends with the scale', async () => {
+  const marks = [
+    { label: 'sure', figure: { value: 4, u: 0.05 }, favourite: false, retired: false },
+    { label: 'unsure', figure: { value: 4.3, u: 2 }, favourite: false, retired: false },
+  ];
+  const el = await fixture(html`<bench-blend-scale .marks=${marks}></bench-blend-scale>`);
+  await waitUntil(() => parts(el, '.doubt').length === 2);
+  const { left, right } = el.getBoundingClientRect();
+  for (const doubt of parts(el, '.doubt').map((one) => one.getBoundingClientRect())) {
+    expect(doubt.left).to.be.at.least(left);
+    expect(doubt.right).to.be.at.most(right);
+  }
+});
 
 describe('bench-profile-chart', () => {
   const shown = () =>

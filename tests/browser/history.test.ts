@@ -44,6 +44,9 @@ describe('the life of a reed in pictures', () => {
     expect(cell.textContent).to.contain(text.value);
     expect(life()!.textContent).to.contain('clip 0.4\u00a0mm');
     expect(life()!.querySelector('.words')!.textContent).to.contain('two octaves');
+    expect(el.shadowRoot!.querySelectorAll('.life bench-copy'), 'what is for paper has none').to.have.length(
+      1,
+    );
     await expectAccessible(el);
     pictures[0]!.focus();
     await sendKeys({ press: 'ArrowRight' });

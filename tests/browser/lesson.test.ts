@@ -23,6 +23,12 @@ describe('bench-lesson', () => {
   it('is accessible, and compares the two reeds in words', async () => {
     const { el } = await shown();
     expect(el.shadowRoot!.querySelector('.say')!.textContent).to.match(/K.117/);
+    // Each is chosen on the side where it is drawn.
+    const chosen = [...el.shadowRoot!.querySelectorAll('select')].map((one) => one.selectedOptions[0]!.label);
+    const drawn = el.shadowRoot!.querySelector('bench-lesson-pair')!.shadowRoot!;
+    const names = [...drawn.querySelectorAll('figcaption')].map(({ textContent }) => textContent!.trim());
+    expect(chosen.map((label) => label.split(',')[0])).to.deep.equal(['M-142', 'K-117']);
+    expect(names.map((name) => name.replace('\u2011', '-'))).to.deep.equal(['M-142', 'K-117']);
     await expectAccessible(el);
   });
 
