@@ -34,7 +34,8 @@ export const gaugeStyles = css`
     width: 9em;
   }
   .row label {
-    flex: 0 1 15em;
+    flex: 1 1 9em;
+    max-width: 15em;
   }
   .row input {
     width: 100%;
