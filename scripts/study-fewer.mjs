@@ -5,7 +5,7 @@ import { bundleForNode } from './bundle-for-node.mjs';
 
 const [makers = '10', first = '400001', counts = '5,10,30,60', kinds = 'steady,varied,changing,mixed'] =
   process.argv.slice(2);
-const { studyFewer, FEW_PLACES } = await import(
+const { studyAfterChange, studyFewer, FEW_PLACES } = await import(
   pathToFileURL(await bundleForNode('tests/study/fewer-study.ts')).href
 );
 const NAMES = [
@@ -17,6 +17,17 @@ const REEDS_EACH = 4;
 console.log(
   `seeds ${first} on, ${makers} makers a line, ${REEDS_EACH} reeds of each; covered by the 95 % interval, % / root mean square error, µm / half-width, µm; ${FEW_PLACES} places a blade with the library, 35 without`,
 );
+const asWords = (beside) =>
+  Object.fromEntries(
+    NAMES.map((figure) => {
+      const { count: n, within, squaresMm2, halvesMm } = beside.get(figure);
+      const rms = 1000 * Math.sqrt(squaresMm2 / n);
+      return [
+        figure,
+        `${((100 * within) / n).toFixed(0)}/${rms.toFixed(1)}/${((1000 * halvesMm) / n).toFixed(1)}`,
+      ];
+    }),
+  );
 const figures = {};
 const marks = {};
 for (const count of counts.split(',').map(Number))
@@ -27,16 +38,7 @@ for (const count of counts.split(',').map(Number))
       ['with', result.learned],
       ['35 without', result.half],
     ])
-      figures[`${kind} ${count} ${name}`] = Object.fromEntries(
-        NAMES.map((figure) => {
-          const { count: n, within, squaresMm2, halvesMm } = beside.get(figure);
-          const rms = 1000 * Math.sqrt(squaresMm2 / n);
-          return [
-            figure,
-            `${((100 * within) / n).toFixed(0)}/${rms.toFixed(1)}/${((1000 * halvesMm) / n).toFixed(1)}`,
-          ];
-        }),
-      );
+      figures[`${kind} ${count} ${name}`] = asWords(beside);
     console.error(`${kind} ${count}: done in ${((performance.now() - from) / 1000).toFixed(0)} s`);
     const { own, strangers, slips, clean, changes, strayed, untaught } = result;
     marks[`${kind} ${count}`] = {
@@ -51,3 +53,12 @@ for (const count of counts.split(',').map(Number))
   }
 console.table(figures);
 console.table(marks);
+if (kinds.includes('changing')) {
+  const after = {};
+  for (let seed = Number(first); seed < Number(first) + Number(makers); seed++) {
+    const { figures: own, outside, count, isNoticed } = studyAfterChange(seed, 15, 5);
+    after[seed] = { noticed: isNoticed, outside: `${outside} of ${count}`, ...asWords(own) };
+  }
+  console.log('The next reeds of makers who changed their style after 15 reeds');
+  console.table(after);
+}

@@ -1,7 +1,10 @@
-import { BLADES } from '../../shared/blade.ts';
+import { BLADES, type Place } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Question, Round } from '../../shared/round.ts';
 import { placeZones } from '../blade/zones.ts';
+import { othersMm2 } from '../family/belongs.ts';
+import { stationsIn, toldAt } from '../family/interpolation.ts';
+import type { Taught } from '../family/of-library.ts';
 import { barelyRead, knowingOf } from '../round/knowing-of.ts';
 import { combine, isOnBlade } from '../figures/functional.ts';
 import { meanOver, zoneArea } from '../figures/zone-mean.ts';
@@ -9,7 +12,7 @@ import { shownMm } from '../gauge/correct-readings.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { fullMap } from '../round/rounds-of-reed.ts';
-import type { KnownPlaces } from '../round/short-round.ts';
+import type { FamilyKnown, KnownPlaces } from '../round/short-round.ts';
 import { fitReed } from '../surface/fit-reed.ts';
 import type { Functional } from '../surface/reed-model.ts';
 import type { ReedPosterior } from '../surface/reed-posterior.ts';
@@ -35,8 +38,8 @@ export function knownPlaces(
   const assembled = { ...whole, passes: whole.passes.with(-1, barelyRead(whole.passes.at(-1)!)) };
   const isUnread = before.passes.every(({ readings }) => readings.length === 0);
   const taught = isUnread ? lessons : [];
-  const expected: readonly { readonly of: ReturnType<typeof expectedFrom>; readonly dof?: number }[] = [
-    ...taught.map((lesson) => ({ of: expectedFrom(assembled, [lesson]), dof: lesson.predictive.dof })),
+  const expected: readonly { readonly of: ReturnType<typeof expectedFrom>; readonly lesson?: Taught }[] = [
+    ...taught.map((lesson) => ({ of: expectedFrom(assembled, [lesson]), lesson })),
     { of: expectedFrom(assembled, isUnread ? [] : lessons) },
   ];
   const pass = assembled.passes.length - 1;
@@ -49,12 +52,18 @@ export function knownPlaces(
   const { questions, titles } = likeliest.asked;
   return {
     ...{ places, questions, titles },
-    ways: ways.map(({ model, asked: { figures }, of: { fromLibrary }, dof }) => ({
-      ...(dof !== undefined && { dof }),
+    ways: ways.map(({ model, asked: { figures }, of: { fromLibrary }, lesson }) => ({
+      ...(lesson && { family: familyAt(lesson, places) }),
       ...(fromLibrary && { reeds: fromLibrary.reeds }),
       knowing: knowingOf(model, places, figures, (mm) => shownMm(mm, {}, assembled.gauges[pass]!)),
     })),
   };
+}
+
+function familyAt({ predictive }: Taught, places: readonly Place[]): FamilyKnown {
+  const stations = stationsIn(predictive.frame, predictive.stations);
+  const rows = places.map((place) => toldAt(stations, place).row);
+  return { dof: predictive.dof, othersMm2: othersMm2(predictive, rows) };
 }
 
 /** Zones that lead from the tip to the heart, by their names in any style. */

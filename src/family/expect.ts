@@ -94,14 +94,16 @@ export function addPrecision(
   });
 }
 
+/** What n readings lie off what was expected, mm. */
+export const surprisesOf = ({ rows }: Pick<Told, 'rows'>, meanMm: Float64Array, thicknessMm: Float64Array) =>
+  thicknessMm.map((value, i) => value - sparseDot(rows[i]!, meanMm));
+
 /** What readings surprise by, r, and what that pulls. */
 export interface Pull {
   /** S^-1 r. */
   readonly byReading: Float64Array;
   /** Z'S^-1 r of each blade, m numbers. */
   readonly byBlade: readonly [Float64Array, Float64Array];
-  /** r'S^-1 r. */
-  readonly distance: number;
 }
 
 export function pullOf(
@@ -110,13 +112,8 @@ export function pullOf(
   meanMm: Float64Array,
   thicknessMm: Float64Array,
 ): Pull {
-  const surprise = thicknessMm.map((value, i) => value - sparseDot(rows[i]!, meanMm));
-  const byReading = multiply(inverse, rows.length, surprise);
+  const byReading = multiply(inverse, rows.length, surprisesOf({ rows }, meanMm, thicknessMm));
   const byBlade = [new Float64Array(meanMm.length), new Float64Array(meanMm.length)] as const;
-  let distance = 0;
-  rows.forEach((row, i) => {
-    distance += byReading[i]! * surprise[i]!;
-    addSparse(byBlade[blade[i] === 0 ? 0 : 1], row, byReading[i]!);
-  });
-  return { byReading, byBlade, distance };
+  rows.forEach((row, i) => addSparse(byBlade[blade[i] === 0 ? 0 : 1], row, byReading[i]!));
+  return { byReading, byBlade };
 }

@@ -1,5 +1,5 @@
 import { mean } from 'd3-array';
-import { belongingOf } from './belongs.ts';
+import { belongingOf, strayedOf } from './belongs.ts';
 import { stationsIn } from './interpolation.ts';
 import { learnFamily, type LearnedFamily } from './learn.ts';
 import { predictiveOf, type Predictive } from './predictive.ts';
@@ -35,7 +35,7 @@ export function taughtBy(reeds: readonly ReadReed[]): Taught | undefined {
   const [earlier, last] = [read.slice(0, -LAST), read.slice(-LAST)];
   const before = earlier.length < FEWEST_REEDS ? undefined : learnFamily(earlier);
   const family = learnFamily(read, before);
-  const strayed = Math.max(1, strayedOf(read));
+  const strayed = Math.max(1, halvesStrayed(read));
   if (strayed > MOST_STRAYED) return undefined;
   return {
     family,
@@ -49,14 +49,12 @@ export function taughtBy(reeds: readonly ReadReed[]): Taught | undefined {
  * Mean squared distance of each half from what the other leads to expect, by the number of readings. Learned from nothing, since
  * what all taught knows the half that is left out.
  */
-function strayedOf(reeds: readonly ReadReed[]): number {
+function halvesStrayed(reeds: readonly ReadReed[]): number {
   const ratios = [0, 1].flatMap((half) => {
     const others = reeds.filter((_, i) => i % 2 !== half);
     const predictive = predictiveOf(learnFamily(others));
     const stations = stationsIn(predictive.frame, predictive.stations);
-    return reeds
-      .filter((_, i) => i % 2 === half)
-      .map((reed) => belongingOf(reed, predictive, stations).ratio);
+    return reeds.filter((_, i) => i % 2 === half).map((reed) => strayedOf(reed, predictive, stations));
   });
   return mean(ratios)!;
 }

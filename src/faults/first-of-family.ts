@@ -1,4 +1,4 @@
-import { belongingOf } from '../family/belongs.ts';
+import { belongingOf, STRANGE_SDS } from '../family/belongs.ts';
 import { stationsIn } from '../family/interpolation.ts';
 import { leftOut } from '../family/odd-readings.ts';
 import type { Predictive } from '../family/predictive.ts';
@@ -35,7 +35,7 @@ export function oddInFamily(
     return { odd, belonging: belongingOf({ readings: left, ...noise }, predictive, stations) };
   });
   const nearest = judged
-    .filter(({ belonging }) => !belonging.isOutside)
+    .filter(({ belonging }) => belonging.sds <= STRANGE_SDS)
     .toSorted((a, b) => a.belonging.sds - b.belonging.sds)[0];
   return nearest?.odd.map((one) => asOdd(one, stepMm));
 }

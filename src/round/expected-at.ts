@@ -1,10 +1,10 @@
 import { ascending } from 'd3-array';
 import type { Place } from '../../shared/blade.ts';
-import { normalOfF, OUTSIDE_SDS } from '../family/belongs.ts';
+import { STRANGE_SDS } from '../family/belongs.ts';
 import { cholesky, solveCholesky } from '../numerics/cholesky.ts';
 import type { Expectation } from './oddness.ts';
 import { placeKey } from './place-words.ts';
-import type { KnownPlaces, Way } from './short-round.ts';
+import { strangenessOf, type KnownPlaces, type Way } from './short-round.ts';
 
 interface Read extends Place {
   readonly thicknessMm: number;
@@ -44,15 +44,12 @@ export function expectationByReeds(
     (best, one) => (best && best.sds <= one.sds ? best : one),
     undefined,
   );
-  if (!nearest || nearest.sds > OUTSIDE_SDS) return undefined;
+  if (!nearest || nearest.sds > STRANGE_SDS) return undefined;
   return { valueMm: Math.max(0, nearest.valueMm), sdMm: nearest.sdMm, by: 'reeds' };
 }
 
-function expectedBy(
-  { knowing: { meanMm, covariance, noiseMm2 }, dof = Infinity }: Way,
-  at: number,
-  near: readonly { readonly k: number; readonly mm: number }[],
-) {
+function expectedBy(way: Way, at: number, near: readonly { readonly k: number; readonly mm: number }[]) {
+  const { meanMm, covariance, noiseMm2 } = way.knowing;
   const [n, m] = [noiseMm2.length, near.length];
   const own = covariance[at * (n + 1)]! + noiseMm2[at]!;
   if (m === 0) return { valueMm: meanMm[at]!, sdMm: Math.sqrt(own), sds: 0 };
@@ -65,11 +62,12 @@ function expectedBy(
   const surprise = near.map(({ k, mm }) => mm - meanMm[k]!);
   const weights = solveCholesky(factor, m, toPlace);
   const times = (values: readonly number[]) => values.reduce((sum, value, i) => sum + weights[i]! * value, 0);
-  const pull = solveCholesky(factor, m, surprise);
-  const ratio = surprise.reduce((sum, value, i) => sum + value * pull[i]!, 0) / m;
   return {
     valueMm: meanMm[at]! + times(surprise),
     sdMm: Math.sqrt(own - times(toPlace)),
-    sds: normalOfF(ratio, m, dof),
+    sds: strangenessOf(
+      way,
+      near.map(({ k, mm }) => ({ place: k, thicknessMm: mm, share: 1 })),
+    ),
   };
 }

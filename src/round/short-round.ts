@@ -2,7 +2,7 @@ import { mean } from 'd3-array';
 import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Question, Round } from '../../shared/round.ts';
-import { normalOfF, OUTSIDE_SDS } from '../family/belongs.ts';
+import { OUTSIDE_SDS, strangeness } from '../family/belongs.ts';
 import {
   afterReading,
   allRead,
@@ -23,8 +23,15 @@ export interface Way {
   readonly knowing: Knowing;
   /** The maker's reeds that it was learned from, where it was. */
   readonly reeds?: number;
-  /** Degrees of freedom that its covariances rest on, where they were learned. */
-  readonly dof?: number;
+  /** What tells whether the reed belongs to them. */
+  readonly family?: FamilyKnown;
+}
+
+export interface FamilyKnown {
+  /** Degrees of freedom that its covariances rest on. */
+  readonly dof: number;
+  /** How other makers' reeds stray from it at the places: covariance, n x n, row by row, mm2. */
+  readonly othersMm2: Float64Array;
 }
 
 /** What is known of a reed's places before its next pass is read. Plain data. */
@@ -149,17 +156,30 @@ interface Told {
 
 function toldBy(way: PlannedWay, readings: readonly PlaceRead[]): Told {
   let { knowing } = way;
-  let squares = 0;
   let last: LastRead | undefined;
   for (const reading of readings) {
-    const { expectedMm, uMm, sds } = surpriseOf(knowing, reading);
+    const { expectedMm, uMm } = surpriseOf(knowing, reading);
     last = { expectedMm, uMm, beforeMm: doubtOf(knowing, way) };
-    squares += sds ** 2;
     knowing = afterReading(knowing, reading);
   }
-  const n = readings.length;
-  const sds = n === 0 ? 0 : normalOfF(squares / n, n, way.dof ?? Infinity);
-  return { way, knowing, sds, ...(last && { last }) };
+  return { way, knowing, sds: strangenessOf(way, readings), ...(last && { last }) };
+}
+
+/** How far readings lie outside the family by which a way expects them, in standard deviations; 0 where there is none. */
+export function strangenessOf({ knowing, family }: Way, readings: readonly PlaceRead[]): number {
+  const m = readings.length;
+  if (!family || m === 0) return 0;
+  const { meanMm, covariance, noiseMm2 } = knowing;
+  const n = noiseMm2.length;
+  const among = (of: Float64Array) =>
+    Float64Array.from(
+      { length: m * m },
+      (_, k) => of[readings[Math.floor(k / m)]!.place * n + readings[k % m]!.place]!,
+    );
+  const expected = among(covariance);
+  readings.forEach(({ place, share }, i) => (expected[i * (m + 1)]! += share * noiseMm2[place]!));
+  const surprise = Float64Array.from(readings, ({ place, thicknessMm }) => thicknessMm - meanMm[place]!);
+  return strangeness(surprise, expected, among(family.othersMm2), family.dof);
 }
 
 /**

@@ -41,8 +41,8 @@ export interface FewerResult {
 
 const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: [10.5, 17] } as const;
 export const FEW_PLACES = 15;
-/** No zone is ever known so well. */
-const NONE_MM2 = 1e-12;
+/** No zone is ever known to so small a part of what half a grid leaves of it. */
+const NEVER_ENOUGH = 1e-3;
 
 const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
   const { stepMm } = FAMILY_GAUGES[gauge];
@@ -74,50 +74,84 @@ export function studyFewer(
     const library = Array.from({ length: reedCount }, (_, i) =>
       asRead(maker, maker.reed(i).passes[0]!.readings),
     );
-    const taught = taughtBy(library);
-    if (taught) result.strayed.push(taught.strayed);
+    const lesson = lessonOf(maker, library);
+    if (lesson) result.strayed.push(lesson.taught.strayed);
     else result.untaught++;
-    for (let k = 0; k < reedsEach; k++) studyReed(result, maker, maker.reed(reedCount + k), taught);
-    if (!taught) continue;
-    for (const stranger of strangersOf(maker, seed)) studyStranger(result, maker, stranger, taught);
+    for (let k = 0; k < reedsEach; k++) studyReed(result, maker, maker.reed(reedCount + k), lesson);
+    if (!lesson) continue;
+    for (const stranger of strangersOf(maker, seed)) studyStranger(result, maker, stranger, lesson);
     if (kind === 'changing') studyChange(result, library);
   }
   return result;
 }
 
-function studyReed(result: FewerResult, maker: Maker, reed: FamilyReed, taught: Taught | undefined): void {
+/** What a library teaches, and the places of a full grid that are read by it. */
+interface Lesson {
+  readonly taught: Taught;
+  readonly places: ReadonlySet<number>;
+}
+
+function lessonOf(maker: Maker, library: readonly ReadReed[]): Lesson | undefined {
+  const taught = taughtBy(library);
+  return taught && { taught, places: fewPlaces(maker, taught) };
+}
+
+function studyReed(result: FewerResult, maker: Maker, reed: FamilyReed, lesson: Lesson | undefined): void {
   const { stepMm } = FAMILY_GAUGES[maker.gauge];
   const [pass] = reed.passes;
   const half = { ...pass!, readings: pass!.readings.filter(isChequered) };
   compare(result.half, reed, fitReed([half], { stepMm }));
-  if (!taught) {
+  if (!lesson) {
     compare(result.learned, reed, fitReed([half], { stepMm }));
     return;
   }
-  const few = { ...pass!, readings: fewOf(pass!, taught, maker) };
-  const { isOutside } = belongingOf(asRead(maker, few.readings), taught.predictive);
+  studyShort(result, maker, reed, lesson);
+  studySlips(result, maker, reed, lesson.taught);
+}
+
+/** A reed by few readings and what was taught; where it is outside, by the usual prior and half the grid besides, as more is asked then. */
+function studyShort(
+  result: Pick<FewerResult, 'learned' | 'own'>,
+  maker: Maker,
+  reed: FamilyReed,
+  { taught, places }: Lesson,
+): void {
+  const [pass] = reed.passes;
+  const few = pass!.readings.filter((_, at) => places.has(at));
+  const { isOutside } = belongingOf(asRead(maker, few), taught.predictive);
+  const readings = isOutside ? pass!.readings.filter((one) => isChequered(one) || few.includes(one)) : few;
   result.own.count++;
   result.own.outside += Number(isOutside);
-  const learned = isOutside ? undefined : priorOf(taught.predictive);
-  compare(result.learned, reed, fitReed([few], { stepMm, ...(learned && { learned }) }));
-  studySlips(result, maker, reed, taught);
+  const options = {
+    stepMm: FAMILY_GAUGES[maker.gauge].stepMm,
+    ...(!isOutside && { learned: priorOf(taught.predictive) }),
+  };
+  compare(result.learned, reed, fitReed([{ ...pass!, readings }], options));
 }
 
 const isChequered = ({ fromTipMm, across }: FitReading) =>
   (Math.round(across * 2.5) + (fromTipMm < 1 ? 0 : fromTipMm <= 6 ? fromTipMm : 3 + fromTipMm / 2)) % 2 === 0;
 
-/** The places that tell most of the zones' halves, as a short round asks for them. */
-function fewOf(pass: FitPass, { predictive }: Taught, { gauge }: Maker): FitReading[] {
-  const { stepMm } = FAMILY_GAUGES[gauge];
-  const model = fitReed([barelyRead(pass)], { stepMm, learned: priorOf(predictive) });
-  const asked = Object.entries(ZONES_MM).flatMap(([name, [from, to]]) =>
+/** Zones' halves on both blades, of a pass that was read in full. */
+const halvesOf = (model: ReedModel, pass: FitPass) =>
+  Object.entries(ZONES_MM).flatMap(([name, [from, to]]) =>
     (['left', 'right'] as const).flatMap((side) =>
       BLADES.map((blade) => meanOver(model, blade, 0, zoneArea(rectangleZone(name, from, to), pass, side))!),
     ),
   );
-  const none = new Float64Array(asked.length).fill(NONE_MM2);
-  const chosen = choosePlaces(knowingOf(model, pass.readings, asked), none).slice(0, 2 * FEW_PLACES);
-  return pass.readings.filter((_, k) => chosen.includes(k));
+
+/** The places that tell most of the zones' halves, each in parts of what half a grid leaves of it; by their numbers. */
+function fewPlaces(maker: Maker, { predictive }: Taught): ReadonlySet<number> {
+  const pass = maker.reed(0).passes[0]!;
+  const { stepMm } = FAMILY_GAUGES[maker.gauge];
+  const half = fitReed([{ ...pass, readings: pass.readings.filter(isChequered) }], { stepMm });
+  const parts = Float64Array.from(
+    halvesOf(half, pass),
+    (figure) => (NEVER_ENOUGH * estimate(half, figure).uMm) ** 2,
+  );
+  const model = fitReed([barelyRead(pass)], { stepMm, learned: priorOf(predictive) });
+  const knowing = knowingOf(model, pass.readings, halvesOf(model, pass));
+  return new Set(choosePlaces(knowing, parts).slice(0, 2 * FEW_PLACES));
 }
 
 function add(beside: Beside, name: string, { valueMm, uMm }: Estimate, trueMm: number): void {
@@ -167,6 +201,34 @@ function compare(beside: Beside, reed: FamilyReed, model: ReedModel): void {
   }
 }
 
+/** How a maker goes on who changed style: figures of the reeds after the change, and whether it was noticed. */
+export interface AfterChange {
+  readonly figures: Beside;
+  /** The reeds after the change that were called outside, and all. */
+  outside: number;
+  count: number;
+  isNoticed: boolean;
+}
+
+const NOTICED_WITHIN = 3;
+
+/** @param before Reeds of the first style. @param after Reeds of the second, each read short with all before it as the library. */
+export function studyAfterChange(seed: number, before: number, after: number): AfterChange {
+  const maker = inventedMaker('changing', seed, before);
+  const reeds = Array.from({ length: before + Math.max(after, NOTICED_WITHIN) }, (_, k) => maker.reed(k));
+  const library = reeds.map((reed) => asRead(maker, reed.passes[0]!.readings));
+  const result: AfterChange = { figures: new Map(), outside: 0, count: 0, isNoticed: false };
+  for (let k = before; k < before + after; k++) {
+    const lesson = lessonOf(maker, library.slice(0, k));
+    const own = { learned: result.figures, own: { count: 0, outside: 0 } };
+    if (lesson) studyShort(own, maker, reeds[k]!, lesson);
+    result.count += own.own.count;
+    result.outside += own.own.outside;
+  }
+  result.isNoticed = taughtBy(library.slice(0, before + NOTICED_WITHIN))?.isChanging === true;
+  return result;
+}
+
 /** A reed of another maker, and one of another style. */
 function strangersOf(maker: Maker, seed: number): FamilyReed[] {
   const { gauge, handMm } = maker;
@@ -176,8 +238,13 @@ function strangersOf(maker: Maker, seed: number): FamilyReed[] {
   ];
 }
 
-function studyStranger(result: FewerResult, maker: Maker, reed: FamilyReed, taught: Taught): void {
-  const few = fewOf(reed.passes[0]!, taught, maker);
+function studyStranger(
+  result: FewerResult,
+  maker: Maker,
+  reed: FamilyReed,
+  { taught, places }: Lesson,
+): void {
+  const few = reed.passes[0]!.readings.filter((_, at) => places.has(at));
   result.strangers.count++;
   result.strangers.outside += Number(belongingOf(asRead(maker, few), taught.predictive).isOutside);
 }

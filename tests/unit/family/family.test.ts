@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { belongingOf, normalOfF } from '../../../src/family/belongs.ts';
+import { belongingOf, normalOfF, strangeness, strayedOf } from '../../../src/family/belongs.ts';
 import {
   afterReading,
   allRead,
@@ -35,16 +35,13 @@ const readBy = (readings: readonly FitReading[]): ReadReed => ({ readings, seati
 describe('what a family expects', () => {
   it('pulls by the inverse of the readings’ covariance, worked by hand for one reading of each blade', () => {
     // S = [C + D + s2, C; C, C + D + s2] = [5.25, 4; 4, 5.25] e-4; r = (0.02, -0.01); det = 11.5625e-8.
-    const told = toldBy(readBy([reading('A', HEART[0]!, 0.52), reading('B', HEART[0]!, 0.49)]), stations());
-    const { byReading, distance } = pullOf(
-      told,
-      expectedOf(told, FAMILY),
-      FAMILY.meanMm,
-      Float64Array.of(0.52, 0.49),
-    );
+    const reed = readBy([reading('A', HEART[0]!, 0.52), reading('B', HEART[0]!, 0.49)]);
+    const told = toldBy(reed, stations());
+    const { byReading } = pullOf(told, expectedOf(told, FAMILY), FAMILY.meanMm, Float64Array.of(0.52, 0.49));
     expect(byReading[0]).toBeCloseTo((5.25 * 0.02 + 4 * 0.01) / 11.5625e-4, 8);
     expect(byReading[1]).toBeCloseTo(-(5.25 * 0.01 + 4 * 0.02) / 11.5625e-4, 8);
-    expect(distance).toBeCloseTo((5.25 * 0.0004 + 2 * 4 * 0.0002 + 5.25 * 0.0001) / 11.5625e-4, 8);
+    const distance = (5.25 * 0.0004 + 2 * 4 * 0.0002 + 5.25 * 0.0001) / 11.5625e-4;
+    expect(strayedOf(reed, FAMILY, stations())).toBeCloseTo(distance / 2, 8);
   });
 
   it('holds each reading against the others as if it had not been read', () => {
@@ -121,6 +118,25 @@ describe('whether a reed belongs', () => {
     const far = HEART.map((place) => reading('A', place, 0.62));
     expect(belongingOf(readBy(near), FAMILY).isOutside).toBe(false);
     expect(belongingOf(readBy(far), FAMILY).isOutside).toBe(true);
+  });
+
+  it('counts what lies towards other makers’ reeds, as chi-square does where all of it does', () => {
+    const one = Float64Array.of(1, 0, 0, 1);
+    // The upper 5 % of chi-square: 5.991 with two degrees of freedom, 3.841 with one (tables, from memory).
+    const r = Math.sqrt(5.991 / 2);
+    expect(strangeness(Float64Array.of(r, -r), one, Float64Array.of(9, 0, 0, 9), 1e9)).toBeCloseTo(1.645, 1);
+    // Others stray at the first of two places alone: the second tells nothing.
+    const first = Float64Array.of(9, 0, 0, 0);
+    expect(strangeness(Float64Array.of(1.96, 50), one, first, 1e9)).toBeCloseTo(1.645, 1);
+  });
+
+  it('calls one in ten outside of those that are drawn from the very covariance that is expected', () => {
+    const known = { ...FAMILY, dof: 1e9 };
+    const at = stations();
+    const outside = drawn(4000, 19).filter((reed) => belongingOf(reed, known, at).isOutside).length;
+    // 400 of 4,000 by the normal's tail beyond 1.282, give or take three times 19.
+    expect(outside).toBeGreaterThan(343);
+    expect(outside).toBeLessThan(457);
   });
 });
 

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { studyFewer } from '../../study/fewer-study.ts';
+import { studyAfterChange, studyFewer } from '../../study/fewer-study.ts';
 
 // The long form is npm run study:fewer; what it found stands in src/family/README.md.
 describe('few readings with what a library teaches', () => {
@@ -21,5 +21,18 @@ describe('few readings with what a library teaches', () => {
     const { learned, half, untaught } = studyFewer('varied', 5, 22, 1, 1);
     expect(untaught).toBe(1);
     expect(learned).toEqual(half);
+  });
+
+  it('notice a change of style within three reeds, and cover the reeds after it', () => {
+    const { figures, outside, isNoticed } = studyAfterChange(330003, 15, 2);
+    expect(isNoticed).toBe(true);
+    expect(outside).toBeGreaterThan(0);
+    const points = ['tip', 'ridge', 'heart', 'back'].map((region) => figures.get(region)!);
+    const [count, within] = [
+      points.reduce((sum, one) => sum + one.count, 0),
+      points.reduce((sum, one) => sum + one.within, 0),
+    ];
+    expect(count).toBe(80);
+    expect(within / count).toBeGreaterThan(0.9);
   });
 });
