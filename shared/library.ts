@@ -1,6 +1,5 @@
 import * as z from 'zod';
 import { lotSchema, pieceSchema, shapeSchema } from './cane.ts';
-import { FormatError } from './errors.ts';
 import { floorsSchema } from './floors.ts';
 import { gaugeSchema } from './gauge.ts';
 import { gridSchema } from './grid.ts';
@@ -81,17 +80,3 @@ export const librarySchema = z.strictObject({
     .describe('What was removed for good. Absent when there is none.'),
 });
 export type Library = z.infer<typeof librarySchema>;
-
-/**
- * The only door for a library from outside.
- *
- * @throws FormatError listing every problem with its path.
- */
-export function parseLibrary(data: unknown): Library {
-  const result = librarySchema.safeParse(data);
-  if (result.success) return result.data;
-  throw new FormatError(
-    result.error.issues.map(({ path, message }) => ({ where: path.join('.') || 'file', what: message })),
-    { cause: result.error },
-  );
-}

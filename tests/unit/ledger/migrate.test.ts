@@ -2,7 +2,7 @@ import 'fake-indexeddb/auto';
 import { Dexie } from 'dexie';
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, it } from 'vitest';
-import { parseLibrary, type Library } from '../../../shared/library.ts';
+import { librarySchema, type Library } from '../../../shared/library.ts';
 import { FORMAT_VERSION } from '../../../shared/stamp.ts';
 import { readLibraryText } from '../../../src/ledger/library-file.ts';
 import { migrateDocument, migrateLibrary } from '../../../src/ledger/migrate.ts';
@@ -22,7 +22,7 @@ it.each(Array.from({ length: FORMAT_VERSION }, (_, format) => format))(
   async (format) => {
     const now = sample(`format-${format}.now.json`);
     expect(migrateLibrary(sample(`format-${format}.json`))).toEqual(now);
-    expect(parseLibrary(now)).toEqual(now);
+    expect(librarySchema.parse(now)).toEqual(now);
     const text = readFileSync(`${SAMPLES}/format-${format}.json`, 'utf8');
     expect(await readLibraryText(text)).toEqual(now);
   },

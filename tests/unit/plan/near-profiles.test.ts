@@ -60,3 +60,12 @@ it('a profile is the mean of both blades and sides at each distance, in the midd
   const distances = [...new Set(readings.map(({ fromTipMm }) => fromTipMm))].sort((a, b) => a - b);
   expect(lines[0]!.ysMm).toEqual(distances);
 });
+
+it('a reading counts for a line of a profile where it lies within 0.15 of it, on either side', () => {
+  const readings = [0.14, 0.26, -0.54, 0.57, 0.66, -0.94].map((across, i) => ({
+    ...{ blade: 'A', fromTipMm: i, across, thicknessMm: 0.4 },
+  }));
+  const assembled = { passes: [{ overallLengthMm: 70, readings }] };
+  const { lines } = profileOf({ assembled } as unknown as Parameters<typeof profileOf>[0], 0);
+  expect(lines.map(({ ysMm }) => ysMm)).toEqual([[0], [1, 2], [4, 5]]);
+});
