@@ -8,7 +8,7 @@ const LEAST_GAIN = 0.01;
 
 type Score = (x: Float64Array) => number;
 
-interface Place {
+export interface Place {
   readonly x: Float64Array;
   readonly value: number;
 }
@@ -21,16 +21,22 @@ interface Place {
  *
  * @param score To be climbed; its axes are scaled alike, in units of about 1.
  * @param bound Every coordinate stays within -bound to bound.
+ * @param value At the start, where it is known.
  */
-export function climb(score: Score, start: Float64Array, bound = Infinity): Place {
-  let here: Place = { x: start, value: score(start) };
+export function climb(
+  score: Score,
+  start: Float64Array,
+  bound = Infinity,
+  value: number = score(start),
+): Place {
+  let here: Place = { x: start, value };
   const bends = new Float64Array(start.length);
   let slopes = slopesAt(score, here, bends);
   const inverse = Array.from(bends, (bend, i) => start.map((_, j) => (i === j ? 1 / Math.max(bend, 1) : 0)));
   for (let step = 0; step < MOST_STEPS; step++) {
     const next = uphill(score, here, stepAlong(inverse, held(slopes, here.x, bound)), bound);
     if (!next) break;
-    const gain = next.value - here.value;
+    if (next.value - here.value < LEAST_GAIN) return next;
     const before = slopes;
     slopes = slopesAt(score, next);
     learn(
@@ -39,7 +45,6 @@ export function climb(score: Score, start: Float64Array, bound = Infinity): Plac
       before.map((slope, i) => slope - slopes[i]!),
     );
     here = next;
-    if (gain < LEAST_GAIN) break;
   }
   return here;
 }

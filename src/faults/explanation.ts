@@ -2,7 +2,7 @@ import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FitReading } from '../surface/reed-model.ts';
 import { TABLE_STEP_MM, type CaneState, type Column } from './cane-state.ts';
 import type { ReadTwice } from '../reed/read-twice.ts';
-import { climb } from './climb.ts';
+import { climb, type Place } from './climb.ts';
 import { growthOf, lessDrift } from './drift.ts';
 import { untouchedLogLikelihood, zoneLogLikelihood, type Changes } from './scraping-likelihood.ts';
 import {
@@ -145,9 +145,8 @@ export function explain(
     suspicions,
   );
   const start = startOf(axes, score, bound, from);
-  const value = from ? score(start) : Infinity;
-  const isHopeless = from !== undefined && value < from.logLikelihood - HOPELESS;
-  const best = isHopeless ? { x: start, value } : climb(score, start, bound);
+  const isHopeless = from !== undefined && start.value < from.logLikelihood - HOPELESS;
+  const best = isHopeless ? start : climb(score, start.x, bound, start.value);
   const offsets = offsetsAt(best.x);
   return {
     suspicions,
@@ -200,16 +199,16 @@ function startOf(
   score: (x: Float64Array) => number,
   bound: number,
   from: Explanation | undefined,
-): Float64Array {
+): Place {
   const stood = Float64Array.from(axes, (axis) =>
     Math.max(-bound, Math.min(bound, (from?.amounts.get(keyOf(axis)) ?? 0) / axis.sd)),
   );
   const fresh = axes.findIndex(({ suspicion }) => suspicion && !from?.suspicions.includes(suspicion));
-  if (fresh < 0) return stood;
   const rest = new Float64Array(axes.length);
-  return [stood, ...STARTS.flatMap((start) => [stood.with(fresh, start), rest.with(fresh, start)])]
+  const starts = fresh < 0 ? [] : STARTS;
+  return [stood, ...starts.flatMap((start) => [stood.with(fresh, start), rest.with(fresh, start)])]
     .map((x) => ({ x, value: score(x) }))
-    .reduce((best, other) => (other.value > best.value ? other : best)).x;
+    .reduce((best, other) => (other.value > best.value ? other : best));
 }
 
 /** A reading with the line of known cane that it belongs to. */

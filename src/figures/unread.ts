@@ -38,12 +38,12 @@ export function unreadBetween(
         if (!places.has(key)) places.set(key, { fromTipMm, across });
       }
     }
-    return [...places.values()];
+    return sharesUnread([...places.values()]);
   };
   const [earlier, later] = [placesOf(0, before), placesOf(before + 1, after)];
   return (fromTipMm, across) => {
     const place = { fromTipMm, across };
-    return Math.max(shareUnread(earlier, place), shareUnread(later, place));
+    return Math.max(earlier(place), later(place));
   };
 }
 
@@ -52,15 +52,22 @@ interface Place {
   readonly across: number;
 }
 
-function shareUnread(read: readonly Place[], { fromTipMm, across }: Place): number {
-  let nearest = Infinity;
-  for (const place of read) {
-    const along = (place.fromTipMm - fromTipMm) / REACH.alongMm;
-    const over = (place.across - across) / REACH.across;
-    nearest = Math.min(nearest, along * along + over * over);
-    if (nearest <= 1) return 0;
-  }
-  return Math.min(1, Math.sqrt(nearest) - 1);
+/** How little some readings say of a place. Places are asked for side by side: the last that was near is looked at first. */
+function sharesUnread(read: readonly Place[]): (place: Place) => number {
+  let first = 0;
+  return ({ fromTipMm, across }) => {
+    let nearest = Infinity;
+    for (let k = 0; k < read.length; k++) {
+      const at = (first + k) % read.length;
+      const along = (read[at]!.fromTipMm - fromTipMm) / REACH.alongMm;
+      const over = (read[at]!.across - across) / REACH.across;
+      nearest = Math.min(nearest, along * along + over * over);
+      if (nearest > 1) continue;
+      first = at;
+      return 0;
+    }
+    return Math.min(1, Math.sqrt(nearest) - 1);
+  };
 }
 
 /** The same figure with what may have come off unread in its doubt. */

@@ -1,6 +1,7 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import { InputError } from '../../shared/errors.ts';
 import { caneSpan } from './blade-data.ts';
+import type { SparseWeights } from '../numerics/sparse-row.ts';
 import { figuresOf } from './posterior-figures.ts';
 import { fitSurfaceByReml, type SurfaceFit } from './penalised-surface.ts';
 import {
@@ -35,6 +36,7 @@ export function fitPlainly(pass: FitPass): ReedModel {
     if (!posterior) throw new InputError(`blade: ${blade} was never read`);
     return posterior;
   };
+  const lineOf = keptLines(basis);
   return {
     passes: [pass],
     blades,
@@ -59,9 +61,19 @@ export function fitPlainly(pass: FitPass): ReedModel {
     across: basis.across,
     lineWeights({ blade, fromTipMm, derivative }) {
       if (!blades[blade]) throw new InputError(`blade: ${blade} was never read`);
-      const line = { y: pass.overallLengthMm - fromTipMm, dy: derivative ? 1 : 0 } as const;
-      return lineRows(basis, line, derivative ? -1 : 1);
+      return lineOf(pass.overallLengthMm - fromTipMm, derivative ? 1 : 0);
     },
+  };
+}
+
+/** Lines across: both blades lie on the same ones, and figures weigh them again and again. */
+function keptLines(basis: TensorBasis) {
+  const lines = [0, 1].map(() => new Map<number, readonly SparseWeights[]>());
+  return (y: number, dy: 0 | 1): readonly SparseWeights[] => {
+    // z runs against the distance from the tip.
+    const rows = lines[dy]!.get(y) ?? lineRows(basis, { y, dy }, dy === 1 ? -1 : 1);
+    lines[dy]!.set(y, rows);
+    return rows;
   };
 }
 
