@@ -262,17 +262,20 @@ function groupOf(placed: readonly Placed[]): Group {
 /** The kernel of the search: linear in the tables. @returns The group. */
 function changesOf(group: Group, noise: Noise, offsets: Offsets): Group {
   const { placed, changeMm, uMm } = group;
+  const { A: shiftA, B: shiftB } = offsets.shiftMm;
+  const { A: zeroA, B: zeroB } = offsets.zeroMm;
   for (let i = 0; i < placed.length; i++) {
     const { reading, column, zMm, seatingMm } = placed[i]!;
+    const isA = reading.blade === 'A';
     const last = column.mm.length - 1;
-    const at = (zMm - offsets.shiftMm[reading.blade] - column.fromMm) / TABLE_STEP_MM;
+    const at = (zMm - (isA ? shiftA : shiftB) - column.fromMm) / TABLE_STEP_MM;
     const clamped = at < 0 ? 0 : at > last ? last : at;
     const k = clamped === last ? last - 1 : Math.floor(clamped);
     const part = clamped - k;
     const low = column.mm[k]!;
     const lowU = column.uMm[k]!;
     const rise = column.mm[k + 1]! - low;
-    const added = offsets.zeroMm[reading.blade] + offsets.driftMm * (reading.time ?? 0);
+    const added = (isA ? zeroA : zeroB) + offsets.driftMm * (reading.time ?? 0);
     const expectedMm = (low + part * rise) * (1 + offsets.swelling) + added;
     const expectedU = lowU + part * (column.uMm[k + 1]! - lowU);
     const placedMm = (noise.placementMm * rise) / TABLE_STEP_MM;

@@ -26,8 +26,6 @@ const LOG_PRIOR = { patchy: Math.log(0.77), even: Math.log(0.2), apart: Math.log
 const STRAY_SHARE = 0.004;
 const STRAY_DENSITY = STRAY_SHARE / 0.5;
 const SOUND_SHARE = 1 - STRAY_SHARE;
-const STILL = PATCH_SHARES.map((share) => SOUND_SHARE * (1 - share));
-const SCRAPED = PATCH_SHARES.map((share) => SOUND_SHARE * share);
 /** An even loss is spoilt by one reading at most this much: what a stray costs. */
 const STRAY_COST = 8.7;
 const STRAY_Z = Math.sqrt(2 * STRAY_COST);
@@ -77,28 +75,50 @@ function aloneLogLikelihood({ patchy, even }: OneBlade): number {
   );
 }
 
-const factors = new Float64Array(PATCH_MEANS_MM.length * PATCH_SHARES.length);
+/** Each reading's density where nothing went. */
+let still = new Float64Array(256);
 
 function patchyLogLikelihoods({ changeMm, uMm }: Changes, result: Float64Array): void {
+  const n = changeMm.length;
+  if (n > still.length) still = new Float64Array(2 * n);
+  for (let i = 0; i < n; i++) still[i] = untouchedDensity(changeMm[i]!, uMm[i]!);
   result.fill(0);
-  factors.fill(1);
-  for (let i = 0; i < changeMm.length; i++) {
-    const untouched = untouchedDensity(changeMm[i]!, uMm[i]!);
-    for (let m = 0, at = 0; m < PATCH_MEANS_MM.length; m++) {
-      const loss = lossDensity(changeMm[i]!, uMm[i]!, PATCH_MEANS_MM[m]!, untouched);
-      for (let k = 0; k < PATCH_SHARES.length; k++, at++)
-        factors[at]! *= STRAY_DENSITY + STILL[k]! * untouched + SCRAPED[k]! * loss;
-    }
-    if (i % FACTORS_AT_ONCE === FACTORS_AT_ONCE - 1) takeLogarithms(result);
-  }
-  takeLogarithms(result);
+  for (let from = 0; from < n; from += FACTORS_AT_ONCE)
+    for (let m = 0; m < PATCH_MEANS_MM.length; m++)
+      addLogarithms({ changeMm, uMm }, from, Math.min(from + FACTORS_AT_ONCE, n), m, result);
 }
 
-function takeLogarithms(sums: Float64Array): void {
-  for (let at = 0; at < factors.length; at++) {
-    sums[at]! += Math.log(factors[at]!);
-    factors[at] = 1;
+const [FEWEST, FEW, SOME, MANY, MOST] = PATCH_SHARES.map((share) => SOUND_SHARE * share) as [
+  number,
+  number,
+  number,
+  number,
+  number,
+];
+
+/** Of some readings and one mean loss, for all shares of patches at once: the products do not wait for each other. */
+function addLogarithms(
+  { changeMm, uMm }: Changes,
+  from: number,
+  end: number,
+  mean: number,
+  result: Float64Array,
+): void {
+  const meanMm = PATCH_MEANS_MM[mean]!;
+  let [p, q, r, s, t] = [1, 1, 1, 1, 1];
+  for (let i = from; i < end; i++) {
+    const untouched = still[i]!;
+    const whole = STRAY_DENSITY + SOUND_SHARE * untouched;
+    const more = lossDensity(changeMm[i]!, uMm[i]!, meanMm, untouched) - untouched;
+    p *= whole + FEWEST * more;
+    q *= whole + FEW * more;
+    r *= whole + SOME * more;
+    s *= whole + MANY * more;
+    t *= whole + MOST * more;
   }
+  [p, q, r, s, t].forEach(
+    (product, share) => (result[mean * PATCH_SHARES.length + share]! += Math.log(product)),
+  );
 }
 
 /** How a sum over levels k of a + b k + c k2 grows and falls where readings come and go, level by level. */

@@ -72,13 +72,13 @@ function mapOf(
   const rows = grid.ysMm.map(weigh);
   const lineAt = (row: number) => lineAcross(model, posterior, rows[row]!);
   const doubtAt = (row: number) => doubtsOn(lineAt(row), posterior, places);
-  const valuesMm = Float64Array.from(
-    rows.flatMap((line) => {
-      const values = lineValues(line, posterior);
+  const valuesMm = new Float64Array(rows.length * places.length);
+  rows.forEach((line, row) => {
+    const values = lineValues(line, posterior);
+    for (let j = 0; j < places.length; j++)
       // What a place differs by from itself is nothing, not what rounding leaves of it.
-      return places.map((place, j) => (isOdd && grid.us[j] === 0 ? 0 : sparseDot(place, values)));
-    }),
-  );
+      if (!isOdd || grid.us[j] !== 0) valuesMm[row * places.length + j] = sparseDot(places[j]!, values);
+  });
   let uMm: Float64Array | undefined;
   return {
     ...grid,
@@ -255,7 +255,12 @@ export function between(
 /** The place before x in rising places, and how far x lies on the way to the next, 0 to 1. */
 export function shareBetween(places: readonly number[], x: number): readonly [index: number, share: number] {
   let index = 0;
-  while (index + 2 < places.length && places[index + 1]! <= x) index++;
+  let end = places.length - 1;
+  while (index + 1 < end) {
+    const middle = (index + end) >> 1;
+    if (places[middle]! <= x) index = middle;
+    else end = middle;
+  }
   const share = (x - places[index]!) / (places[index + 1]! - places[index]!);
   return [index, Math.min(1, Math.max(0, share))];
 }

@@ -10,45 +10,6 @@ export interface RowBlock {
 }
 
 /**
- * A B' of two blocks with as many columns: a's rows x b's rows. Takes two rows by two at a time, so that each number is
- * fetched less often.
- */
-export function rowProducts(a: RowBlock, b: RowBlock): Float64Array {
-  const product = new Float64Array(a.rows * b.rows);
-  const { columns } = a;
-  const [va, vb] = [a.values, b.values];
-  for (let i = 0; i < a.rows; i += 2) {
-    const row = i * a.stride;
-    // An odd last row stands for its missing neighbour: what it would give is the same number again.
-    const next = Math.min(i + 1, a.rows - 1) * a.stride;
-    for (let j = 0; j < b.rows; j += 2) {
-      const p = j * b.stride;
-      const q = Math.min(j + 1, b.rows - 1) * b.stride;
-      let rowP = 0;
-      let rowQ = 0;
-      let nextP = 0;
-      let nextQ = 0;
-      for (let k = 0; k < columns; k++) {
-        const x = va[row + k]!;
-        const y = va[next + k]!;
-        const u = vb[p + k]!;
-        const v = vb[q + k]!;
-        rowP += x * u;
-        rowQ += x * v;
-        nextP += y * u;
-        nextQ += y * v;
-      }
-      const to = i * b.rows + j;
-      product[to] = rowP;
-      if (j + 1 < b.rows) product[to + 1] = rowQ;
-      if (i + 1 < a.rows) product[to + b.rows] = nextP;
-      if (i + 1 < a.rows && j + 1 < b.rows) product[to + b.rows + 1] = nextQ;
-    }
-  }
-  return product;
-}
-
-/**
  * A M: a's rows x `columns`.
  *
  * @param m As many rows as a has columns, row by row.

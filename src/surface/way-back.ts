@@ -1,5 +1,5 @@
 import { dot } from '../numerics/quadratic-form.ts';
-import { rowProducts, solveUpper, timesMatrix, transposed, type RowBlock } from '../numerics/row-products.ts';
+import { solveUpper, timesMatrix, transposed, type RowBlock } from '../numerics/row-products.ts';
 import { addRow, addTransposedTimesRows } from '../numerics/sparse-rows.ts';
 import { stateCount, type StateSize, type Step } from './blade-state.ts';
 import type { BladePosterior } from './reed-model.ts';
@@ -97,7 +97,8 @@ function tell(told: Float64Array, { rows, factor }: Step, w: RowBlock, half: Flo
   const n = rows.count;
   const d = w.columns;
   const known = timesMatrix(w, told);
-  const middle = rowProducts({ values: known, rows: n, columns: d, stride: d }, w);
+  const turnedW = transposed(w.values, w.stride).subarray(0, d * n);
+  const middle = timesMatrix({ values: known, rows: n, columns: d, stride: d }, turnedW);
   for (let i = 0; i < n; i++) middle[i * n + i]! += 1;
   // L^-T Z L^-1: by columns, and by columns of what is transposed.
   solveUpper(factor, n, middle, n);
