@@ -41,8 +41,13 @@ const LEFT = [
 
 const seconds = (since) => ((Date.now() - since) / 1000).toFixed(1);
 
-const commandOf = ([name, ...args]) =>
-  name === 'node' ? [process.execPath, ...args] : toolCommand(name, args);
+/** Fits make much that is given up at once: in a small young generation they take a fifteenth more work. */
+const NODE_FLAGS = ['--min-semi-space-size=16', '--max-semi-space-size=64'];
+
+function commandOf([name, ...args]) {
+  const [node, ...rest] = name === 'node' ? [process.execPath, ...args] : toolCommand(name, args);
+  return [node, ...NODE_FLAGS, ...rest];
+}
 
 /** Runs a step and prints what it said once it has ended, so that two lanes do not talk into each other. */
 async function run([name, command], env) {
