@@ -3,8 +3,8 @@ import { defineConfig } from 'vitest/config';
 const failOnConsole = './tests/fail-on-console.ts';
 
 /** No test passes or fails by the clock: these only end what hangs, on a machine that is busy with other things. */
-const PATIENCE_MS = 60_000;
-const JOURNEY_MS = 180_000;
+const PATIENCE_MS = 120_000;
+const TEST_MS = 600_000;
 
 export default defineConfig({
   test: {
@@ -15,8 +15,8 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/unit/**/*.test.ts'],
           setupFiles: [failOnConsole],
-          testTimeout: PATIENCE_MS,
-          hookTimeout: PATIENCE_MS,
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
           pool: 'threads',
           isolate: false,
         },
@@ -26,8 +26,8 @@ export default defineConfig({
           name: 'reference',
           include: ['tests/reference/**/*.test.ts'],
           setupFiles: [failOnConsole],
-          testTimeout: PATIENCE_MS,
-          hookTimeout: PATIENCE_MS,
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
           pool: 'threads',
           isolate: false,
         },
@@ -38,8 +38,8 @@ export default defineConfig({
           // One browser for all journeys of a process.
           isolate: false,
           include: ['tests/journeys/**/*.test.ts'],
-          testTimeout: JOURNEY_MS,
-          hookTimeout: JOURNEY_MS,
+          testTimeout: TEST_MS,
+          hookTimeout: TEST_MS,
           expect: { poll: { timeout: PATIENCE_MS } },
         },
       },

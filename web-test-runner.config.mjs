@@ -14,6 +14,8 @@ const WORKERS = [
   'src/ledger/mirror/worker.ts',
 ];
 
+/** No test passes or fails by the clock: this ends what hangs, as some planted faults do. */
+const PATIENCE_MS = process.env.MUTANTS_RUN ? 30_000 : 120_000;
 const PATIENT = resolve('tests/browser/patient-helpers.ts');
 /** Tests wait for as long as a busy machine may need. */
 const patience = {
@@ -52,7 +54,7 @@ async function built() {
     format: 'esm',
     target: 'es2022',
     conditions: ['browser', 'development'],
-    define: { OPENINGS: process.env.OPENINGS ?? '20' },
+    define: { OPENINGS: process.env.OPENINGS ?? '20', PATIENCE_MS: String(PATIENCE_MS) },
     external: ['/__web-dev-server__*'],
     plugins: [patience, planted],
     logLevel: 'error',
@@ -130,9 +132,9 @@ const LIT_DEV_NOTICE = 'Lit is in dev mode';
 export default {
   files: TESTS,
   concurrency: 1,
-  browserStartTimeout: 60_000,
-  testsFinishTimeout: 300_000,
-  testFramework: { config: { timeout: 60_000 } },
+  browserStartTimeout: 2 * PATIENCE_MS,
+  testsFinishTimeout: 10 * PATIENCE_MS,
+  testFramework: { config: { timeout: 4 * PATIENCE_MS } },
   browsers: [chromeLauncher({ launchOptions: { executablePath: findHeadless(), args: BROWSER_ARGS } })],
   plugins: [serveBuilt, emulateFeatures, pagePicture],
   filterBrowserLogs: ({ args }) =>

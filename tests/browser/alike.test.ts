@@ -13,7 +13,7 @@ async function shown(count: number) {
   if (count > 0) await store.keep(inventedLibrary(new Date('2026-03-10T12:00:00Z'), 5, count), 'invented');
   const el = document.createElement('bench-alike');
   host.append(el);
-  await waitUntil(() => el.shadowRoot!.querySelector('h1') !== null, 'it answers', { timeout: 20_000 });
+  await waitUntil(() => el.shadowRoot!.querySelector('h1') !== null, 'it answers');
   return { store, el };
 }
 const heading = (el: Element) => el.shadowRoot!.querySelector('h1')!.textContent!;

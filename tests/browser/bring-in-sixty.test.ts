@@ -16,7 +16,7 @@ async function bringIn() {
   const button = (words: RegExp) =>
     [...root.querySelectorAll('button')].find((one) => words.test(one.textContent?.trim() ?? ''));
   const settled = async () => {
-    await waitUntil(() => !root.querySelector('progress'), 'read', { timeout: 20_000 });
+    await waitUntil(() => !root.querySelector('progress'), 'read');
     await el.updateComplete;
   };
   const click = async (one: HTMLElement | undefined) => {
@@ -35,7 +35,7 @@ async function bringIn() {
   const paste = async (text: string) => {
     root.querySelector('textarea')!.value = text;
     await click(button(/^Read what I pasted/));
-    await waitUntil(() => root.querySelector('.say'), 'said', { timeout: 20_000 });
+    await waitUntil(() => root.querySelector('.say'), 'said');
   };
   /** Keeps what is read; the page says so when the answers are remembered, too. */
   const keep = async () => {
@@ -103,8 +103,7 @@ async function expectKept({ store }: Page, sheet: InventedSheet, label: string, 
 describe('sixty sheets of many shapes', () => {
   const sheets = inventedSheets(7);
 
-  it('are understood or asked about, none misread, none lost; the same again in two clicks at most', async function () {
-    this.timeout(240_000);
+  it('are understood or asked about, none misread, none lost; the same again in two clicks at most', async () => {
     const page = await bringIn();
     const asked = new Map<string, number>();
     for (const [n, sheet] of sheets.entries()) {

@@ -97,7 +97,7 @@ describe('bench-desk', () => {
     expect(shown('[role=status]')?.textContent).to.equal('Fitting');
     expect(shown('bench-beside')).to.equal(null);
     letThrough();
-    await waitUntil(() => shown('bench-beside'), 'beside', { timeout: 15000 });
+    await waitUntil(() => shown('bench-beside'), 'beside');
     host.remove();
   });
 });

@@ -132,7 +132,7 @@ describe('a gauge that must be asked', () => {
     await sendKeys({ press: 'Enter' });
     expect(port.asked).to.equal('P\r\n');
     const alert = () => el.shadowRoot!.querySelector('[role=alert]')?.textContent ?? '';
-    await waitUntil(() => alert().includes('was asked and did not answer'), 'told', { timeout: 8000 });
+    await waitUntil(() => alert().includes('was asked and did not answer'), 'told');
     port.answer = () => '0.46\r';
     await sendKeys({ press: 'Enter' });
     await waitUntil(() => log.acts.length === 1);
@@ -156,7 +156,7 @@ it('the simulated gauge fills a pass without a hand', async () => {
   el.gauge = gauge;
   await el.updateComplete;
   gauge.run(1);
-  await waitUntil(() => log.acts.length === FULL_MAP.length, 'all stations read', { timeout: 5000 });
+  await waitUntil(() => log.acts.length === FULL_MAP.length, 'all stations read');
   await waitUntil(() => gauge.state.is === 'closed');
   expect(el.shadowRoot!.querySelector('.end')).not.to.equal(null);
 });

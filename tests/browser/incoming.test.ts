@@ -78,10 +78,7 @@ function watchOwnReading() {
   };
 }
 
-const ANSWER = { timeout: 100_000 };
-
-describe('reading in a worker', function () {
-  this.timeout(300_000);
+describe('reading in a worker', () => {
   const files = new Map<string, File>();
   before(async () => {
     const whole = manyPasses(1000);
@@ -96,7 +93,7 @@ describe('reading in a worker', function () {
       const watched = await page();
       const stop = watchOwnReading();
       choose(watched, files.get(kind)!);
-      await waitUntil(() => answer(watched)?.includes('2000 things not here yet'), 'read', ANSWER);
+      await waitUntil(() => answer(watched)?.includes('2000 things not here yet'), 'read');
       expect(stop()).to.deep.equal([]);
       expect(watched.workers).to.deep.equal([{ ended: true }]);
       watched.host.remove();
@@ -107,7 +104,7 @@ describe('reading in a worker', function () {
     const watched = await page();
     const { root, store, workers } = watched;
     choose(watched, files.get('JSON')!);
-    await waitUntil(() => (root.querySelector('progress')?.value ?? 0) > 0.1, 'a part is read', ANSWER);
+    await waitUntil(() => (root.querySelector('progress')?.value ?? 0) > 0.1, 'a part is read');
     expect(workers).to.deep.equal([{ ended: false }]);
     buttonIn(root, 'Cancel')!.click();
     await until(() => !root.querySelector('progress'));
@@ -127,14 +124,10 @@ describe('reading in a worker', function () {
       watched.root.textContent?.includes('A quotation mark is opened or closed in the wrong place.'),
     );
     choose(watched, files.get('a zipped bundle')!);
-    await waitUntil(() => answer(watched)?.includes('2000 things not here yet'), 'read', ANSWER);
+    await waitUntil(() => answer(watched)?.includes('2000 things not here yet'), 'read');
     const library = watched.root.querySelector('bench-bring-library')!;
     buttonIn(library.shadowRoot!, 'Keep these')!.click();
-    await waitUntil(
-      () => answer(watched)?.includes('Everything of the file is in the library now.'),
-      'kept',
-      ANSWER,
-    );
+    await waitUntil(() => answer(watched)?.includes('Everything of the file is in the library now.'), 'kept');
     expect(watched.store.reeds).to.have.length(1000);
     watched.host.remove();
   });

@@ -15,7 +15,7 @@ async function shown() {
   el.reedIds = [idOf('K-117'), idOf('M-142')];
   host.append(el);
   const card = () => el.shadowRoot!.querySelector('bench-lesson-card')?.shadowRoot;
-  await waitUntil(() => card()?.querySelector('svg'), 'the card is drawn', { timeout: 20_000 });
+  await waitUntil(() => card()?.querySelector('svg'), 'the card is drawn');
   return { el, card: card()! };
 }
 

@@ -4,7 +4,7 @@ import { waitUntil as waitShortly } from '@open-wc/testing-helpers';
 
 export * from '@open-wc/testing-helpers';
 
-const PATIENCE_MS = 30_000;
+declare const PATIENCE_MS: number;
 
 export const waitUntil: typeof waitShortly = (condition, message, options) =>
   waitShortly(condition, message, { timeout: PATIENCE_MS, ...options });

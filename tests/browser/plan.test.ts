@@ -28,8 +28,7 @@ const followed: Followed = {
   placing: 'tip',
   reeds: [],
 };
-/** Each case fits a reed: most of a second on an idle machine. */
-const FITS_MS = 60_000;
+
 const words = (root: ParentNode) => root.textContent!.replace(/\s+/g, ' ').trim();
 const button = (root: ParentNode, name: RegExp) =>
   [...root.querySelectorAll('button')].find(({ textContent }) => name.test(textContent!))!;
@@ -48,9 +47,7 @@ async function next() {
 }
 const place = (step: ShadowRoot) => words(step.querySelector('.say')!);
 
-describe('bench-next', function () {
-  this.timeout(FITS_MS);
-
+describe('bench-next', () => {
   it('is accessible', async () => {
     await expectAccessible((await next()).el);
   });
@@ -134,9 +131,7 @@ describe('bench-next', function () {
   });
 });
 
-describe('bench-clip-ruler', function () {
-  this.timeout(FITS_MS);
-
+describe('bench-clip-ruler', () => {
   it('goes by a tenth, with Shift by half of that, and no further than its ends', async () => {
     const { inner } = await next();
     const ruler = inner('bench-clip-ruler').host as ClipRuler;
@@ -197,9 +192,7 @@ async function worked(count: number) {
   return { store, reed, el, root: el.shadowRoot! };
 }
 
-describe('bench-meant-done', function () {
-  this.timeout(FITS_MS);
-
+describe('bench-meant-done', () => {
   it('is accessible, and sets what was meant beside what was done on each blade', async () => {
     const { el, root } = await worked(1);
     root.querySelector('summary')!.click();
@@ -218,9 +211,7 @@ describe('bench-meant-done', function () {
   });
 });
 
-describe('bench-scrape-form', function () {
-  this.timeout(FITS_MS);
-
+describe('bench-scrape-form', () => {
   it('offers the strokes that were meant, refuses what are none, and keeps them with the pass', async () => {
     const { store, reed, root } = await worked(1);
     root.querySelector('summary')!.click();

@@ -18,7 +18,7 @@ async function shown(settings: Partial<ReliefPrint> = {}): Promise<ReliefPrint> 
   const el = await fixture<ReliefPrint>(html`<bench-relief-print></bench-relief-print>`);
   Object.assign(el, { blades, ...settings });
   await el.updateComplete;
-  await waitUntil(() => main(el).cost.frames > 0, 'a first frame', { timeout: 10_000 });
+  await waitUntil(() => main(el).cost.frames > 0, 'a first frame');
   return el;
 }
 const main = (el: ReliefPrint) => el.shadowRoot!.querySelector<Relief>('bench-relief')!;
@@ -69,7 +69,7 @@ describe('bench-relief-print', () => {
     expect(words.textContent).to.equal('A’s heart, 41 ±1');
     expect(words.offsetLeft + words.offsetWidth, 'beside the place').to.be.below(place().left);
     main(el).look('below');
-    await waitUntil(() => !line(), 'no line', { timeout: 5000 });
+    await waitUntil(() => !line(), 'no line');
   });
 
   it('turns the light by keys', async () => {
@@ -86,11 +86,11 @@ describe('bench-relief-print', () => {
     const el = await shown({ lamp: lampBlades(blades, 3), stance: 'staple' });
     const twin = el.shadowRoot!.querySelector<Relief>('.lamp bench-relief')!;
     twin.scrollIntoView();
-    await waitUntil(() => twin.cost.frames > 0, 'the twin', { timeout: 10_000 });
+    await waitUntil(() => twin.cost.frames > 0, 'the twin');
     const edge = { blade: 'A', fromTipMm: 10, across: -0.9 } as const;
     const isLeftOfOther = () => twin.where(edge)!.left < twin.where({ ...edge, across: 0.9 })!.left;
     expect(isLeftOfOther()).to.equal(true);
     main(el).look('tip');
-    await waitUntil(() => !isLeftOfOther(), 'the twin from the tip', { timeout: 5000 });
+    await waitUntil(() => !isLeftOfOther(), 'the twin from the tip');
   });
 });

@@ -118,7 +118,7 @@ async function firstDrawn(el: Relief, settings: Partial<Relief>, { moves = false
   // Small, so that several are in sight at once.
   Object.assign(el.style, { width: `${px}px`, height: `${px}px`, display: 'inline-block' });
   Object.assign(el, settings);
-  await waitUntil(() => el.cost.frames > 0, 'a first frame', { timeout: 10_000 });
+  await waitUntil(() => el.cost.frames > 0, 'a first frame');
   restore();
   if (moves) moving.add(el);
   return el;
@@ -820,8 +820,7 @@ describe('bench-relief', () => {
     console.log = log;
   });
 
-  it(`leaves no context, geometry, texture or listener behind after ${OPENINGS} times on the page`, async function (this: Mocha.Context) {
-    this.timeout(60_000);
+  it(`leaves no context, geometry, texture or listener behind after ${OPENINGS} times on the page`, async () => {
     // One of the same stays, so that programs of the graphics card are made once.
     const settings = { blades: [small('A'), small('B')], cutAtMm: 8 };
     const kept = await shown(settings);

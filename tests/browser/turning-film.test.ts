@@ -69,8 +69,7 @@ const apart = (one: ImageData, other: ImageData) =>
     [0, 1, 2].some((channel) => Math.abs(one.data[k + channel]! - other.data[k + channel]!) > 12),
   ).length;
 
-it('films a turning reed: pictures of their size, each another, with datum, pass, legend and their captions', async function () {
-  this.timeout(60_000);
+it('films a turning reed: pictures of their size, each another, with datum, pass, legend and their captions', async () => {
   const benched = twoPasses();
   const writing = { unit: 'hundredths', decimal: 'comma' } as const;
   const { pictures, stop } = written();

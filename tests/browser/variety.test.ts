@@ -116,9 +116,7 @@ describe('bench-beside with two favourites', () => {
   }
 
   let el: HTMLElement;
-  // Fits three reeds: most of a second on an idle machine.
-  before(async function () {
-    this.timeout(60_000);
+  before(async () => {
     el = await beside();
   });
 

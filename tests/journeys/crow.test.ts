@@ -70,7 +70,7 @@ describe('a crow by the microphone', () => {
     const context = await browser.newContext({ permissions: ['microphone'] });
     const { page, problems } = await notesOf(context);
     const said = page.locator('bench-crow-listener .heard');
-    await said.waitFor({ timeout: 30_000 });
+    await said.waitFor();
     const [, note, cents] = /(\S+) ([−+]?[\d.]+) ±/.exec((await said.textContent()) ?? '') ?? [];
     expect(note).toBe('C5');
     expect(Math.abs(Number(cents!.replace('−', '-')) - OFF_CENTS)).toBeLessThan(3);

@@ -104,6 +104,9 @@ export interface Bench extends Watched {
   readonly close: () => Promise<void>;
 }
 
+/** Ends only what hangs, as in vitest.config.ts. */
+const PATIENCE_MS = 120_000;
+
 /** Runs in the page: its service worker, which takes a second of work to lay the page by, is not there yet. */
 function layNothingBy() {
   navigator.serviceWorker.register = () => new Promise(() => undefined);
@@ -113,6 +116,7 @@ function layNothingBy() {
  * Most journeys do without the service worker. Views change at once, which tests of their own see move: a machine without a graphics card draws each frame slowly. */
 async function opened(browser: Borrowed, served: Served, options?: BrowserContextOptions) {
   const context = await browser.newContext({ reducedMotion: 'reduce', ...options });
+  context.setDefaultTimeout(PATIENCE_MS);
   if (options?.serviceWorkers !== 'allow') await context.addInitScript(layNothingBy);
   const openAnother = async () => {
     const watched = await watchedPage(context);

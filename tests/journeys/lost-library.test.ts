@@ -50,7 +50,7 @@ it('brings the library back from the second copy when the browser has lost it, a
   await bench.page.getByRole('button', { name: 'Look at invented reeds' }).click();
   await bench.page.getByText('K-117').first().waitFor();
   const before = await libraryFile(bench.page);
-  await expect.poll(() => bench.page.evaluate(isMirrored), { timeout: 20_000 }).toBe(true);
+  await expect.poll(() => bench.page.evaluate(isMirrored)).toBe(true);
   const elsewhere = await bench.context.newPage();
   await elsewhere.goto(`${bench.served.url}icon.svg`);
   await bench.page.close();

@@ -16,7 +16,7 @@ let places: readonly Place[];
 beforeAll(async () => {
   bench = await openBench({ viewport: { width: 1440, height: 900 } });
   places = await everyPlace(bench.page);
-}, 120_000);
+});
 afterAll(() => bench.close());
 
 /** A window of 1440 by 900 at 200 % zoom, read with the largest text: where figures stand closest. */
@@ -57,7 +57,7 @@ describe.each(SIZES)('every place, %d wide', (width, height) => {
       for (const drawing of await page.evaluate(drawings, NOT_KEPT))
         pictures.push({ ...drawing, place: place.name });
     }
-  }, 300_000);
+  });
 
   it('keeps within the page, with no text cut or under another, no figure on a figure and every target large enough', () => {
     expect(misfitting).toEqual([]);

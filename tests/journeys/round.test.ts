@@ -140,7 +140,7 @@ describe('a round at the desk', () => {
     const { page, problems } = own;
     const reedId = await keepMaker(page, 8);
     await page.evaluate((id) => (location.hash = `#/round/${id}`), reedId);
-    await page.getByText('8 of your reeds tell what to expect.').waitFor({ timeout: 90_000 });
+    await page.getByText('8 of your reeds tell what to expect.').waitFor();
     await page.getByLabel('to, in hundredths of a mm').selectOption('0.0075');
     await page.getByRole('button', { name: 'Start the short round' }).focus();
     let keys = 0;
@@ -176,7 +176,7 @@ describe('a round at the desk', () => {
     await page.locator('bench-there-now').waitFor();
     expect(problems).toEqual([]);
     await own.close();
-  }, 120_000);
+  });
 
   it('said nothing in the console', () => {
     expect(bench.problems).toEqual([]);

@@ -9,4 +9,4 @@ it('loses nothing that it called kept when the browser is killed in the middle o
   expect(faults).toEqual([]);
   expect(kept).toBeGreaterThan(20);
   expect(broughtBack).toBeGreaterThan(0);
-}, 240_000);
+});

@@ -11,7 +11,6 @@ beforeAll(async () => {
 afterAll(() => first.close());
 beforeEach(async () => {
   bench = await openFresh(first);
-  bench.page.setDefaultTimeout(15_000);
   await bench.page.getByText('Nothing here yet').waitFor();
 });
 afterEach(() => bench.close());
@@ -65,7 +64,6 @@ async function fillDisk(): Promise<void> {
 it('says so when the disk is full, still gives a copy away, and goes on when there is room again', async () => {
   // The quota is set before the page first asks for it: the browser remembers its answer for a while.
   const { page } = await watchedPage(await bench.browser.newContext());
-  page.setDefaultTimeout(15_000);
   const session = await page.context().newCDPSession(page);
   const { origin } = new URL(bench.served.url);
   await session.send('Storage.overrideQuotaForOrigin', { origin, quotaSize: QUOTA_BYTES });
@@ -153,7 +151,6 @@ it('lets a newer version in another window have the library, and then reads it o
 it('loses no change of two windows that write by turns and at once', async () => {
   const { page } = bench;
   const { page: other } = await bench.openAnother();
-  other.setDefaultTimeout(15_000);
   await other.getByText('Nothing here yet').waitFor();
   for (let n = 0; n < 2; n++) {
     await Promise.all([keptReed(page, `A-${n}`), keptReed(other, `B-${n}`)]);

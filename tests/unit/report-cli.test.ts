@@ -2,12 +2,9 @@ import { mkdtempSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'n
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { afterAll, describe, expect, it, vi } from 'vitest';
+import { afterAll, describe, expect, it } from 'vitest';
 import type { PassReport, ReedReport } from '../../src/report/reed-report.ts';
 import { main } from '../../src/report/cli.ts';
-
-// Each report fits a whole reed, on a machine that may be busy.
-vi.setConfig({ testTimeout: 30_000 });
 
 const samples = fileURLToPath(new URL('../samples/', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'report-'));

@@ -1,11 +1,8 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
-import { expect, it, vi } from 'vitest';
+import { expect, it } from 'vitest';
 import { main } from '../../../src/report/cli.ts';
 import type { ReedReport } from '../../../src/report/reed-report.ts';
-
-// Each report fits a whole reed, on a machine that may be busy.
-vi.setConfig({ testTimeout: 30_000 });
 
 const samples = new URL('../../samples/', import.meta.url);
 
