@@ -187,7 +187,7 @@ export const pocketStyles = css`
   }
   .heard.saying .last p {
     flex-wrap: wrap;
-    gap: 0;
+    gap: 0 var(--bench-space-2);
   }
   .pocket .sentence {
     font-size: calc(15px * var(--bench-scale));
