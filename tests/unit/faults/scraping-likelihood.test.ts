@@ -61,6 +61,18 @@ describe('how likely the changes of a zone of one blade are', () => {
       [0.002, 0.006],
       [0.12, 0.004],
     ],
+    'a place that at the level of the others is all but a stray, for it lost too little': [
+      [-0.02, 0.0015],
+      [-0.0201, 0.0015],
+      [-0.0199, 0.0015],
+      [0.0046, 0.006],
+    ],
+    'a place that at the level of the others is all but a stray, for it lost too much': [
+      [-0.02, 0.0015],
+      [-0.0201, 0.0015],
+      [-0.0199, 0.0015],
+      [-0.0446, 0.006],
+    ],
     'doubts that reach beyond every level': [
       [-0.03, 0.05],
       [0.01, 0.04],
