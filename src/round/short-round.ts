@@ -2,7 +2,7 @@ import { mean } from 'd3-array';
 import type { Station } from '../../shared/grid.ts';
 import type { Id } from '../../shared/ids.ts';
 import type { Question, Round } from '../../shared/round.ts';
-import { OUTSIDE_SDS, strangeness } from '../family/belongs.ts';
+import { OUTSIDE_SDS, STRANGE_SDS, strangeness } from '../family/belongs.ts';
 import {
   afterReading,
   allRead,
@@ -91,7 +91,7 @@ interface LastRead {
 
 /** Corners, and rails beyond the last column, no reading tells well: so much more than the doubt of all places is enough there. */
 const OF_ALL_READ = 1.25;
-/** Fewer readings do not tell a reed that is unlike the others. Tuned on invented makers. */
+/** Fewer readings tell only a reed that is very unlike the others. Tuned on invented makers. */
 const LEAST = 12;
 /** Doubts to choose from, halves of 95 % intervals, mm. */
 export const DOUBTS_MM = [0.005, 0.0075, 0.01, 0.015, 0.02, 0.03] as const;
@@ -198,7 +198,10 @@ export function shortState(
   const isLast = ({ readings }: StationState) => readings.some(({ id }) => id === lastId);
   const inTurn = [...dealt.filter((one) => !isLast(one)), ...dealt.filter(isLast)];
   const read = inTurn.flatMap((one) => readAt(one, numbers.get(one.key)));
-  const { told, unlike } = likeliest(ways.map((way) => toldBy(way, read)));
+  const { told, unlike } = likeliest(
+    ways.map((way) => toldBy(way, read)),
+    read.length < LEAST ? STRANGE_SDS : OUTSIDE_SDS,
+  );
   const { way, knowing, last } = told;
   const done = new Set(dealt.map(({ key }) => numbers.get(key)));
   const asked = new Set([...done, ...leftBy(told, done, read.length)]);
@@ -214,12 +217,15 @@ export function shortState(
 }
 
 /** The way that the readings are likest; the last where they are unlike all that was learned. */
-function likeliest(all: readonly Told[]): { readonly told: Told; readonly unlike?: number } {
+function likeliest(
+  all: readonly Told[],
+  outsideSds: number,
+): { readonly told: Told; readonly unlike?: number } {
   const learned = all.slice(0, -1);
   const usual = all.at(-1)!;
   if (learned.length === 0) return { told: usual };
   const nearest = learned.reduce((best, one) => (one.sds < best.sds ? one : best));
-  return nearest.sds > OUTSIDE_SDS ? { told: usual, unlike: nearest.way.reeds! } : { told: nearest };
+  return nearest.sds > outsideSds ? { told: usual, unlike: nearest.way.reeds! } : { told: nearest };
 }
 
 /** None where enough is known; first what was planned before the first reading, then what tells most now. */

@@ -120,5 +120,12 @@ describe('a short round, worked by hand', () => {
     expect(state.reeds).toBeUndefined();
     expect(state).toMatchObject({ unlike: 20, last: { expectedMm: 0.45 } });
     expect(stateOf(known(way(0.45)), acts).unlike).toBeUndefined();
+    // Two standard deviations off at one place is too little to go by; at each of twelve it is not.
+    const offBy2 = (place: number) =>
+      0.5 + 2 * Math.sqrt(variance(place) + (place === 1 ? 4 : 1) * NOISE_MM2);
+    const reads = (count: number) =>
+      Array.from({ length: count }, (_, place) => taken(place, offBy2(place), place + 1));
+    expect(stateOf(known(learned(0.5, 20), way(0.45)), reads(1)).unlike).toBeUndefined();
+    expect(stateOf(known(learned(0.5, 20), way(0.45)), reads(12)).unlike).toBe(20);
   });
 });
