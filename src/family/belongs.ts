@@ -16,7 +16,7 @@ export interface Belonging {
 }
 
 /**
- * One reed of the family in 10 lies further out by F; of invented makers one in 80, since covariances are wide rather than
+ * One reed of the family in 10 lies further out by F; of invented makers one in 43, since covariances are wide rather than
  * narrow. Tuned on invented makers.
  */
 export const OUTSIDE_SDS = 1.282;
