@@ -82,18 +82,21 @@ export function recordsText(holdings: Holdings): string | undefined {
   return canonicalJson({ ...ENVELOPE, documents: documents.map(packDocument), acts, notChosen, gone });
 }
 
-async function listText(items: readonly unknown[]): Promise<string> {
+async function listText<T>(
+  items: readonly T[],
+  written: (item: T) => unknown = (item) => item,
+): Promise<string> {
   const texts: string[] = [];
   for (const slice of slicesOf(items)) {
     if (texts.length > 0) await new Promise((resolve) => setTimeout(resolve));
-    texts.push(slice.map((item) => JSON.stringify(item)).join(','));
+    texts.push(slice.map((item) => JSON.stringify(written(item))).join(','));
   }
   return `[${texts.join(',')}]`;
 }
 
-/** Some holdings as a library file of one line, in no particular order; made in slices, with a rest between them. */
+/** Some holdings as a library file of one line, readings packed, in no particular order; made in slices, with a rest between them. */
 export async function entryText({ documents, acts, notChosen = [], gone = [] }: Holdings): Promise<string> {
-  const lists = `"documents":${await listText(documents)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)},"gone":${await listText(gone)}`;
+  const lists = `"documents":${await listText(documents, packDocument)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)},"gone":${await listText(gone)}`;
   return `{"format":"hundredths-library","formatVersion":${FORMAT_VERSION},${lists}}`;
 }
 

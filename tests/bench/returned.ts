@@ -4,7 +4,8 @@ import { createHash } from 'node:crypto';
 import { createReadStream, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { dirname, join } from 'node:path';
-import type { BrowserContext, Page } from 'playwright-core';
+import { chromium, type BrowserContext, type Page } from 'playwright-core';
+import { BROWSER_ARGS, findHeadless } from '../../scripts/find-browser.mjs';
 import { watchedPage, type Bench } from '../journeys/launch.ts';
 import { besideReference } from './alone.ts';
 
@@ -77,23 +78,32 @@ async function broughtIn(context: BrowserContext, url: string, paths: readonly s
     await page.locator('bench-bring-in input[type=file]').setInputFiles(path);
     await page.getByText(/A library: .* not here yet/).waitFor();
     await page.getByRole('button', { name: 'Keep these' }).click();
-    await page.getByText('Everything of the file is in the library now').waitFor();
+    const kept = page.getByText('Everything of the file is in the library now');
+    const trouble = page.getByRole('alert').filter({ hasText: /./ });
+    await kept.or(trouble).first().waitFor();
+    if (!(await kept.isVisible())) throw new Error(await trouble.first().innerText());
   }
   return page;
 }
 
 /** What came back of a library, and how long that took on a machine with nothing else to do. */
-export async function returned({ page, browser, served }: Bench, of: string, log: (line: string) => void) {
+export async function returned({ page, served }: Bench, of: string, log: (line: string) => void) {
   const away = await besideReference(() => timed(() => exported(page)));
   log(`${of}: written`);
   const tools = toolsRead(away.value.result.paths);
-  const context = await browser.newContext();
+  // A profile on the disk: a window that forgets has as much room as memory gives it.
+  const profile = mkdtempSync(join(tmpdir(), 'hundredths-profile-'));
+  const context = await chromium.launchPersistentContext(profile, {
+    executablePath: findHeadless(),
+    args: BROWSER_ARGS,
+  });
   const back = await besideReference(() =>
     timed(() => broughtIn(context, served.url, away.value.result.paths)),
   );
   log(`${of}: brought in elsewhere`);
   const again = await exported(back.value.result);
   await context.close();
+  rmSync(profile, { recursive: true, force: true });
   for (const [path] of [away.value.result.paths, again.paths])
     if (path !== undefined) rmSync(dirname(path), { recursive: true });
   const { bytes, hash, paths, hadProgress } = away.value.result;

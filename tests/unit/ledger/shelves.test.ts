@@ -5,10 +5,12 @@ import { describe, expect, it } from 'vitest';
 import type { LibraryDocument } from '../../../shared/library.ts';
 import type { Pass, PassHead } from '../../../shared/pass.ts';
 import { readBackup } from '../../../src/ledger/bundle/read.ts';
+import { readEntries } from '../../../src/ledger/journal/take-in.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import { libraryText } from '../../../src/ledger/library-file.ts';
 import { NOTHING } from '../../../src/ledger/whole-library.ts';
+import { memoryJournal } from './memory-journal.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';
 import { idOf } from './random-libraries.ts';
 
@@ -240,6 +242,24 @@ describe('what is stored', () => {
     expect((await again.read()).setAside).toMatchObject([{ id: reed.id }]);
     expect((await again.read()).passesOf(reed.id)).toHaveLength(passes.length);
     again.close();
+  });
+
+  it('is noted in the journal with its readings packed: a library taken in is not ten times as long there', async () => {
+    const lines: string[] = [];
+    const ledger = await openTestLedger({ journal: memoryJournal(lines) });
+    const reed = (await ledger.keep([reedDraft('K-1')], 'reed')).steps[0]!.after;
+    const draft = passDraft(reed.id, 0);
+    const readings = Array.from({ length: 140 }, (_, i) => ({
+      ...draft.readings[0]!,
+      fromTipMm: i / 10,
+      thicknessMm: 0.2 + i / 400,
+      seconds: i,
+    }));
+    const pass = (await ledger.keep([{ ...draft, readings }], 'pass')).steps[0]!.after;
+    // One by one they take 16 kB.
+    expect(lines.at(-1)!.length).toBeLessThan(4000);
+    expect((await readEntries(lines)).entries.at(-1)?.documents).toEqual([pass]);
+    ledger.close();
   });
 
   it('mends a list of passes that is not as the passes are, and is worked on without one that can be read', async () => {
