@@ -55,6 +55,22 @@ async function change([label, changed]: Change) {
     throw new Error(`${label} was not kept`);
 }
 
+/** Runs in the page: a new reed. */
+async function make(label: string) {
+  const { store } = document.querySelector<App>('bench-app' as never)!;
+  const reed = { kind: 'reed' as const, styleId: 'long', state: 'blank' as const, tags: [], label };
+  if (!(await store.keep([reed], 'reed'))) throw new Error(`${label} was not kept`);
+}
+
+/** Types a reading and, now and then, a new reed. */
+async function write(device: Device, chance: () => number): Promise<void> {
+  await typeReading(device);
+  if (chance() > 0.4) return;
+  const label = `${device.name} ${device.made.size}`;
+  await device.page.evaluate(make, label);
+  device.made.add(label);
+}
+
 /** Runs in the page: everything that it has. */
 async function held() {
   const { store } = document.querySelector<App>('bench-app' as never)!;
@@ -104,6 +120,13 @@ async function judge(devices: readonly Device[], asked: number, claims: Claims):
   claims.equal('readings that were typed', accepted.size, new Set([...accepted, ...there]).size);
   claims.equal('readings that are there', acts.length, accepted.size);
   claims.equal('readings that are there once', there.size, accepted.size);
+  const made = devices.flatMap((one) => [...one.made]);
+  const blanks = reeds.filter(({ state }) => state === 'blank').map(({ label }) => label);
+  claims.equal(
+    'reeds that were made and are there once',
+    canonicalJson(blanks.toSorted()),
+    canonicalJson(made.toSorted()),
+  );
   const numbers = Array.from({ length: asked }, (_, n) => n);
   const wanted = numbers.map((n) => [`Asked ${n}: soft`, `Asked ${n}: stiff`]);
   claims.equal('questions', canonicalJson(questions.toSorted()), canonicalJson(wanted.toSorted()));
@@ -126,7 +149,7 @@ async function killing(devices: readonly [Device, Device], server: KillableServe
   const end = new AbortController();
   const typing = devices.map(async (device) => {
     while (!end.signal.aborted) {
-      await typeReading(device);
+      await write(device, chance);
       await pause(chance() * TYPING_MS);
     }
   });
@@ -134,7 +157,7 @@ async function killing(devices: readonly [Device, Device], server: KillableServe
     for (let n = 1; n <= kills; n++) {
       await pause(chance() * UP_MS);
       if (chance() < 0.5) await sending(devices);
-      await pause(chance() * 50);
+      await pause(chance() * 10);
       await server.kill();
       if (n % KILLS_A_QUESTION === 0) await contradict(devices, n / KILLS_A_QUESTION - 1);
       await pause(chance() * DOWN_MS);

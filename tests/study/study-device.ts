@@ -39,6 +39,8 @@ export interface Device extends Watched {
   readonly isByTouch: boolean;
   /** Every reading that the screen has accepted. */
   readonly accepted: Set<string>;
+  /** Labels of reeds that it has made. */
+  readonly made: Set<string>;
   /** Requests that a kill has cut, by method. */
   readonly cut: string[];
 }
@@ -70,7 +72,7 @@ export async function openDevice(url: string, kind: Kind): Promise<Device> {
     if (!/REFUSED|ABORTED/.test(errorText)) cut.push(request.method());
   });
   await watched.page.goto(url);
-  return { ...watched, name, folder, context, digits, isByTouch, accepted: new Set(), cut };
+  return { ...watched, name, folder, context, digits, isByTouch, accepted: new Set(), made: new Set(), cut };
 }
 
 export async function joinCase({ page }: Device, { address }: { readonly address: string }): Promise<void> {
@@ -122,6 +124,7 @@ export async function copyOf(
   cpSync(folder, copied, { recursive: true });
   const again = await openDevice(url, { name, folder, digits: device.digits, isByTouch, clockMs });
   for (const id of device.accepted) again.accepted.add(id);
+  for (const label of device.made) again.made.add(label);
   return [
     again,
     await openDevice(url, { name: `${name}, copied`, folder: copied, digits, isByTouch, clockMs }),
