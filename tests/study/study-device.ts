@@ -72,6 +72,8 @@ export async function openDevice(url: string, kind: Kind): Promise<Device> {
     if (!/REFUSED|ABORTED/.test(errorText)) cut.push(request.method());
   });
   await watched.page.goto(url);
+  // A page that was copied while much was in it takes its time to open.
+  await watched.page.waitForFunction(() => document.querySelector<App>('bench-app' as never)?.store);
   return { ...watched, name, folder, context, digits, isByTouch, accepted: new Set(), made: new Set(), cut };
 }
 
