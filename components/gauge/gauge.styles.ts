@@ -34,6 +34,10 @@ export const gaugeStyles = css`
     width: 9em;
   }
   .row label {
+    flex: 0 1 15em;
+    min-width: min-content;
+  }
+  .row label:has(input) {
     flex: 1 1 9em;
     max-width: 15em;
   }

@@ -55,7 +55,6 @@ describe('one reed from its lot to its end', () => {
     await press('New lot');
     await page.getByLabel('Letters that begin the labels').fill('Q');
     await press('Keep');
-    await page.locator('bench-lot-panel').waitFor();
     await press('New piece');
     await page.locator('bench-piece-panel').waitFor();
   });
