@@ -20,7 +20,10 @@ export interface ReliefLabel {
 const EACH_MM = 5;
 /** Labels nearer than this to one that was placed before give way, CSS pixels. */
 const ROOM = { left: 21, top: 14 };
-const ROOM_OF_DIFFERENCE = { left: 46, top: 30 };
+const ROOM_OF: Partial<Record<ReliefLabel['kind'], typeof ROOM>> = {
+  difference: { left: 46, top: 30 },
+  spare: { left: 34, top: 26 },
+};
 /** Words fade as their place turns away, and go at the edge of sight. */
 const FACING = { gone: 0.06, full: 0.3 };
 /** Distances stand so far beside their edge, CSS pixels; names ahead of the tip, mm. */
@@ -106,19 +109,20 @@ export function labelsOf(
   const isPlan = blade.print?.is === 'strokes';
   const isDifference = blade.print !== undefined && 'difference' in blade.print;
   const stands = ({ odd, nearFloor }: MapMark) => (nearFloor ? !isDifference : odd !== undefined);
-  const marks = blade.marks
-    .filter(({ fromTipMm }) => fromTipMm >= fromMm)
-    .map((mark): ReliefLabel => ({
-      kind: stands(mark) ? 'mark' : isPlan ? 'spare' : 'reading',
-      text: quantityText(
-        'thickness',
-        isPlan ? wholeMm(mark.valueMm - floorUnder(blade, mark)) : mark.valueMm,
-        writing,
-      ),
-      place: at(mark.fromTipMm, mark.across),
-      mark,
-    }))
-    .filter(({ mark }) => !isPlan || Number.isFinite(floorUnder(blade, mark!)));
+  const spareMm = (mark: MapMark) => mark.valueMm - floorUnder(blade, mark);
+  const seen = blade.marks.filter(({ fromTipMm }) => fromTipMm >= fromMm);
+  // Where least stands over the floor is told first.
+  const told = isPlan
+    ? seen
+        .filter((mark) => Number.isFinite(spareMm(mark)))
+        .sort((one, other) => spareMm(one) - spareMm(other))
+    : seen;
+  const marks = told.map((mark): ReliefLabel => ({
+    kind: stands(mark) ? 'mark' : isPlan ? 'spare' : 'reading',
+    text: quantityText('thickness', isPlan ? wholeMm(spareMm(mark)) : mark.valueMm, writing),
+    place: at(mark.fromTipMm, mark.across),
+    mark,
+  }));
   return [
     {
       kind: 'name',
@@ -152,7 +156,7 @@ export function placeLabels(
     element.hidden = !stands || stands.away <= FACING.gone;
     if (!stands || element.hidden) return;
     const { left, top, away } = stands;
-    const room = label.kind === 'difference' ? ROOM_OF_DIFFERENCE : ROOM;
+    const room = ROOM_OF[label.kind] ?? ROOM;
     const isCrowded =
       isOnWood(label) &&
       taken.some((other) => Math.abs(other.left - left) < room.left && Math.abs(other.top - top) < room.top);

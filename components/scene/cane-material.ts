@@ -170,7 +170,7 @@ export function caneMaterial({
       vec3 line = dot(cane, vec3(0.3, 0.59, 0.11)) < 0.4 ? onDeep : onPale;
       cane = mix(cane, vec3(dot(cane, vec3(0.333)) * 0.4 + 0.56 * dot(onRamp(0.0, 0.0), vec3(0.333))), mute);
       float steep = smoothstep(0.06, 0.34, abs(dot(n, normalize(vEye))));
-      float drawn = max(0.42 * lineAt(vLevel, 0.55), 0.72 * lineAt(vLevel * 0.5, 0.95));
+      float drawn = max(0.38 * lineAt(vLevel, 0.5), 0.62 * lineAt(vLevel * 0.5, 0.8));
       cane = mix(cane, line, drawn * (1.0 - 0.8 * mute) * steep);
       vec3 wood = bark * (1.0 + 0.13 * grain()) * (1.0 + 0.12 * litBy(n));
       gl_FragColor = vec4(vKnown < 0.5 ? wood : cane, opacity);

@@ -709,12 +709,18 @@ describe('bench-relief', () => {
     const floorMm = Array.from(blade.floorMm!, (value, k) =>
       blade.ysMm[Math.floor(k / blade.us.length)]! > 12 ? NaN : value,
     );
-    const marks = [5, 15].map((fromTipMm) => ({ fromTipMm, across: 0, valueMm: inventedMm(fromTipMm, 0) }));
+    const at = (fromTipMm: number, moreMm: number) => ({
+      fromTipMm,
+      across: 0,
+      valueMm: inventedMm(fromTipMm, 0) + moreMm,
+    });
+    const marks = [at(5.3, 0.01), at(5, 0), at(15, 0)];
     const outlines = [[3, 5].map((fromTipMm) => ({ fromTipMm, across: 0 }))];
     const el = await shown({ blades: [{ ...blade, marks, floorMm, print: { is: 'strokes', outlines } }] });
-    const texts = [...el.shadowRoot!.querySelectorAll('.spare')].map(({ textContent }) => textContent);
-    // The floor lies 0.02 mm under the surface.
-    expect(texts.map(Number)).to.deep.equal([2]);
+    const spares = [...el.shadowRoot!.querySelectorAll('.spare')];
+    // The floor lies 0.02 mm under the surface. The least is written; what is beside it gives way to it.
+    expect(spares.map(({ textContent }) => Number(textContent))).to.deep.equal([2, 3]);
+    expect(spares.map(({ classList }) => classList.contains('dot'))).to.deep.equal([false, true]);
   });
 
   it('opens the reading under a double click or Enter, and nothing far from a station', async () => {

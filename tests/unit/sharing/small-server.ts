@@ -49,7 +49,16 @@ export async function startSmallServer(
     if (small.answer) small.answer(request, response);
     else void protocol(request, response);
   });
-  await new Promise<void>((resolve) => server.listen(port, '127.0.0.1', resolve));
+  await new Promise<void>((resolve, reject) => {
+    const listen = () => server.listen(port, '127.0.0.1', resolve);
+    // A port that was free a moment ago may be the end of somebody's connection now.
+    const until = Date.now() + PATIENCE_MS;
+    server.on('error', (error: NodeJS.ErrnoException) => {
+      if (error.code === 'EADDRINUSE' && Date.now() < until) setTimeout(listen, 50);
+      else reject(error);
+    });
+    listen();
+  });
   const small: SmallServer = {
     address: `http://127.0.0.1:${(server.address() as AddressInfo).port}/case`,
     replica,
