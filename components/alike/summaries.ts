@@ -13,8 +13,8 @@ import {
 } from '../../src/traits/reed-summary.ts';
 import type { LibraryStore } from '../store/library-store.ts';
 
-/** Work done at a stretch before keys and pictures get their turn, ms. */
-const SLICE_MS = 12;
+/** Work done at a stretch before keys, pictures and what is kept get their turn, ms: about one reed. */
+const SLICE_MS = 4;
 /** Reeds whose figures are read and kept at once. Our own number. */
 const AT_ONCE = 100;
 
