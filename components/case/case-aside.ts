@@ -3,7 +3,7 @@ import { customElement } from 'lit/decorators.js';
 import { airLog, todayAndBefore } from '../../src/climate/air-log.ts';
 import { airChange } from '../../src/climate/travel.ts';
 import { documentName } from '../../src/ledger/document-words.ts';
-import { reedsOfSameLabel } from '../../src/reed/same-label.ts';
+import { equalLabels } from '../../src/reed/equal-names.ts';
 import { waitingReeds } from '../../src/reed/waiting.ts';
 import { numberText, quantityText, withUnit } from '../../src/words/format.ts';
 import { unbroken } from '../bench/question-element.ts';
@@ -127,12 +127,13 @@ export class CaseAside extends BenchElement {
       title: `${unbroken(documentName(all[0]!, (id) => store.reed(id)?.label))}: two sides`,
       say: 'Changed on two devices at once. Choose one in Setup.',
     }));
-    const twice = reedsOfSameLabel(store.reeds.filter(({ id }) => !store.lent.has(id))).map(
-      ({ id, label }) => ({
+    const alike = equalLabels(store.reeds.filter(({ id }) => !store.lent.has(id)));
+    const twice = alike.flatMap(({ reeds: [, ...later] }) =>
+      later.map(({ id, label }) => ({
         href: hrefOf({ at: 'bench', reedId: id, question: 'notes' }),
         title: `${unbroken(label)}: two reeds have this label`,
         say: 'Made on two devices at once. Give this one another label, or put it into the bin if it is the same reed.',
-      }),
+      })),
     );
     return [...sides, ...twice];
   }

@@ -25,8 +25,11 @@ const keyOf = (all: readonly { readonly id: Id }[]) =>
     .map(({ id }) => id)
     .sort()
     .join(' ');
-const byMade = (a: { readonly createdAt: string }, b: { readonly createdAt: string }) =>
-  Date.parse(a.createdAt) - Date.parse(b.createdAt);
+
+/** The order in which things were made; the same on every device where that was at one moment. */
+function byMade(a: Pick<Reed, 'id' | 'createdAt'>, b: Pick<Reed, 'id' | 'createdAt'>): number {
+  return Date.parse(a.createdAt) - Date.parse(b.createdAt) || (a.id < b.id ? -1 : 1);
+}
 
 /** Labels with more than can be seen, whatever way they came in. */
 export function hiddenLabels(reeds: readonly Reed[]): NameQuestion[] {
@@ -36,7 +39,7 @@ export function hiddenLabels(reeds: readonly Reed[]): NameQuestion[] {
 }
 
 /** Reeds of one label. Invented ones may be called as they like. */
-export function equalLabels(reeds: readonly Reed[]): NameQuestion[] {
+export function equalLabels(reeds: readonly Reed[]): Extract<NameQuestion, { of: 'label' }>[] {
   const own = reeds.filter(({ invented }) => !invented);
   return groups(own, ({ label }) => label.toLowerCase()).map((alike) => ({
     of: 'label',

@@ -4,7 +4,7 @@ import type { Reed } from '../../shared/reed.ts';
 import type { Trial } from '../../shared/trial.ts';
 import type { Use } from '../../shared/room.ts';
 import type { Round } from '../../shared/round.ts';
-import { reedsOfSameLabel } from '../../src/reed/same-label.ts';
+import { equalLabels } from '../../src/reed/equal-names.ts';
 import { hoursPlayed, timesPlayed, waitingReeds } from '../../src/reed/waiting.ts';
 
 const reed = (id: string, state: Reed['state'] = 'playing') => ({ id, label: id, state }) as Reed;
@@ -59,5 +59,5 @@ describe('what waits for the maker', () => {
 it('tells which reeds bear a label that an earlier one bears', () => {
   const labelled = (id: string, label: string) => ({ ...reed(id), label });
   const all = [labelled('c', 'K-1'), labelled('a', 'K-1'), labelled('b', 'K-2'), labelled('d', 'K-1')];
-  expect(reedsOfSameLabel(all).map(({ id }) => id)).toEqual(['c', 'd']);
+  expect(equalLabels(all).flatMap(({ reeds }) => reeds.slice(1).map(({ id }) => id))).toEqual(['c', 'd']);
 });
