@@ -23,9 +23,9 @@ export interface Taught {
 }
 
 /**
- * What reeds of one style and stage teach: those before the last, and then these too. Half of them are held against what the other half leads to expect, and the
- * other way round: where they stray further, everything is as much wider; where they stray far, or there are few, nothing is
- * taught.
+ * What reeds of one style and stage teach: those before the last, and then these too. Half of them are held against what
+ * the other half leads to expect, and the other way round: where they stray further, everything is as much wider; where
+ * they stray far, or there are few, nothing is taught.
  *
  * @param reeds Oldest first.
  */

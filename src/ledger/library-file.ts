@@ -94,7 +94,10 @@ async function listText<T>(
   return `[${texts.join(',')}]`;
 }
 
-/** Some holdings as a library file of one line, readings packed, in no particular order; made in slices, with a rest between them. */
+/**
+ * Some holdings as a library file of one line, readings packed, in no particular order; made in slices, with a rest
+ * between them.
+ */
 export async function entryText({ documents, acts, notChosen = [], gone = [] }: Holdings): Promise<string> {
   const lists = `"documents":${await listText(documents, packDocument)},"acts":${await listText(acts)},"notChosen":${await listText(notChosen)},"gone":${await listText(gone)}`;
   return `{"format":"hundredths-library","formatVersion":${FORMAT_VERSION},${lists}}`;

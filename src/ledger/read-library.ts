@@ -134,7 +134,6 @@ export interface Checked {
  */
 export async function checkEverything(db: Database, patience: ProgressOptions = {}): Promise<Checked> {
   const setAside: SetAside[] = [];
-  const mended: Id[] = [];
   const tables = [db.documents, db.passes, db.acts, db.shelves];
   const counts = await Promise.all(tables.map((table) => table.count()));
   const all = counts.reduce((sum, rows) => sum + rows, 0);
@@ -152,13 +151,24 @@ export async function checkEverything(db: Database, patience: ProgressOptions = 
     setAside.push(...readActs(records).setAside);
     await progress((checked += records.length));
   }
+  const mended = await mendShelves(db, passesOf, (looked) => progress(checked + looked));
+  return { checked, setAside, mended };
+}
+
+/** @param passesOf Every pass of the library by its reed. @returns Reeds whose shelves were not as their passes are. */
+async function mendShelves(
+  db: Database,
+  passesOf: ReadonlyMap<Id, readonly Id[]>,
+  progress: (looked: number) => Promise<void>,
+): Promise<readonly Id[]> {
+  const mended: Id[] = [];
   const reeds = new Set([...(await db.shelves.toCollection().primaryKeys()), ...passesOf.keys()]);
   for (const [i, reed] of [...reeds].entries()) {
     const isMended = await db.transaction('rw', tablesOf(db), () => mendShelf(db, reed, passesOf.get(reed)));
     if (isMended) mended.push(reed);
-    await progress(checked + i + 1);
+    await progress(i + 1);
   }
-  return { checked, setAside, mended };
+  return mended;
 }
 
 /** From now on what is not sound of some rows is set aside. */

@@ -35,7 +35,7 @@ export async function getStored(
   return others.map((row, i) => row ?? own[i]);
 }
 
-/** Inside a transaction: for a shelf that cannot be read every pass of the library is looked through. */
+/** What stands on a shelf; for one that cannot be read every pass of the library is looked through. */
 export async function standingOn(
   { passes }: DocumentTables,
   shelf: Shelf | undefined,
@@ -86,12 +86,8 @@ export async function mendShelf(
   const shelf = await tables.shelves.get(reedId);
   const named = (await standingOn(tables, shelf)).map(({ id }) => id);
   const stored = await tables.passes.bulkGet([...new Set([...known, ...named])]);
-  const own = stored.filter((row) => row !== undefined && reedIn(row) === reedId);
-  const after = headsText(
-    reedId,
-    [],
-    own.map((row) => readRow(row!)),
-  );
+  const own = stored.flatMap((row) => (row && reedIn(row) === reedId ? [readRow(row)] : []));
+  const after = headsText(reedId, [], own);
   const isSound = after.heads === '[]' ? shelf === undefined : canonicalJson(shelf) === canonicalJson(after);
   if (!isSound) await putShelves(tables, [after]);
   return !isSound;

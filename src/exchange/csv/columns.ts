@@ -2,7 +2,7 @@ import * as z from 'zod';
 import { labelSchema } from '../../../shared/fields.ts';
 import { passSchema, type Pass } from '../../../shared/pass.ts';
 import type { Reading } from '../../../shared/reading.ts';
-import { type ThicknessUnit } from '../../../shared/units.ts';
+import type { ThicknessUnit } from '../../../shared/units.ts';
 
 /** What a file of readings can say of a pass. */
 export const passFactsSchema = passSchema.pick({
