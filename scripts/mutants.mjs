@@ -3,6 +3,7 @@
 //   npm run mutants                        every folder, 300 faults each, drawn with a seed
 //   npm run mutants -- figures gauge       these folders
 //   npm run mutants -- --sample 50         fewer
+//   npm run mutants -- --seed 7            others: those that tests were written against say little of the rest
 //   npm run mutants -- --changed           only files that differ from main; npm test does this with a few of them
 //   npm run mutants -- --missed            only what the last run missed; what it noticed counts as it did
 //   npm run mutants -- --planted           those of tests/mutants/planted.json, each before the tests named there
@@ -17,12 +18,12 @@ import { wilson } from './mutants/wilson.mjs';
 const FOLDERS = 'tests/mutants/folders.json';
 /** Faults that change nothing anybody could notice, each with the reason: they do not count. */
 const EQUIVALENT = JSON.parse(readFileSync('tests/mutants/equivalent.json', 'utf8'));
-const SEED = 20;
 
 const { values, positionals } = parseArgs({
   allowPositionals: true,
   options: {
     sample: { type: 'string', default: '300' },
+    seed: { type: 'string', default: '20' },
     changed: { type: 'boolean', default: false },
     missed: { type: 'boolean', default: false },
     planted: { type: 'boolean', default: false },
@@ -67,7 +68,7 @@ async function tryFolder(name, folder) {
     .filter((file) => file.endsWith('.ts'))
     .map((file) => join('src', name, file))
     .filter((file) => !changed || changed.includes(file));
-  const drawn = draw(await faultsIn(files), Number(values.sample), SEED);
+  const drawn = draw(await faultsIn(files), Number(values.sample), Number(values.seed));
   if (drawn.length === 0) return [];
   const { sources, planted: all } = await plant(drawn);
   const planted = all.filter((fault) => !isEquivalent(fault));
