@@ -14,7 +14,7 @@ export interface Amount {
  * Found on generated reeds of four families.
  */
 const HIDDEN = { shifted: 0.08, swelling: 0, zero: 0, drift: 0.004 };
-/** Steps to either side are lengthened until the likelihood falls by this much: about a standard deviation each. */
+/** Steps to either side are lengthened until the likelihood, whatever else is unsure, falls by this much: about a standard deviation each. */
 const FALL = 0.5;
 const FIRST_STEP = 0.02;
 const LENGTHENED = 1.6;
@@ -53,6 +53,6 @@ export function amountEstimate(
   };
 
   function fallOver(x: number): number {
-    return highest - Math.max(score(likeliest.with(own, top + x)), score(likeliest.with(own, top - x)));
+    return highest - Math.max(scoreAt(top + x), scoreAt(top - x));
   }
 }

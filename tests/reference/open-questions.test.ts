@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { rectangleZone } from '../../src/blade/zones.ts';
-import type { Fault } from '../../src/faults/fault.ts';
 import { findFaults } from '../../src/faults/find-faults.ts';
 import { faultOptions } from '../../src/faults/judged-passes.ts';
-import { isOpen, whileOpen } from '../../src/faults/open-questions.ts';
+import { whileOpen } from '../../src/faults/open-questions.ts';
 import { estimate } from '../../src/figures/functional.ts';
 import { meanRemovedOver } from '../../src/figures/removed.ts';
 import { zoneArea } from '../../src/figures/zone-mean.ts';
@@ -68,44 +67,5 @@ describe.each([0.02, -0.02])('a zero that adds %d mm to a pass, while it is aske
         expect(narrow).toBeLessThan(uMm / 1.5);
       });
     }
-  });
-});
-
-describe('labels that may be wrong', () => {
-  const { passes } = reeds[0]!;
-  const fault = (more: Pick<Fault, 'kind' | 'blade'>): Fault => ({ grade: 'asked', evidence: 5, ...more });
-  const opened = (faults: readonly Fault[]) =>
-    whileOpen(
-      passes,
-      passes.map(({ index }, at) => ({ index, faults: at === 1 ? faults : [], readAgain: [] })),
-      options,
-    ).passes[1]!.readings;
-  const at = (readings: ReturnType<typeof opened>, blade: 'A' | 'B', across: number) =>
-    readings.find((one) => one.blade === blade && one.fromTipMm === 8 && one.across === across)!;
-  const seatingMm = Math.hypot(0.004, 0.01 / Math.sqrt(12));
-
-  it('weigh as little as the reading differs from its place under the other name', () => {
-    const swapped = opened([fault({ kind: 'swapped', blade: 'both' })]);
-    const apart = at(swapped, 'A', 0.4).thicknessMm - at(swapped, 'B', 0.4).thicknessMm;
-    expect(at(swapped, 'A', 0.4).noiseFactor).toBeCloseTo(Math.hypot(1, apart / seatingMm), 9);
-    const mirrored = opened([fault({ kind: 'mirrored', blade: 'A' })]);
-    const sides = at(mirrored, 'A', 0.4).thicknessMm - at(mirrored, 'A', -0.4).thicknessMm;
-    expect(at(mirrored, 'A', 0.4).noiseFactor).toBeCloseTo(Math.hypot(1, sides / seatingMm), 9);
-    expect(at(mirrored, 'B', 0.4).noiseFactor).toBe(1);
-    expect(at(mirrored, 'A', 0).noiseFactor).toBe(1);
-  });
-
-  it('ask nothing where nothing was found', () => {
-    expect(isOpen(passes.map(({ index }) => ({ index, faults: [], readAgain: [] })))).toBe(false);
-    expect(opened([])).toEqual(passes[1]!.readings);
-  });
-
-  it('leave a slip to weigh as little as it is off', () => {
-    const read = passes[1]!.readings[7]!;
-    const { fromTipMm, across, blade } = read;
-    const valueMm = read.thicknessMm + 0.09;
-    const slip = opened([{ ...fault({ kind: 'digits', blade }), place: { fromTipMm, across }, valueMm }]);
-    expect(slip[7]!.noiseFactor).toBeCloseTo(Math.hypot(1, 0.09 / seatingMm), 9);
-    expect(slip[8]!.noiseFactor).toBe(1);
   });
 });

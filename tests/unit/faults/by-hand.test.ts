@@ -173,3 +173,27 @@ it('climbs a round top, and stays within bounds', () => {
   expect(x[1]).toBeCloseTo(-2 / 3, 1);
   expect(Math.abs(climb(hill, Float64Array.of(0, 0), 0.25).x[0]!)).toBe(0.25);
 });
+
+it.each([
+  [4, 1.4, [1.4]],
+  [4, 4, [1.5, 3, 4]],
+  // Bends less than one count for one: 0.4, then by the true bend 1.6 more, of which 1.5 are the longest step; the last
+  // gains 0.001, which is evidence of nothing.
+  [0.2, 2, [0.4, 1.9, 2]],
+])('climbs a parabola that bends by %d to its top at %d', (bend, topAt, steps) => {
+  const asked: number[] = [];
+  const hill = ([x = 0]: Float64Array) => {
+    asked.push(Number(x.toFixed(6)));
+    return -0.5 * bend * (x - topAt) ** 2;
+  };
+  expect(climb(hill, Float64Array.of(0)).x[0]).toBeCloseTo(topAt, 9);
+  // Where it stood, beside the differences to either side.
+  const stood = steps.flatMap((x) => [x, Number((x + 0.1).toFixed(6)), Number((x - 0.1).toFixed(6))]);
+  const last = bend < 1 ? -2 : stood.length;
+  expect(asked.slice(0, 3 + stood.length + Math.min(0, last))).toEqual([
+    0,
+    0.1,
+    -0.1,
+    ...stood.slice(0, last),
+  ]);
+});
