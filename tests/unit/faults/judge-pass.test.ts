@@ -108,6 +108,71 @@ describe('a fault planted in a whole pass', () => {
   });
 });
 
+describe('the evidence for a fault', () => {
+  const relabelled = (swapped: boolean, ...mirrored: Blade[]) =>
+    [
+      { kind: 'labels', labelling: { swapped, mirrored } } satisfies Suspicion,
+      passOf(({ blade, across, fromTipMm }) =>
+        thickness(swapped ? other[blade] : blade, fromTipMm, mirrored.includes(blade) ? 0 - across : across),
+      ),
+    ] as const;
+  const zero = (blade: 'A' | 'both') =>
+    [
+      { kind: 'zero', blade } satisfies Suspicion,
+      passOf((at) => plain(at) + (blade === 'both' || at.blade === blade ? 0.03 : 0)),
+    ] as const;
+  const swollen = [
+    { kind: 'swelling', blade: 'both' } satisfies Suspicion,
+    passOf((at) => plain(at) * 1.05),
+  ] as const;
+
+  it.each([
+    [1, zero('both')],
+    [6, zero('A')],
+    [0, swollen],
+    [0, relabelled(true)],
+    [0, relabelled(false, 'A', 'B')],
+    [1.5, relabelled(false, 'B')],
+    [1.5, relabelled(true, 'A', 'B')],
+    [3, relabelled(true, 'A')],
+  ] as const)('is what it gains, less %d for what is rarer', (cost, [suspicion, pass]) => {
+    const [found] = judgePass(pass, cane, NOISE).findings;
+    expect(found!.suspicion).toEqual(suspicion);
+    const before = explain(pass, cane, NOISE, []);
+    const after = explain(pass, cane, NOISE, [suspicion], { from: before });
+    expect(found!.evidence).toBeCloseTo(after.logLikelihood - before.logLikelihood - cost, 9);
+  });
+
+  it('is asked where untouched cane and growth do not confirm it', () => {
+    // Thinner all over: a zero that moved, or a knife that went everywhere.
+    const [found] = judgePass(
+      passOf((at) => plain(at) - 0.03),
+      cane,
+      NOISE,
+    ).findings;
+    if (found) expect(found.grade).toBe('asked');
+    const held = passOf((at) => plain(at) - 0.03, {
+      controls: [0, 1, 2].map((k) => ({
+        ...{ blade: 'A' as const, fromTipMm: 15 + k, across: 0, thicknessMm: CONTROL_MM - 0.03 },
+        ...{ noiseFactor: 1, repeats: 1 },
+      })),
+    });
+    const [moved] = judgePass(held, cane, NOISE).findings;
+    expect(moved).toMatchObject({ suspicion: { kind: 'zero', blade: 'both' }, grade: 'named' });
+    expect(moved!.amount).toBeCloseTo(-0.03, 2);
+  });
+
+  it('is shared by a zero and a shift where the blade is of one slope', () => {
+    const sloped: Cane = { controls, stations: () => tabled((y) => 0.2 + 0.02 * y, 24) };
+    const pass = passOf(({ fromTipMm }) => 0.2 + 0.02 * (fromTipMm + 1.2));
+    const [found] = judgePass(pass, sloped, NOISE).findings;
+    const kinds = [found!, ...found!.rivals].map(({ suspicion }) => suspicion.kind);
+    expect([...kinds].sort()).toEqual(['shifted', 'zero']);
+    for (const { suspicion, amount } of [found!, ...found!.rivals])
+      expect(Math.abs(amount / (suspicion.kind === 'zero' ? 0.024 : 1.2) - 1)).toBeLessThan(0.25);
+  });
+});
+
 describe('how likely a pass is under what it is suspected of', () => {
   // Amounts of sound passes, and of faults; the logarithm of their density leaves out what is alike for all.
   const SOUND = { 'shifted both': 0.06, 'swelling both': 0.01, 'zero both': 0.002 };
