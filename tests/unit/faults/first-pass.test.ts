@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { findFaults } from '../../../src/faults/find-faults.ts';
 import { oddFirstReadings } from '../../../src/faults/first-pass.ts';
-import { seededRandom } from '../../seeded-random.ts';
-import { familyReed, type FamilyPass } from '../../generator/family-reed.ts';
+import { studySlips } from '../../study/slips-study.ts';
+import { familyReed } from '../../generator/family-reed.ts';
 
 const FAMILIES = ['place', 'spine', 'rails', 'thin', 'soft bark', 'mixed'] as const;
 const STEP_MM = 0.01;
@@ -15,50 +15,33 @@ const passes = [0.05, 0.15, 0.25].flatMap((handMm) =>
 );
 const noiseOf = (handMm: number) => ({ seatingMm: 0.0049, placementMm: Math.max(0.1, handMm) });
 
-/** The pass with one reading, drawn by chance, written wrong; undefined where that changes next to nothing. */
-function withSlip(pass: FamilyPass, seed: number, wrongMm: (mm: number) => number) {
-  const at = Math.floor(seededRandom(seed)() * pass.readings.length);
-  const right = pass.readings[at]!;
-  const thicknessMm = Math.round(wrongMm(right.thicknessMm) / STEP_MM) * STEP_MM;
-  if (thicknessMm <= 0 || Math.abs(thicknessMm - right.thicknessMm) < 0.05) return undefined;
-  const readings = pass.readings.map((one, i) => (i === at ? { ...one, thicknessMm } : one));
-  return { right, pass: { ...pass, readings } };
-}
-
-const turned = (mm: number) => {
-  const shown = Math.round(100 * mm);
-  return ((shown % 10) * 10 + Math.floor(shown / 10)) / 100;
-};
-
 describe('a slip in the very first pass', () => {
-  const told = (wrongMm: (mm: number) => number) =>
-    passes.flatMap(({ handMm, pass }, k) => {
-      const slipped = withSlip(pass, 900 + k, wrongMm);
-      if (!slipped) return [];
-      const { blade, fromTipMm, across } = slipped.right;
-      const odd = oddFirstReadings(slipped.pass, noiseOf(handMm), STEP_MM).find(
-        ({ reading }) =>
-          reading.blade === blade && reading.fromTipMm === fromTipMm && reading.across === across,
-      );
-      return { odd, rightMm: slipped.right.thicknessMm };
-    });
+  // Families that nothing was tuned on, every hand, both gauges.
+  const studied = (['place', 'rails', 'thin', 'soft bark'] as const).flatMap((family, k) =>
+    [0.05, 0.15, 0.25].map((handMm, hand) =>
+      studySlips({ family, gauge: (k + hand) % 2 ? 'dial' : 'fine', handMm }, 71_000 + 10 * k + hand, 1),
+    ),
+  );
+  const slips = studied.flatMap((study) => study.slips);
 
-  it.each([
-    ['a tenth too much', (mm: number) => mm + 0.1],
-    ['digits turned', turned],
-  ])('is told in nine of ten: %s', (_, wrongMm) => {
-    const cases = told(wrongMm);
-    expect(cases.length).toBeGreaterThan(10);
-    expect(cases.filter(({ odd }) => odd).length / cases.length).toBeGreaterThanOrEqual(0.9);
-    // What was meant is what was there, wherever a meaning is given.
-    const meant = cases.flatMap(({ odd, rightMm }) =>
-      odd?.meantMm === undefined ? [] : [odd.meantMm - rightMm],
+  it('is told in nine of ten: tenths, thirds, digits turned, lost and doubled', () => {
+    expect(new Set(slips.map(({ kind }) => kind)).size).toBe(5);
+    expect(slips.filter(({ odd }) => odd).length / slips.length).toBeGreaterThanOrEqual(0.9);
+  });
+
+  it('gives what was there as what was meant, wherever a meaning is given', () => {
+    const meant = slips.flatMap(({ kind, odd, rightMm }) =>
+      odd?.meantMm === undefined || (kind !== 'tenth' && kind !== 'turned') ? [] : [odd.meantMm - rightMm],
     );
+    expect(meant.length).toBeGreaterThan(10);
     expect(meant.filter((off) => Math.abs(off) < 1e-6).length / meant.length).toBeGreaterThanOrEqual(0.9);
   });
 
   it('is asked of few clean first passes, and named of none', () => {
-    const found = passes.map(({ handMm, pass }) => oddFirstReadings(pass, noiseOf(handMm), STEP_MM));
+    const found = [
+      ...studied.flatMap(({ clean }) => clean),
+      ...passes.map(({ handMm, pass }) => oddFirstReadings(pass, noiseOf(handMm), STEP_MM)),
+    ];
     expect(found.filter(({ length }) => length > 0).length).toBeLessThanOrEqual(1);
     expect(found.flat().filter(({ grade }) => grade === 'named')).toEqual([]);
   });
