@@ -151,6 +151,12 @@ describe('a pass as it enters what is known of the cane', () => {
     expect(station!.seatingMm).toBeCloseTo(0.003, 12);
   });
 
+  it('was soaked as long as is written, if anything is', () => {
+    const of = (one: JudgedPass) => asExplained(one, noise, undefined, []);
+    expect(of({ ...pass, soakMin: 6 }).soakMin).toBe(6);
+    expect(of(pass)).not.toHaveProperty('soakMin');
+  });
+
   it('has odd readings put right, left out, or believed a sixth as much', () => {
     const of = (grade: 'named' | 'asked', meantMm?: number) =>
       asExplained(pass, noise, undefined, [{ ...odd, grade, ...(meantMm !== undefined && { meantMm }) }])

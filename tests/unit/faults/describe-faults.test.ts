@@ -157,6 +157,8 @@ describe('growth that no finding explains', () => {
     const changes = Array.from({ length: 9 }, () => change(5, 0.5, 0.02, 0.0045));
     const except = changes.map(({ reading }) => odd({ reading }));
     expect(told([], changes).faults).toHaveLength(1);
+    const one = odd({ reading: changes[0]!.reading });
+    expect(told([], changes, [one]).faults.map(({ kind }) => kind)).toEqual(['digits', 'increase']);
     expect(told([], changes, except).faults.filter(({ kind }) => kind === 'increase')).toEqual([]);
   });
 });

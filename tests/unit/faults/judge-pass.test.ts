@@ -304,4 +304,33 @@ describe('how large an offset is', () => {
     expect(amount / ((0.03 * (stt - (st * st) / ofShared)) / left)).toBeCloseTo(1, 1);
     expect(found / Math.hypot(u / Math.sqrt(left), 0.004)).toBeCloseTo(1, 1);
   });
+
+  it('is weighed with every other offset at its likeliest', () => {
+    const pass = only((t) => 0.02 + 0.03 * t);
+    const [zero, drift] = [
+      { kind: 'zero', blade: 'both' },
+      { kind: 'drift', blade: 'both' },
+    ] as const;
+    const said = explain(pass, cane, NOISE, [zero, drift]);
+    const [ofZero, ofDrift] = [zero, drift].map((one) => amountEstimate(pass, cane, NOISE, said, one));
+    // Normal equations of zero, drift and swelling, each drawn to nothing by its own standard deviation, by elimination.
+    const times = Array.from({ length: count }, (_, i) => i / (count - 1));
+    const at = times.map((t) => [1, t, CONTROL_MM]);
+    const sums = [0, 1, 2].map((i) =>
+      [0, 1, 2].map((j) => at.reduce((sum, x) => sum + x[i]! * x[j]!, 0) / u ** 2),
+    );
+    [0.025, 0.025, 0.01].forEach((sd, i) => (sums[i]![i]! += sd ** -2));
+    const right = [0, 1, 2].map(
+      (i) => at.reduce((sum, x, k) => sum + x[i]! * (0.02 + 0.03 * times[k]!), 0) / u ** 2,
+    );
+    for (let i = 0; i < 3; i++)
+      for (let j = 0; j < 3; j++) {
+        if (i === j) continue;
+        const share = sums[j]![i]! / sums[i]![i]!;
+        for (let k = 0; k < 3; k++) sums[j]![k]! -= share * sums[i]![k]!;
+        right[j]! -= share * right[i]!;
+      }
+    expect(ofZero!.amount / (right[0]! / sums[0]![0]!)).toBeCloseTo(1, 1);
+    expect(ofDrift!.amount / (right[1]! / sums[1]![1]!)).toBeCloseTo(1, 1);
+  });
 });

@@ -48,6 +48,20 @@ describe('what is known of the cane after a pass', () => {
     expect(withPass(seen, few, 0).base).toBe(seen.base);
   });
 
+  it('has the mean of the blades’ ridges', () => {
+    const later = (y: number) => ridged(y - 1);
+    const facing = rows(2, 16, later).map((one) => ({ ...one, blade: 'B' as const }));
+    const both = withPass(undefined, [...rows(2, 16), ...facing], 0);
+    const alone = withPass(
+      undefined,
+      rows(2, 16, (y) => ridged(y - 0.5)),
+      0,
+    );
+    // The same spaces as for a ridge half way between: 5 and 6 mm, and 5.5.
+    expect(both.base).toEqual(alone.base);
+    expect(both.base).not.toEqual(first.base);
+  });
+
   it('leaves what was known before as it was', () => {
     const before = caneState(first)('A', 0, 60)!.mm.slice();
     withPass(
@@ -63,6 +77,8 @@ describe('what is known of the cane after a pass', () => {
     expect([fromMm, hull]).toEqual([54 - 2.4, [54, 68]]);
     const at = (of: Float64Array, fromTipMm: number) => of[Math.round((70 - fromTipMm - fromMm) / 0.2)]!;
     for (const y of [3, 8, 12]) expect(Math.abs(at(mm, y) - ridged(y))).toBeLessThan(3 * at(uMm, y) + 0.004);
+    // Where nothing was read it is drawn on.
+    for (const end of [mm[0]!, mm.at(-1)!]) expect(end).toBeGreaterThan(0.05);
     const again = caneState(withPass(first, rows(2, 16), 0))('A', 0, 60)!;
     for (const y of [3, 8, 12]) expect(at(again.uMm, y)).toBeLessThan(at(uMm, y));
     // Standard deviations lie on straight lines between every fourth place.
