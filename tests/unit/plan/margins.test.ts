@@ -5,7 +5,8 @@ import { thicknessMap } from '../../../src/figures/surface-map.ts';
 import { excessOver, type ExcessMap } from '../../../src/plan/excess.ts';
 import { roomAbove } from '../../../src/plan/floor-room.ts';
 import { meanOverTarget } from '../../../src/plan/place-means.ts';
-import { stepOf, unitsOf } from '../../../src/plan/step.ts';
+import { nextStrokes } from '../../../src/plan/next-strokes.ts';
+import { reasonToLeave, stepOf, unitsOf } from '../../../src/plan/step.ts';
 import { strokeLimits } from '../../../src/plan/stroke-limits.ts';
 import { targetFromReed, targetFromSeveral, type Target } from '../../../src/plan/target.ts';
 import { scenarioReed } from '../../scenario-reed.ts';
@@ -132,6 +133,72 @@ describe('a step', () => {
       stepFor(mapOf(thick), { valueMm: 0.06, uMm: 0.001 }, floorsOf(floorMm))?.takeMm;
     // 0.5 - 0.01645 = 0.48355 may be reached, and a border of 0.0015 is kept.
     expect([0.452, 0.4521, 0.4619, 0.4621, 0.48].map(takes)).toEqual([0.03, 0.02, 0.02, 0.015, undefined]);
+  });
+});
+
+describe('what is over and is left', () => {
+  const heart = { ...rectangleZone('heart', 4, 11), title: 'Heart' };
+  const planned = (
+    map: ExcessMap,
+    floorMm: number | null,
+    closed: readonly number[] = [],
+    tipLast = true,
+  ) => {
+    const tip = { ...rectangleZone('tip', 4, 7), title: 'Tip' };
+    const blend = { ...rectangleZone('blend', 7, 11), title: 'Blend' };
+    return nextStrokes({
+      excess: { A: { ...map, sure: new Uint8Array(ysMm.length * us.length) } },
+      floors: floorsOf(floorMm),
+      geometry: { halfWidthMm: half } as never,
+      closed: closed.flatMap((fromTipMm) => us.map((across) => ({ blade: 'A' as const, fromTipMm, across }))),
+      read: () => new Uint8Array(ysMm.length * us.length).fill(1),
+      zones: [tip, blend],
+      meanExcess: () => ({ valueMm: 0.06, uMm: 0.001 }),
+      tipLast,
+    });
+  };
+  const reasons = (floorMm: number | null, closed: readonly number[] = []) =>
+    planned(
+      mapOf(() => 0.5),
+      floorMm,
+      closed,
+    ).left.map(({ zone, blade, side, reason }) => [zone, blade, side, reason]);
+  const both = (reason: string) => [
+    ['tip', 'A', 'both', reason],
+    ['blend', 'A', 'both', reason],
+  ];
+
+  it('is closed, or has no room over its floor, or none for sure', () => {
+    // The least amount, 0.005 mm, and a border of 0.0015 over a floor; 0.01645 mm more, which doubt takes.
+    expect(reasons(0.4936)).toEqual(both('floor'));
+    expect(reasons(0.4934)).toEqual(both('doubt'));
+    expect(reasons(0.4771)).toEqual(both('doubt'));
+    expect(reasons(0.477)).toEqual([]);
+    expect(
+      reasons(
+        0.47,
+        ysMm.filter((_, i) => i % 4 === 0),
+      ),
+    ).toEqual(both('closed'));
+    const limits = {
+      ...{ map: mapOf(() => 0.5), floors: floorsOf(0.4936), closed: [], halfWidthMm: half, marginMm: 2 },
+      read: new Uint8Array(ysMm.length * us.length).fill(1),
+    };
+    expect(unitsOf(heart, 'A', strokeLimits(limits)).map(reasonToLeave)).toEqual(['floor']);
+  });
+
+  it('comes after what is worked: the larger share first, the tip last', () => {
+    const thinner = mapOf((row) => (ysMm[row]! < 7 ? 0.3 : 0.5));
+    const zones = (tipLast: boolean) =>
+      planned(thinner, null, [], tipLast).steps.map(({ zone, takeMm }) => [zone, takeMm]);
+    expect(zones(true)).toEqual([
+      ['blend', 0.03],
+      ['tip', 0.03],
+    ]);
+    expect(zones(false)).toEqual([
+      ['tip', 0.03],
+      ['blend', 0.03],
+    ]);
   });
 });
 
