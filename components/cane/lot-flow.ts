@@ -1,4 +1,4 @@
-import { html, nothing, svg } from 'lit';
+import { css, html, nothing, svg } from 'lit';
 import { customElement, property } from 'lit/decorators.js';
 import type { FlowStage } from '../../src/cane/lot-flow.ts';
 import { NO_FIGURE, numberText, withUnit, type NumberFormat } from '../../src/words/format.ts';
@@ -9,7 +9,6 @@ import { WidthController } from '../marks/width-controller.ts';
 import '../picture/picture.ts';
 import { tables } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
-import { flowStyles } from './lot-flow.styles.ts';
 
 const HEIGHT = 178;
 const TOP = 44;
@@ -19,7 +18,22 @@ const MOST_PX = 92;
 /** From a gouged piece to a good reed: counts that go on, left, or are not decided yet. */
 @customElement('bench-lot-flow')
 export class LotFlow extends BenchElement {
-  static override styles = [tables, marks, flowStyles];
+  static override styles = [
+    tables,
+    marks,
+    css`
+      .stage {
+        fill: var(--bench-ink);
+      }
+      .on {
+        fill: var(--bench-rule);
+      }
+      .open,
+      .gone {
+        stroke: var(--bench-ink2);
+      }
+    `,
+  ];
 
   private readonly size = new WidthController(this);
 

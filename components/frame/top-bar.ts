@@ -5,7 +5,6 @@ import { UNIT_WORDS } from '../../src/words/format.ts';
 import type { Keeping } from '../store/library-store.ts';
 import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
-import { UnitStepEvent } from './frame-events.ts';
 import './graduations.ts';
 import { hrefOf, PLACE_WORDS, PLACES, type Place, type Route } from './routes.ts';
 
@@ -171,7 +170,7 @@ export class TopBar extends BenchElement {
   }
 
   private handleUnit() {
-    this.dispatchEvent(new UnitStepEvent());
+    this.dispatchEvent(new Event('bench-unit-step'));
   }
 
   private closeMore() {

@@ -7,13 +7,6 @@ import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 import { notices } from '../theme/notices.styles.ts';
 
-/** The dismissal of what went wrong was asked for. */
-export class TroubleDismissEvent extends Event {
-  constructor() {
-    super('bench-trouble-dismiss');
-  }
-}
-
 /**
  * The one place where the page says that something went wrong: what happened, what is safe, what to do.
  *
@@ -72,7 +65,7 @@ export class TroubleNotice extends BenchElement {
   }
 
   private handleDismiss() {
-    this.dispatchEvent(new TroubleDismissEvent());
+    this.dispatchEvent(new Event('bench-trouble-dismiss'));
   }
 
   override render() {

@@ -66,8 +66,7 @@ export const styles = css`
     .two > section:not(.life),
     .pictures + .two,
     .pictures > .say,
-    .acts,
-    .note {
+    .acts {
       display: none;
     }
     .page,

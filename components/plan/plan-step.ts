@@ -7,20 +7,6 @@ import { hrefOf } from '../frame/routes.ts';
 import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 
-/** The maker takes a plan up; the next pass is then set beside it. */
-export class PlanKeepEvent extends Event {
-  constructor() {
-    super('bench-plan-keep');
-  }
-}
-
-/** The maker wants another step than the one that is shown. */
-export class PlanOtherEvent extends Event {
-  constructor() {
-    super('bench-plan-other');
-  }
-}
-
 /**
  * The one framed step of a plan: where, how much of how much, with how many strokes, and what then.
  *
@@ -65,12 +51,12 @@ export class PlanStep extends BenchElement {
       <p class="take">Take <b>${said.take}</b> <span>${unbroken(said.of)}</span></p>
       <p>${said.strokes} ${said.after}</p>
       <div class="acts">
-        <button @click=${() => this.dispatchEvent(new PlanKeepEvent())}>
+        <button @click=${() => this.dispatchEvent(new Event('bench-plan-keep'))}>
           ${this.kept ? 'Take up this one instead' : 'Take up this plan'}
         </button>
         ${
           this.others > 0
-            ? html`<button @click=${() => this.dispatchEvent(new PlanOtherEvent())}>Not this</button>`
+            ? html`<button @click=${() => this.dispatchEvent(new Event('bench-plan-other'))}>Not this</button>`
             : nothing
         }
       </div>

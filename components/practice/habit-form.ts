@@ -44,13 +44,6 @@ export class HabitTypedEvent extends Event {
   }
 }
 
-/** The row is to stay as it was. */
-export class HabitLeaveEvent extends Event {
-  constructor() {
-    super('bench-habit-leave');
-  }
-}
-
 /**
  * The form of one row of the maker's table.
  *
@@ -116,7 +109,7 @@ export class HabitForm extends BenchElement {
       ${problem ? html`<p class="problem" role="alert">${problem}</p>` : nothing}
       <div>
         <button class="main">Keep</button>
-        <button type="button" @click=${() => this.dispatchEvent(new HabitLeaveEvent())}>Leave it</button>
+        <button type="button" @click=${() => this.dispatchEvent(new Event('bench-habit-leave'))}>Leave it</button>
       </div>
     </form>`;
   }

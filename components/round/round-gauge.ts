@@ -12,13 +12,6 @@ import { BenchElement } from '../theme/bench-element.ts';
 /** How often the simulated gauge presses its own button: about as fast as a hand that knows its way. */
 const EVERY_MS = 700;
 
-/** The simulated gauge is wanted. */
-export class GaugeSimulateEvent extends Event {
-  constructor() {
-    super('bench-gauge-simulate');
-  }
-}
-
 /**
  * The gauge of a round in one line: whether it is heard, what it shows now, and the buttons of a simulated one.
  *
@@ -60,7 +53,7 @@ export class RoundGauge extends BenchElement {
       return html`<p>${this.heard.live ? this.liveWords(this.heard.live) : 'The gauge is heard.'}</p>`;
     if (!this.canSimulate) return nothing;
     return html`<p>
-      <button @click=${() => this.dispatchEvent(new GaugeSimulateEvent())}>Try a simulated gauge</button>
+      <button @click=${() => this.dispatchEvent(new Event('bench-gauge-simulate'))}>Try a simulated gauge</button>
     </p>`;
   }
 

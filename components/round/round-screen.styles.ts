@@ -58,8 +58,7 @@ export const styles = css`
   progress::-moz-progress-bar {
     background: var(--bench-ink);
   }
-  h2,
-  h3 {
+  h2 {
     margin: 0;
     color: var(--bench-ink2);
     font: var(--bench-font-body);

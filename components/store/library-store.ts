@@ -28,20 +28,6 @@ import { makeReadingsCache, type ReadingsCache } from './readings-cache.ts';
 import { keepFirst } from './spare-time.ts';
 import { rescueAct, troubleOf, type Trouble } from './trouble.ts';
 
-/** Something that is shown of the library is no longer as it was. */
-export class LibraryChangeEvent extends Event {
-  constructor() {
-    super('bench-library-change');
-  }
-}
-
-/** A change is being kept: the library itself is still as it was. */
-export class LibraryKeepingEvent extends Event {
-  constructor() {
-    super('bench-library-keeping');
-  }
-}
-
 /** How the keeping stands, for the top bar. */
 export type Keeping =
   | { readonly state: 'opening' | 'keeping' | 'trouble' }
@@ -332,7 +318,7 @@ export class LibraryStore extends EventTarget {
 
   private async writeNow(work: () => Promise<Kept | string | undefined>): Promise<boolean> {
     this.keeping = { state: 'keeping' };
-    this.dispatchEvent(new LibraryKeepingEvent());
+    this.dispatchEvent(new Event('bench-library-keeping'));
     try {
       await work();
       this.keeping = this.kept();
@@ -356,6 +342,6 @@ export class LibraryStore extends EventTarget {
   }
 
   private changed(): void {
-    this.dispatchEvent(new LibraryChangeEvent());
+    this.dispatchEvent(new Event('bench-library-change'));
   }
 }
