@@ -71,25 +71,6 @@ export const styles = css`
     flex-wrap: wrap;
     gap: var(--bench-space-3);
   }
-  .main {
-    border-color: var(--bench-ink);
-    background: var(--bench-ink);
-    color: var(--bench-paper);
-    font-weight: 600;
-  }
-  @media (forced-colors: active) {
-    .main:not(:disabled) {
-      forced-color-adjust: none;
-      border-color: Highlight;
-      background: Highlight;
-      color: HighlightText;
-    }
-  }
-  .main:disabled {
-    border-color: var(--bench-rule2);
-    background: none;
-    color: var(--bench-ink3);
-  }
   ul {
     margin: 0;
     padding-left: var(--bench-space-4);

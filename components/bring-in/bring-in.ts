@@ -8,6 +8,7 @@ import { UnkeptFaults } from '../faults/unkept-faults.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
+import { mainActs } from '../theme/forms.styles.ts';
 import { styles } from './bring-in.styles.ts';
 import './bring-library.ts';
 import { columnChoices } from './column-choices.ts';
@@ -33,7 +34,7 @@ type Shown = ReadReadings | ReadLibrary | Done;
  */
 @customElement('bench-bring-in')
 export class BringIn extends BenchElement {
-  static override styles = [controls, styles];
+  static override styles = [controls, mainActs, styles];
 
   private readonly library = new LibraryController(this);
   private readonly reading = new PatientWork(this);

@@ -19,6 +19,7 @@ import { SMALL } from '../relief/small-bodies.ts';
 import { LibraryController } from '../store/library-controller.ts';
 import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
+import { mainActs } from '../theme/forms.styles.ts';
 import '../caution/caution.ts';
 import './blend-scale.ts';
 import type { BlendMark } from './blend-scale.ts';
@@ -48,7 +49,7 @@ const MOST_NAMED = 6;
  */
 @customElement('bench-case')
 export class CaseScreen extends BenchElement {
-  static override styles = [controls, styles];
+  static override styles = [controls, mainActs, styles];
 
   private readonly library = new LibraryController(this);
   @query('bench-new-reed') private readonly newReed!: NewReed;

@@ -127,12 +127,6 @@ export const styles = css`
     color: var(--bench-ink);
     text-decoration: none;
   }
-  .acts .main {
-    border-color: var(--bench-ink);
-    background: var(--bench-ink);
-    color: var(--bench-paper);
-    font-weight: 600;
-  }
   .ways {
     display: flex;
     flex-wrap: wrap;
@@ -224,14 +218,6 @@ export const styles = css`
   @media (forced-colors: active) {
     .bars:not([data-favourite]) {
       border-color: Canvas;
-    }
-  }
-  @media (forced-colors: active) {
-    .acts .main {
-      forced-color-adjust: none;
-      border-color: Highlight;
-      background: Highlight;
-      color: HighlightText;
     }
   }
 `;

@@ -56,7 +56,9 @@ export class PlanStep extends BenchElement {
         </button>
         ${
           this.others > 0
-            ? html`<button @click=${() => this.dispatchEvent(new Event('bench-plan-other'))}>Not this</button>`
+            ? html`<button @click=${() => this.dispatchEvent(new Event('bench-plan-other'))}>
+                Not this
+              </button>`
             : nothing
         }
       </div>

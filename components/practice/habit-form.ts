@@ -109,7 +109,9 @@ export class HabitForm extends BenchElement {
       ${problem ? html`<p class="problem" role="alert">${problem}</p>` : nothing}
       <div>
         <button class="main">Keep</button>
-        <button type="button" @click=${() => this.dispatchEvent(new Event('bench-habit-leave'))}>Leave it</button>
+        <button type="button" @click=${() => this.dispatchEvent(new Event('bench-habit-leave'))}>
+          Leave it
+        </button>
       </div>
     </form>`;
   }

@@ -53,7 +53,9 @@ export class RoundGauge extends BenchElement {
       return html`<p>${this.heard.live ? this.liveWords(this.heard.live) : 'The gauge is heard.'}</p>`;
     if (!this.canSimulate) return nothing;
     return html`<p>
-      <button @click=${() => this.dispatchEvent(new Event('bench-gauge-simulate'))}>Try a simulated gauge</button>
+      <button @click=${() => this.dispatchEvent(new Event('bench-gauge-simulate'))}>
+        Try a simulated gauge
+      </button>
     </p>`;
   }
 

@@ -91,6 +91,31 @@ export const dialogs = css`
   }
 `;
 
+/** The one act that a page is for. */
+export const mainActs = css`
+  button.main,
+  .acts a.main {
+    border-color: var(--bench-ink);
+    background: var(--bench-ink);
+    color: var(--bench-paper);
+    font-weight: 600;
+  }
+  @media (forced-colors: active) {
+    button.main:not(:disabled),
+    .acts a.main {
+      forced-color-adjust: none;
+      border-color: Highlight;
+      background: Highlight;
+      color: HighlightText;
+    }
+  }
+  button.main:disabled {
+    border-color: var(--bench-rule2);
+    background: none;
+    color: var(--bench-ink3);
+  }
+`;
+
 /** Forms of many fields in columns, and the dialogs that ask for a few. */
 export const fields = css`
   form {
@@ -195,25 +220,7 @@ export const fields = css`
   [aria-invalid='true'] {
     border: 2px solid var(--bench-stop);
   }
-  button.main {
-    border-color: var(--bench-ink);
-    background: var(--bench-ink);
-    color: var(--bench-paper);
-    font-weight: 600;
-  }
-  @media (forced-colors: active) {
-    button.main {
-      forced-color-adjust: none;
-      border-color: Highlight;
-      background: Highlight;
-      color: HighlightText;
-    }
-  }
-  button.main:disabled {
-    border-color: var(--bench-rule2);
-    background: none;
-    color: var(--bench-ink3);
-  }
+  ${mainActs}
   ${dialogs}
 `;
 
