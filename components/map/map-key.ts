@@ -92,7 +92,7 @@ export class MapKey extends BenchElement {
         stroke-width: 2.4;
       }
       .painted {
-        fill: var(--bench-excess);
+        fill: var(--bench-strokes);
       }
       .grain {
         stroke: var(--bench-ink);

@@ -1,15 +1,16 @@
-import type { Place } from '../../shared/blade.ts';
+import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
 import { joined, thicknessFigure, type NumberFormat } from '../../src/words/format.ts';
-import { gridValue } from '../map/blade-drawing.ts';
+import { gridValue, side1Of } from '../map/blade-drawing.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
 import { quantityText } from '../map/quantity-text.ts';
+import { held } from '../scene/motion.ts';
 import type { OnCanvas } from '../scene/eye.ts';
 import type { ReliefScene } from '../scene/relief-scene.ts';
 import { LENS_AHEAD_MM, type ReliefBlade } from './relief-data.ts';
 
 /** Words that stand at a place of a blade and keep level while the reed turns; under a plan `spare` is what stands over the floor. */
 export interface ReliefLabel {
-  readonly kind: 'name' | 'distance' | 'corner' | 'mark' | 'reading' | 'spare' | 'difference';
+  readonly kind: 'name' | 'side' | 'distance' | 'corner' | 'mark' | 'reading' | 'spare' | 'difference';
   readonly text: string;
   readonly place: Place;
   /** The mark that the words stand for, for its lozenge and its colour. */
@@ -28,18 +29,25 @@ const ROOM_OF: Partial<Record<ReliefLabel['kind'], typeof ROOM>> = {
 const FACING = { gone: 0.06, full: 0.3 };
 /** Distances stand so far beside their edge, CSS pixels; names ahead of the tip, mm. */
 const BESIDE = 16;
+/** Where the outline of a reed is looked for. */
+const ACROSS_REED = [-1, -0.8, -0.6, -0.4, -0.2, 0, 0.2, 0.4, 0.6, 0.8, 1];
 const AHEAD_MM = 1.4;
+/** A's, where it is held as a sheet over B, mm. */
+const AHEAD_OF_SHEET_MM = 3;
 /** A name, and a corner's figure, are not cut off by the edge of the picture, CSS pixels. */
 const LEAST_TOP = 15;
 const LEAST_SIDE = 30;
 /** Corners stand so far beyond the ends of the opening, and so far off the blade that faces them, CSS pixels. */
-const BEYOND = 36;
+const BEYOND = 48;
 const APART = 12;
 
+/** Half of what the words on side 1 take, with their distance from the thread, and in a narrow picture, CSS pixels. */
+const SIDE_WORDS = { left: 26, top: 14, least: 14 };
 /** A name stands off the bark: it is seen a little longer. */
 const NAME_FACING = 0.4;
 const OVER = {
   name: 'name',
+  side: 'bark',
   distance: 'bark',
   corner: 'bark',
   mark: 'bark',
@@ -48,7 +56,7 @@ const OVER = {
   difference: 'print',
 } as const;
 
-const isOnWood = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance' && kind !== 'corner';
+const givesWay = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance' && kind !== 'corner';
 
 /** The floor under a place, mm; NaN where there is none. */
 const floorUnder = (blade: ReliefBlade, place: OutlinePoint) =>
@@ -109,6 +117,8 @@ export function labelsOf(
   const isPlan = blade.print?.is === 'strokes';
   const isDifference = blade.print !== undefined && 'difference' in blade.print;
   const stands = ({ odd, nearFloor }: MapMark) => (nearFloor ? !isDifference : odd !== undefined);
+  const isSheet = isOnStaple && blade.blade === 'A' && blade.print?.is === 'bridges';
+  const aheadMm = opening.length > 0 ? LENS_AHEAD_MM : isSheet ? AHEAD_OF_SHEET_MM : AHEAD_MM;
   const spareMm = (mark: MapMark) => mark.valueMm - floorUnder(blade, mark);
   const seen = blade.marks.filter(({ fromTipMm }) => fromTipMm >= fromMm);
   // Where least stands over the floor is told first.
@@ -127,8 +137,9 @@ export function labelsOf(
     {
       kind: 'name',
       text: blade.blade,
-      place: at(fromMm - (opening.length > 0 ? LENS_AHEAD_MM : AHEAD_MM), 0),
+      place: at(fromMm - aheadMm, 0),
     },
+    { kind: 'side', text: 'side 1', place: at(blade.bladeLengthMm, side1Of(blade.blade)) },
     ...opening,
     ...toldLabels(blade, fromMm, writing),
     ...marks.filter(({ kind }) => kind === 'mark'),
@@ -158,8 +169,10 @@ export function placeLabels(
     const { left, top, away } = stands;
     const room = ROOM_OF[label.kind] ?? ROOM;
     const isCrowded =
-      isOnWood(label) &&
+      givesWay(label) &&
       taken.some((other) => Math.abs(other.left - left) < room.left && Math.abs(other.top - top) < room.top);
+    // On the staple both dots stand side by side, and one word tells of both.
+    element.hidden = isCrowded && label.kind === 'side';
     element.classList.toggle('dot', isCrowded);
     if (!isCrowded) taken.push({ left, top });
     element.style.setProperty('transform', `translate(${left.toFixed(1)}px, ${top.toFixed(1)}px)`);
@@ -172,13 +185,28 @@ export function placeLabels(
 
 /** Where a label stands, CSS pixels, and how far it faces the eye; undefined where nothing was read. */
 function standingOf({ kind, place }: ReliefLabel, scene: ReliefScene) {
+  if (kind === 'side') return besideDot(place.blade, scene);
   const found = scene.onCanvas(place, OVER[kind]);
   if (!found) return undefined;
   if (kind === 'corner') return { ...besideLens(place, found, scene), away: 1 };
   const { left, top, facing } = found;
   if (kind === 'name') return { left, top: Math.max(top, LEAST_TOP), away: facing + NAME_FACING };
   const middle = kind === 'distance' ? scene.onCanvas({ ...place, across: 0 }) : undefined;
-  return middle ? { ...outwards(middle, found), away: middle.facing } : { left, top, away: facing };
+  return middle
+    ? { ...besideReed(place, middle, found, scene), away: middle.facing }
+    : { left, top, away: facing };
+}
+
+/** Words on side 1 stand beyond the thread, level with its dot. */
+function besideDot(blade: Blade, scene: ReliefScene) {
+  const found = scene.side1(blade);
+  if (!found) return undefined;
+  const { dot, axis, halfPx } = found;
+  const { out, offPx } = sideways(axis[0], axis[1], dot);
+  const words = SIDE_WORDS.left * Math.abs(out.left) + SIDE_WORDS.top * Math.abs(out.top);
+  const share = halfPx + words - offPx;
+  const left = held(dot.left + share * out.left, SIDE_WORDS.least, scene.widthPx - SIDE_WORDS.least);
+  return { left, top: dot.top + share * out.top, away: dot.facing };
 }
 
 /** A corner stands beyond its end of the opening, and off the other blade's. */
@@ -189,7 +217,7 @@ function besideLens({ blade, fromTipMm, across }: Place, end: OnCanvas, scene: R
   const off = unit(middle.left - (end.left + other.left) / 2, middle.top - (end.top + other.top) / 2);
   const left = end.left + BEYOND * along.left + APART * off.left;
   return {
-    left: Math.min(Math.max(left, LEAST_SIDE), scene.widthPx - LEAST_SIDE),
+    left: held(left, LEAST_SIDE, scene.widthPx - LEAST_SIDE),
     top: end.top + BEYOND * along.top + APART * off.top,
   };
 }
@@ -199,9 +227,24 @@ function unit(left: number, top: number) {
   return { left: left / length, top: top / length };
 }
 
-/** A distance stands beside its edge, on the line from the middle of the blade. */
-function outwards(middle: OnCanvas, edge: OnCanvas) {
-  const [dx, dy] = [edge.left - middle.left, edge.top - middle.top];
-  const share = BESIDE / (Math.hypot(dx, dy) || 1);
-  return { left: edge.left + share * dx, top: edge.top + share * dy };
+/** Square to a line on the picture, towards a point; and how far off the line that stands, CSS pixels. */
+function sideways(from: OnCanvas, to: OnCanvas, towards: OnCanvas) {
+  const along = unit(to.left - from.left, to.top - from.top);
+  const offPx = (towards.top - from.top) * along.left - (towards.left - from.left) * along.top;
+  const way = offPx < 0 ? -1 : 1;
+  return { out: { left: -way * along.top, top: way * along.left }, offPx: Math.abs(offPx) };
+}
+
+/** A distance stands beside the reed, square to its length, on the side of its edge. */
+function besideReed({ blade: of, fromTipMm }: Place, middle: OnCanvas, edge: OnCanvas, scene: ReliefScene) {
+  const further = scene.onCanvas({ blade: of, fromTipMm: fromTipMm - 1, across: 0 }) ?? middle;
+  const { out } = sideways(middle, further, edge);
+  const reach = BLADES.flatMap((blade) =>
+    ACROSS_REED.map((across) => {
+      const on = scene.onCanvas({ blade, fromTipMm, across });
+      return on ? (on.left - middle.left) * out.left + (on.top - middle.top) * out.top : 0;
+    }),
+  );
+  const share = Math.max(...reach) + BESIDE;
+  return { left: middle.left + share * out.left, top: middle.top + share * out.top };
 }

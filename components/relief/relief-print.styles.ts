@@ -6,16 +6,17 @@ export const styles = css`
   }
   :host(:fullscreen) {
     display: grid;
-    grid-template-rows: 1fr auto;
+    grid-template-rows: auto 1fr;
     padding: var(--bench-space-4);
     background: var(--bench-plate);
   }
   bench-relief {
-    height: min(540px, max(420px, 100vh - 360px), 120vw);
+    height: min(580px, max(420px, 100vh - 350px), 120vw);
   }
   :host(:fullscreen) bench-relief {
     height: calc(100vh - 210px);
   }
+  .body,
   .picture {
     position: relative;
   }
@@ -55,6 +56,9 @@ export const styles = css`
       left: auto;
       width: 31%;
     }
+    .fill.lit {
+      position: static;
+    }
   }
   @container (max-width: 459px) {
     .lamp {
@@ -67,27 +71,13 @@ export const styles = css`
   }
   .open {
     display: flex;
+    flex: 1 1 100%;
     flex-wrap: wrap;
     gap: var(--bench-space-3) var(--bench-space-5);
     align-items: center;
-    margin-top: var(--bench-space-2);
   }
-  details {
-    flex: 1 1 100%;
-  }
-  summary {
-    display: flex;
-    align-items: center;
-    width: fit-content;
-    color: var(--bench-ink2);
-    font: var(--bench-font-caption);
-  }
-  summary::before {
-    margin-right: var(--bench-space-2);
-    content: '+';
-  }
-  details[open] > summary::before {
-    content: '−';
+  .open[hidden] {
+    display: none;
   }
   .head {
     /* Off the words under the legend's ends. */
@@ -95,7 +85,6 @@ export const styles = css`
   }
   .head p,
   .probe {
-    max-width: 64ch;
     margin: 0;
     color: var(--bench-ink2);
     font: var(--bench-font-caption);
@@ -106,10 +95,29 @@ export const styles = css`
   bench-relief-leader {
     display: none;
   }
-  /* Where there is room beside the reed a line leads to the place, and its words are seen once. */
+  .fill kbd {
+    display: none;
+  }
+  /* Where there is room beside the reed its free corners take what would need another row; a line leads to the place, and its words are seen once. */
   @container (min-width: 460px) {
     bench-relief-leader {
       display: block;
+    }
+    .fill kbd {
+      display: inline;
+    }
+    .fill {
+      position: absolute;
+      top: 0;
+      right: 0;
+    }
+    .lift {
+      position: absolute;
+      bottom: 0;
+      left: 0;
+    }
+    .lift input {
+      width: 76px;
     }
     .probe {
       position: absolute;
@@ -125,7 +133,7 @@ export const styles = css`
     flex-wrap: wrap;
     gap: var(--bench-space-2);
     align-items: center;
-    margin-top: var(--bench-space-2);
+    margin-block: var(--bench-space-2);
   }
   .switches,
   .light {
@@ -140,11 +148,13 @@ export const styles = css`
     padding-inline: var(--bench-space-3);
     font: var(--bench-font-caption);
   }
-  .switches label {
+  .body label {
     flex-wrap: nowrap;
+    color: var(--bench-ink2);
+    font: var(--bench-font-caption);
   }
-  .switches input {
-    width: 110px;
+  .body input {
+    width: 90px;
   }
   .views {
     display: grid;

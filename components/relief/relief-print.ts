@@ -53,6 +53,8 @@ export class ReliefPrint extends BenchElement {
   @state() private lift = 1;
   @state() private isEven = false;
   @state() private isFull = false;
+  /** Views, light and what is asked for seldom are in sight. */
+  @state() private isOpen = false;
   @state() private lightAngle = FIRST_LIGHT;
   /** Where the picked place stands on the picture. */
   @state() private led: Led | undefined;
@@ -99,10 +101,9 @@ export class ReliefPrint extends BenchElement {
       ...(arch?.openingMm === undefined ? ['opening'] : []),
       ...(arch?.gougeRadiusMm === undefined ? ['gouge'] : []),
     ];
-    const where =
-      this.stance === 'staple'
-        ? 'Seen from the cork: A above, side 1 left.'
-        : 'Seen from the cork: A left, B right.';
+    const isOnStaple = this.stance === 'staple';
+    const where = `Seen from the cork: ${isOnStaple ? 'A above, side 1 left' : 'A left, B right'}.`;
+    const short = isOnStaple ? '; thread, staple and cork drawn short' : '';
     const differences = this.blades.some(({ print }) => print && 'difference' in print)
       ? `, differences × ${ENLARGED.difference}`
       : '';
@@ -110,7 +111,7 @@ export class ReliefPrint extends BenchElement {
       ? ' Figures: what stands over the floor.'
       : '';
     const thickness = numberText(ENLARGED.thickness, 1, this.writing);
-    return `${where} Thickness × ${thickness}${differences}; thread, staple and cork drawn short${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.${spare}`;
+    return `${where} Thickness × ${thickness}${differences}${short}${assumed.length > 0 ? `; usual ${assumed.join(' and ')} assumed` : ''}.${spare}`;
   }
 
   private readonly handleKey = (event: KeyboardEvent) => {
@@ -151,47 +152,57 @@ export class ReliefPrint extends BenchElement {
   override render() {
     if (this.blades.length === 0) return nothing;
     const { writing } = this;
+    const hasLamp = this.lamp.length === 2 && this.stance === 'staple';
     return html`<div class="head">
         <p part="words">${this.datum}</p>
         <p class="probe" role="status">${this.probeText}</p>
       </div>
-      <div class="picture">
-        <bench-relief
-          @bench-relief-turn=${this.handleTurn}
-          .blades=${this.drawn}
-          .stance=${this.stance}
-          .unit=${writing.unit}
-          .decimal=${writing.decimal}
-          .probe=${this.probe}
-          .lift=${this.lift}
-          .clipMm=${this.clipMm}
-          .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
-          ?readings=${this.readings}
-          ?even-light=${this.isEven}
-          .lightAngle=${this.lightAngle}
-          label=${this.label}
-          ><slot></slot
-        ></bench-relief>
-        <bench-relief-leader
-          text=${this.probeText}
-          stance=${this.stance}
-          .at=${this.led}
-        ></bench-relief-leader>
-        ${this.lamp.length === 2 && this.stance === 'staple' ? this.renderLamp() : nothing}
-      </div>
-      <div class="tools">
-        <slot name="choice"></slot>
-        ${this.renderSwitches()}
-        <button class="fill" @click=${this.fill}>Fill the screen <kbd>F</kbd></button>
-        <details ?open=${this.isFull}>
-          <summary>Views, light, file</summary>
-          ${this.renderViews()}
-        </details>
+      <div class="body">
+        <div class="picture">
+          <bench-relief
+            @bench-relief-turn=${this.handleTurn}
+            .blades=${this.drawn}
+            .stance=${this.stance}
+            .unit=${writing.unit}
+            .decimal=${writing.decimal}
+            .probe=${this.probe}
+            .lift=${this.lift}
+            .clipMm=${this.clipMm}
+            .cutAtMm=${this.isCut ? this.cutAtMm : undefined}
+            ?readings=${this.readings}
+            ?even-light=${this.isEven}
+            .lightAngle=${this.lightAngle}
+            label=${this.label}
+            ><slot></slot
+          ></bench-relief>
+          <bench-relief-leader
+            text=${this.probeText}
+            stance=${this.stance}
+            .at=${this.led}
+          ></bench-relief-leader>
+          ${hasLamp ? this.renderLamp() : nothing}
+          ${this.blades.some(({ print }) => print?.is === 'lifted') ? this.renderLift() : nothing}
+        </div>
+        <div class="tools">
+          <slot name="choice"></slot>
+          ${this.renderSwitches()}
+          <button title="Fill the screen" class=${hasLamp ? 'fill lit' : 'fill'} @click=${this.fill}>
+            Fill <span class="said">the screen</span> <kbd>F</kbd>
+          </button>
+          <button
+            aria-expanded=${this.isOpen || this.isFull}
+            aria-controls="more"
+            @click=${() => (this.isOpen = !this.isOpen)}
+          >
+            More
+          </button>
+          ${this.renderMore()}
+        </div>
       </div>`;
   }
 
-  private renderViews() {
-    return html`<div class="open">
+  private renderMore() {
+    return html`<div class="open" id="more" ?hidden=${!this.isOpen && !this.isFull}>
       <div class="views" role="group" aria-label="Look">
         ${WORDS.map(
           ([view, words]) =>
@@ -205,6 +216,13 @@ export class ReliefPrint extends BenchElement {
         <span>${this.isEven ? 'Even light' : `Light ${lightWords(this.lightAngle)}`}</span>
         ${this.renderSwitch('Even light', this.isEven, (on) => (this.isEven = on))}
       </div>
+      ${
+        this.blades.some(({ originalMm }) => originalMm)
+          ? this.renderSwitch('Cane as gouged', this.showsCane, (on) => (this.showsCane = on))
+          : nothing
+      }
+      ${this.renderSwitch('Cut across', this.isCut, (on) => (this.isCut = on))}
+      ${this.isCut ? this.renderCut() : nothing}
       <button @click=${this.saveBody}>Save as glTF</button>
     </div>`;
   }
@@ -218,18 +236,13 @@ export class ReliefPrint extends BenchElement {
   }
 
   private renderSwitches() {
-    const has = (name: 'floorMm' | 'originalMm') => this.blades.some((blade) => blade[name]);
     return html`<div class="switches">
       ${this.renderSwitch('Readings', this.readings, (on) => (this.showsReadings = on))}
-      ${has('floorMm') ? this.renderSwitch('Floor', this.showsFloor, (on) => (this.showsFloor = on)) : nothing}
       ${
-        has('originalMm')
-          ? this.renderSwitch('Cane as gouged', this.showsCane, (on) => (this.showsCane = on))
+        this.blades.some(({ floorMm }) => floorMm)
+          ? this.renderSwitch('Floor', this.showsFloor, (on) => (this.showsFloor = on))
           : nothing
       }
-      ${this.blades.some(({ print }) => print?.is === 'lifted') ? this.renderLift() : nothing}
-      ${this.renderSwitch('Cut across', this.isCut, (on) => (this.isCut = on))}
-      ${this.isCut ? this.renderCut() : nothing}
     </div>`;
   }
 
@@ -239,7 +252,7 @@ export class ReliefPrint extends BenchElement {
 
   private renderLift() {
     const handle = (event: Event) => (this.lift = (event.target as HTMLInputElement).valueAsNumber);
-    return html`<label
+    return html`<label class="lift"
       >Lift
       <input
         type="range"

@@ -42,6 +42,17 @@ export const styles = css`
     font: 400 26px var(--bench-serif);
     transform: translate(-50%, -50%);
   }
+  .labels .side i {
+    display: var(--bench-relief-name, block);
+  }
+  @container (max-width: 459px) {
+    .labels .side i {
+      width: min-content;
+      line-height: 1.1;
+      text-align: center;
+      white-space: normal;
+    }
+  }
   .labels .corner i {
     color: var(--bench-ink);
   }

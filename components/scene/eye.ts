@@ -4,8 +4,8 @@ import type { Angles } from './stance.ts';
 /** A long lens: the planform keeps its taper. */
 const FIELD_OF_VIEW = 11;
 const HALF_FIELD = (FIELD_OF_VIEW * Math.PI) / 360;
-/** Share of the picture that the reed fills. */
-const FILLED = 0.9;
+/** Shares of the picture that stay free: ahead of the tips stand the blades' names. */
+const FREE = { top: 0.075, bottom: 0.02, side: 0.04 };
 const FIT_ROUNDS = 3;
 /** A reed that turns is never as high as it is long: so much nearer may the eye come than its whole sphere asks for. */
 const IN_A_CIRCLE = 0.82;
@@ -60,6 +60,11 @@ export class Eye {
     this.aim(angles, (radius * IN_A_CIRCLE) / Math.sin(HALF_FIELD));
   }
 
+  /** How large a millimetre stands in a picture of this height, CSS pixels. */
+  pxPerMm(height: number): number {
+    return height / (2 * Math.tan(HALF_FIELD) * this.camera.position.distanceTo(this.target));
+  }
+
   /** Where a point of a surface stands on a canvas of this size, CSS pixels. */
   sees(
     { point, normal }: { readonly point: Vector3; readonly normal: Vector3 },
@@ -71,7 +76,7 @@ export class Eye {
   }
 
   /**
-   * Turns so that the body stands in the middle. Begins from the body alone, so that what was seen before, and when, leaves
+   * Turns so that the body stands in the middle of what is not kept free. Begins from the body alone, so that what was seen before, and when, leaves
    * no trace.
    *
    * @returns Distance at which all of it is inside the picture.
@@ -88,9 +93,11 @@ export class Eye {
           return new Vector2(x, y);
         }),
       );
-      this.shift(seen.getCenter(new Vector2()), distance * Math.tan(HALF_FIELD));
+      const middle = seen.getCenter(new Vector2());
+      middle.y += FREE.top - FREE.bottom;
+      this.shift(middle, distance * Math.tan(HALF_FIELD));
       const size = seen.getSize(new Vector2());
-      distance *= Math.max(size.x, size.y) / (2 * FILLED);
+      distance *= Math.max(size.x / (1 - 2 * FREE.side), size.y / (1 - FREE.top - FREE.bottom)) / 2;
     }
     return distance;
   }

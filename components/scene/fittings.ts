@@ -14,7 +14,9 @@ import type { Vec3 } from './vec3.ts';
  */
 const THREAD = { lengthMm: 3.3, turnMm: 0.55, bulgeMm: 0.1, aroundMm: 0.3 };
 const STAPLE = { bareMm: 2.4, corkMm: 4, radiusMm: 2.45, corkRadiusMm: 3.1, wallMm: 0.3 };
-const DOT = { radiusMm: 0.5, ringMm: 0.68, behindMm: 1.6 };
+const DOT = { radiusMm: 0.55, ringMm: 0.7, behindMm: 1.6 };
+/** What the dot is called in a scene. */
+export const DOT_NAME = 'side 1';
 const AROUND_STEPS = 48;
 
 interface Oval {
@@ -31,6 +33,9 @@ function ovalOf({ surface }: BladeBody): Oval {
     upMm: surface.arch.point(end, 0, height)[2] + THREAD.aroundMm,
   };
 }
+
+/** Half the width of the thread round a reed, mm. */
+export const threadHalfMm = (body: BladeBody) => ovalOf(body).acrossMm + THREAD.bulgeMm;
 
 /** A point of an oval about the reed's length: 0 up, side 2 at a quarter turn. */
 const onOval = ({ acrossMm, upMm }: Oval, angle: number, y: number): Vec3 => [
@@ -67,15 +72,15 @@ function addDot(parts: BodyParts, oval: Oval, { blade }: BladeBody, { theme, lig
   const angle = side1Of(blade.blade) * (Math.PI / 2 - 0.75);
   const at = onOval(oval, angle, -blade.bladeLengthMm - DOT.behindMm);
   const { plate, ink } = PALETTE[theme];
-  const ball = (name: string, radius: number, colour: string, out: number) => {
+  const ball = (name: string, radius: number, colour: string, depth: number) => {
     const made: Mesh = parts.mesh(name, new SphereGeometry(radius, 24, 16), plainMaterial(colour, light));
-    made.position.set(at[0] * out, at[1], at[2] * out);
+    made.position.set(...at);
     // Flat on the thread: a dot, not a bead.
-    made.scale.set(0.25, 1, 1);
+    made.scale.set(depth, 1, 1);
     made.rotation.y = facingOut(oval, angle) - Math.PI / 2;
   };
-  ball('ring of side 1', DOT.ringMm, plate, 1);
-  ball('side 1', DOT.radiusMm, ink, 1.05);
+  ball('ring of side 1', DOT.ringMm, plate, 0.25);
+  ball(DOT_NAME, DOT.radiusMm, ink, 0.5);
 }
 
 /** The staple with its cork behind a reed's thread, drawn short, its mouth open. */

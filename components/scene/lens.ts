@@ -1,3 +1,4 @@
+import { side1Of } from '../map/blade-drawing.ts';
 import { LENS_AHEAD_MM } from '../relief/relief-data.ts';
 import { PALETTE } from '../theme/palette.ts';
 import { BodyParts, type BladeBody, type BodyLook } from './blade-body.ts';
@@ -10,9 +11,17 @@ const DASH = [0.35, 0.3] as const;
 
 const ahead = ([x, y, z]: Vec3): Vec3 => [x, y + LENS_AHEAD_MM, z];
 
-/** Points that have to be in sight, its name over it among them. */
-export const lensReach = ({ surface }: BladeBody): Vec3[] =>
-  [surface.on(0, -1), surface.on(0, 0, NAME_MM), surface.on(0, 1)].map(ahead);
+/** Room on side 1 for its corners' figures, mm of the scene: on the other side the reed itself reaches further. */
+const FIGURES_MM = 2.4;
+
+/** Points that have to be in sight, its name over it and the figures on side 1 among them. */
+export function lensReach({ surface, blade }: BladeBody): Vec3[] {
+  const side1 = side1Of(blade.blade);
+  const [x, y, z] = surface.on(0, side1);
+  return [[x + side1 * FIGURES_MM, y, z] as const, surface.on(0, 0, NAME_MM), surface.on(0, -side1)].map(
+    ahead,
+  );
+}
 
 /** The tip's cut of a blade, drawn ahead of it, joined by dotted lines to the corners that it comes from. */
 export function lensParts(body: BladeBody, look: BodyLook): BodyParts {

@@ -1,10 +1,11 @@
 import { Group, Mesh, Vector3, type Object3D } from 'three';
+import { LineSegments2 } from 'three/examples/jsm/lines/LineSegments2.js';
 import type { Blade, Place } from '../../shared/blade.ts';
 import type { Theme } from '../theme/palette.ts';
 import type { ReliefBlade, ReliefSettings } from '../relief/relief-data.ts';
 import { BladeBody, type BodyParts } from './blade-body.ts';
 import type { Light } from './cane-material.ts';
-import { stapleOf, threadOf } from './fittings.ts';
+import { DOT_NAME, stapleOf, threadHalfMm, threadOf } from './fittings.ts';
 import { lensParts, lensReach } from './lens.ts';
 import { clipParts } from './clip.ts';
 import { FOLDED_MM, foldedParts } from './folded.ts';
@@ -27,8 +28,10 @@ const MUTED: Readonly<Record<NonNullable<ReliefBlade['print']>['is'], number>> =
 const STAPLE_FROM = 0.6;
 /** A blade's name stands off its bark, mm of the scene. */
 const NAME_LIFT_MM = 1.6;
+/** Share of its thread that an opened blade shows. */
+const OPENED_THREAD = 0.65;
 /** Figures of a difference hang so much over the print, mm of the scene. */
-const ON_PRINT_MM = 0.9;
+export const ON_PRINT_MM = 0.9;
 /** So many points of each part are looked at when the reed is fitted into the picture. */
 const CORNERS = 60;
 
@@ -43,11 +46,11 @@ interface Standing {
   readonly lens?: Object3D;
 }
 
-/** Some of a body's points, enough to know what it fills. */
+/** Some of a body's points, enough to know what it fills; lines lie on it. */
 function corners(object: Object3D): Vector3[] {
   const found: Vector3[] = [];
   object.traverse((part) => {
-    if (!(part instanceof Mesh)) return;
+    if (!(part instanceof Mesh) || part instanceof LineSegments2) return;
     const position = (part as Mesh).geometry.getAttribute('position');
     const step = Math.max(1, Math.floor(position.count / CORNERS));
     for (let k = 0; k < position.count; k += step)
@@ -119,21 +122,38 @@ export class ReedModel {
     return blade === 'A' ? FOLDED_MM + NAME_LIFT_MM : -NAME_LIFT_MM;
   }
 
-  /** How high over its bark a blade's print stands, mm of the scene. */
-  printHeightMm(blade: Blade): number {
+  /** How far a blade's print is lifted off its place, mm of the scene. */
+  liftedMm(blade: Blade): number {
     const found = this.standing.find(({ body }) => body.blade.blade === blade);
     const is = found?.body.blade.print?.is;
-    return is === 'lifted' || is === 'bridges' ? this.lift * LIFTED_MM + ON_PRINT_MM : ON_PRINT_MM;
+    return is === 'lifted' || is === 'bridges' ? this.lift * LIFTED_MM : 0;
   }
 
-  /** Where a place of a blade stands; undefined where nothing was read. */
-  seat({ blade, fromTipMm, across }: Place, liftMm = 0): Seat | undefined {
+  /**
+   * Where a place of a blade stands; undefined where nothing was read.
+   *
+   * @param offMm So far off its bark, along the normal, mm of the scene.
+   * @param liftedMm So far lifted as a whole, as what was taken off is, mm of the scene.
+   */
+  seat({ blade, fromTipMm, across }: Place, offMm = 0, liftedMm = 0): Seat | undefined {
     const found = this.standing.find(({ body }) => body.blade.blade === blade);
     if (!found || found.body.surface.thickness.readAt(fromTipMm, across) < 0.5) return undefined;
     const { surface } = found.body;
-    const point = found.cane.localToWorld(new Vector3(...surface.on(fromTipMm, across, liftMm)));
+    const [x, y, z] = surface.on(fromTipMm, across, offMm);
+    const point = found.cane.localToWorld(new Vector3(x, y, z + liftedMm));
     const normal = new Vector3(...surface.arch.normal(fromTipMm, across));
     return { point, normal: normal.transformDirection(found.cane.matrixWorld) };
+  }
+
+  /** Where side 1's dot stands on a blade's thread, two points of the thread's axis, and half its width. */
+  side1(blade: Blade) {
+    const found = this.standing.find(({ body }) => body.blade.blade === blade);
+    const ball = found?.thread.getObjectByName(DOT_NAME);
+    if (!found || !ball) return undefined;
+    const point = ball.getWorldPosition(new Vector3());
+    const axis = [0, 1].map((mm) => found.thread.localToWorld(new Vector3(0, ball.position.y - mm, 0)));
+    const normal = point.clone().sub(axis[0]!).normalize();
+    return { dot: { point, normal }, axis, halfMm: threadHalfMm(found.body) };
   }
 
   pose(pose: Pose): void {
@@ -141,6 +161,9 @@ export class ReedModel {
       const { blade } = body.blade;
       place(cane, blade, pose);
       place(thread, blade, pose);
+      // Opened, the blades have the room: less of the thread is drawn.
+      thread.scale.y = OPENED_THREAD + (1 - OPENED_THREAD) * Math.min(pose.closed / STAPLE_FROM, 1);
+      thread.position.y = (thread.scale.y - 1) * body.blade.bladeLengthMm;
       if (this.isFolded && blade === 'B') {
         // Bark up under A, its left edge under A's right: mirrored, as a page that is seen through.
         cane.position.set(0, 0, 0);
@@ -158,10 +181,15 @@ export class ReedModel {
   extent(): Vector3[] {
     const points = this.standing.flatMap(({ body, cane, thread, corners, lens }) => [
       ...(lens?.visible ? lensReach(body).map((point) => cane.localToWorld(new Vector3(...point))) : []),
-      ...corners.cane.map((corner) => cane.localToWorld(corner.clone())),
+      ...corners.cane.map(({ x, y, z }) => cane.localToWorld(new Vector3(x, y, z + this.sheetMm(body)))),
       ...corners.thread.map((corner) => thread.localToWorld(corner.clone())),
     ]);
     return this.staple?.visible ? [...points, ...this.stapleCorners] : points;
+  }
+
+  /** How high A is held where it is a sheet over B, mm of the scene. */
+  private sheetMm({ blade }: BladeBody): number {
+    return this.isFolded && blade.blade === 'A' ? FOLDED_MM : 0;
   }
 
   setRatio(ratio: number): void {

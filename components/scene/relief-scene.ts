@@ -1,6 +1,6 @@
 import { Raycaster, Scene, Vector2 } from 'three';
 import { OrbitControls } from 'three/examples/jsm/controls/OrbitControls.js';
-import { facing, type Place } from '../../shared/blade.ts';
+import { facing, type Blade, type Place } from '../../shared/blade.ts';
 import type { NamedSolid } from '../../src/exchange/surfaces/glb.ts';
 import type { Theme } from '../theme/palette.ts';
 import type { Print } from '../map/prints.ts';
@@ -10,7 +10,7 @@ import { aim, makeLight } from './cane-material.ts';
 import { isOtherBody, isOtherSlice } from './changes.ts';
 import { Eye, type OnCanvas } from './eye.ts';
 import { held, overTime } from './motion.ts';
-import { ReedModel } from './reed-model.ts';
+import { ON_PRINT_MM, ReedModel } from './reed-model.ts';
 import { markPlaces } from './place-rings.ts';
 import { sceneSolids } from './scene-solids.ts';
 import { RendererLease } from './shared-renderer.ts';
@@ -20,6 +20,8 @@ import { ANGLES, POSES, type Angles, type Pose } from './stance.ts';
 /** A picture of this height is drawn in full fineness, a smaller one in less, down to this share. */
 const FINE_FROM_PX = 480;
 const COARSEST = 0.2;
+/** A picture is high when its width is less than so many times its height. */
+const HIGH_BELOW = 1.1;
 const NEAREST = 0.25;
 const FURTHEST = 2.5;
 const LEAST_TILT = 0.001;
@@ -172,9 +174,22 @@ export class ReliefScene {
     const { model } = this;
     if (!model) return undefined;
     const { blade } = place;
-    const lift = { bark: 0, name: model.nameLiftMm(blade), print: model.printHeightMm(blade) }[over];
-    const seat = model.seat(place, lift);
+    const off = { bark: 0, name: model.nameLiftMm(blade), print: ON_PRINT_MM }[over];
+    const seat = model.seat(place, off, over === 'print' ? model.liftedMm(blade) : 0);
     return seat && this.eye.sees(seat, this.size);
+  }
+
+  /** Where side 1's dot and two points of its thread's axis stand on the canvas, and half the thread's width, CSS pixels. */
+  side1(blade: Blade) {
+    const found = this.model?.side1(blade);
+    if (!found) return undefined;
+    const { dot, axis, halfMm } = found;
+    const [from, to] = axis.map((point) => this.eye.sees({ ...dot, point }, this.size));
+    return {
+      dot: this.eye.sees(dot, this.size),
+      axis: [from!, to!] as const,
+      halfPx: halfMm * this.eye.pxPerMm(this.size.height),
+    };
   }
 
   /**
@@ -219,7 +234,7 @@ export class ReliefScene {
   }
 
   private home(stance: Print): Shot {
-    return homeShot(stance, this.canvas.clientWidth < this.canvas.clientHeight);
+    return homeShot(stance, this.canvas.clientWidth < HIGH_BELOW * this.canvas.clientHeight);
   }
 
   /** Goes to a pose and a view, by way of those between unless the reader wants no motion. */

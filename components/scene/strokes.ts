@@ -15,9 +15,9 @@ export function strokesParts(
   look: BodyLook,
 ): BodyParts {
   const parts = new BodyParts();
-  const { excess, ink } = PALETTE[look.theme];
+  const { strokes, ink } = PALETTE[look.theme];
   const ys = body.ys(PRINT_STEPS.along);
-  const skin = paintMaterial(excess, look.light);
+  const skin = paintMaterial(strokes, look.light);
   for (const outline of outlines) {
     const depth = insideBy(outline, (y) => body.surface.thickness.halfWidthMm(y));
     const paint = sheetFaces(ys, body.us(PRINT_STEPS.across), (y, u) => ({

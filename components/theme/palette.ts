@@ -3,8 +3,9 @@ export const THEMES = ['day', 'dark', 'lamp'] as const;
 export type Theme = (typeof THEMES)[number];
 
 /**
- * What a colour is for. `rule` is ornament only; `rule2`, `focus` and `favourite` are lines and marks; the rest are
- * text or surfaces. Colour belongs to cane: `bladeA` to `lack` are measurements and never controls.
+ * What a colour is for. `rule` is ornament only; `rule2`, `focus`, `favourite` and `strokes` are lines and marks; the rest are
+ * text or surfaces. Colour belongs to cane: `bladeA` to
+ * `strokes` are measurements and plans, and never controls.
  */
 export const ROLES = [
   'paper',
@@ -21,6 +22,7 @@ export const ROLES = [
   'favourite',
   'excess',
   'lack',
+  'strokes',
   'stop',
 ] as const;
 export type Role = (typeof ROLES)[number];
@@ -41,6 +43,7 @@ export const PALETTE: Readonly<Record<Theme, Readonly<Record<Role, string>>>> = 
     favourite: '#4f8728',
     excess: '#8f4606',
     lack: '#5b3a94',
+    strokes: '#c8660c',
     stop: '#9c1f2e',
   },
   dark: {
@@ -58,6 +61,7 @@ export const PALETTE: Readonly<Record<Theme, Readonly<Record<Role, string>>>> = 
     favourite: '#b4e0a8',
     excess: '#e9a763',
     lack: '#b9aee6',
+    strokes: '#eda24a',
     stop: '#ff8f8f',
   },
   lamp: {
@@ -75,6 +79,7 @@ export const PALETTE: Readonly<Record<Theme, Readonly<Record<Role, string>>>> = 
     favourite: '#e3e6a4',
     excess: '#f0a452',
     lack: '#b9add8',
+    strokes: '#f0a452',
     stop: '#ff8a66',
   },
 };

@@ -94,6 +94,7 @@ const SYSTEM_COLOURS: Readonly<Record<(typeof ROLES)[number], string>> = {
   favourite: 'CanvasText',
   excess: 'CanvasText',
   lack: 'CanvasText',
+  strokes: 'CanvasText',
   stop: 'CanvasText',
 };
 

@@ -29,6 +29,9 @@ describe('bench-relief-print', () => {
   it('is accessible, with targets large enough for a thumb', async () => {
     const el = await shown({ lamp: lampBlades(blades, 3) });
     await expectAccessible(el);
+    button(el, 'More').click();
+    await el.updateComplete;
+    await expectAccessible(el);
     for (const one of el.shadowRoot!.querySelectorAll('button'))
       expect(one.getBoundingClientRect().height).to.be.at.least(44);
   });
@@ -47,7 +50,7 @@ describe('bench-relief-print', () => {
   it('shows the floor, a cut and an even light when they are asked for', async () => {
     const el = await shown();
     expect(main(el).blades.some(({ floorMm }) => floorMm)).to.equal(false);
-    for (const words of ['Floor', 'Cut across', 'Even light']) button(el, words).click();
+    for (const words of ['More', 'Floor', 'Cut across', 'Even light']) button(el, words).click();
     await el.updateComplete;
     expect(main(el).blades.every(({ floorMm }) => floorMm)).to.equal(true);
     expect(main(el).cutAtMm).to.equal(10);
@@ -74,7 +77,8 @@ describe('bench-relief-print', () => {
 
   it('turns the light by keys', async () => {
     const el = await shown();
-    el.shadowRoot!.querySelector('summary')!.click();
+    button(el, 'More').click();
+    await el.updateComplete;
     const before = main(el).lightAngle;
     el.shadowRoot!.querySelector('bench-light-dial')!.shadowRoot!.querySelector('svg')!.focus();
     await sendKeys({ press: 'ArrowRight' });

@@ -35,6 +35,19 @@ function seen(model: ReedModel, { turn, tilt }: Angles, blade: Blade, across: nu
   return model.seat({ blade, fromTipMm, across })!.point.project(eye);
 }
 
+it('lifts a figure as the slice under it is lifted: straight up from a leaning place, and down under B', () => {
+  const place = { fromTipMm: 10, across: 0.9 };
+  for (const [stance, blade, up] of [
+    ['opened', 'A', 1],
+    ['opened', 'B', 1],
+    ['staple', 'B', -1],
+  ] as const) {
+    const model = standing(stance);
+    const [on, lifted] = [0, 3].map((mm) => model.seat({ blade, ...place }, 0, mm)!.point);
+    expect(lifted!.sub(on!).distanceTo(new Vector3(0, 0, 3 * up))).toBeLessThan(1e-9);
+  }
+});
+
 describe('the datum of the reed in space', () => {
   it('opened: A left, B right, side 1 outside, the tip up', () => {
     const model = standing('opened');

@@ -5,7 +5,7 @@ import { PALETTE, ROLES, THEMES, type Role } from '../../../components/theme/pal
 import { seen, SIGHTS } from './sight.ts';
 
 const SURFACES = ['paper', 'plate', 'sunk'] as const;
-const MARKS: readonly Role[] = ['rule2', 'focus', 'favourite'];
+const MARKS: readonly Role[] = ['rule2', 'focus', 'favourite', 'strokes'];
 const NOT_READ: readonly Role[] = [...SURFACES, 'rule'];
 const pairs = THEMES.flatMap((theme) =>
   ROLES.filter((role) => !NOT_READ.includes(role)).flatMap((role) =>
