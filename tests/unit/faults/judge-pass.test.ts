@@ -10,6 +10,7 @@ import {
   type Changes,
 } from '../../../src/faults/scraping-likelihood.ts';
 import type { OffsetSuspicion, Suspicion } from '../../../src/faults/suspicion.ts';
+import { cholesky, inverseFromCholesky } from '../../../src/numerics/cholesky.ts';
 import type { FitReading } from '../../../src/surface/reed-model.ts';
 import { seededRandom } from '../../seeded-random.ts';
 
@@ -313,7 +314,7 @@ describe('how large an offset is', () => {
     ] as const;
     const said = explain(pass, cane, NOISE, [zero, drift]);
     const [ofZero, ofDrift] = [zero, drift].map((one) => amountEstimate(pass, cane, NOISE, said, one));
-    // Normal equations of zero, drift and swelling, each drawn to nothing by its own standard deviation, by elimination.
+    // Normal equations of zero, drift and swelling, each drawn to nothing by its own standard deviation.
     const times = Array.from({ length: count }, (_, i) => i / (count - 1));
     const at = times.map((t) => [1, t, CONTROL_MM]);
     const sums = [0, 1, 2].map((i) =>
@@ -323,14 +324,11 @@ describe('how large an offset is', () => {
     const right = [0, 1, 2].map(
       (i) => at.reduce((sum, x, k) => sum + x[i]! * (0.02 + 0.03 * times[k]!), 0) / u ** 2,
     );
-    for (let i = 0; i < 3; i++)
-      for (let j = 0; j < 3; j++) {
-        if (i === j) continue;
-        const share = sums[j]![i]! / sums[i]![i]!;
-        for (let k = 0; k < 3; k++) sums[j]![k]! -= share * sums[i]![k]!;
-        right[j]! -= share * right[i]!;
-      }
-    expect(ofZero!.amount / (right[0]! / sums[0]![0]!)).toBeCloseTo(1, 1);
-    expect(ofDrift!.amount / (right[1]! / sums[1]![1]!)).toBeCloseTo(1, 1);
+    const cov = inverseFromCholesky(cholesky(Float64Array.from(sums.flat()), 3), 3);
+    const expected = (i: number) => right.reduce((sum, one, j) => sum + cov[3 * i + j]! * one, 0);
+    expect(ofZero!.amount / expected(0)).toBeCloseTo(1, 1);
+    expect(ofDrift!.amount / expected(1)).toBeCloseTo(1, 1);
+    expect(ofZero!.u / Math.sqrt(cov[0]!)).toBeCloseTo(1, 1);
+    expect(ofDrift!.u / Math.hypot(Math.sqrt(cov[4]!), 0.004)).toBeCloseTo(1, 1);
   });
 });

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { Change, Explanation } from '../../../src/faults/explanation.ts';
-import { oddReadings } from '../../../src/faults/single-readings.ts';
+import { digitsTurned, oddReadings } from '../../../src/faults/single-readings.ts';
 
 /** u of what is expected, with the 0.004 mm by which neighbours differ: 0.005 mm. */
 const U_MM = 0.003;
@@ -102,4 +102,13 @@ describe('a reading that is low and alone', () => {
     expect(turned(0.53 - 0.0076).meantMm).toBeUndefined();
     expect(turned(0.53 + 0.0076).meantMm).toBeUndefined();
   });
+});
+
+it('digits are turned as the gauge shows them', () => {
+  expect(digitsTurned(0.45, 0.01)).toEqual([0.54]);
+  expect(digitsTurned(0.44, 0.01)).toEqual([]);
+  expect(digitsTurned(0.453, 0.001)).toEqual([0.543, 0.435]);
+  // In thousandths a nought that is not written on a dial of hundredths is one that may be turned.
+  expect(digitsTurned(0.45, 0.001)).toEqual([0.54, 0.405]);
+  expect(digitsTurned(0.45, 0.1)).toEqual([0.54]);
 });

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { caneOf } from '../../../src/faults/cane.ts';
 import { caneState } from '../../../src/faults/cane-state.ts';
 import type { JudgedPass } from '../../../src/faults/explanation.ts';
-import { oddFirstReadings } from '../../../src/faults/first-pass.ts';
+import { asOdd, oddFirstReadings, setApart } from '../../../src/faults/first-pass.ts';
 import { judgedPasses } from '../../../src/faults/judged-passes.ts';
 import { withPass, type CaneReading } from '../../../src/faults/known-cane.ts';
 import type { FitReading } from '../../../src/surface/reed-model.ts';
@@ -41,9 +41,12 @@ describe('what is known of the cane after a pass', () => {
     const few = [2, 9, 16].map((y) => station(y, ridged));
     const flat = withPass(undefined, few, 0);
     expect(flat.ridgeSeen).toBe(false);
+    // Counted 4 mm behind the highest place until it is seen.
+    expect(flat.base.warp.ridgeMm).toBe(70 - 2 - 4);
     expect(withPass(flat, few, 0).base).toBe(flat.base);
     const seen = withPass(flat, rows(2, 16), 0);
     expect(seen.ridgeSeen).toBe(true);
+    expect(Math.abs(seen.base.warp.ridgeMm - 65)).toBeLessThanOrEqual(0.25);
     expect(seen.base).not.toBe(flat.base);
     expect(withPass(seen, few, 0).base).toBe(seen.base);
   });
@@ -171,18 +174,14 @@ describe('a slip in a first pass', () => {
     expect(oddOf(slipped.slice(0, 29))).toEqual([]);
   });
 
-  it('is named with what was meant, a tenth either way', () => {
+  it('has what was meant, a tenth either way', () => {
     for (const mm of [0.1, -0.1]) {
       const [odd, ...more] = oddOf(wrong(mm, 20));
       expect(more).toEqual([]);
-      expect(odd!.grade).toBe('named');
       expect(odd!.meantMm).toBeCloseTo(readings[20]!.thicknessMm, 9);
       expect(odd!.expectedMm).toBeCloseTo(readings[20]!.thicknessMm, 2);
       expect(Math.sign(odd!.sds)).toBe(Math.sign(mm));
     }
-    const [odd] = oddOf(wrong(0.06, 20));
-    expect(odd).toMatchObject({ grade: 'asked' });
-    expect(odd!.meantMm).toBeUndefined();
     expect(oddOf(wrong(0.028, 20))).toEqual([]);
   });
 
@@ -206,5 +205,55 @@ describe('a slip in a first pass', () => {
       thicknessMm: one.thicknessMm + 0.08 * one.fromTipMm + 0.03 * (((i * 7) % 5) / 2 - 1),
     }));
     expect(oddOf(steep, 0.15)).toEqual([]);
+  });
+
+  const first = (thicknessMm: number, offMm: number, sds: number) => ({
+    ...{ reading: { ...readings[0]!, thicknessMm }, offMm, sds, uMm: Math.abs(offMm / sds) },
+  });
+
+  it.each([
+    // A fifth of what was expected, from 0.025 to 0.06 mm, by 4.4 standard deviations.
+    [0.1, 0.0251, 4.41, true],
+    [0.1, 0.0251, 4.39, false],
+    [0.1, 0.0249, 5.8, false],
+    [0.2, 0.0401, 4.41, true],
+    [0.2, -0.0401, -4.41, true],
+    [0.2, 0.0399, 5.8, false],
+    [0.5, 0.0601, 4.41, true],
+    [0.5, 0.0599, 5.8, false],
+    // Less than that, from 0.03 mm on, by 5.9.
+    [0.5, 0.0301, 5.91, true],
+    [0.5, -0.0301, -5.91, true],
+    [0.5, 0.0301, 5.89, false],
+    [0.5, 0.0299, 9, false],
+  ])('of %d mm, off by %d mm and %d standard deviations: odd is %s', (expectedMm, offMm, sds, odd) => {
+    const one = first(expectedMm + offMm, offMm, sds);
+    let asked = 0;
+    const found = setApart([one.reading, ...readings], 2, () => (asked++ === 0 ? [one] : []));
+    expect(found.odd).toEqual(odd ? [one] : []);
+    expect(found.left).toHaveLength(odd ? readings.length : readings.length + 1);
+  });
+
+  it('is named from 8.5 standard deviations on, where it is known what was meant within 2.5', () => {
+    // 0.4 read for 0.3, off by 0.1 less so much.
+    const of = (offMm: number, uMm: number) =>
+      asOdd({ reading: { ...readings[0]!, thicknessMm: 0.4 }, offMm, uMm, sds: offMm / uMm }, 0.01);
+    expect(of(0.1, 0.1 / 8.51)).toMatchObject({ grade: 'named' });
+    expect(of(0.1, 0.1 / 8.49)).toMatchObject({ grade: 'asked' });
+    expect(of(0.1, 0.01).meantMm).toBeCloseTo(0.3, 12);
+    expect(of(-0.1, 0.01).meantMm).toBeCloseTo(0.5, 12);
+    expect(of(0.1249, 0.01).meantMm).toBeCloseTo(0.3, 12);
+    expect(of(0.1251, 0.01)).toMatchObject({ grade: 'asked' });
+    expect(of(0.1251, 0.01).meantMm).toBeUndefined();
+    // 0.45 for 0.54: nearer than a tenth more.
+    const turned = { ...readings[0]!, thicknessMm: 0.45 };
+    expect(asOdd({ reading: turned, offMm: -0.092, uMm: 0.01, sds: -9.2 }, 0.01).meantMm).toBeCloseTo(
+      0.54,
+      12,
+    );
+    expect(asOdd({ reading: turned, offMm: -0.099, uMm: 0.01, sds: -9.9 }, 0.01).meantMm).toBeCloseTo(
+      0.55,
+      12,
+    );
   });
 });
