@@ -33,6 +33,10 @@ const row = (isIn) => {
   return {
     ...Object.fromEntries(kinds.map((kind) => [kind, told(own.filter((slip) => slip.kind === kind))])),
     told: told(own),
+    'clean, named': share(
+      passes.filter(({ asked }) => asked.some(({ grade }) => grade === 'named')),
+      passes,
+    ),
     'clean, asked': share(
       passes.filter(({ asked }) => asked.length > 0),
       passes,

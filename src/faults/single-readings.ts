@@ -26,6 +26,8 @@ const SHARED_LOSS = 0.75;
 /** What scraping does to neighbours unalike, one standard deviation, mm. */
 const LOCAL_U_MM = 0.004;
 const ODD = { sds: 4.5, mm: 0.03 };
+/** A knife takes less of one place alone in one pass. Common practice, no source. */
+const NO_STROKE_MM = 0.08;
 /** Growth that no seating makes. */
 const IMPOSSIBLE = { sds: 7.5, mm: 0.05 };
 /** A slip put right lands within this many standard deviations of what was expected. */
@@ -80,7 +82,10 @@ function low({ change, near, medianMm, stepMm }: Around, changes: readonly Chang
   const turnedMm = digitsTurned(thicknessMm, stepMm).find(
     (mm) => mm >= lowest - LANDING.low * u && mm <= highest + LANDING.low * u,
   );
-  if (turnedMm !== undefined) return { ...odd, meantMm: turnedMm, grade: gradeOf(odd.sds) };
+  if (turnedMm !== undefined) {
+    const isLarge = turnedMm - thicknessMm >= NO_STROKE_MM;
+    return { ...odd, meantMm: turnedMm, grade: isLarge ? gradeOf(odd.sds) : 'asked' };
+  }
   const tenth = thicknessMm + TENTH_MM;
   const lands = Math.abs(tenth - odd.expectedMm) <= LANDING.tenth * u;
   return { ...odd, ...(lands && { meantMm: tenth }), grade: 'asked' };
