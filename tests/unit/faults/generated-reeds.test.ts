@@ -1,25 +1,10 @@
 import { describe, expect, it } from 'vitest';
 import { studyFaults } from '../../generator/fault-study.ts';
 
-// Not held out: thresholds were chosen on these reeds too. `npm run study:faults` studies 500 that were not looked at.
+// Not held out: thresholds were chosen on these reeds too. `npm run study:faults` studies 500 that were not looked at, with
+// a fault of every kind; `judge-pass.test.ts` plants each in a reed by a formula.
 
-describe('eight generated reeds', () => {
-  const { clean, planted } = studyFaults(1000, 8);
-
-  it('has nothing named in them as they are', () => {
-    expect(clean.cases).toBeGreaterThan(10);
-    expect(clean.named).toBe(0);
-  });
-
-  it('has most planted faults found', () => {
-    for (const { all } of Object.values(planted)) {
-      expect(all.cases).toBeGreaterThan(3);
-      expect(all.found / all.cases).toBeGreaterThan(0.6);
-    }
-  });
-});
-
-describe('thirty more', () => {
+describe('thirty generated reeds', () => {
   const { clean } = studyFaults(1012, 30, []);
 
   it('have one thing named in their sound passes at most', () => {
