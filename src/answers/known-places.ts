@@ -1,6 +1,7 @@
 import { BLADES, type Place } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Question, Round } from '../../shared/round.ts';
+import { BLEND_ZONES } from '../blade/zone-meanings.ts';
 import { placeZones } from '../blade/zones.ts';
 import { othersMm2 } from '../family/belongs.ts';
 import { stationsIn, toldAt } from '../family/interpolation.ts';
@@ -66,9 +67,6 @@ function familyAt({ predictive }: Taught, places: readonly Place[]): FamilyKnown
   return { dof: predictive.dof, othersMm2: othersMm2(predictive, rows) };
 }
 
-/** Zones that lead from the tip to the heart, by their names in any style. */
-const BLEND = new Set(['blend', 'slope-upper', 'slope-lower']);
-
 /** Means of all zones and of their halves on both blades, and their differences: what questions ask for. */
 function askedOf(model: ReedPosterior, { style, frame }: AssembledReed, pass: number) {
   const figures: Functional[] = [];
@@ -92,7 +90,7 @@ function askedOf(model: ReedPosterior, { style, frame }: AssembledReed, pass: nu
     );
     const means = BLADES.map((blade) => meanOver(model, blade, pass, both!));
     for (const mean of means)
-      if (mean) ask(title, mean, 'zones', ...(BLEND.has(name) ? (['blend'] as const) : []));
+      if (mean) ask(title, mean, 'zones', ...(BLEND_ZONES.includes(name) ? (['blend'] as const) : []));
     if (means[0] && means[1]) ask(title, less(means[0], means[1]), 'balance');
     for (const blade of BLADES) {
       const [l, r] = [left!, right!].map((area) => meanOver(model, blade, pass, area));

@@ -1,3 +1,4 @@
+import { BLEND_ZONE } from '../blade/zone-meanings.ts';
 import { BLEND_MM } from '../figures/crossing.ts';
 import { placeOnBlade, type Answer } from './answer-words.ts';
 import type { FiguredReed } from './fitted-reed.ts';
@@ -27,7 +28,7 @@ export function sayThereNow(figures: ReedFigures, writing: NumberFormat, favouri
 
 /** What is said to stand where the centre passes the blend's thickness: the blend, in a style that has one. */
 function blendStands({ assembled }: FiguredReed, writing: NumberFormat): string {
-  const named = assembled.style.zones.some(({ name }) => name === 'blend');
+  const named = assembled.style.zones.some(({ name }) => name === BLEND_ZONE);
   return named ? 'The blend stands at' : `The centre passes ${amountText(BLEND_MM, writing)} at`;
 }
 

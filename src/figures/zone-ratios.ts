@@ -1,5 +1,6 @@
 import { BLADES } from '../../shared/blade.ts';
 import { IllPosedError } from '../../shared/errors.ts';
+import { RATIO_PAIRS } from '../blade/zone-meanings.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import type { Functional, ReedModel } from '../surface/reed-model.ts';
 import { combine } from './functional.ts';
@@ -14,18 +15,6 @@ export interface ZoneRatio {
   readonly title: string;
   readonly ratio: Ratio;
 }
-
-/** Zones whose ratios survive another gouge, wetness and gauge. Common practice, no source. */
-const RATIO_PAIRS = [
-  ['corners', 'tip'],
-  ['tip', 'heart'],
-  ['heart-sides', 'heart'],
-  ['spine', 'heart'],
-  ['windows', 'spine'],
-  ['tip', 'slope-lower'],
-  ['flanks', 'slope-lower'],
-  ['catch', 'slope-lower'],
-] as const;
 
 /**
  * Ratios of zone means after a pass, for the pairs that a style has and that are read.

@@ -1,5 +1,6 @@
 import { BLADES, type Blade } from '../../shared/blade.ts';
 import type { FloorTable } from '../../shared/style.ts';
+import { TIP_ZONES } from '../blade/zone-meanings.ts';
 import type { PlacedZone } from '../blade/zones.ts';
 import type { Side } from '../figures/zone-mean.ts';
 import type { Estimate, PassGeometry } from '../surface/reed-model.ts';
@@ -60,7 +61,6 @@ export interface PlanInput extends PlanHabits {
 
 /** What a maker keeps away from floors and lacks until another margin is chosen, mm. Common practice, no source. */
 export const USUAL_MARGIN_MM = 2;
-const TIP_ZONES = ['tip', 'corners'];
 
 /**
  * What to scrape next and what to leave: only where the excess is sure, clear of floors and lacks, at most half of it, one

@@ -1,6 +1,7 @@
 import { evenness } from '../answers/even.ts';
 import { figuresOf } from '../answers/record/reed-figures.ts';
 import { isMeasurable, listed, placeWords, sentence } from '../words/figure-words.ts';
+import { CORNERS_ZONE, HEART_ZONE } from '../blade/zone-meanings.ts';
 import { isInZone } from '../blade/zones.ts';
 import type { NearFloor } from '../answers/standing-readings.ts';
 import { placeOnBlade } from '../answers/answer-words.ts';
@@ -123,7 +124,7 @@ const HEART_SHARE = 0.75;
 function heartShare({ own: { benched, pass }, cane = USUAL_CANE, writing }: WarningInput): Warning[] {
   const { style, frame } = benched.assembled;
   const model = benched.model!;
-  if (!style.zones.some(({ name }) => name === 'heart')) return [];
+  if (!style.zones.some(({ name }) => name === HEART_ZONE)) return [];
   const middleMm = (frame.lengths.tipMm + frame.lengths.heartEndMm) / 2 + 0.5;
   const blades = BLADES.filter((blade) => model.blades[blade]);
   const places = blades.map((blade) => ({
@@ -146,7 +147,7 @@ function heartShare({ own: { benched, pass }, cane = USUAL_CANE, writing }: Warn
 const CORNERS_MM = 0.01;
 
 function unevenTip({ own, writing }: WarningInput): Warning[] {
-  const corners = evenness(figuresOf(own)).find(({ name }) => name === 'corners')?.balance;
+  const corners = evenness(figuresOf(own)).find(({ name }) => name === CORNERS_ZONE)?.balance;
   const [worst] = Object.values(corners ?? {})
     .filter((contrast) => isMeasurable(contrast) && Math.abs(contrast.valueMm) > CORNERS_MM)
     .sort((a, b) => Math.abs(b.valueMm) - Math.abs(a.valueMm));
