@@ -128,7 +128,8 @@ export class CaseAside extends BenchElement {
       say: 'Changed on two devices at once. Choose one in Setup.',
     }));
     const alike = equalLabels(store.reeds.filter(({ id }) => !store.lent.has(id)));
-    const twice = alike.flatMap(({ reeds: [, ...later] }) =>
+    const asked = alike.filter(({ key }) => !store.hasLeft(key));
+    const twice = asked.flatMap(({ reeds: [, ...later] }) =>
       later.map(({ id, label }) => ({
         href: hrefOf({ at: 'bench', reedId: id, question: 'notes' }),
         title: `${unbroken(label)}: two reeds have this label`,

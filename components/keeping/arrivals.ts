@@ -23,8 +23,6 @@ import { BenchElement } from '../theme/bench-element.ts';
 import { boxes } from '../theme/forms.styles.ts';
 import { notices } from '../theme/notices.styles.ts';
 
-/** Where it is remembered which equal names the maker has left as they are. */
-const LEFT = 'equal names left';
 const counted = (count: number, one: string, many = `${one}s`) =>
   `${count === 1 ? 'one' : count} ${count === 1 ? one : many}`;
 
@@ -67,7 +65,6 @@ export class Arrivals extends BenchElement {
 
   @property({ attribute: false }) store: LibraryStore | undefined;
   @state() private late: readonly LateRound[] = [];
-  @state() private left: ReadonlySet<string> = new Set();
   @state() private busy = false;
   @state() private problem = '';
   @query('input') private readonly label!: HTMLInputElement | null;
@@ -96,10 +93,8 @@ export class Arrivals extends BenchElement {
     const turn = ++this.looks;
     try {
       const late = await store.ledger.lateRounds();
-      const left = await store.ledger.recall(LEFT);
       if (turn !== this.looks) return;
       this.late = late;
-      this.left = new Set(Array.isArray(left) ? left.map(String) : []);
       this.requestUpdate();
     } catch (error) {
       // What is told changes the library, and would be looked at again, and fail, for ever.
@@ -112,7 +107,7 @@ export class Arrivals extends BenchElement {
     const alive = store.reeds.filter(({ state: now }) => now !== 'retired');
     const numbers = alive.flatMap((reed) => equalNumbers(reed, store.passesOf(reed.id)));
     return [...hiddenLabels(store.reeds), ...equalLabels(store.reeds), ...numbers].filter(
-      ({ key }) => !this.left.has(key),
+      ({ key }) => !store.hasLeft(key),
     );
   }
 
@@ -137,10 +132,7 @@ export class Arrivals extends BenchElement {
   }
 
   private leave(store: LibraryStore, { key }: NameQuestion) {
-    void this.run(async () => {
-      await store.ledger.remember(LEFT, [...this.left, key]);
-      await this.look(store);
-    });
+    void this.run(() => store.leave(key));
   }
 
   private rename(store: LibraryStore, reed: Reed) {

@@ -28,7 +28,7 @@ const ROOM_OF: Partial<Record<ReliefLabel['kind'], typeof ROOM>> = {
 /** Words fade as their place turns away, and go at the edge of sight. */
 const FACING = { gone: 0.06, full: 0.3 };
 /** Distances stand so far beside their edge, CSS pixels; names ahead of the tip, mm. */
-const BESIDE = 16;
+const BESIDE = 18;
 /** Where the outline of a reed is looked for. */
 const ACROSS_REED = [-1, -0.8, -0.6, -0.4, -0.2, 0, 0.2, 0.4, 0.6, 0.8, 1];
 const AHEAD_MM = 1.4;
@@ -56,7 +56,9 @@ const OVER = {
   difference: 'print',
 } as const;
 
-const givesWay = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'distance' && kind !== 'corner';
+const givesWay = ({ kind }: ReliefLabel) => kind !== 'name' && kind !== 'corner';
+/** Words beside the reed that have no room are left out; those on it become dots. */
+const isBeside = ({ kind }: ReliefLabel) => kind === 'side' || kind === 'distance';
 
 /** The floor under a place, mm; NaN where there is none. */
 const floorUnder = (blade: ReliefBlade, place: OutlinePoint) =>
@@ -171,8 +173,8 @@ export function placeLabels(
     const isCrowded =
       givesWay(label) &&
       taken.some((other) => Math.abs(other.left - left) < room.left && Math.abs(other.top - top) < room.top);
-    // On the staple both dots stand side by side, and one word tells of both.
-    element.hidden = isCrowded && label.kind === 'side';
+    // On the staple both dots stand side by side, and one word tells of both; so with the distances.
+    element.hidden = isCrowded && isBeside(label);
     element.classList.toggle('dot', isCrowded);
     if (!isCrowded) taken.push({ left, top });
     element.style.setProperty('transform', `translate(${left.toFixed(1)}px, ${top.toFixed(1)}px)`);
@@ -237,8 +239,8 @@ function sideways(from: OnCanvas, to: OnCanvas, towards: OnCanvas) {
 
 /** A distance stands beside the reed, square to its length, on the side of its edge. */
 function besideReed({ blade: of, fromTipMm }: Place, middle: OnCanvas, edge: OnCanvas, scene: ReliefScene) {
-  const further = scene.onCanvas({ blade: of, fromTipMm: fromTipMm - 1, across: 0 }) ?? middle;
-  const { out } = sideways(middle, further, edge);
+  const [from, to] = scene.side1(of)?.axis ?? [middle, edge];
+  const { out } = sideways(from, to, edge);
   const reach = BLADES.flatMap((blade) =>
     ACROSS_REED.map((across) => {
       const on = scene.onCanvas({ blade, fromTipMm, across });

@@ -60,6 +60,24 @@ export const styles = css`
       position: static;
     }
   }
+  /* In a low picture its words stand beside it. */
+  @media (max-height: 830px) {
+    @container (min-width: 460px) and (max-width: 639px) {
+      .lamp {
+        display: grid;
+        grid-template-columns: 100px 1fr;
+        grid-template-rows: auto 1fr;
+        column-gap: var(--bench-space-2);
+        width: 240px;
+        --bench-relief-distance: none;
+      }
+      .lamp bench-relief {
+        grid-row: 1 / 3;
+        grid-column: 1;
+        height: 100%;
+      }
+    }
+  }
   @container (max-width: 459px) {
     .lamp {
       position: static;
@@ -117,7 +135,7 @@ export const styles = css`
       left: 0;
     }
     .lift input {
-      width: 76px;
+      width: 56px;
     }
     .probe {
       position: absolute;

@@ -42,6 +42,9 @@ export const styles = css`
     font: 400 26px var(--bench-serif);
     transform: translate(-50%, -50%);
   }
+  .labels .distance i {
+    display: var(--bench-relief-distance, block);
+  }
   .labels .side i {
     display: var(--bench-relief-name, block);
   }

@@ -41,7 +41,7 @@ interface Standing {
   readonly cane: Group;
   readonly thread: Group;
   /** Points on their outsides. */
-  readonly corners: { readonly cane: readonly Vector3[]; readonly thread: readonly Vector3[] };
+  readonly corners: Readonly<Record<'cane' | 'thread' | 'lifted', readonly Vector3[]>>;
   /** Its half of the opening, ahead of the tip; in sight on the staple. */
   readonly lens?: Object3D;
 }
@@ -177,11 +177,17 @@ export class ReedModel {
     this.object.updateMatrixWorld(true);
   }
 
-  /** Points that have to be in sight: the blades with their thread and staple, whatever is printed on them. */
+  /**
+   * Points that have to be in sight: the blades with their thread and staple; opened whatever is printed on them, on the
+   * staple with what is lifted, which leans away there.
+   */
   extent(): Vector3[] {
     const points = this.standing.flatMap(({ body, cane, thread, corners, lens }) => [
       ...(lens?.visible ? lensReach(body).map((point) => cane.localToWorld(new Vector3(...point))) : []),
       ...corners.cane.map(({ x, y, z }) => cane.localToWorld(new Vector3(x, y, z + this.sheetMm(body)))),
+      ...(this.staple?.visible ? corners.lifted : []).map(({ x, y, z }) =>
+        cane.localToWorld(new Vector3(x, y, z + LIFTED_MM)),
+      ),
       ...corners.thread.map((corner) => thread.localToWorld(corner.clone())),
     ]);
     return this.staple?.visible ? [...points, ...this.stapleCorners] : points;
@@ -222,8 +228,10 @@ export class ReedModel {
     if (blade.floorMm) keep(cane, floorParts(body, blade.floorMm, look));
     if (blade.originalMm) keep(cane, originalParts(body, blade.originalMm, look));
     const { print } = blade;
+    let lifted: Vector3[] = [];
     if (print?.is === 'lifted' || (print?.is === 'bridges' && !this.isFolded)) {
       const slice = sliceParts(body, print.difference, look);
+      lifted = corners(slice.object);
       this.slices.push(slice.object);
       keep(cane, slice);
       keep(cane, leftParts(body, print.difference, look));
@@ -237,7 +245,7 @@ export class ReedModel {
       body,
       cane,
       thread,
-      corners: { cane: corners(body.parts.object), thread: corners(thread) },
+      corners: { cane: corners(body.parts.object), thread: corners(thread), lifted },
       ...(lens && { lens: lens.object }),
     });
     this.object.add(cane, thread);

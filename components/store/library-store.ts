@@ -43,6 +43,9 @@ interface Workers {
   readonly copyTroubles?: () => readonly CopyTrouble[];
 }
 
+/** Where it is remembered which equal names the maker has left as they are. */
+const LEFT = 'equal names left';
+
 /** A round that has been begun and not put down. */
 type Round = Snapshot['live']['round'][number];
 
@@ -75,6 +78,7 @@ export class LibraryStore extends EventTarget {
   private reads = { begun: 0, shown: 0 };
   /** Reeds whose readings are being read. */
   private readonly awaited = new Set<Id>();
+  private left: ReadonlySet<string> = new Set();
   private readonly stop: () => void;
 
   private constructor(
@@ -114,7 +118,21 @@ export class LibraryStore extends EventTarget {
     copy?: SecondCopy,
     workers: Partial<Workers> = {},
   ): Promise<LibraryStore> {
-    return new LibraryStore(ledger, await ledger.read(), copy, { reader: readHere, ...workers });
+    const store = new LibraryStore(ledger, await ledger.read(), copy, { reader: readHere, ...workers });
+    const left = await ledger.recall(LEFT);
+    if (Array.isArray(left)) store.left = new Set(left.map(String));
+    return store;
+  }
+
+  /** Whether the maker has left an equal name as it is, by the key of its question; remembered on this device. */
+  hasLeft(key: string): boolean {
+    return this.left.has(key);
+  }
+
+  async leave(key: string): Promise<void> {
+    await this.ledger.remember(LEFT, [...this.left, key]);
+    this.left = new Set([...this.left, key]);
+    this.changed();
   }
 
   get choices(): Choices {

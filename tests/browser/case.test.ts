@@ -1,13 +1,16 @@
 import { expect } from 'chai';
-import { nextFrame } from '@open-wc/testing-helpers';
+import { fixture, html, nextFrame } from '@open-wc/testing-helpers';
 import '../../components/case/case-screen.ts';
+import '../../components/keeping/arrivals.ts';
 import '../../components/setup/two-sides.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { BARK } from '../../components/case/slot-picture.ts';
 import { smallBody } from '../../components/relief/small-bodies.ts';
 import { HiddenScene } from '../../components/scene/hidden-scene.ts';
+import { LibraryStore } from '../../components/store/library-store.ts';
 import { keepFirst } from '../../components/store/spare-time.ts';
+import { equalLabels } from '../../src/reed/equal-names.ts';
 import type { Theme } from '../../components/theme/palette.ts';
 import { until } from './until.ts';
 
@@ -100,6 +103,19 @@ describe('bench-case', () => {
     el.after(sides);
     const choices = () => sides.shadowRoot!.querySelectorAll('td button').length;
     await until(() => choices() === 2);
+    // What is left as it is in the notice of what came is asked of nowhere, now and when the library is opened anew.
+    const notice = await fixture(html`<bench-arrivals .store=${store}></bench-arrivals>`);
+    const leave = () =>
+      [...notice.shadowRoot!.querySelectorAll('button')].find(
+        ({ textContent }) => textContent.trim() === 'Leave both',
+      );
+    await until(() => leave() !== undefined);
+    leave()!.click();
+    await until(() => !waiting().some(([words]) => words === 'T-1: two reeds have this label'));
+    const again = await LibraryStore.over(store.ledger);
+    const [left] = equalLabels(store.reeds);
+    expect([again.hasLeft(left!.key), again.hasLeft('another')]).to.deep.equal([true, false]);
+    again.close();
     // A guest is asked nothing of what is the shared case's.
     store.lent = new Set(store.reeds.map(({ id }) => id));
     await store.refresh();
