@@ -11,7 +11,9 @@ export interface Led {
 }
 
 /** How wide the words are, and how far they keep from the edge, CSS pixels. */
-const WORDS = { width: 128, onStaple: 250, apart: 4 };
+const WORDS = { width: 86, onStaple: 250, apart: 4 };
+/** The button in the upper right corner is left free, CSS pixels. */
+const UNDER_BUTTON = 50;
 /** The line ends before the ring round the place. */
 const SHORT = 9;
 
@@ -62,7 +64,7 @@ export class ReliefLeader extends BenchElement {
     const { clientWidth: width, clientHeight: height, at, stance } = this;
     if (stance === 'staple') return { left: WORDS.apart, top: height * 0.72, width: WORDS.onStaple };
     const isRight = (at?.left ?? 0) > width / 2;
-    const top = Math.min(Math.max((at?.top ?? 0) - 40, 0), height - 90);
+    const top = Math.min(Math.max((at?.top ?? 0) - 40, isRight ? UNDER_BUTTON : 0), height - 130);
     return { left: isRight ? width - WORDS.width - WORDS.apart : WORDS.apart, top, width: WORDS.width };
   }
 

@@ -9,12 +9,28 @@ export const styles = css`
     grid-template-rows: auto 1fr;
     padding: var(--bench-space-4);
     background: var(--bench-plate);
+    overflow: auto;
   }
   bench-relief {
     height: min(580px, max(420px, 100vh - 350px), 120vw);
   }
+  :host(:fullscreen) .more {
+    display: none;
+  }
   :host(:fullscreen) bench-relief {
     height: calc(100vh - 210px);
+  }
+  /* Beside the reed there is room for what else is chosen. */
+  @media (min-width: 900px) and (min-height: 700px) {
+    :host(:fullscreen) .picture > bench-relief {
+      height: calc(100vh - 130px);
+    }
+    :host(:fullscreen) .open {
+      position: absolute;
+      right: 0;
+      bottom: var(--bench-space-2);
+      width: 300px;
+    }
   }
   .body,
   .picture {

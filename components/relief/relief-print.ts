@@ -186,10 +186,15 @@ export class ReliefPrint extends BenchElement {
         <div class="tools">
           <slot name="choice"></slot>
           ${this.renderSwitches()}
-          <button title="Fill the screen" class=${hasLamp ? 'fill lit' : 'fill'} @click=${this.fill}>
-            Fill <span class="said">the screen</span> <kbd>F</kbd>
+          <button class=${hasLamp ? 'fill lit' : 'fill'} @click=${this.fill}>
+            ${
+              this.isFull
+                ? html`Back <span class="said">to the page</span> <kbd>Esc</kbd>`
+                : html`Fill <span class="said">the screen</span> <kbd>F</kbd>`
+            }
           </button>
           <button
+            class="more"
             aria-expanded=${this.isOpen || this.isFull}
             aria-controls="more"
             @click=${() => (this.isOpen = !this.isOpen)}
