@@ -104,6 +104,28 @@ describe('a reading that is low and alone', () => {
   });
 });
 
+describe('neighbours of a reading', () => {
+  const among = (...around: readonly Change[]) =>
+    oddReadings({ changes: [change(10, 0, 0.43, 0.38), ...around] } as unknown as Explanation, 0.01)[0]
+      ?.expectedMm;
+  const lost = (fromTipMm: number, across: number, mm: number, blade: 'A' | 'B' = 'A'): Change => {
+    const one = change(fromTipMm, across, 0.4, 0.4 - mm);
+    return { ...one, reading: { ...one.reading, blade } };
+  };
+
+  it('lie within 2.6 mm along and 0.45 across of it, on its own blade', () => {
+    expect(among(lost(12.6, 0.45, 0.01))).toBeCloseTo(0.42, 12);
+    for (const far of [lost(12.7, 0.4, 0.01), lost(10, 0.46, 0.01), lost(10, 0.4, 0.01, 'B')])
+      expect(among(far)).toBeCloseTo(0.43, 12);
+  });
+
+  it('count by the one in the middle, or the mean of two', () => {
+    expect(among(lost(9, 0.4, 0.004), lost(11, 0.4, 0.012))).toBeCloseTo(0.422, 12);
+    expect(among(lost(9, 0.4, 0.002), lost(11, 0.4, 0.02), lost(8, 0.4, 0.005))).toBeCloseTo(0.425, 12);
+    expect(among(...[0.012, 0.002, 0.02, 0.004].map((mm, i) => lost(8 + i, 0.4, mm)))).toBeCloseTo(0.422, 12);
+  });
+});
+
 it('digits are turned as the gauge shows them', () => {
   expect(digitsTurned(0.45, 0.01)).toEqual([0.54]);
   expect(digitsTurned(0.44, 0.01)).toEqual([]);
