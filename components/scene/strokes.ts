@@ -15,7 +15,9 @@ export function strokesParts(
   look: BodyLook,
 ): BodyParts {
   const parts = new BodyParts();
-  const { strokes, ink } = PALETTE[look.theme];
+  const { strokes, ink, plate } = PALETTE[look.theme];
+  // Dark in every look: told from the paint and from the cane beside it.
+  const edge = look.theme === 'day' ? ink : plate;
   const ys = body.ys(PRINT_STEPS.along);
   const skin = paintMaterial(strokes, look.light);
   for (const outline of outlines) {
@@ -28,7 +30,7 @@ export function strokesParts(
     const run = [...outline, outline[0]!].map(({ fromTipMm, across }) =>
       body.surface.on(fromTipMm, across, PAINT_MM),
     );
-    parts.line('outline of the strokes', [run], { colour: ink, width: 2.4 });
+    parts.line('outline of the strokes', [run], { colour: edge, width: 2.4 });
   }
   return parts;
 }

@@ -146,11 +146,10 @@ const PRINTS = (() => {
   const difference = { ysMm, us, halfWidthMm: widths, valuesMm: grid(() => 0.03), measurable };
   const flat: Partial<BladeMapData> = difference;
   const targetMm = Array.from(data.valuesMm, (value) => value - 0.03);
+  const row = Array.from({ length: 17 }, (_, k) => k / 8 - 1);
   const outline = [
-    { fromTipMm: 8, across: -1 },
-    { fromTipMm: 8, across: 1 },
-    { fromTipMm: 12, across: 1 },
-    { fromTipMm: 12, across: -1 },
+    ...row.map((u) => ({ fromTipMm: 8, across: u })),
+    ...row.map((u) => ({ fromTipMm: 12, across: -u })),
   ];
   return {
     lifted: { print: { is: 'lifted', difference }, flat },
@@ -796,7 +795,18 @@ describe('bench-relief', () => {
         expect(apart(across(17).map(onMap), colour), `${name} outside, flat`).to.be.above(25);
       }
       // On the flat map strokes are an outline, told from its own halo by 3 to 1 (WCAG 2.2, 1.4.11), whatever cane is there.
-      const { onMap } = prints.at(-1)!;
+      const { onMap, onBody } = prints.at(-1)!;
+      // On the body their edge is told by as much from the paint and from the cane beside it.
+      const around = (fromTipMm: number) =>
+        Array.from({ length: 13 }, (_, k) => fromTipMm + 0.05 * (k - 6))
+          .flatMap((at) =>
+            [-0.4, -0.2, 0, 0.2, 0.4].map((u) => seen(onBody({ blade: 'A', fromTipMm: at, across: u }))),
+          )
+          .sort((one, other) => wcagContrast(one, 'black') - wcagContrast(other, 'black'));
+      const middle = (colours: readonly Rgb[]) => colours[Math.floor(colours.length / 2)]!;
+      const [cane, edge, paint] = [middle(around(7)), around(8)[0]!, middle(around(10))];
+      expect(wcagContrast(edge, cane), 'edge and cane').to.be.above(3);
+      expect(wcagContrast(edge, paint), 'edge and paint').to.be.above(3);
       const ends = Array.from({ length: 33 }, (_, k) =>
         seen(onMap({ blade: 'A', fromTipMm: 7.2 + 0.05 * k, across: 0.25 })),
       );
