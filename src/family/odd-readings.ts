@@ -1,3 +1,4 @@
+import { leaveOneOut } from '../numerics/leave-one-out.ts';
 import { expectedOf, pullOf } from './expect.ts';
 import { stationsIn, type Stations } from './interpolation.ts';
 import type { Predictive } from './predictive.ts';
@@ -12,11 +13,7 @@ export interface LeftOut {
   readonly uMm: number;
 }
 
-/**
- * Every reading as all others of the reed and the family lead to expect it.
- *
- * Source: leave-one-out residuals of a Gaussian process, Rasmussen & Williams 2006, eq. 5.12, from memory.
- */
+/** Every reading as all others of the reed and the family lead to expect it. */
 export function leftOut(
   reed: ReadReed,
   predictive: Predictive,
@@ -26,9 +23,5 @@ export function leftOut(
   const thicknessMm = Float64Array.from(reed.readings, (reading) => reading.thicknessMm);
   const expected = expectedOf(told, predictive);
   const { byReading } = pullOf(told, expected, predictive.meanMm, thicknessMm);
-  const n = thicknessMm.length;
-  return Array.from(byReading, (pull, at) => {
-    const precision = expected.inverse[at * n + at]!;
-    return { at, offMm: pull / precision, uMm: 1 / Math.sqrt(precision) };
-  });
+  return leaveOneOut(expected.inverse, byReading).map(({ off, u }, at) => ({ at, offMm: off, uMm: u }));
 }

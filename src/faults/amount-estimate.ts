@@ -14,7 +14,10 @@ export interface Amount {
  * Found on generated reeds of four families.
  */
 const HIDDEN = { shifted: 0.08, swelling: 0, zero: 0, drift: 0.004 };
-/** Steps to either side are lengthened until the likelihood, whatever else is unsure, falls by this much: about a standard deviation each. */
+/**
+ * Steps to either side are lengthened until the likelihood, whatever else is unsure, falls by this much: about a standard
+ * deviation each.
+ */
 const FALL = 0.5;
 const FIRST_STEP = 0.02;
 const LENGTHENED = 1.6;

@@ -1,5 +1,6 @@
 import { cholesky, inverseFromCholesky, logDeterminant } from '../numerics/cholesky.ts';
-import { dot } from '../numerics/quadratic-form.ts';
+import { leaveOneOut } from '../numerics/leave-one-out.ts';
+import { multiply } from '../numerics/quadratic-form.ts';
 import { whitenedVector } from '../numerics/whitening.ts';
 import { LOG_PLACEMENT_SD } from '../surface/noise-from-pairs.ts';
 import { PRIOR_MEAN_MM } from '../surface/roughness-evidence.ts';
@@ -39,24 +40,21 @@ const ROW_SHARE = 0.2;
  * Every reading of a first pass as all others lead to expect it, by the hand that makes them likeliest: placement moves a
  * reading by the slope that the others give the cane at its own place.
  *
- * Source: leave-one-out residuals of a Gaussian process, Rasmussen & Williams 2006, eq. 5.12, and the derivative of its
- * mean, 9.4, from memory.
+ * Source: derivative of a Gaussian process's mean, Rasmussen & Williams 2006, eq. 9.4, from memory.
  *
  * @param usual Its placement is what hands stray from.
  */
 export function leftOut(readings: readonly FitReading[], usual: Noise): FirstOdd[] {
-  const n = readings.length;
   const cane = caneOf(readings);
   const rows = slopesByRow(readings);
   const ofRow = readings.map(({ fromTipMm }) => rows.get(fromTipMm)! ** 2);
-  const first = left(likeliest(cane, ofRow, usual), cane.deviation);
+  const first = solved(cane, ofRow, usual);
   const atPlace = ofRow.map((square, i) => slopeAt(cane, first, i) ** 2 + ROW_SHARE * square);
-  const { inverse, pull } = left(likeliest(cane, atPlace, usual), cane.deviation);
-  return readings.map((reading, i) => {
-    const precision = inverse[i * n + i]!;
-    const offMm = pull[i]! / precision;
-    return { reading, offMm, uMm: 1 / Math.sqrt(precision), sds: offMm * Math.sqrt(precision) };
-  });
+  const { inverse, pull } = solved(cane, atPlace, usual);
+  return leaveOneOut(inverse, pull).map(({ off, u }, i) => ({
+    ...{ reading: readings[i]!, offMm: off, uMm: u },
+    sds: off / u,
+  }));
 }
 
 /** Readings as the prior sees them: how their cane hangs together, and how far they lie from its mean, mm. */
@@ -113,20 +111,20 @@ function maternSlope(distance: number, range: number): number {
   return ((-5 * distance) / (3 * range * range)) * (1 + a) * Math.exp(-a);
 }
 
-/** Inverse covariance of readings, and what it makes of their deviations. */
-interface Left {
+/** Inverse covariance of readings, n x n, and what it makes of their deviations. */
+interface Solved {
   readonly inverse: Float64Array;
   readonly pull: Float64Array;
 }
 
-function left(covariance: Float64Array, deviation: Float64Array): Left {
-  const n = deviation.length;
-  const inverse = inverseFromCholesky(cholesky(covariance, n), n);
-  return { inverse, pull: deviation.map((_, i) => dot(inverse.subarray(i * n, (i + 1) * n), deviation)) };
+function solved(cane: FirstCane, slopesSquared: readonly number[], usual: Noise): Solved {
+  const n = cane.deviation.length;
+  const inverse = inverseFromCholesky(likeliestRoot(cane, slopesSquared, usual), n);
+  return { inverse, pull: multiply(inverse, n, cane.deviation) };
 }
 
 /** The slope along at a reading's place by all others, mm per mm. */
-function slopeAt(cane: FirstCane, { inverse, pull }: Left, i: number): number {
+function slopeAt(cane: FirstCane, { inverse, pull }: Solved, i: number): number {
   const n = pull.length;
   const own = pull[i]! / inverse[i * n + i]!;
   let slope = 0;
@@ -140,8 +138,8 @@ const HANDS = [1 / 3, 0.6, 1, 5 / 3, 7 / 3];
 /** Tails of readings one after the other, each by those before it: Student's t with so many degrees. */
 const TAILS = 4;
 
-/** The covariance with the placement that makes the readings likeliest; heavy tails, so that a slip is no bad hand. */
-function likeliest(cane: FirstCane, slopesSquared: readonly number[], usual: Noise): Float64Array {
+/** Of the covariance with the placement that makes the readings likeliest; heavy tails, so that a slip is no bad hand. */
+function likeliestRoot(cane: FirstCane, slopesSquared: readonly number[], usual: Noise): Float64Array {
   const n = cane.readings.length;
   const tried = HANDS.map((factor) => {
     const covariance = cane.covariance.slice();
@@ -155,7 +153,7 @@ function likeliest(cane: FirstCane, slopesSquared: readonly number[], usual: Noi
       0,
     );
     const stray = (Math.log(factor) / LOG_PLACEMENT_SD) ** 2;
-    return { covariance, cost: misfit + logDeterminant(root, n) + stray };
+    return { root, cost: misfit + logDeterminant(root, n) + stray };
   });
-  return tried.reduce((best, other) => (other.cost < best.cost ? other : best)).covariance;
+  return tried.reduce((best, other) => (other.cost < best.cost ? other : best)).root;
 }
