@@ -2,6 +2,7 @@
 // npm run study:families -- [REEDS A CELL] [FIRST SEED] [FAMILY,...] [EXTENT,...] ; NAMED=1 lists faults named in clean passes.
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
+import { cellsOf, lastSeed } from './study-cells.mjs';
 
 const EVERY = 'usual,sharp,slow,channels,short,place,spine,rails,thick,thin,soft bark,mixed';
 const [reeds = '6', first = '700001', families = EVERY, extents = 'full,ragged,half,centre,partial'] =
@@ -11,24 +12,15 @@ const { studyCell, joined } = await import(
 );
 // Two reeds in three are read by a dial, the third by a fine gauge.
 const shares = { dial: 2 / 3, fine: 1 / 3 };
-let seed = Number(first);
-const cells = [];
-for (const family of families.split(','))
-  for (const extent of extents.split(','))
-    for (const handMm of [0.05, 0.15, 0.25])
-      for (const gauge of ['dial', 'fine']) {
-        const count = Math.ceil(Number(reeds) * shares[gauge]);
-        cells.push({
-          family,
-          extent,
-          handMm,
-          gauge,
-          ...studyCell({ family, extent, handMm, gauge }, seed, count),
-        });
-        seed += count;
-      }
+const asked = cellsOf({ families, extents }, Number(first), (gauge) =>
+  Math.ceil(Number(reeds) * shares[gauge]),
+);
+const cells = asked.map(({ settings, seed, count }) => ({
+  ...settings,
+  ...studyCell(settings, seed, count),
+}));
 console.log(
-  `seeds ${first} to ${seed - 1}; each figure: covered by its 95 % interval, % / root mean square error, µm`,
+  `seeds ${first} to ${lastSeed(asked)}; each figure: covered by its 95 % interval, % / root mean square error, µm`,
 );
 
 const FIGURES = [

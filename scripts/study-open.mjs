@@ -3,6 +3,7 @@
 // npm run study:open -- [REEDS A CELL] [FIRST SEED] [FAMILY,...] [EXTENT,...] ; NAMED=1 lists what is named in clean passes.
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
+import { cellsOf, lastSeed } from './study-cells.mjs';
 
 const [
   reeds = '1',
@@ -11,20 +12,17 @@ const [
   extents = 'full,half',
 ] = process.argv.slice(2);
 const { studyOpen } = await import(pathToFileURL(await bundleForNode('tests/study/open-study.ts')).href);
-let seed = Number(first);
+const cells = cellsOf({ families, extents }, Number(first), () => Number(reeds));
 const cases = [];
 const clean = [];
-for (const family of families.split(','))
-  for (const extent of extents.split(','))
-    for (const handMm of [0.05, 0.15, 0.25])
-      for (const gauge of ['dial', 'fine']) {
-        const studied = studyOpen({ family, extent, handMm, gauge }, seed, Number(reeds));
-        const where = `${family} ${extent} ${handMm} ${gauge} from seed ${seed}`;
-        cases.push(...studied.cases.map((one) => ({ ...one, extent })));
-        clean.push(...studied.clean.map((faults) => ({ faults, extent, hand: `hand ${handMm}`, where })));
-        seed += Number(reeds);
-      }
-console.log(`seeds ${first} to ${seed - 1}`);
+for (const { settings, seed, count } of cells) {
+  const { family, extent, handMm, gauge } = settings;
+  const studied = studyOpen(settings, seed, count);
+  const where = `${family} ${extent} ${handMm} ${gauge} from seed ${seed}`;
+  cases.push(...studied.cases.map((one) => ({ ...one, extent })));
+  clean.push(...studied.clean.map((faults) => ({ faults, extent, hand: `hand ${handMm}`, where })));
+}
+console.log(`seeds ${first} to ${lastSeed(cells)}`);
 
 const percent = (part, whole) => (whole === 0 ? '-' : `${((100 * part) / whole).toFixed(1)} % of ${whole}`);
 const zones = (some, which) =>

@@ -2,23 +2,22 @@
 // of the passes as they were read: npm run study:slips -- [REEDS A CELL] [FIRST SEED] [FAMILY,...].
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
+import { cellsOf, lastSeed } from './study-cells.mjs';
 
 const [reeds = '10', first = '5600001', families = 'place,spine,rails,thick,thin,soft bark'] =
   process.argv.slice(2);
 const { studySlips } = await import(pathToFileURL(await bundleForNode('tests/study/slips-study.ts')).href);
-let seed = Number(first);
+const cells = cellsOf({ families, extents: 'full' }, Number(first), () => Number(reeds));
 const slips = [];
 const clean = [];
-for (const family of families.split(','))
-  for (const handMm of [0.05, 0.15, 0.25])
-    for (const gauge of ['dial', 'fine']) {
-      const of = `hand ${handMm}`;
-      const studied = studySlips({ family, gauge, handMm }, seed, Number(reeds));
-      slips.push(...studied.slips.map((slip) => ({ ...slip, family, of })));
-      clean.push(...studied.clean.map((asked) => ({ asked, family, of })));
-      seed += Number(reeds);
-    }
-console.log(`seeds ${first} to ${seed - 1}; slips of 0.03 mm or more`);
+for (const { settings, seed, count } of cells) {
+  const { family, gauge, handMm } = settings;
+  const of = `hand ${handMm}`;
+  const studied = studySlips({ family, gauge, handMm }, seed, count);
+  slips.push(...studied.slips.map((slip) => ({ ...slip, family, of })));
+  clean.push(...studied.clean.map((asked) => ({ asked, family, of })));
+}
+console.log(`seeds ${first} to ${lastSeed(cells)}; slips of 0.03 mm or more`);
 
 const share = (part, whole) =>
   whole.length === 0 ? '-' : `${((100 * part.length) / whole.length).toFixed(1)} % of ${whole.length}`;
