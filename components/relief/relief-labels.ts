@@ -1,4 +1,4 @@
-import { BLADES, type Blade, type Place } from '../../shared/blade.ts';
+import { BLADES, type Place } from '../../shared/blade.ts';
 import { joined, thicknessFigure, type NumberFormat } from '../../src/words/format.ts';
 import { gridValue, side1Of } from '../map/blade-drawing.ts';
 import type { MapMark, OutlinePoint } from '../map/map-data.ts';
@@ -162,10 +162,11 @@ export function placeLabels(
   scene: ReliefScene,
 ): void {
   const taken: { left: number; top: number }[] = [];
+  const dots = { A: scene.side1('A'), B: scene.side1('B') };
   labels.forEach((label, k) => {
     const element = elements[k];
     if (!element) return;
-    const stands = standingOf(label, scene);
+    const stands = standingOf(label, scene, dots[label.place.blade]);
     element.hidden = !stands || stands.away <= FACING.gone;
     if (!stands || element.hidden) return;
     const { left, top, away } = stands;
@@ -185,9 +186,19 @@ export function placeLabels(
   });
 }
 
+/** Where side 1 of a label's blade is seen. */
+type Dot = ReturnType<ReliefScene['side1']>;
+
+/** A place with its edge and the middle of its line, as they are seen. */
+interface Beside {
+  readonly place: Place;
+  readonly middle: OnCanvas;
+  readonly edge: OnCanvas;
+}
+
 /** Where a label stands, CSS pixels, and how far it faces the eye; undefined where nothing was read. */
-function standingOf({ kind, place }: ReliefLabel, scene: ReliefScene) {
-  if (kind === 'side') return besideDot(place.blade, scene);
+function standingOf({ kind, place }: ReliefLabel, scene: ReliefScene, dot: Dot) {
+  if (kind === 'side') return dot && besideDot(dot, scene);
   const found = scene.onCanvas(place, OVER[kind]);
   if (!found) return undefined;
   if (kind === 'corner') return { ...besideLens(place, found, scene), away: 1 };
@@ -195,15 +206,12 @@ function standingOf({ kind, place }: ReliefLabel, scene: ReliefScene) {
   if (kind === 'name') return { left, top: Math.max(top, LEAST_TOP), away: facing + NAME_FACING };
   const middle = kind === 'distance' ? scene.onCanvas({ ...place, across: 0 }) : undefined;
   return middle
-    ? { ...besideReed(place, middle, found, scene), away: middle.facing }
+    ? { ...besideReed({ place, middle, edge: found }, dot, scene), away: middle.facing }
     : { left, top, away: facing };
 }
 
 /** Words on side 1 stand beyond the thread, level with its dot. */
-function besideDot(blade: Blade, scene: ReliefScene) {
-  const found = scene.side1(blade);
-  if (!found) return undefined;
-  const { dot, axis, halfPx } = found;
+function besideDot({ dot, axis, halfPx }: NonNullable<Dot>, scene: ReliefScene) {
   const { out, offPx } = sideways(axis[0], axis[1], dot);
   const words = SIDE_WORDS.left * Math.abs(out.left) + SIDE_WORDS.top * Math.abs(out.top);
   const share = halfPx + words - offPx;
@@ -238,8 +246,9 @@ function sideways(from: OnCanvas, to: OnCanvas, towards: OnCanvas) {
 }
 
 /** A distance stands beside the reed, square to its length, on the side of its edge. */
-function besideReed({ blade: of, fromTipMm }: Place, middle: OnCanvas, edge: OnCanvas, scene: ReliefScene) {
-  const [from, to] = scene.side1(of)?.axis ?? [middle, edge];
+function besideReed({ place, middle, edge }: Beside, dot: Dot, scene: ReliefScene) {
+  const { fromTipMm } = place;
+  const [from, to] = dot?.axis ?? [middle, edge];
   const { out } = sideways(from, to, edge);
   const reach = BLADES.flatMap((blade) =>
     ACROSS_REED.map((across) => {

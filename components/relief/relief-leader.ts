@@ -1,6 +1,7 @@
 import { css, html, nothing, svg } from 'lit';
 import { customElement, property, query } from 'lit/decorators.js';
 import type { Print } from '../map/prints.ts';
+import { held } from '../scene/motion.ts';
 import { BenchElement } from '../theme/bench-element.ts';
 
 /** Where a place stands on the picture, CSS pixels, and whether it faces the reader: above 0. */
@@ -64,7 +65,7 @@ export class ReliefLeader extends BenchElement {
     const { clientWidth: width, clientHeight: height, at, stance } = this;
     if (stance === 'staple') return { left: WORDS.apart, top: height * 0.72, width: WORDS.onStaple };
     const isRight = (at?.left ?? 0) > width / 2;
-    const top = Math.min(Math.max((at?.top ?? 0) - 40, isRight ? UNDER_BUTTON : 0), height - 130);
+    const top = held((at?.top ?? 0) - 40, isRight ? UNDER_BUTTON : 0, height - 130);
     return { left: isRight ? width - WORDS.width - WORDS.apart : WORDS.apart, top, width: WORDS.width };
   }
 

@@ -76,8 +76,8 @@ export class Eye {
   }
 
   /**
-   * Turns so that the body stands in the middle of what is not kept free. Begins from the body alone, so that what was seen before, and when, leaves
-   * no trace.
+   * Turns so that the body stands in the middle of what is not kept free. Begins from the body alone, so that what was
+   * seen before, and when, leaves no trace.
    *
    * @returns Distance at which all of it is inside the picture.
    */

@@ -45,6 +45,10 @@ interface Workers {
 
 /** Where it is remembered which equal names the maker has left as they are. */
 const LEFT = 'equal names left';
+async function recallLeft(ledger: Ledger): Promise<ReadonlySet<string>> {
+  const left = await ledger.recall(LEFT);
+  return new Set(Array.isArray(left) ? left.map(String) : []);
+}
 
 /** A round that has been begun and not put down. */
 type Round = Snapshot['live']['round'][number];
@@ -118,9 +122,9 @@ export class LibraryStore extends EventTarget {
     copy?: SecondCopy,
     workers: Partial<Workers> = {},
   ): Promise<LibraryStore> {
-    const store = new LibraryStore(ledger, await ledger.read(), copy, { reader: readHere, ...workers });
-    const left = await ledger.recall(LEFT);
-    if (Array.isArray(left)) store.left = new Set(left.map(String));
+    const [snapshot, left] = await Promise.all([ledger.read(), recallLeft(ledger)]);
+    const store = new LibraryStore(ledger, snapshot, copy, { reader: readHere, ...workers });
+    store.left = left;
     return store;
   }
 
@@ -130,8 +134,10 @@ export class LibraryStore extends EventTarget {
   }
 
   async leave(key: string): Promise<void> {
-    await this.ledger.remember(LEFT, [...this.left, key]);
-    this.left = new Set([...this.left, key]);
+    // Another window may have left others since.
+    const left = new Set([...(await recallLeft(this.ledger)), key]);
+    await this.ledger.remember(LEFT, [...left]);
+    this.left = left;
     this.changed();
   }
 

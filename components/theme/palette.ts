@@ -3,9 +3,8 @@ export const THEMES = ['day', 'dark', 'lamp'] as const;
 export type Theme = (typeof THEMES)[number];
 
 /**
- * What a colour is for. `rule` is ornament only; `rule2`, `focus`, `favourite` and `strokes` are lines and marks; the rest are
- * text or surfaces. Colour belongs to cane: `bladeA` to
- * `strokes` are measurements and plans, and never controls.
+ * What a colour is for. `rule` is ornament only; `rule2`, `focus`, `favourite` and `strokes` are lines and marks; the rest
+ * are text or surfaces. Colour belongs to cane: `bladeA` to `strokes` are measurements and plans, and never controls.
  */
 export const ROLES = [
   'paper',
