@@ -3,6 +3,7 @@ import { BLADES } from '../../shared/blade.ts';
 import type { Pass } from '../../shared/pass.ts';
 import type { Reed } from '../../shared/reed.ts';
 import { belongingOf } from '../family/belongs.ts';
+import { knifeOf, type ScrapedBetween } from '../family/knife.ts';
 import { taughtBy, type Taught } from '../family/of-library.ts';
 import { priorOf } from '../family/predictive.ts';
 import type { ReadReed } from '../family/read-reed.ts';
@@ -33,8 +34,8 @@ export function isReadInFew({ passes }: Pick<AssembledReed, 'passes'>): boolean 
   return most > 0 && most < FULL_ENOUGH;
 }
 
-/** What some reeds teach, of their first passes and of their last. */
-export type Lessons = readonly Taught[];
+/** What some reeds teach, of their first passes and of their last, and where their maker's knife usually goes. */
+export type Lessons = readonly (Taught & { readonly knife?: Float64Array })[];
 
 /** Takes some seconds of work for hundreds of reeds: keep the result. */
 export function lessonsOf({ reeds, passes, gauges }: OtherReeds): Lessons {
@@ -53,7 +54,24 @@ export function lessonsOfAssembled(assembled: readonly AssembledReed[]): Lessons
     assembled.map((one) => readReed(one, 0)),
     assembled.filter((one) => one.passes.length > 1).map((one) => readReed(one, one.passes.length - 1)),
   ];
-  return stages.flatMap((stage) => taughtBy(stage) ?? []);
+  const scrapings = assembled.flatMap(scrapingsOf);
+  return stages.flatMap((stage) => {
+    const taught = taughtBy(stage);
+    if (!taught) return [];
+    const knife = knifeOf(scrapings, taught.predictive);
+    return { ...taught, ...(knife && { knife }) };
+  });
+}
+
+/** Passes that follow on each other without a clip between them. */
+function scrapingsOf(reed: AssembledReed): ScrapedBetween[] {
+  return reed.passes
+    .slice(1)
+    .flatMap((pass, at) =>
+      pass.overallLengthMm === reed.passes[at]!.overallLengthMm
+        ? { before: readReed(reed, at), after: readReed(reed, at + 1) }
+        : [],
+    );
 }
 
 function readReed({ passes, options }: AssembledReed, at: number): ReadReed {
@@ -87,6 +105,6 @@ export function expectedFrom(
     isChanging: taught.isChanging,
   };
   if (belonging.isOutside) return { assembled, fromLibrary };
-  const options = { ...assembled.options, learned: priorOf(taught.predictive) };
+  const options = { ...assembled.options, learned: priorOf(taught.predictive, taught.knife) };
   return { assembled: { ...assembled, options }, fromLibrary };
 }

@@ -25,7 +25,7 @@ const HALF_WIDTH_MM = 3.2;
 /** Across is held by the tongue, so that it errs less than along. Common practice, no source. */
 const ACROSS_SHARE = 1 / 3;
 
-function placedMm2(placementMm: number, { along, across }: Lean): number {
+export function placedMm2(placementMm: number, { along, across }: Lean): number {
   return placementMm ** 2 * (along ** 2 + ((across * ACROSS_SHARE) / HALF_WIDTH_MM) ** 2);
 }
 

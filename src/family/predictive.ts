@@ -36,8 +36,12 @@ export function predictiveOf(family: LearnedFamily, strayed = 1): Predictive {
 const KEPT_SHARE = 0.995;
 const MOST_UNKNOWNS = 24;
 
-/** What is expected of the next reed as the prior of a fit. */
-export function priorOf(predictive: Predictive): LearnedPrior {
+/**
+ * What is expected of the next reed as the prior of a fit.
+ *
+ * @param knife Where the maker's knife usually goes, by station.
+ */
+export function priorOf(predictive: Predictive, knife?: Float64Array): LearnedPrior {
   const { stations, meanMm, frame, placementMm, reeds } = predictive;
   const m = meanMm.length;
   const { realEigenvalues, eigenvectorMatrix: vectors } = new EigenvalueDecomposition(
@@ -57,7 +61,10 @@ export function priorOf(predictive: Predictive): LearnedPrior {
     for (let i = 0; i < m; i++)
       for (let j = 0; j < m; j++) own[i * m + j]! += variance * vectors.get(i, k) * vectors.get(j, k);
   const { logPrecisions, rise, ridgeFromTipMm } = frame;
-  return { stations, meanMm, common, own, logPrecisions, rise, ridgeFromTipMm, placementMm, reeds };
+  return {
+    ...{ stations, meanMm, common, own, logPrecisions, rise, ridgeFromTipMm, placementMm, reeds },
+    ...(knife && { knife }),
+  };
 }
 
 /** @param variances Falling. */

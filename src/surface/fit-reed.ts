@@ -8,6 +8,7 @@ import { caneReadings, caneSpan, steepestPlace } from './blade-data.ts';
 import { chooseNoise, fromPairs, knownNoise, placementByPass, type NoiseOptions } from './choose-noise.ts';
 import { draft, drawnAgain, noisyReadings, type Draft } from './draft.ts';
 import { commonErrors, learnedBasePrior, ofOneBlade, type LearnedPrior } from './learned-prior.ts';
+import { inKnifesWay } from './learned-removal.ts';
 import { assembleModel, type ReedPosterior } from './reed-posterior.ts';
 import type { FitPass } from './reed-model.ts';
 import { removalSpace } from './removal-space.ts';
@@ -56,7 +57,10 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
     ...commonErrors(options.learned),
     ...sharedErrors(passes.length, shared, zerosMm, openErrors),
   ];
-  const removal = removalSpace(span.fromZMm, span.toZMm);
+  const wholeRemoval = removalSpace(span.fromZMm, span.toZMm);
+  const removal = options.learned
+    ? inKnifesWay(wholeRemoval, options.learned, passes[0]!.overallLengthMm)
+    : wholeRemoval;
   const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {
     const prior = priors[i]!;

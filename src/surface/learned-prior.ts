@@ -33,6 +33,8 @@ export interface LearnedPrior {
   readonly ridgeFromTipMm: number;
   /** Placement of the maker's hand along the blade, one standard deviation. */
   readonly placementMm: number;
+  /** How much more than usual the maker's knife takes about each station, in variance; absent where that was not learned. */
+  readonly knife?: Float64Array;
   /** How many reeds it was learned from. */
   readonly reeds: number;
 }

@@ -3,7 +3,10 @@ import { ACROSS_BASIS } from './base-surface.ts';
 import { coefficientCount, designRow, type TensorBasis } from './tensor-basis.ts';
 
 /** Where what one pass took off lives: a coarse tensor basis on the cane, plain z along and u across. */
-export type RemovalSpace = TensorBasis;
+export interface RemovalSpace extends TensorBasis {
+  /** How much more than usual the maker's knife takes about each coefficient, in variance; absent where that was not learned. */
+  readonly usually?: Float64Array;
+}
 
 /** Longest knot spacing along, mm: a stroke patch is 1.5 to 3 mm long. Common practice, no source. */
 const SPACING_MM = 1.5;
@@ -70,7 +73,8 @@ export function spreadOf(space: RemovalSpace): RemovalSpread {
 
 /** Variances before any reading speaks. */
 export function firstVariances(space: RemovalSpace): Float64Array {
-  return new Float64Array(coefficientCount(space)).fill(FIRST_REMOVAL_SD_MM ** 2);
+  const { usually = new Float64Array(coefficientCount(space)).fill(1) } = space;
+  return usually.map((ratio) => ratio * FIRST_REMOVAL_SD_MM ** 2);
 }
 
 /** The prior covariance times x, along and across one after the other. */

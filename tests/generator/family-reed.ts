@@ -25,6 +25,15 @@ export interface FamilySettings {
   readonly count?: number;
   /** The shape of its blades, where it is not any of the family's. */
   readonly shapeOf?: (draws: Draws) => Shape;
+  /** Where its maker's knife goes and how deep, where it is not anywhere. */
+  readonly knife?: Knife;
+}
+
+/** Habits of a knife: where its patches lie along, and how deep they are, mm. */
+export interface Knife {
+  readonly fromMm: number;
+  readonly toMm: number;
+  readonly deepMm: readonly [number, number];
 }
 
 /** An invented pass as faults are looked for in it. */
@@ -71,7 +80,7 @@ export function familyReed(settings: FamilySettings): FamilyReed {
   const lengths = [FIRST_LENGTH_MM];
   const passes = [readPass(settings, 0, FIRST_LENGTH_MM, fresh, () => true, draws)];
   for (let index = 1; index < count; index++) {
-    const isRead = extentOf(extent, draws);
+    const isRead = extentOf(extent, draws, settings.knife);
     const patches = patchesOf(cane[index - 1]!, isRead.where, draws);
     const gone = Object.fromEntries(BLADES.map((blade) => [blade, lossOf(patches, blade)])) as Record<
       Blade,
@@ -113,8 +122,8 @@ function ownShape(shape: Shape, draws: Draws): Shape {
 }
 
 /** Where the knife mostly goes, and what is read of a pass. */
-function extentOf(extent: Extent, draws: Draws) {
-  const anywhere = { blades: BLADES, fromMm: 1, toMm: 18 };
+function extentOf(extent: Extent, draws: Draws, knife?: Knife) {
+  const anywhere: Where = { blades: BLADES, fromMm: 1, toMm: 18, ...knife };
   const halves = [
     { blades: ['B'], fromMm: 9, toMm: 30 },
     { blades: ['A'], fromMm: 9, toMm: 30 },
@@ -143,15 +152,14 @@ function extentOf(extent: Extent, draws: Draws) {
   return { where: extent === 'half' ? { ...half, toMm: Math.min(half.toMm, 18) } : anywhere, read };
 }
 
-interface Where {
+interface Where extends Omit<Knife, 'deepMm'>, Partial<Pick<Knife, 'deepMm'>> {
   readonly blades: readonly Blade[];
-  readonly fromMm: number;
-  readonly toMm: number;
 }
 
 function patchesOf(cane: Readonly<Record<Blade, Shape>>, where: Where, draws: Draws): Patch[] {
   const patches = Array.from({ length: 1 + Math.floor(draws.random() * 4) }, () => patch(cane, where, draws));
-  if (!draws.chance(0.3)) return patches;
+  // A band across both blades is nobody's habit.
+  if (where.deepMm || !draws.chance(0.3)) return patches;
   const [from, to] = (
     [
       [0, 4],
@@ -173,7 +181,7 @@ function patch(cane: Readonly<Record<Blade, Shape>>, where: Where, { between, ra
   const [y0, u0] = [between(Math.max(1, where.fromMm), where.toMm), between(-0.7, 0.7)];
   const [along, across] = [between(0.7, 2), between(0.15, 0.55)];
   // Nobody takes a quarter of what is there in one pass.
-  const deep = Math.min(between(0.01, 0.05), 0.25 * cane[blade](y0, u0));
+  const deep = Math.min(between(...(where.deepMm ?? ([0.01, 0.05] as const))), 0.25 * cane[blade](y0, u0));
   const depthMm: Shape = (y, u) =>
     deep * Math.exp(-0.5 * (((y - y0) / along) ** 2 + ((u - u0) / across) ** 2));
   return { blade, depthMm, yMm: y0, reachMm: 2.5 * along };

@@ -1,7 +1,7 @@
 import { seededRandom } from '../seeded-random.ts';
 import { drawsFrom, type Draws } from '../study/generated-cane.ts';
 import { longScrape, rangesOf, type LongRanges } from './families.ts';
-import { FAMILY_GAUGES, familyReed, type FamilyReed } from './family-reed.ts';
+import { FAMILY_GAUGES, familyReed, type FamilyReed, type FamilySettings } from './family-reed.ts';
 
 /** How a maker's reeds go together: much alike, less alike, another style from the middle on, two styles in turn by chance. */
 export const MAKERS = ['steady', 'varied', 'changing', 'mixed'] as const;
@@ -30,6 +30,7 @@ export function inventedMaker(
   seed: number,
   changeAt = Infinity,
   like?: Pick<Maker, 'gauge' | 'handMm'>,
+  scraping: Pick<FamilySettings, 'count' | 'knife'> = { count: 1 },
 ): Maker {
   const draws = drawsFrom(seededRandom(seed));
   const styles = [styleOf(kind, draws), styleOf(kind, draws)] as const;
@@ -44,7 +45,8 @@ export function inventedMaker(
     handMm,
     reed: (index) =>
       familyReed({
-        ...{ family: 'mixed', gauge, handMm, extent: 'full', count: 1, seed: seed * 1000 + index },
+        ...{ family: 'mixed', gauge, handMm, extent: 'full', seed: seed * 1000 + index },
+        ...scraping,
         shapeOf: (own) => longScrape(styles[second(index, own) ? 1 : 0], own),
       }),
   };

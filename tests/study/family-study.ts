@@ -28,8 +28,8 @@ export type Tallies = Map<string, Tally>;
 const RECTANGLES_MM = { tip: [0.3, 3.6], heart: [5.5, 8.5], back: [10.5, 17] } as const;
 const PLACES_PER_PASS = 40;
 /** What counts as touched, and as not, mm. */
-const TOUCHED_MM = 0.005;
-const UNTOUCHED_MM = 0.0005;
+export const TOUCHED_MM = 0.005;
+export const UNTOUCHED_MM = 0.0005;
 
 export function regionOf(fromTipMm: number): 'tip' | 'ridge' | 'heart' | 'back' {
   if (fromTipMm < 3) return 'tip';
@@ -37,7 +37,7 @@ export function regionOf(fromTipMm: number): 'tip' | 'ridge' | 'heart' | 'back' 
   return fromTipMm < 10 ? 'heart' : 'back';
 }
 
-function add(tallies: Tallies, name: string, { valueMm, uMm }: Estimate, trueMm: number): void {
+export function add(tallies: Tallies, name: string, { valueMm, uMm }: Estimate, trueMm: number): void {
   const tally = tallies.get(name) ?? {
     ...{ count: 0, within: 0, sumMm: 0, squaresMm2: 0, truthMm: 0, measurable: 0 },
     halvesMm: [],
@@ -112,7 +112,7 @@ export function studyReed(tallies: Tallies, reed: FamilyReed, options: FitOption
   });
 }
 
-function meanOf({ nodes, areaMm2 }: ZoneArea, of: (y: number, u: number) => number): number {
+export function meanOf({ nodes, areaMm2 }: ZoneArea, of: (y: number, u: number) => number): number {
   return nodes.reduce((sum, { x, y, area }) => sum + (area / areaMm2) * of(x, y), 0);
 }
 

@@ -52,7 +52,7 @@ const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
   };
 };
 
-const asRead = (maker: Pick<Maker, 'gauge'>, readings: readonly FitReading[]): ReadReed => ({
+export const asRead = (maker: Pick<Maker, 'gauge'>, readings: readonly FitReading[]): ReadReed => ({
   readings,
   ...noiseOf(maker),
 });
@@ -91,7 +91,7 @@ interface Lesson {
   readonly places: ReadonlySet<number>;
 }
 
-function lessonOf(maker: Maker, library: readonly ReadReed[]): Lesson | undefined {
+export function lessonOf(maker: Maker, library: readonly ReadReed[]): Lesson | undefined {
   const taught = taughtBy(library);
   return taught && { taught, places: fewPlaces(maker, taught) };
 }
