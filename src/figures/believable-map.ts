@@ -10,7 +10,7 @@ import type { ZoneArea } from './zone-mean.ts';
 /**
  * The smallest change between two single readings of a place that is more than their scatter, over a blade, mm at 95 %:
  * 1.96 sqrt(2) u, with u the scatter of one reading there, from its seating and from how far it is misplaced times the
- * slope of the surface. The slope's own doubt adds to it, so that few readings promise no fine change. It is a limit, and
+ * slope of the surface. The slope's own doubt adds to it, so that few readings promise no fine change; across by a share. It is a limit, and
  * has no uncertainty of its own.
  */
 export function believableMap(model: ReedPosterior, blade: Blade, pass: number, grid: MapGrid): ValueMap {
@@ -23,10 +23,16 @@ export function believableMap(model: ReedPosterior, blade: Blade, pass: number, 
   return { ...grid, valuesMm };
 }
 
+/**
+ * What of a slope's doubt adds to its size. What hides between the columns is free to wave from one to the next, so that a
+ * thickness is as unsure as it should be there; cane is smoother than that, and its slopes stray by this share of what is
+ * allowed. Tuned on blades with a known truth.
+ */
+const DOUBT_SHARES: Readonly<Record<Direction, number>> = { along: 1, across: 0.6 };
 /** A doubt that only adds to a slope is found at so many distances, straight between them. */
 const DOUBT_ROWS = 16;
 
-/** Slopes and their doubts together, as root sums of squares. */
+/** Slopes and what counts of their doubts together, as root sums of squares. */
 function slopeSizes(
   model: ReedPosterior,
   blade: Blade,
@@ -42,13 +48,14 @@ function slopeSizes(
     (_, i) => grid.ysMm[0]! + ((grid.ysMm[last]! - grid.ysMm[0]!) * i) / (rows - 1),
   );
   const { uMm } = slopeMap(model, blade, pass, { ysMm, us: grid.us }, direction);
+  const share = DOUBT_SHARES[direction];
   const columns = grid.us.length;
   const sizes = new Float64Array(valuesMm.length);
   grid.ysMm.forEach((fromTipMm, row) => {
     const [above, down] = shareBetween(ysMm, fromTipMm);
     for (let j = 0; j < columns; j++) {
       const at = above * columns + j;
-      const doubt = (1 - down) * uMm[at]! + down * uMm[at + columns]!;
+      const doubt = share * ((1 - down) * uMm[at]! + down * uMm[at + columns]!);
       const value = valuesMm[row * columns + j]!;
       sizes[row * columns + j] = Math.sqrt(value * value + doubt * doubt);
     }
@@ -60,7 +67,7 @@ function slopeSizes(
 export function believableAtMm(model: ReedPosterior, place: Omit<SurfacePlace, 'derivative'>): number {
   const size = (direction: Direction) => {
     const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
-    return Math.hypot(valueMm, uMm);
+    return Math.hypot(valueMm, DOUBT_SHARES[direction] * uMm);
   };
   return believableChangeMm(scatterAtMm(model.noise, { along: size('along'), across: size('across') }));
 }

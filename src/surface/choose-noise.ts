@@ -140,14 +140,16 @@ function settledPairs(
 const FEWEST_READINGS = 40;
 /** What is tried beside a usual value: this many times it, and as many times less. */
 const FACTOR = 2;
+/** Most steps of that away from what is usual. */
+const FURTHEST_STEPS = 2;
 /** How much likelier another seating must make the readings to be believed against the usual one, as log evidence. */
 const CONTRADICTION = 3;
 
 /**
- * Seating, then placement, at the top of the parabola through the evidence of three, each with the roughness that it makes
- * likeliest, weighed with how far gauges and hands stray from what is usual. Shape that the stations cannot follow counts
- * as scatter, so that the usual seating stands unless the readings contradict it; of a hand the readings are asked anyway,
- * since hands differ more.
+ * Placement, then seating, then placement once more where the seating turned out another, each at the top of the parabola
+ * through the evidence of three, each with the roughness that it makes likeliest, weighed with how far gauges and hands
+ * stray from what is usual. Shape that the stations cannot follow counts as scatter, so that the usual seating stands unless
+ * the readings contradict it; of a hand the readings are asked anyway, and first, since hands differ more.
  */
 function fromScatter(fitted: Fitted, usual: NoiseChoice, isPlaced: boolean): NoiseChoice {
   const { passes, drafts } = fitted;
@@ -157,29 +159,43 @@ function fromScatter(fitted: Fitted, usual: NoiseChoice, isPlaced: boolean): Noi
     0,
   );
   if (count < FEWEST_READINGS) return usual;
-  const withNoise = (noise: NoiseModel) => ({
+  const withNoise = (noise: NoiseModel): Tried => ({
     noise,
     base: likeliestBase({ passes, drafts, spaces }, noise),
   });
-  const { seatingMm, alongMm } = usual.noise;
-  const seated = (factor: number) => withNoise({ ...usual.noise, seatingMm: seatingMm * factor });
-  const { steps, gain } = topBetween(usual.base.cost, seated, LOG_SEATING_SD);
-  const settled: NoiseChoice =
-    gain < CONTRADICTION ? usual : { ...seated(FACTOR ** steps), from: 'residuals' };
-  if (isPlaced) return settled;
-  const placed = (factor: number) =>
-    withNoise(readingNoise(settled.noise.seatingMm, alongMm * factor, 'residuals'));
-  return { ...settled, ...placed(FACTOR ** topBetween(settled.base.cost, placed, LOG_PLACEMENT_SD).steps) };
+  const placed = (before: Tried) =>
+    likeliestBeside(
+      before,
+      (factor) => withNoise(readingNoise(before.noise.seatingMm, before.noise.alongMm * factor, 'residuals')),
+      LOG_PLACEMENT_SD,
+    ).best;
+  const first = isPlaced ? usual : placed(usual);
+  const seated = (factor: number) => withNoise({ ...first.noise, seatingMm: first.noise.seatingMm * factor });
+  const { best, gain } = likeliestBeside(first, seated, LOG_SEATING_SD);
+  if (gain < CONTRADICTION) return { ...first, from: usual.from };
+  if (isPlaced) return { ...best, from: 'residuals' };
+  return { ...placed(withNoise(readingNoise(best.noise.seatingMm))), from: 'residuals' };
 }
 
-/** Where the evidence is highest about a usual value, in factors of 2, and what it gains there. */
-function topBetween(
-  usualCost: number,
-  tried: (factor: number) => { readonly base: BaseChoice },
+type Tried = Pick<NoiseChoice, 'noise' | 'base'>;
+
+/** What makes the readings likeliest among a usual noise and factors of it, and how much likelier than the usual it is. */
+function likeliestBeside(
+  usual: Tried,
+  withFactor: (factor: number) => Tried,
   logSd: number,
-): { steps: number; gain: number } {
-  const stray = (factor: number) => -0.5 * (Math.log(factor) / logSd) ** 2;
-  const worth = (factor: number) => stray(factor) - tried(factor).base.cost;
-  const steps = parabolaTop(worth(1 / FACTOR), -usualCost, worth(FACTOR));
-  return { steps, gain: usualCost + worth(FACTOR ** steps) };
+): { best: Tried; gain: number } {
+  const worthOf = ({ base }: Tried, steps: number) =>
+    -0.5 * ((steps * Math.log(FACTOR)) / logSd) ** 2 - base.cost;
+  const worth = (steps: number) => worthOf(withFactor(FACTOR ** steps), steps);
+  const known = worthOf(usual, 0);
+  let at = 0;
+  let [less, here, more] = [worth(-1), known, worth(1)];
+  while (Math.max(less, more) > here && Math.abs(at) < FURTHEST_STEPS - 1) {
+    if (less > more) [at, less, here, more] = [at - 1, worth(at - 2), less, here];
+    else [at, less, here, more] = [at + 1, here, more, worth(at + 2)];
+  }
+  const steps = at + parabolaTop(less, here, more);
+  const best = withFactor(FACTOR ** steps);
+  return { best, gain: worthOf(best, steps) - known };
 }

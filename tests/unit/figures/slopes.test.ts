@@ -143,12 +143,12 @@ describe('the smallest believable change', () => {
       const [i, j] = [Math.floor(k / 31), k % 31];
       const place = { blade: 'A', pass: 0, fromTipMm: grid.ysMm[i]!, across: grid.us[j]! } as const;
       expect(map.valuesMm[k]).toBeCloseTo(believableAtMm(model, place), 12);
-      const square = (direction: Direction) => {
+      const square = (direction: Direction, share: number) => {
         const { valueMm, uMm } = estimate(model, slopeAt(model, place, direction));
-        return valueMm ** 2 + uMm ** 2;
+        return valueMm ** 2 + (share * uMm) ** 2;
       };
       // Across is held by the tongue: a third of the placement along.
-      const variance = 0.005 ** 2 + 0.15 ** 2 * square('along') + 0.05 ** 2 * square('across');
+      const variance = 0.005 ** 2 + 0.15 ** 2 * square('along', 1) + 0.05 ** 2 * square('across', 0.6);
       expect(map.valuesMm[k]).toBeCloseTo(1.959964 * Math.sqrt(2 * variance), 7);
     }
   });
