@@ -1,4 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
+import { UNREAD_REMOVAL_SD_MM } from '../figures/unread.ts';
 import { knownNoise } from '../surface/choose-noise.ts';
 import { stepOf, type FitOptions } from '../surface/fit-reed.ts';
 import type { FitPass, FitReading } from '../surface/reed-model.ts';
@@ -12,8 +13,8 @@ export function isOpen(found: readonly PassFaults[]): boolean {
 }
 
 /**
- * A reed as it is fitted while faults of its passes are asked: what all readings of a pass may share is as unsure as the
- * question is large, and readings that may belong elsewhere, or be slips, weigh as little as the answers differ. So the
+ * A reed as it is fitted while faults of its passes are asked: what all readings of a pass may share, labels taken for each
+ * other among it, is as unsure as the question is large, and readings that may be slips weigh as little as the answers differ. So the
  * figures cover both answers; a remedy, or its refusal by reading again, narrows them.
  *
  * @param passes In the order of `found`.
@@ -28,36 +29,45 @@ export function whileOpen(
     passes: passes.map((pass, at) => ({
       ...pass,
       readings: pass.readings.map((reading) => {
-        const apartMm = answersApartMm(reading, pass.readings, found[at]!);
-        if (apartMm === 0) return reading;
-        return { ...reading, noiseFactor: Math.hypot(reading.noiseFactor, apartMm / seatingMm) };
+        const apartMm = answersApartMm(reading, found[at]!);
+        const mislabelledMm = mislabelledMmOf(reading, passes.slice(0, at + 1), found[at]!.faults);
+        if (apartMm === 0 && mislabelledMm === undefined) return reading;
+        return {
+          ...reading,
+          noiseFactor: Math.hypot(reading.noiseFactor, apartMm / seatingMm),
+          ...(mislabelledMm !== undefined && { mislabelledMm }),
+        };
       }),
     })),
     options: {
       ...options,
       unsettled: unsettledPasses(found),
-      openErrors: found.map(({ faults }) => openErrorsOf(faults)),
+      openErrors: found.map(({ faults }, at) => openErrorsOf(faults, passes[at]!)),
     },
   };
 }
 
 /** How far the answers to what is asked of a pass move all its readings together, at most. */
-function openErrorsOf(faults: readonly Fault[]): SharedErrorSizes {
+function openErrorsOf(faults: readonly Fault[], { readings }: FitPass): SharedErrorSizes {
   const largest = (kinds: readonly Fault['kind'][], sizeOf: (fault: Fault) => number) =>
     Math.max(0, ...faults.filter(({ kind }) => kinds.includes(kind)).map(sizeOf));
   const valueOf = ({ valueMm = 0 }: Fault) => Math.abs(valueMm);
+  const isSwapAsked = faults.some(({ kind }) => kind === 'swapped');
+  // If the one blade that was read is the other, what came off this one is not known.
+  const isOneRead = new Set(readings.map(({ blade }) => blade)).size === 1;
   return {
     zeroMm: largest(['zero'], valueOf),
+    ...(isSwapAsked && isOneRead && { unreadMm: UNREAD_REMOVAL_SD_MM }),
     driftMm: largest(['drift'], valueOf),
     swelling: largest(['swelling'], ({ factor = 1 }) => Math.abs(factor - 1)),
     lengthMm: largest(['clip', 'shifted'], valueOf),
+    labels: largest(['swapped', 'mirrored'], () => 1),
   };
 }
 
-/** How far the answers that are open differ for one reading, mm. */
+/** How far the answers that are open differ for one reading by itself, mm. */
 function answersApartMm(
-  reading: FitReading,
-  readings: readonly FitReading[],
+  { blade, fromTipMm, across, thicknessMm }: FitReading,
   { faults, readAgain }: PassFaults,
 ): number {
   const slips = faults.flatMap(({ kind, blade, place, valueMm, expectedMm }) => {
@@ -68,20 +78,44 @@ function answersApartMm(
     .filter(({ inDoubt }) => inDoubt)
     .map(({ expectedMm, ...place }) => ({ ...place, otherMm: expectedMm }));
   const apart = [...slips, ...low]
-    .filter(
-      ({ blade, fromTipMm, across }) =>
-        blade === reading.blade && fromTipMm === reading.fromTipMm && across === reading.across,
-    )
-    .map(({ otherMm }) => Math.abs(reading.thicknessMm - otherMm));
-  const elsewhere = faults.flatMap((fault) => counterpartOf(reading, fault) ?? []);
-  const others = elsewhere.map(({ blade, across }) => {
-    const other = readings.find(
-      (one) => one.blade === blade && one.across === across && one.fromTipMm === reading.fromTipMm,
-    );
-    return other ? Math.abs(reading.thicknessMm - other.thicknessMm) : 0;
-  });
-  return Math.max(0, ...apart, ...others);
+    .filter((slip) => slip.blade === blade && slip.fromTipMm === fromTipMm && slip.across === across)
+    .map(({ otherMm }) => Math.abs(thicknessMm - otherMm));
+  return Math.max(0, ...apart);
 }
+
+/**
+ * How much thicker a reading is than its place, if labels of its pass were taken for each other: the reading that stands
+ * under the other label is the place's own. Where the pass has none, an earlier pass says how both places differ.
+ *
+ * @param upTo The passes up to its own.
+ * @returns Nothing where labels are not asked of it, or nothing tells.
+ */
+function mislabelledMmOf(
+  reading: FitReading,
+  upTo: readonly FitPass[],
+  faults: readonly Fault[],
+): number | undefined {
+  const counterpart = faults.map((fault) => counterpartOf(reading, fault)).find((one) => one !== undefined);
+  if (!counterpart) return undefined;
+  const own = upTo.at(-1)!;
+  const read = (pass: FitPass, { blade, across }: Pick<FitReading, 'blade' | 'across'>) => {
+    const fromTipMm = reading.fromTipMm + pass.overallLengthMm - own.overallLengthMm;
+    return pass.readings.find(
+      (one) =>
+        one.blade === blade && one.across === across && Math.abs(one.fromTipMm - fromTipMm) < SAME_PLACE_MM,
+    );
+  };
+  const other = read(own, counterpart);
+  if (other) return reading.thicknessMm - other.thicknessMm;
+  for (const pass of upTo.slice(0, -1).reverse()) {
+    const [here, there] = [read(pass, reading), read(pass, counterpart)];
+    if (here && there) return there.thicknessMm - here.thicknessMm;
+  }
+  return undefined;
+}
+
+/** Readings of passes between which the tip was clipped a little still lie side by side. */
+const SAME_PLACE_MM = 0.3;
 
 /** Where a reading belongs if labels were taken for each other; undefined where it stays. */
 function counterpartOf(

@@ -15,6 +15,8 @@ export interface FitReading {
   readonly noiseFactor: number;
   /** When it was taken: 0 for the first reading of its pass, 1 for the last; absent where that is not known. */
   readonly time?: number;
+  /** How much thicker it reads than its place would, if labels of its pass were taken for each other, mm; absent where that is not asked. */
+  readonly mislabelledMm?: number | undefined;
 }
 
 /** Where a pass stands on the cane, and the outline of the blade then. */

@@ -13,6 +13,10 @@ export interface SharedErrorSizes {
   readonly swelling: number;
   /** Distance from the tip against the first pass, mm. */
   readonly lengthMm: number;
+  /** 1 where labels of the pass may have been taken for each other, as a share of what each reading would be off by; else 0. */
+  readonly labels?: number;
+  /** What may have come off unread, if the readings are another blade's, one standard deviation, mm; else 0. */
+  readonly unreadMm?: number;
 }
 
 /** Standard deviations for a careful maker. Common practice, no source. */
@@ -27,6 +31,8 @@ export interface SharedPlace {
   readonly time: number;
   /** How fast the surface grows with the distance from the cork, mm per mm. */
   readonly slopeAlong: number;
+  /** What it is off by if labels were taken for each other, mm. */
+  readonly mislabelledMm?: number | undefined;
 }
 
 /** How a reading moves with one unit of an error, by its kind. */
@@ -35,6 +41,7 @@ const EFFECTS = {
   drift: ({ time }: SharedPlace) => time,
   swelling: ({ thicknessMm }: SharedPlace) => thicknessMm,
   length: ({ slopeAlong }: SharedPlace) => slopeAlong,
+  labels: ({ mislabelledMm = 0 }: SharedPlace) => mislabelledMm,
   // What both blades do alike is in the blades themselves.
   common: () => 0,
 } as const;
@@ -66,14 +73,22 @@ export function sharedErrors(
   open: readonly SharedErrorSizes[] = [],
 ): SharedError[] {
   return Array.from({ length: passCount }, (_, pass): SharedError[] => {
-    const { zeroMm, swelling, lengthMm, driftMm = 0 } = open[pass] ?? NOTHING_OPEN;
+    const { zeroMm, swelling, lengthMm, driftMm = 0, labels = 0, unreadMm = 0 } = open[pass] ?? NOTHING_OPEN;
     const usual = pass === 0 ? NOTHING_OPEN : sizes;
     return [
       // The readings tell a moved zero well; of swelling and length values stay as written, and only their doubt grows.
-      { kind: 'zero', pass, ...unsure(Math.hypot(zerosMm[pass] ?? sizes.zeroMm, zeroMm), zeroMm) },
+      {
+        kind: 'zero',
+        pass,
+        ...unsure(
+          Math.hypot(zerosMm[pass] ?? sizes.zeroMm, zeroMm),
+          Math.hypot(zeroMm, COVERAGE_FACTOR * unreadMm),
+        ),
+      },
       { kind: 'swelling', pass, ...unsure(usual.swelling, swelling) },
       { kind: 'length', pass, ...unsure(usual.lengthMm, lengthMm) },
       ...(driftMm > 0 ? [{ kind: 'drift' as const, pass, ...unsure(driftMm, driftMm) }] : []),
+      ...(labels > 0 ? [{ kind: 'labels' as const, pass, ...unsure(labels, labels) }] : []),
     ];
   }).flat();
 }

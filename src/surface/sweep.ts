@@ -152,8 +152,8 @@ export function seenReadings(
     return { index: [...row.index, ...index.map((k) => baseCount + k)], weight: [...row.weight, ...weight] };
   });
   const effects = new Float64Array(readings.length * count);
-  readings.forEach(({ reading: { thicknessMm, time = 0 }, slopeAlong, pass }, i) =>
-    effects.set(effectsOn(errors, pass, { thicknessMm, time, slopeAlong }, count), i * count),
+  readings.forEach(({ reading: { thicknessMm, time = 0, mislabelledMm }, slopeAlong, pass }, i) =>
+    effects.set(effectsOn(errors, pass, { thicknessMm, time, slopeAlong, mislabelledMm }, count), i * count),
   );
   return {
     rows: sparseRows(rows),

@@ -84,7 +84,9 @@ export function studyOpen(
     const found = foundIn(reed.passes, settings);
     clean.push(...found.map(({ faults }) => [...faults]));
     const last = reed.passes.length - 1;
-    for (const [fault, { told, wrong }] of Object.entries(FAULTS)) {
+    for (const [fault, { told, wrong }] of Object.entries(FAULTS).filter(([f]) =>
+      ['swap', 'mirror'].includes(f),
+    )) {
       const readings = reed.passes[last]!.readings.map((one) => wrong(one, reed, last));
       const passes = reed.passes.with(last, { ...reed.passes[last]!, readings });
       const found = foundIn(passes, settings);
@@ -106,7 +108,7 @@ function foundIn(passes: readonly FamilyPass[], { gauge }: Pick<FamilySettings, 
   return findFaults(passes, faultOptions({ passes, options: { stepMm } }));
 }
 
-/** What the last pass took of zones that were read, beside the truth. */
+/** What the last pass took of zones that were read by its labels, beside the truth. */
 function covered(
   reed: FamilyReed,
   passes: readonly FamilyPass[],
@@ -118,7 +120,7 @@ function covered(
   for (const blade of BLADES)
     for (const [from, to] of ZONES_MM) {
       const area = zoneArea(rectangleZone('zone', from, to), reed.passes[last]!);
-      const unread = shareOver(area, unreadBetween(reed.passes, pair, blade));
+      const unread = shareOver(area, unreadBetween(passes, pair, blade));
       if (unread > 0.5) continue;
       const taken = withUnread(estimate(model, meanRemovedOver(model, pair, blade, area)!), unread);
       const trueMm = area.nodes.reduce(

@@ -49,6 +49,16 @@ describe('errors that readings share', () => {
     expect(drift!.openVariance).toBeCloseTo((0.02 / 1.959964) ** 2, 12);
   });
 
+  it('have labels that were taken for each other, and what then went unread, where that is asked', () => {
+    const open = { zeroMm: 0, swelling: 0, lengthMm: 0, labels: 1, unreadMm: 0.012 };
+    const [zero, , , labels] = sharedErrors(1, sizes, [], [open]);
+    // The doubt alone grows by what went unread: the readings say nothing of it.
+    expect(zero!.variance).toBeCloseTo(4e-6, 15);
+    expect(zero!.openVariance).toBeCloseTo(0.012 ** 2, 12);
+    expect(labels).toMatchObject({ kind: 'labels', pass: 0, variance: 1 });
+    expect(labels!.openVariance).toBeCloseTo(1 / 1.959964 ** 2, 12);
+  });
+
   it('move the readings of their own pass, each kind by what it is', () => {
     const errors = [
       ...sharedErrors(1, sizes),
@@ -58,9 +68,10 @@ describe('errors that readings share', () => {
       { kind: 'zero', pass: 1, variance: 1 },
       { kind: 'zero', variance: 1 },
       { kind: 'common', variance: 1 },
+      { kind: 'labels', pass: 1, variance: 1 },
     ] as const;
-    const place = { thicknessMm: 0.4, time: 0.25, slopeAlong: 0.03 };
-    expect([...effectsOn(errors, 1, place)]).toEqual([0, 0, 0, 0.25, 0.03, 0.4, 1, 1, 0]);
+    const place = { thicknessMm: 0.4, time: 0.25, slopeAlong: 0.03, mislabelledMm: 0.02 };
+    expect([...effectsOn(errors, 1, place)]).toEqual([0, 0, 0, 0.25, 0.03, 0.4, 1, 1, 0, 0.02]);
     expect([...effectsOn(errors, 0, place, 4)]).toEqual([1, 0.4, 0.03, 0]);
   });
 
