@@ -15,7 +15,7 @@ import { plainText, type NumberFormat } from '../../src/words/format.ts';
 import { outlineStyles } from '../round/round-outline.styles.ts';
 import { controls } from '../theme/base.styles.ts';
 import { BenchElement } from '../theme/bench-element.ts';
-import { boxes } from '../theme/forms.styles.ts';
+import { boxes, mainActs } from '../theme/forms.styles.ts';
 import { bladeToBe } from './blades-to-be.ts';
 
 /** How a bare block lies on the blades, as the maker said. */
@@ -50,6 +50,7 @@ export class BlockQuestionElement extends BenchElement {
   static override styles = [
     controls,
     boxes,
+    mainActs,
     outlineStyles,
     css`
       .sides {
@@ -80,11 +81,6 @@ export class BlockQuestionElement extends BenchElement {
       }
       .outline polyline {
         display: none;
-      }
-      .main {
-        border-color: var(--bench-ink);
-        background: var(--bench-ink);
-        color: var(--bench-paper);
       }
       th {
         padding: var(--bench-space-1);

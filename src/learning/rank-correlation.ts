@@ -1,4 +1,3 @@
-import { InputError } from '../../shared/errors.ts';
 import { normalQuantile, normalUpperTail } from '../numerics/normal-distribution.ts';
 import { probabilityWithin } from '../numerics/student-quantile.ts';
 
@@ -13,46 +12,6 @@ export function ranks(values: readonly number[]): number[] {
     first = next;
   }
   return result;
-}
-
-export interface RankCorrelation {
-  readonly rho: number;
-  readonly n: number;
-  /** Two-sided, that so strong a relation arises by chance. */
-  readonly p: number;
-  /** Approximate 95 % interval of rho. */
-  readonly interval: readonly [low: number, high: number];
-}
-
-const EXACT_UP_TO = 8;
-
-/**
- * Spearman's rank correlation. The p-value is exact by enumeration up to eight pairs without ties, beyond that from
- * seeded shuffles; the interval uses Fisher's transformation with the variance of Bonett & Wright 2000.
- *
- * @param x Finite values.
- * @param y As many finite values.
- * @param random Uniform numbers in [0, 1), for the shuffles.
- * @param shuffles How many, 1999 unless told.
- * @throws InputError when lengths differ or fewer than four pairs are given.
- */
-export function rankCorrelation(
-  x: readonly number[],
-  y: readonly number[],
-  random: () => number,
-  shuffles = 1999,
-): RankCorrelation {
-  if (x.length !== y.length) throw new InputError(`y: must be as long as x (${x.length}), got ${y.length}`);
-  const n = x.length;
-  if (n < 4) throw new InputError(`x: must hold at least 4 pairs, got ${n}`);
-  const a = centred(ranks(x));
-  const b = centred(ranks(y));
-  const scale = Math.sqrt(dot(a, a) * dot(b, b));
-  if (scale === 0) return { rho: 0, n, p: 1, interval: [-1, 1] };
-  const rho = dot(a, b) / scale;
-  const atLeast = Math.abs(dot(a, b)) * (1 - 1e-12);
-  const p = n <= EXACT_UP_TO ? exactShare(a, b, atLeast) : shuffledShare(a, b, atLeast, random, shuffles);
-  return { rho, n, p, interval: rankInterval(rho, n) };
 }
 
 /**
@@ -85,53 +44,13 @@ export function dot(a: readonly number[], b: readonly number[]): number {
   return a.reduce((total, value, i) => total + value * b[i]!, 0);
 }
 
-/** Share of all orders of b whose product with a is at least as large, by Heap's algorithm. */
-function exactShare(a: readonly number[], b: readonly number[], atLeast: number): number {
-  const order = [...b];
-  const counters = new Array<number>(order.length).fill(0);
-  let extreme = Math.abs(dot(a, order)) >= atLeast ? 1 : 0;
-  let total = 1;
-  for (let i = 1; i < order.length;) {
-    if (counters[i]! >= i) {
-      counters[i++] = 0;
-      continue;
-    }
-    const from = i % 2 === 0 ? 0 : counters[i]!;
-    [order[from], order[i]] = [order[i]!, order[from]!];
-    if (Math.abs(dot(a, order)) >= atLeast) extreme++;
-    total++;
-    counters[i]!++;
-    i = 1;
-  }
-  return extreme / total;
-}
-
-function shuffledShare(
-  a: readonly number[],
-  b: readonly number[],
-  atLeast: number,
-  random: () => number,
-  shuffles: number,
-): number {
-  const order = [...b];
-  let extreme = 1;
-  for (let k = 0; k < shuffles; k++) {
-    for (let i = order.length - 1; i > 0; i--) {
-      const j = Math.floor(random() * (i + 1));
-      [order[i], order[j]] = [order[j]!, order[i]!];
-    }
-    if (Math.abs(dot(a, order)) >= atLeast) extreme++;
-  }
-  return extreme / (shuffles + 1);
-}
-
 /**
  * Two-sided probability that a rank correlation so strong arises by chance, by an Edgeworth series in 1/n; where that fails,
  * far in the tail, by Student's distribution with n - 2 degrees of freedom. Ties are taken as if there were none.
  *
  * Source: Best & Roberts 1975, algorithm AS 89, doi 10.2307/2347111; coefficients from memory, checked against R.
  *
- * @param n Nine pairs or more; see `rankCorrelation` for fewer.
+ * @param n Nine pairs or more: the series is no good for fewer.
  */
 export function rankChance(rho: number, n: number): number {
   const size = Math.min(1, Math.abs(rho));

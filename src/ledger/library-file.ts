@@ -27,17 +27,6 @@ const SLICE = 200;
 
 const ENVELOPE = { format: 'hundredths-library', formatVersion: FORMAT_VERSION };
 
-/**
- * A whole library as a file: canonical JSON, so that equal libraries are equal files.
- *
- * @throws FormatError when it would be too large to be read again: a copy in parts is for that.
- */
-export function libraryText(holdings: Holdings): string {
-  const text = canonicalJson({ ...ENVELOPE, ...inOrder(holdings) });
-  if (text.length > BOUNDS.maxChars) throw tooLarge();
-  return text;
-}
-
 const tooLarge = () => {
   const what = `As one text the library would be larger than ${BOUNDS.maxChars / 1e6} MB, and nothing could read it again. Keep a copy of the library instead.`;
   return new FormatError([{ where: 'file', what }]);

@@ -1,6 +1,6 @@
-import { libraryText } from '../../src/ledger/library-file.ts';
 import { openBench } from '../journeys/launch.ts';
 import { manyPasses } from '../many-passes.ts';
+import { libraryText } from '../whole-library.ts';
 
 const REEDS = 1000;
 const RUNS = 3;

@@ -1,12 +1,12 @@
 import { expect } from 'chai';
 import { waitUntil } from '@open-wc/testing-helpers';
 import '../../components/bring-in/bring-in.ts';
-import { libraryText } from '../../src/ledger/library-file.ts';
 import { generatedReed } from '../generator/generated-reed.ts';
 import { withFault } from '../generator/planted-faults.ts';
 import { expectAccessible } from './accessible.ts';
 import { emptyLibrary } from './library.ts';
 import { until } from './until.ts';
+import { libraryText } from '../whole-library.ts';
 
 /** A maker's own headings: nothing says which column is the thickness. */
 const sheet = (label: string, dial: number) =>

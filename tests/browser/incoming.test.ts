@@ -4,11 +4,11 @@ import '../../components/bring-in/bring-in.ts';
 import { LibraryStore } from '../../components/store/library-store.ts';
 import { readerIn } from '../../src/incoming/reader.ts';
 import { writeBundle } from '../../src/ledger/bundle/write.ts';
-import { libraryText } from '../../src/ledger/library-file.ts';
 import { openLedger } from '../../src/ledger/ledger.ts';
 import { manyPasses } from '../many-passes.ts';
 import { shareLibrary } from './library.ts';
 import { until } from './until.ts';
+import { libraryText } from '../whole-library.ts';
 
 const WORKER = new URL('../../src/incoming/worker.ts', import.meta.url);
 

@@ -21,7 +21,6 @@ import {
   setAsideSchema,
   type Manifest,
 } from './manifest.ts';
-import { joined } from './portions.ts';
 import { openZip, type ZipEntry } from './read-zip.ts';
 
 /** Judges each entry by what the directory declares, before anything is inflated. */
@@ -178,13 +177,3 @@ export async function* backupPortions(
   const { documents, acts, notChosen = [], gone = [] } = await readLibraryText(text, patience);
   yield { ...NOTHING, documents, acts, notChosen, gone };
 }
-
-/** A backup of either kind as a whole; for a small one. @throws FormatError */
-export async function readBackupFile(file: Blob, patience: ProgressOptions = {}): Promise<WholeLibrary> {
-  const portions: WholeLibrary[] = [];
-  for await (const portion of backupPortions(file, patience)) portions.push(portion);
-  return joined(portions);
-}
-
-export const readBackup = (bytes: Uint8Array, patience: ProgressOptions = {}): Promise<WholeLibrary> =>
-  readBackupFile(new Blob([bytes as Uint8Array<ArrayBuffer>]), patience);

@@ -3,9 +3,8 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { FormatError } from '../../../shared/errors.ts';
 import type { Id } from '../../../shared/ids.ts';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { writeBundle } from '../../../src/ledger/bundle/write.ts';
-import { libraryText, libraryTextParts, readLibraryText } from '../../../src/ledger/library-file.ts';
+import { libraryTextParts, readLibraryText } from '../../../src/ledger/library-file.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
 import type { Holdings } from '../../../src/ledger/merge.ts';
 import { sha256 } from '../../../src/ledger/sha256.ts';
@@ -13,6 +12,7 @@ import { slicesOf } from '../../../src/ledger/slices.ts';
 import type { WholeLibrary } from '../../../src/ledger/whole-library.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 import { EMPTY, idOf, notesOf, reedOf, threeLibraries } from './random-libraries.ts';
+import { libraryText, readBackup } from '../../whole-library.ts';
 
 /** The signature of a PNG file and some bytes: enough of a picture for the ledger. */
 const PICTURE = Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]);

@@ -6,10 +6,8 @@ import { afterEach, describe, expect, it } from 'vitest';
 import { broughtBackNotice } from '../../../components/store/trouble.ts';
 import { memorySink, writeBundle, writeBundles } from '../../../src/ledger/bundle/write.ts';
 import { portionsOf } from '../../../src/ledger/bundle/portions.ts';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { sealed } from '../../../src/ledger/journal/seal.ts';
 import { readEntries } from '../../../src/ledger/journal/take-in.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary } from '../../../src/ledger/open-library.ts';
 import { NOTHING, type WholeLibrary } from '../../../src/ledger/whole-library.ts';
@@ -17,6 +15,7 @@ import { memoryJournal } from './memory-journal.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import { freshName, reedDraft, seededBytes, tickingClock } from './open-test-ledger.ts';
 import { idOf, reedOf } from './random-libraries.ts';
+import { libraryText, readBackup } from '../../whole-library.ts';
 
 let seed = 5000;
 let opened: OpenedLibrary[] = [];

@@ -2,9 +2,9 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { Reed } from '../../../shared/reed.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openTestLedger, reedDraft, roundDraft } from './open-test-ledger.ts';
 import { idOf, reedOf } from './random-libraries.ts';
+import { libraryText } from '../../whole-library.ts';
 
 /** Two devices that hold the same reed. */
 async function twoWithOne(draft: ReturnType<typeof reedDraft> & Partial<Reed> = reedDraft('K-1')) {

@@ -4,7 +4,6 @@ import { expect, it } from 'vitest';
 import { LibraryStore } from '../../../components/store/library-store.ts';
 import type { Step } from '../../../src/ledger/drafts.ts';
 import type { StorageError } from '../../../src/ledger/errors.ts';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { openMirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary } from '../../../src/ledger/open-library.ts';
 import { rescueFile } from '../../../src/ledger/rescue.ts';
@@ -18,6 +17,7 @@ import {
   seededBytes,
   tickingClock,
 } from './open-test-ledger.ts';
+import { readBackup } from '../../whole-library.ts';
 
 async function shown(root: MemoryFolder, journal = memoryJournal()) {
   const options = { name: freshName(), clock: tickingClock(), random: seededBytes(9000) };

@@ -2,9 +2,9 @@ import { Ajv2020 } from 'ajv/dist/2020.js';
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { librarySchemaText } from '../../../src/ledger/library-schema.ts';
 import { threeLibraries } from './random-libraries.ts';
+import { libraryText } from '../../whole-library.ts';
 
 const stored = readFileSync('shared/library.schema.json', 'utf8');
 

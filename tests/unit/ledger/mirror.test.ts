@@ -3,7 +3,6 @@ import { Dexie } from 'dexie';
 import { afterEach, describe, expect, it } from 'vitest';
 import { openLedger } from '../../../src/ledger/ledger.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror, type Mirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary } from '../../../src/ledger/open-library.ts';
 import { startMirroring, type Mirroring } from '../../../src/ledger/mirror/mirroring.ts';
@@ -17,6 +16,7 @@ import {
   seededBytes,
   tickingClock,
 } from './open-test-ledger.ts';
+import { libraryText } from '../../whole-library.ts';
 
 const PNG = Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 1, 2, 3]);
 

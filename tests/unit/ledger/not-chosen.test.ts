@@ -2,13 +2,13 @@ import 'fake-indexeddb/auto';
 import { Dexie } from 'dexie';
 import { expect, it } from 'vitest';
 import type { LibraryDocument } from '../../../shared/library.ts';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { writeBundle } from '../../../src/ledger/bundle/write.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
-import { libraryText, readLibraryText } from '../../../src/ledger/library-file.ts';
+import { readLibraryText } from '../../../src/ledger/library-file.ts';
 import { recoverable } from '../../../src/ledger/takeable.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';
+import { libraryText, readBackup } from '../../whole-library.ts';
 
 const note = (document: LibraryDocument | undefined) => document?.kind === 'reed' && document.note;
 

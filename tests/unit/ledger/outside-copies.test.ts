@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { copyToFolder, lastCopy } from '../../../src/ledger/outside-copies.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import { openTestLedger, reedDraft } from './open-test-ledger.ts';
+import { libraryText, readBackup } from '../../whole-library.ts';
 
 const START = Date.parse('2026-03-01T09:00:00Z');
 const day = (count: number) => new Date(START + count * 86_400_000);

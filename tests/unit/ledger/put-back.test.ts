@@ -4,12 +4,12 @@ import { afterEach, expect, it } from 'vitest';
 import { namesIn, writeFile } from '../../../src/ledger/folder.ts';
 import type { Journal } from '../../../src/ledger/journal/journal.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { openMirror, type Mirror } from '../../../src/ledger/mirror/mirror.ts';
 import { openLibrary, type OpenedLibrary } from '../../../src/ledger/open-library.ts';
 import { memoryJournal } from './memory-journal.ts';
 import { MemoryFolder } from './memory-folder.ts';
 import { freshName, reedDraft, roundDraft, seededBytes, tickingClock } from './open-test-ledger.ts';
+import { libraryText } from '../../whole-library.ts';
 
 // An engine that finds the end of its log torn may open with all that stood before it, and say nothing.
 

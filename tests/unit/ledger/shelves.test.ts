@@ -4,15 +4,14 @@ import { readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import type { LibraryDocument } from '../../../shared/library.ts';
 import type { Pass, PassHead } from '../../../shared/pass.ts';
-import { readBackup } from '../../../src/ledger/bundle/read.ts';
 import { readEntries } from '../../../src/ledger/journal/take-in.ts';
 import { openHistory } from '../../../src/ledger/history.ts';
 import type { Ledger } from '../../../src/ledger/ledger-face.ts';
-import { libraryText } from '../../../src/ledger/library-file.ts';
 import { NOTHING } from '../../../src/ledger/whole-library.ts';
 import { memoryJournal } from './memory-journal.ts';
 import { freshName, openTestLedger, reedDraft } from './open-test-ledger.ts';
 import { idOf } from './random-libraries.ts';
+import { libraryText, readBackup } from '../../whole-library.ts';
 
 /** Invented. */
 const passDraft = (reedId: string, index: number) => ({
