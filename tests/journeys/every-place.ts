@@ -84,10 +84,14 @@ export async function aroundTheBench(page: Page, isFull: boolean): Promise<reado
   ];
 }
 
+/** Addresses of links, in the order of their words: identifiers, and the order that hangs on them, are drawn. */
 async function linksTo(page: Page, start: string): Promise<string[]> {
   const links = page.locator(`a[href^="${start}"]`);
   await links.first().waitFor();
-  return links.evaluateAll((found) => found.map((link) => link.getAttribute('href')!));
+  const found = await links.evaluateAll((all) =>
+    all.map((link) => ({ href: link.getAttribute('href')!, words: link.textContent })),
+  );
+  return found.sort((a, b) => (a.words < b.words ? -1 : 1)).map(({ href }) => href);
 }
 
 /** Goes to a place and opens everything that can be folded out there, and draws what is drawn when it comes into sight. */
