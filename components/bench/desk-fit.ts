@@ -24,15 +24,10 @@ export interface DeskFit {
 export function fitKey(store: LibraryStore, reed: Reed): string {
   const follow = followOf(store, reed);
   const ids = follow ? examplesOf(follow.recipe).map(({ reedId }) => reedId) : [];
-  const ofReed = (id: Id) => [store.reed(id), ...store.passesOf(id)];
-  const documents = [
-    ...ofReed(reed.id),
-    ...favouritesOf(store, reed).flatMap(({ id }) => ofReed(id)),
-    pieceOf(store, reed),
-    ...ids.flatMap(ofReed),
-  ];
-  const versions = documents.map((document) => [document?.id, document?.versions]);
-  return JSON.stringify([follow, versions, store.styleNow(reed.styleId)?.key]);
+  const reeds = [reed, ...favouritesOf(store, reed), ...ids.map((id) => store.reed(id))];
+  const fits = reeds.map((one) => one && store.models.keyOf(one, store.passesOf(one.id)));
+  const piece = pieceOf(store, reed);
+  return JSON.stringify([follow, fits, piece?.id, piece?.versions]);
 }
 
 function canesOf(store: LibraryStore, reeds: readonly Reed[]): ReadonlyMap<Id, OriginalCane> {

@@ -31,6 +31,8 @@ interface Found {
 
 /** Fitted reeds, kept until one of their documents changes. */
 export interface ModelCache {
+  /** What tells one state of all that a fit depends on from another: documents, gauges, the style, other reeds. */
+  readonly keyOf: (reed: Reed, passes: Passes) => string;
   /** The fit, if it is at hand. */
   readonly peek: (reed: Reed, passes: Passes) => FittedReed | undefined;
   /**
@@ -217,6 +219,7 @@ export function makeModelCache(
   }
 
   const cache: ModelCache = {
+    keyOf,
     faults,
     settled: (reed, passes, signal) => settledBy(cache, reed, passes, signal),
     peek(reed, passes) {

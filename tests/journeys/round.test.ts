@@ -105,7 +105,7 @@ describe('a round at the desk', () => {
     await page.getByText('Pass 4').first().waitFor();
   });
 
-  it('asks for a sixth of the places where other reeds tell the rest, in under 60 keys with both blades', async () => {
+  it('asks for a sixth of the places where other reeds tell the rest, in under 60 keys with both blades, and says so until they are not asked', async () => {
     const own = await openFresh(bench, { viewport: { width: 1440, height: 900 } });
     const { page, problems } = own;
     const reedId = await keepMaker(page, 8);
@@ -150,7 +150,17 @@ describe('a round at the desk', () => {
     await press('Enter');
     expect(keys).toBeLessThan(60);
     expect(keys, 'a quarter of the keys of every place, two digits each').toBeLessThan(280 / 4);
-    await page.locator('bench-there-now').waitFor();
+    const from = page.locator('bench-there-now').getByText(/From \d+ readings here and 8 of your reeds\./);
+    const sure = page.locator('bench-there-now summary', { hasText: 'How sure' });
+    await sure.click();
+    await from.waitFor();
+    await page.evaluate(() => (location.hash = '#/setup'));
+    await page.getByText('A reed read in few places is told').click();
+    await page.getByLabel('A reed read in few places is told').selectOption('from its own readings alone');
+    await page.evaluate((id) => (location.hash = `#/bench/${id}/there`), reedId);
+    await sure.click();
+    await page.locator('bench-there-now').getByText('One reading is taken to be good to').waitFor();
+    await from.waitFor({ state: 'detached' });
     expect(problems).toEqual([]);
     await own.close();
   });
