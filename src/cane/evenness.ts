@@ -1,5 +1,5 @@
 import type { GougeReading } from '../../shared/cane.ts';
-import { resolutionU } from '../gauge/uncertainty-budget.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 import { fitStraightLine } from '../gauge/straight-line.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';

@@ -3,7 +3,7 @@ import type { GougeReading } from '../../shared/cane.ts';
 import { cholesky, solveCholesky } from '../numerics/cholesky.ts';
 import { circleThrough, type Point } from '../numerics/circle.ts';
 import { quadratic } from '../numerics/quadratic-form.ts';
-import { resolutionU } from '../gauge/uncertainty-budget.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 import { USUAL_GOUGE_NOISE, type GougeNoise } from './gouge-noise.ts';
 

@@ -1,6 +1,6 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import { readingScatter } from '../gauge/judge-gauge.ts';
-import { resolutionU } from '../gauge/uncertainty-budget.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 
 /** How good one reading of gouged cane is. */
 export interface GougeNoise {

@@ -1,7 +1,7 @@
 import type { Shape } from '../../shared/cane.ts';
 import { InputError } from '../../shared/errors.ts';
 import type { Planform } from '../../shared/planform.ts';
-import { resolutionU } from '../gauge/uncertainty-budget.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 
 type Widths = Shape['widths'];
 

@@ -1,7 +1,7 @@
 import type { Piece } from '../../shared/cane.ts';
 import { InputError } from '../../shared/errors.ts';
 import { circleThrough } from '../numerics/circle.ts';
-import { combine, resolutionU } from '../gauge/uncertainty-budget.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 import type { Estimate } from '../surface/reed-model.ts';
 
 /** A gauge that stands on two edges and reads the height of the bark midway between them. */
@@ -33,11 +33,9 @@ export function diameterFromThreePoints({ feetApartMm, heightMm }: ThreePoints):
   }
   const half = feetApartMm / 2;
   const { radius } = circleThrough([-half, 0], [0, heightMm], [half, 0]);
-  const { u } = combine([
-    { name: 'height', u: resolutionU(STEP_MM.height) * Math.abs(1 - half ** 2 / heightMm ** 2) },
-    { name: 'feet', u: resolutionU(STEP_MM.feet) * (feetApartMm / (2 * heightMm)) },
-  ]);
-  return { valueMm: 2 * radius, uMm: u };
+  const ofHeight = resolutionU(STEP_MM.height) * Math.abs(1 - half ** 2 / heightMm ** 2);
+  const ofFeet = resolutionU(STEP_MM.feet) * (feetApartMm / (2 * heightMm));
+  return { valueMm: 2 * radius, uMm: Math.hypot(ofHeight, ofFeet) };
 }
 
 /** Diameter of a piece's tube: read by three points, by a gauge of known radii, or undefined. */

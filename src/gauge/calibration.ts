@@ -1,6 +1,6 @@
 import type { Gauge } from '../../shared/gauge.ts';
 import { fitStraightLine, type StraightLine } from './straight-line.ts';
-import { resolutionU } from './uncertainty-budget.ts';
+import { resolutionU } from './resolution.ts';
 
 export type GaugeCheck = Gauge['checks'][number];
 

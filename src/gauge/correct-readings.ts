@@ -1,7 +1,7 @@
 import type { Pass } from '../../shared/pass.ts';
 import type { Reading } from '../../shared/reading.ts';
 import type { StraightLine } from './straight-line.ts';
-import { resolutionU } from './uncertainty-budget.ts';
+import { resolutionU } from './resolution.ts';
 
 /** What is known of the gauge that a pass was read with. */
 export interface GaugeState {

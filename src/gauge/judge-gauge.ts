@@ -4,7 +4,7 @@ import { believableChangeMm } from './believable-change.ts';
 import { calibrationLine } from './calibration.ts';
 import { readingNoise, type NoiseModel } from './reading-noise.ts';
 import { repeatability } from './repeatability.ts';
-import { resolutionU } from './uncertainty-budget.ts';
+import { resolutionU } from './resolution.ts';
 import { zoneSlopes, type ZoneSlope } from './zone-slopes.ts';
 
 /** Of a careful hand. Common practice, no source. */

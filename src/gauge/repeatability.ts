@@ -1,7 +1,7 @@
 import { InputError } from '../../shared/errors.ts';
 import { gaussLegendre } from '../numerics/gauss-legendre.ts';
 import { logNormalInterval } from '../numerics/normal-distribution.ts';
-import { resolutionU } from './uncertainty-budget.ts';
+import { resolutionU } from './resolution.ts';
 
 /** What repeats of the same stations say of the gauge. */
 export interface Repeatability {

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { believableChangeMm } from '../../src/gauge/believable-change.ts';
 import { repeatability } from '../../src/gauge/repeatability.ts';
 import { fitStraightLine, predict } from '../../src/gauge/straight-line.ts';
-import { combine, resolutionU } from '../../src/gauge/uncertainty-budget.ts';
+import { resolutionU } from '../../src/gauge/resolution.ts';
 import {
   logNormalInterval,
   normalQuantile,
@@ -70,42 +70,9 @@ describe('straight line', () => {
   });
 });
 
-describe('uncertainty budget', () => {
-  it('agrees with the end gauge of JCGM 100:2008 H.1', () => {
-    const { contributions_nm: u, published } = checks.F_gum_H1;
-    const dof = [18, published.nu_d, 2, 50];
-    const budget = combine(
-      u.map((ui, i) => ({ name: `input ${i}`, u: ui, dof: dof[i]! })),
-      0.99,
-    );
-    expectNear(budget.u, published.uc, 0.5);
-    expectNear(budget.effectiveDof, published.nu_eff, 0.06); // printed from rounded intermediates
-    expectNear(budget.coverageFactor, published.k99, 0.005);
-    expectNear(budget.expanded, published.U99, 0.5);
-  });
-
-  it('agrees with JCGM 100:2008 G.4.1', () => {
-    const { u_pct, nu, uc, nu_eff_unrounded, published } = checks.F_gum_G41;
-    const budget = combine(u_pct.map((u, i) => ({ name: `input ${i}`, u, dof: nu[i]! })));
-    expectNear(budget.u, uc, 5e-6);
-    expectNear(budget.u, published.uc, 0.005);
-    // The guide rounds the uncertainty first and so reaches 19; unrounded it truncates to 18.
-    expectNear(budget.effectiveDof, nu_eff_unrounded, 5e-5);
-    expect(budget.coverageFactor).toBe(studentCoverageFactor(0.95, 18));
-    expectNear(budget.expanded, published.U95, 0.05);
-  });
-
-  it('agrees with a worked budget of five readings on a dial', () => {
-    const expected = checks.F_own_example;
-    expectNear(resolutionU(0.01), expected['uB_res_0.01'], 5e-9);
-    const budget = combine([
-      { name: 'repeats', u: expected.uA, dof: 4 },
-      { name: 'resolution', u: resolutionU(0.01) },
-    ]);
-    expectNear(budget.u, expected.uc, 1e-8); // its inputs are printed to 5e-9
-    expectNear(budget.effectiveDof, expected.nu_eff, 5e-4);
-    expectNear(budget.coverageFactor, expected.k95, 5e-5);
-    expectNear(budget.expanded, expected.U95_mm, 5e-6);
+describe('the step of a display', () => {
+  it('has the uncertainty of a rectangle as wide', () => {
+    expectNear(resolutionU(0.01), checks.F_own_example['uB_res_0.01'], 5e-9);
   });
 });
 

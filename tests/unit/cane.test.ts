@@ -188,13 +188,7 @@ describe('yield of a lot', () => {
       reeds,
       trials: [],
     });
-    expect(found).toMatchObject({ pieces: 6, kept: 2, rejected: 3, reeds: 2, goodReeds: 1 });
-    expect(found.reasons).toEqual([
-      { reason: 'warped', count: 2 },
-      { reason: 'no reason written', count: 1 },
-    ]);
-    expect(found.keptShare!.share).toBeCloseTo(0.4, 12);
-    expect(found.goodShare!.share).toBe(0.5);
+    expect(found).toEqual({ pieces: 6, kept: 2, reeds: 2, goodReeds: 1 });
   });
 });
 

@@ -7,7 +7,6 @@ import { calibrationLine, checkHistory, knownMeans, lineAt } from '../../src/gau
 import { correctReadings, sharedGaugeError } from '../../src/gauge/correct-readings.ts';
 import { repeatability } from '../../src/gauge/repeatability.ts';
 import { fitStraightLine } from '../../src/gauge/straight-line.ts';
-import { combine } from '../../src/gauge/uncertainty-budget.ts';
 import { seededRandom } from '../seeded-random.ts';
 
 function reading(thicknessMm: number | undefined, seconds?: number): Reading {
@@ -221,26 +220,5 @@ describe('errors', () => {
     expect(() => fitStraightLine([1, 2, 3], [1, 2])).toThrow('y: must be 3 values');
     expect(() => fitStraightLine([1, 1, 1], [1, 2, 3])).toThrow('x: must spread');
     expect(() => fitStraightLine([1, 2], [1, 2], [0.1, 0])).toThrow('uY[1]: must be positive');
-    expect(() => combine([{ name: 'zero', u: -1 }])).toThrow('contributions[0].u');
-  });
-
-  it('are combined by their squares, whatever the order', () => {
-    fc.assert(
-      fc.property(
-        fc.array(fc.double({ min: 0.001, max: 1, noNaN: true }), { minLength: 1, maxLength: 8 }),
-        (us) => {
-          const budget = us.map((u, i) => ({ name: `${i}`, u, dof: i + 2 }));
-          const { u, effectiveDof } = combine(budget);
-          expect(u ** 2).toBeCloseTo(
-            us.reduce((sum, each) => sum + each ** 2, 0),
-            10,
-          );
-          expect(combine([...budget].reverse()).u).toBeCloseTo(u, 12);
-          // Never fewer than the fewest, never more than all together.
-          expect(effectiveDof).toBeGreaterThanOrEqual(2 - 1e-9);
-          expect(effectiveDof).toBeLessThanOrEqual(budget.reduce((sum, { dof }) => sum + dof, 0) + 1e-9);
-        },
-      ),
-    );
   });
 });

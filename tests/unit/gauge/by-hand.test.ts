@@ -9,7 +9,6 @@ import {
 } from '../../../src/gauge/reading-noise.ts';
 import { repeatability } from '../../../src/gauge/repeatability.ts';
 import { partReversal } from '../../../src/gauge/reversal.ts';
-import { combine } from '../../../src/gauge/uncertainty-budget.ts';
 
 describe('a reed turned on the tongue', () => {
   const same = (values: readonly number[]) =>
@@ -33,21 +32,6 @@ describe('a reed turned on the tongue', () => {
     expect(hand.told).toBe(false);
     expect(tilt.valueMm).toBeCloseTo(0.03, 12);
     expect(() => partReversal(pairs.slice(1))).toThrow('at least 3, got 2');
-  });
-});
-
-describe('a budget', () => {
-  it('may hold a contribution of nothing, and no negative one', () => {
-    const budget = (...us: number[]) => combine(us.map((u) => ({ name: 'any', u })));
-    expect(budget(0, 3, 4).u).toBe(5);
-    expect(budget(5).expanded).toBeCloseTo(5 * 1.959964, 5);
-    expect(() => budget(-1e-9)).toThrow('contributions[0].u');
-  });
-
-  it('has the coverage of its degrees of freedom, one at least', () => {
-    // Student's factor of one degree of freedom, any table: 12.7062.
-    expect(combine([{ name: 'any', u: 2, dof: 1 }]).expanded).toBeCloseTo(25.4124, 3);
-    expect(() => combine([{ name: 'any', u: 2, dof: 0.5 }])).toThrow('1 degree of freedom, got 0.5');
   });
 });
 
