@@ -7,7 +7,6 @@ import { zonesAt, type FittedReed } from './fitted-reed.ts';
 
 /** The places whose reading would most sharpen the mean of a zone, the best first. */
 export interface ReadNext {
-  readonly zone: string;
   /** Standard uncertainty of the mean as it is. */
   readonly uMm: number;
   /** Whether the readings sharpen it by a tenth or more. */
@@ -37,7 +36,6 @@ export function readNext(benched: FittedReed, pass: number, zoneName: string): R
   const places = whereToRead(model, pass, figure, readablePlaces(model, pass, deepestMm), PLACES);
   const { uMm } = estimate(model, figure);
   return {
-    zone: zoneName,
     uMm,
     isWorthIt: places.at(-1)!.uMm <= WORTH_IT * uMm,
     places: places.map((place) => ({

@@ -14,8 +14,8 @@ export interface PieceColumn {
   readonly piece: Piece;
   readonly centre?: Estimate;
   readonly sideDifference?: Estimate;
-  /** Both sides at their usual distance from the middle, mm, and that distance. */
-  readonly sides?: { readonly side1Mm: number; readonly side2Mm: number; readonly arcMm: number };
+  /** Both sides at their usual distance from the middle, mm. */
+  readonly sides?: { readonly side1Mm: number; readonly side2Mm: number };
   readonly judged?: GougeComparison['sides'];
   readonly fate: PieceFate;
   readonly reed?: Reed;
@@ -50,7 +50,7 @@ export function pieceColumns(
       ...(sideDifference && { sideDifference }),
       ...(sides &&
         sideDifference && {
-          sides: { side1Mm: sides.valueMm + half, side2Mm: sides.valueMm - half, arcMm: sides.arcMm },
+          sides: { side1Mm: sides.valueMm + half, side2Mm: sides.valueMm - half },
         }),
       ...(judged && { judged }),
       fate: fateOf(piece, reed),

@@ -42,8 +42,6 @@ export function airFigures({ temperatureC, humidityPct, elevationM }: Air): AirF
 const MATTERS = { humidityPct: 20, elevationM: 600, woodMoisturePct: 2, temperatureC: 3 };
 
 export interface AirChange {
-  readonly here: AirFigures;
-  readonly there: AirFigures;
   readonly humidityPct: number;
   readonly woodMoisturePct: number;
   readonly elevationM: number;
@@ -70,8 +68,6 @@ export function airChange(from: Air, to: Air): AirChange {
     Math.abs(moisture) >= MATTERS.woodMoisturePct || Math.abs(humidityPct) >= MATTERS.humidityPct;
   const heightMoves = Math.abs(elevationM) >= MATTERS.elevationM;
   return {
-    here,
-    there,
     humidityPct,
     woodMoisturePct: moisture,
     elevationM,

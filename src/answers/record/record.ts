@@ -4,7 +4,7 @@ import type { FigureTable } from '../../figures/figure.ts';
 import type { ZoneRatio } from '../../figures/zone-ratios.ts';
 import type { Estimate } from '../../surface/reed-model.ts';
 import type { FiguredReed } from '../fitted-reed.ts';
-import type { NearFloor, SeenZone, StandingReading } from '../standing-readings.ts';
+import type { NearFloor, SeenZone } from '../standing-readings.ts';
 import type { RemovedByZone, TakenOff } from '../taken-off.ts';
 
 /** Tables of a record, in the order in which they are looked at. */
@@ -33,7 +33,6 @@ export interface ReedFigures {
   readonly of: string;
   readonly placed: readonly PlacedZone[];
   readonly zones: readonly SeenZone[];
-  readonly standing: readonly StandingReading[];
   readonly near: readonly NearFloor[];
   readonly crossings: readonly Crossing[];
   readonly blend: Estimate | undefined;

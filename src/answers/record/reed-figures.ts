@@ -51,9 +51,6 @@ export function reedFigures(own: FiguredAtPass, more: readonly PlacedZone[] = []
     get zones() {
       return zones();
     },
-    get standing() {
-      return standing();
-    },
     get near() {
       return near();
     },
