@@ -165,3 +165,13 @@ describe('what came off while a swap is asked', () => {
     expect(furthest(clean)).toBeLessThan(furthest(settled));
   });
 });
+
+describe('the noise of a gauge', () => {
+  it('is not learned from passes whose places are asked about', () => {
+    const asked = (['zero', 'swapped', 'drift', 'mirrored', 'shifted', 'digits', 'clip'] as const).map(
+      (kind) => found([fault('swelling', 'both'), fault(kind, 'A')]),
+    );
+    const passes = asked.map((_, index) => ({ ...pass, index }));
+    expect(whileOpen(passes, asked, { stepMm: 0.01 }).options.unsettled).toEqual([1, 3, 4, 6]);
+  });
+});
