@@ -42,6 +42,26 @@ export function readingVariance(
   return noise.seatingMm ** 2 + (slopeAlong * noise.alongMm) ** 2 + (slopeAcross * noise.acrossMm) ** 2;
 }
 
+/** What a fit leaves open of the slopes at its stations, mm per mm. Tuned on blades with a known truth. */
+const OPEN_SLOPE = { along: 0.01, across: 0.03 };
+
+/**
+ * The same of a reading that passes are compared by, where the slopes are those of a fit: what it leaves open of them adds
+ * to their squares, or a reading misplaced on a wall that the stations hardly show looks like cane that went.
+ *
+ * @param passes How many passes there are; where there is one, what it leaves open is in the doubt of the surface alone.
+ */
+export function comparedVariance(
+  noise: Pick<NoiseModel, 'seatingMm' | 'alongMm' | 'acrossMm'>,
+  slopeAlong: number,
+  slopeAcross: number,
+  passes: number,
+): number {
+  if (passes === 1) return readingVariance(noise, slopeAlong, slopeAcross);
+  const { along, across } = OPEN_SLOPE;
+  return readingVariance(noise, Math.hypot(slopeAlong, along), Math.hypot(slopeAcross, across));
+}
+
 /** Seating without resolution that is usual for a gauge of this step. Common practice, no source. */
 export function usualSeatingMm(stepMm: number): number {
   return Math.min(DEFAULT_SEATING_MM, Math.max(0.0015, stepMm * 0.4));

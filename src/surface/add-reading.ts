@@ -4,7 +4,7 @@ import { sparseRows } from '../numerics/sparse-rows.ts';
 import type { Step } from './blade-state.ts';
 import { baseCount } from './blade-layout.ts';
 import { bladeEntries, fittedReed, passesRead, type ReedPosterior } from './reed-posterior.ts';
-import { readingVariance } from '../gauge/reading-noise.ts';
+import { comparedVariance } from '../gauge/reading-noise.ts';
 import { covarianceTimes, narrowedBy } from './narrowed.ts';
 import type { BladePosterior, FitReading } from './reed-model.ts';
 import { firstVariances, removalPrior } from './removal-space.ts';
@@ -33,7 +33,8 @@ export function addReading(
   const { thicknessMm, time = 0 } = reading;
   const effects = effectsOn(grown.errors, pass, { thicknessMm, time, slopeAlong });
   const halfWidth = grown.passes[pass]!.halfWidthMm(reading.fromTipMm);
-  const one = readingVariance(grown.noise, slopeAlong, slope(grown, place, 'across') / halfWidth);
+  const slopeAcross = slope(grown, place, 'across') / halfWidth;
+  const one = comparedVariance(grown.noise, slopeAlong, slopeAcross, grown.passes.length);
   const variance = (one * reading.noiseFactor ** 2) / reading.repeats;
   const gain = gainOf(posterior, row, effects, variance);
   const surprise = reading.thicknessMm - dot(row, posterior.mean) - dot(effects, grown.sharedMean);

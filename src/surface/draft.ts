@@ -1,5 +1,5 @@
 import type { Blade } from '../../shared/blade.ts';
-import { readingNoise, readingVariance, type NoiseModel } from '../gauge/reading-noise.ts';
+import { comparedVariance, readingNoise, readingVariance, type NoiseModel } from '../gauge/reading-noise.ts';
 import { sparseDot } from '../numerics/sparse-row.ts';
 import { sparseRows } from '../numerics/sparse-rows.ts';
 import { usualBasePrior, type BasePrior } from './base-prior.ts';
@@ -86,14 +86,16 @@ function surfaceAt(space: BaseSpace, theta: Float64Array, readings: readonly Can
   return { slopes: places.map(({ slope }) => slope), values: places.map(({ value }) => value) };
 }
 
+/** Variance of a reading on a surface with these slopes, so many passes compared with each other. */
 function varianceOf(
   { reading, pass }: CaneReading,
   slope: { along: number; across: number },
   noise: NoiseModel,
   passes: readonly FitPass[],
+  compared: number,
 ): number {
   const halfWidth = passes[pass]!.halfWidthMm(reading.fromTipMm);
-  const one = readingVariance(noise, slope.along, slope.across / halfWidth);
+  const one = comparedVariance(noise, slope.along, slope.across / halfWidth, compared);
   return (one * reading.noiseFactor ** 2) / reading.repeats;
 }
 
@@ -107,7 +109,7 @@ export function baseReadings(
   return fullestPass(from.readings).map((reading) => ({
     row: baseRow(space, reading.zMm, reading.reading.across),
     valueMm: reading.reading.thicknessMm,
-    variance: varianceOf(reading, from.slopes[places.get(reading)!]!, noise, passes),
+    variance: varianceOf(reading, from.slopes[places.get(reading)!]!, noise, passes, 1),
   }));
 }
 
@@ -151,7 +153,7 @@ export function readingPairs({ readings, slopes, values }: Draft, passes: readon
 export function noisyReadings(passes: readonly FitPass[], blade: Draft, noise: NoiseModel): NoisyReading[] {
   return blade.readings.map((reading, i) => ({
     ...reading,
-    variance: varianceOf(reading, blade.slopes[i]!, noise, passes),
+    variance: varianceOf(reading, blade.slopes[i]!, noise, passes, passes.length),
     slopeAlong: blade.slopes[i]!.along,
   }));
 }

@@ -76,7 +76,10 @@ describe('one more reading', () => {
     const { noise } = model;
     const half = two[1]!.halfWidthMm(one.fromTipMm);
     const own =
-      noise.seatingMm ** 2 + (slopeZ * noise.alongMm) ** 2 + ((slopeU / half) * noise.acrossMm) ** 2;
+      noise.seatingMm ** 2 +
+      // What a fit leaves open of the slopes where passes are compared, mm per mm.
+      (slopeZ ** 2 + 0.01 ** 2) * noise.alongMm ** 2 +
+      ((slopeU / half) ** 2 + 0.03 ** 2) * noise.acrossMm ** 2;
     const seenVariance = estimate(model, seen).uMm ** 2;
     const variance = seenVariance + 2 * withEffects(loadOf(seen)) + withEffects(effects) + own;
     const expected =
