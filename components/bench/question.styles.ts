@@ -86,11 +86,6 @@ export const questionStyles = css`
     margin: 0;
     font: var(--bench-font-head);
   }
-  h2 small {
-    margin-left: var(--bench-space-2);
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   section {
     min-width: 0;
   }

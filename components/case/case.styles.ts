@@ -21,11 +21,6 @@ export const styles = css`
     margin: 0 0 var(--bench-space-2);
     font: var(--bench-font-head);
   }
-  h2 small {
-    margin-left: var(--bench-space-2);
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   .case {
     border: 1px solid var(--bench-rule2);
     border-radius: var(--bench-radius-case);

@@ -51,11 +51,6 @@ export const gaugeStyles = css`
     min-height: 1.4em;
     color: var(--bench-stop);
   }
-  h2 small {
-    margin-left: var(--bench-space-2);
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   .over {
     display: flex;
     gap: var(--bench-space-3);

@@ -141,11 +141,6 @@ export const marks = css`
     margin: 0;
     font: var(--bench-font-head);
   }
-  .plate h2 small {
-    margin-left: var(--bench-space-2);
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   .key {
     display: flex;
     flex-wrap: wrap;

@@ -84,9 +84,8 @@ export class ReedProfile extends ReedPart {
         margin: 0;
         font: var(--bench-font-head);
       }
-      small {
-        color: var(--bench-ink3);
-        font: var(--bench-font-caption);
+      h2 small {
+        margin-left: 0;
       }
       p {
         margin: 0;

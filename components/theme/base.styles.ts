@@ -22,6 +22,12 @@ export const base = css`
   a {
     color: inherit;
   }
+  /* What a heading counts, and in what. */
+  h2 small {
+    margin-left: var(--bench-space-2);
+    color: var(--bench-ink3);
+    font: var(--bench-font-caption);
+  }
   :focus-visible {
     outline: 3px solid var(--bench-focus);
     outline-offset: 2px;

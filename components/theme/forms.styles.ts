@@ -287,11 +287,6 @@ export const pages = css`
     margin: 0;
     font: var(--bench-font-head);
   }
-  h2 small {
-    margin-left: var(--bench-space-2);
-    color: var(--bench-ink3);
-    font: var(--bench-font-caption);
-  }
   .say {
     margin: 0;
     font: var(--bench-font-aside);
