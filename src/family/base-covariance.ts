@@ -13,7 +13,7 @@ interface Part {
 /** Before any reed tells. Common practice, no source; evidence scales the whole. */
 export const COMMON_PARTS: readonly Part[] = [
   { sd: 0.05, alongMm: 6, across: 2.5, of: 'thickness' },
-  { sd: 0.03, alongMm: 1.8, across: 0.6, of: 'thickness' },
+  { sd: 0.008, alongMm: 1.8, across: 0.6, of: 'thickness' },
   { sd: 0.3, alongMm: 4, across: 1.5, of: 'ridge' },
 ];
 export const OWN_PARTS: readonly Part[] = [

@@ -102,6 +102,23 @@ const enoughOf = (leastMm2: Float64Array, doubtMm: number) =>
 
 const wantedMm2 = (doubtMm: number) => (doubtMm / COVERAGE) ** 2;
 
+/**
+ * A plan for each doubt. What is enough for a smaller doubt is enough for a larger one, too: places chosen one after the
+ * other are now and then fewer so.
+ *
+ * @param doubtsMm Rising.
+ */
+function plansTo(knowing: Knowing, leastMm2: Float64Array, doubtsMm: readonly number[]): number[][] {
+  return doubtsMm.reduce<number[][]>((plans, doubtMm) => {
+    const own = choosePlaces(knowing, enoughOf(leastMm2, doubtMm), { least: LEAST });
+    const smaller = plans.at(-1);
+    return [...plans, smaller && smaller.length < own.length ? smaller : own];
+  }, []);
+}
+
+const shortestPlan = (knowing: Knowing, leastMm2: Float64Array, doubtMm: number) =>
+  plansTo(knowing, leastMm2, [...DOUBTS_MM.filter((one) => one < doubtMm), doubtMm]).at(-1)!;
+
 export function shortRound(
   { places, ways, titles, questions }: KnownPlaces,
   { question, doubtMm }: NonNullable<Round['short']>,
@@ -110,9 +127,10 @@ export function shortRound(
     ...{ question, places },
     ways: ways.map((way, k) => {
       const knowing = asking(way.knowing, questions[question]);
-      const enoughMm2 = enoughOf(allRead(knowing).askedMm2, doubtMm);
+      const leastMm2 = allRead(knowing).askedMm2;
+      const enoughMm2 = enoughOf(leastMm2, doubtMm);
       const isFallback = k > 0 && k === ways.length - 1;
-      const planned = isFallback ? [] : choosePlaces(knowing, enoughMm2, { least: LEAST });
+      const planned = isFallback ? [] : shortestPlan(knowing, leastMm2, doubtMm);
       const all = Array.from(enoughMm2.keys());
       const told = all.filter((figure) => enoughMm2[figure] === wantedMm2(doubtMm));
       const within = told.length > 0 ? told : all;
@@ -136,9 +154,8 @@ export function shortChoices({ ways: [likeliest], questions }: KnownPlaces): Sho
     .map((question) => {
       const knowing = asking(likeliest!.knowing, questions[question]);
       const leastMm2 = allRead(knowing).askedMm2;
-      const placesTo = (doubtMm: number) =>
-        choosePlaces(knowing, enoughOf(leastMm2, doubtMm), { least: LEAST });
-      return { question, counts: DOUBTS_MM.map((doubtMm) => placesTo(doubtMm).length) };
+      const plans = plansTo(knowing, leastMm2, DOUBTS_MM);
+      return { question, counts: plans.map(({ length }) => length) };
     });
 }
 
