@@ -52,6 +52,8 @@ export const pocketStyles = css`
     min-height: 0;
   }
   .place .where {
+    /* Letters of some fonts are taller than their line. */
+    row-gap: 0.1em;
     font-size: calc(clamp(56px, min(12dvh, 23vw), 190px) * var(--bench-scale));
     white-space: nowrap;
   }
