@@ -1,16 +1,9 @@
 import { cholesky } from '../numerics/cholesky.ts';
-import { dot } from '../numerics/quadratic-form.ts';
 import { rowsTimes, rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
-import { blockTimes, columnSquares, rowGram, whiten, whitenedVector } from '../numerics/whitening.ts';
-import {
-  readingsCovariance,
-  stateCount,
-  surprises,
-  type BladeState,
-  type SeenReadings,
-  type SharedPosterior,
-} from './blade-state.ts';
+import { blockTimes, columnSquares, whiten, whitenedVector } from '../numerics/whitening.ts';
+import type { BladeState, SeenReadings, SharedPosterior } from './blade-state.ts';
 import { firstVariances, widenedVariances, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
+import { covarianceWithShared, surprisesWithShared } from './with-shared.ts';
 
 /** Rounds in which a removal widens its own prior. */
 const ROUNDS = 2;
@@ -30,7 +23,7 @@ export function roundsOf(
   shared: SharedPosterior,
   { space, spread }: { readonly space: RemovalSpace; readonly spread: RemovalSpread },
 ): Float64Array {
-  const baseCovariance = withoutRemoval(state, seen, crossCovariance, shared);
+  const baseCovariance = covarianceWithShared(state, seen, crossCovariance, shared);
   const surprise = surprisesWithShared(state, seen, crossCovariance, shared);
   let variances = firstVariances(space);
   for (let round = 0; round < ROUNDS; round++) {
@@ -38,41 +31,6 @@ export function roundsOf(
     variances = widenedVariances(space, went.mean, went.left);
   }
   return variances;
-}
-
-/** Covariance of the readings before the removal, with the doubt of the shared errors; lower triangle. */
-function withoutRemoval(
-  { size }: BladeState,
-  seen: SeenReadings,
-  crossCovariance: Float64Array,
-  { factor }: SharedPosterior,
-): Float64Array {
-  const n = seen.rows.count;
-  const { errors } = seen;
-  const [d, columns] = [stateCount(size), stateCount(size) + errors];
-  const baseCovariance = readingsCovariance(seen, crossCovariance);
-  // L^-1 of the shared errors' precision times how each reading moves with them, transposed: its squares are their doubt.
-  const moves = new Float64Array(errors * n);
-  for (let m = 0; m < errors; m++)
-    for (let i = 0; i < n; i++) moves[m * n + i] = crossCovariance[i * columns + d + m]!;
-  whiten(factor, errors, { values: moves, columns: n, firstRow: 0, offset: 0 });
-  const byReading = new Float64Array(n * errors);
-  for (let m = 0; m < errors; m++) for (let i = 0; i < n; i++) byReading[i * errors + m] = moves[m * n + i]!;
-  rowGram(byReading, n, errors).forEach((value, k) => (baseCovariance[k]! += value));
-  return baseCovariance;
-}
-
-function surprisesWithShared(
-  state: BladeState,
-  seen: SeenReadings,
-  crossCovariance: Float64Array,
-  { mean }: SharedPosterior,
-): Float64Array {
-  const d = stateCount(state.size);
-  const columns = d + seen.errors;
-  return surprises(state, seen).map(
-    (value, i) => value - dot(mean, crossCovariance.subarray(i * columns + d, (i + 1) * columns)),
-  );
 }
 
 /** Mean and variance of a removal by one pass's readings, its prior given. */

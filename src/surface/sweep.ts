@@ -15,6 +15,7 @@ import {
   type SharedPosterior,
   type Step,
 } from './blade-state.ts';
+import { heavyTailed } from './heavy-tails.ts';
 import { roundsOf } from './removal-rounds.ts';
 import { removalRow, spreadOf, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
 import { effectsOn, errorsUpTo, type SharedError } from './shared-errors.ts';
@@ -33,7 +34,7 @@ export interface BladeToFit {
   readonly prior: BasePrior;
   /** At least one. */
   readonly readings: readonly NoisyReading[];
-  /** How removals are spread, and the priors of those of each pass, where they are given and not found. */
+  /** How removals are spread, and the priors of those of each pass, where they are given and not found; noise is then normal. */
   readonly given?: { readonly spread: RemovalSpread; readonly priors: ReadonlyMap<number, Float64Array> };
 }
 
@@ -129,7 +130,10 @@ export function takeReadings(
   const through = throughState(one.state, seen);
   const removal = one.steps.length > 0 ? removalOf(one, pass, seen, through, shared) : undefined;
   if (removal) open(one, removal, seen, through);
-  one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, seen, through) });
+  const weighed = one.toFit.given
+    ? seen
+    : { ...seen, variances: heavyTailed(one.state, seen, through, shared) };
+  one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, weighed, through) });
 }
 
 interface Seen extends SeenReadings {
