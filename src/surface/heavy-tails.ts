@@ -5,7 +5,7 @@ import type { BladeState, SeenReadings, SharedPosterior } from './blade-state.ts
 import { covarianceWithShared, surprisesWithShared } from './with-shared.ts';
 
 /** So many readings sit badly on the gauge, and scatter so many times as far as others. Common practice, no source. */
-const BAD = { share: 0.03, times: 6 };
+const BAD = { share: 0.01, times: 6 };
 const SWEEPS = 3;
 
 /**
@@ -33,6 +33,7 @@ export function heavyTailed(
     const wider = leaveOneOut(inverse, multiply(inverse, n, surprise)).map(({ off, u }, i) =>
       asGoodOrBad(off, u * u - variances[i]!, own[i]!),
     );
+    if (wider.every((variance, i) => variance === variances[i])) break;
     wider.forEach((variance, i) => (covariance[i * n + i]! += variance - variances[i]!));
     variances = Float64Array.from(wider);
   }
@@ -46,10 +47,12 @@ export function heavyTailed(
  * @param expected Variance of what they lead to expect.
  * @param own The reading's variance if it is good.
  */
-function asGoodOrBad(off: number, expected: number, own: number): number {
+export function asGoodOrBad(off: number, expected: number, own: number): number {
   const [good, bad] = [expected + own, expected + BAD.times ** 2 * own];
   const odds = Math.log(1 / BAD.share - 1) + 0.5 * (Math.log(bad / good) - off ** 2 * (1 / good - 1 / bad));
-  const isBad = 1 / (1 + Math.exp(odds));
+  // A reading that is likelier good than before it was looked at counts in full.
+  const isBad = Math.max(0, (1 / (1 + Math.exp(odds)) - BAD.share) / (1 - BAD.share));
+  if (isBad === 0) return own;
   // Of how much of the difference cane makes up in either case, the mean: expected / (expected + variance).
   return 1 / ((1 - isBad) / good + isBad / bad) - expected;
 }

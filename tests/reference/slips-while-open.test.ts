@@ -49,8 +49,9 @@ describe.each(['place', 'rails', 'thin'] as const)('a slip in a first pass of %s
     const [place, zone] = [placeOf(model), zoneOf(model)];
     expect(Math.abs(place.valueMm - placeOf(right).valueMm)).toBeLessThan(1.96 * place.uMm);
     expect(Math.abs(zone.valueMm - zoneOf(right).valueMm)).toBeLessThan(zone.uMm);
-    // Counted in full it would have moved the place far out of its doubt.
-    const counted = placeOf(fitReed([slipped], options));
-    expect(Math.abs(counted.valueMm - placeOf(right).valueMm)).toBeGreaterThan(4 * counted.uMm);
+    // By normal noise it moved the place by 65 to 93 % of what it is off by. It sits too badly to count in full, asked or not.
+    const slipMm = slipped.readings.find(isIt)!.thicknessMm - pass!.readings.find(isIt)!.thicknessMm;
+    const taken = placeOf(fitReed([slipped], options));
+    expect((taken.valueMm - placeOf(right).valueMm) / slipMm).toBeLessThan(0.5);
   });
 });

@@ -60,7 +60,7 @@ describe('taken off', () => {
 
   it('points out the dig in the right window of B, and what was not read before', () => {
     const { mind, aside } = sayTakenOff(m142, takenOff(m142, { before: 2, after: 3 }), writing);
-    expect(mind).toMatch(/^B’s right window lost \d at (9|10)(\.\d)?\smm, in one place [1-4]\smm long\.$/);
+    expect(mind).toMatch(/^B’s right window lost \d+ at (9|10)(\.\d)?\smm, in one place [1-4]\smm long\.$/);
     expect(aside).toMatch(/^Below 14\smm pass 2 was not read\.$/);
   });
 
