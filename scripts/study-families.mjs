@@ -1,5 +1,6 @@
 // Fits reeds of several families, hands, gauges and extents, and sets every figure beside the truth:
-// npm run study:families -- [REEDS A CELL] [FIRST SEED] [FAMILY,...] [EXTENT,...] ; NAMED=1 lists faults named in clean passes.
+// npm run study:families -- [REEDS A CELL] [FIRST SEED] [FAMILY,...] [EXTENT,...] ; NAMED=1 lists faults named in clean passes,
+// BAD=0.05 lets so many of the readings sit badly.
 import { pathToFileURL } from 'node:url';
 import { bundleForNode } from './bundle-for-node.mjs';
 import { cellsOf, lastSeed } from './study-cells.mjs';
@@ -17,7 +18,7 @@ const asked = cellsOf({ families, extents }, Number(first), (gauge) =>
 );
 const cells = asked.map(({ settings, seed, count }) => ({
   ...settings,
-  ...studyCell(settings, seed, count),
+  ...studyCell({ ...settings, badShare: Number(process.env.BAD ?? 0) }, seed, count),
 }));
 console.log(
   `seeds ${first} to ${lastSeed(asked)}; each figure: covered by its 95 % interval, % / root mean square error, µm`,

@@ -25,6 +25,8 @@ export interface FamilySettings {
   readonly count?: number;
   /** The shape of its blades, where it is not any of the family's. */
   readonly shapeOf?: (draws: Draws) => Shape;
+  /** Share of the readings that sit badly: without being slips they are off by BADLY_SEATED_MM more, one standard deviation. */
+  readonly badShare?: number;
   /** Where its maker's knife goes and how deep, where it is not anywhere. */
   readonly knife?: Knife;
 }
@@ -57,6 +59,7 @@ const ACROSS = [-0.8, -0.4, 0, 0.4, 0.8];
 const BLADE_LENGTH_MM = 23;
 const FIRST_LENGTH_MM = 70;
 const PASS_ERRORS = { lengthMm: 0.05, swelling: 0.004 };
+const BADLY_SEATED_MM = 0.03;
 /** Blades differ, sides differ, a hand is uneven: in proportion to the thickness, one standard deviation. */
 const UNLIKE = { blade: 0.018, side: 0.018, waves: 0.006 };
 
@@ -195,15 +198,16 @@ function lossOf(patches: readonly Patch[], blade: Blade): Shape {
 export const familyHalfWidthMm = (fromTipMm: number) => (7 - 0.09 * fromTipMm) / 2;
 
 function readOne(
-  { gauge, handMm }: FamilySettings,
+  { gauge, handMm, badShare = 0 }: FamilySettings,
   cane: Shape,
   y: number,
   u: number,
-  { normal }: Draws,
+  { normal, chance }: Draws,
 ): number {
   const { seatingMm, stepMm } = FAMILY_GAUGES[gauge];
   const met = cane(y + normal(handMm), u + normal(handMm / 3) / familyHalfWidthMm(y)) + normal(seatingMm);
-  return Math.max(1, Math.round(met / stepMm)) * stepMm;
+  const badlyMm = badShare > 0 && chance(badShare) ? normal(BADLY_SEATED_MM) : 0;
+  return Math.max(1, Math.round((met + badlyMm) / stepMm)) * stepMm;
 }
 
 function readPass(

@@ -41,6 +41,6 @@ it('says in the text what is wrong, what else it may be, and what to read again'
   const slip = await run(path('scenario/m-142-digits-turned.csv'));
   expect(slip).toContain('Set aside until it is read again: B 5 mm, -0.4, 53');
   const dig = await run(path('scenario/m-142.csv'));
-  expect(dig).toContain('reads 35 where 41 was expected: a dig, or a slip? Read this place again');
+  expect(dig).toContain('reads 35 where 42 was expected: a dig, or a slip? Read this place again');
   expect(dig).not.toContain('Fault');
 });
