@@ -1,12 +1,13 @@
 import { cholesky, inverseFromCholesky } from '../numerics/cholesky.ts';
 import { leaveOneOut } from '../numerics/leave-one-out.ts';
 import { multiply } from '../numerics/quadratic-form.ts';
-import type { BladeState, SeenReadings, SharedPosterior } from './blade-state.ts';
-import { covarianceWithShared, surprisesWithShared } from './with-shared.ts';
+import type { Expected } from './with-shared.ts';
 
 /** So many readings sit badly on the gauge, and scatter so many times as far as others. Common practice, no source. */
 const BAD = { share: 0.01, times: 6 };
 const SWEEPS = 3;
+/** Weights that move by less than this have settled. */
+const SETTLED = 0.02;
 
 /**
  * Variances of readings whose noise has heavy tails: one that the others do not lead to expect counts for little. Only
@@ -14,26 +15,20 @@ const SWEEPS = 3;
  *
  * Source: expectation propagation, Rasmussen & Williams 2006, section 3.6, from memory; means are matched alone.
  *
- * @param through [H P, H G + E], the removal opened.
- * @returns mm², no less than the readings' own but for rounding.
+ * @param own The readings' variances if all are good, mm2.
+ * @param expected The readings, the removal opened.
+ * @returns mm2, no less than their own.
  */
-export function heavyTailed(
-  state: BladeState,
-  seen: SeenReadings,
-  through: Float64Array,
-  shared: SharedPosterior,
-): Float64Array {
-  const own = seen.variances;
+export function heavyTailed(own: Float64Array, expected: Expected): Float64Array {
   const n = own.length;
-  const covariance = covarianceWithShared(state, seen, through, shared);
-  const surprise = surprisesWithShared(state, seen, through, shared);
+  const covariance = expected.covariance.slice();
   let variances = own;
   for (let sweep = 0; sweep < SWEEPS; sweep++) {
     const inverse = inverseFromCholesky(cholesky(covariance, n), n);
-    const wider = leaveOneOut(inverse, multiply(inverse, n, surprise)).map(({ off, u }, i) =>
+    const wider = leaveOneOut(inverse, multiply(inverse, n, expected.surprise)).map(({ off, u }, i) =>
       asGoodOrBad(off, u * u - variances[i]!, own[i]!),
     );
-    if (wider.every((variance, i) => variance === variances[i])) break;
+    if (wider.every((variance, i) => Math.abs(variance - variances[i]!) <= SETTLED * variances[i]!)) break;
     wider.forEach((variance, i) => (covariance[i * n + i]! += variance - variances[i]!));
     variances = Float64Array.from(wider);
   }

@@ -1,9 +1,8 @@
 import { cholesky } from '../numerics/cholesky.ts';
 import { rowsTimes, rowTimes, type SparseRows } from '../numerics/sparse-rows.ts';
 import { blockTimes, columnSquares, whiten, whitenedVector } from '../numerics/whitening.ts';
-import type { BladeState, SeenReadings, SharedPosterior } from './blade-state.ts';
 import { firstVariances, widenedVariances, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
-import { covarianceWithShared, surprisesWithShared } from './with-shared.ts';
+import type { Expected } from './with-shared.ts';
 
 /** Rounds in which a removal widens its own prior. */
 const ROUNDS = 2;
@@ -12,22 +11,17 @@ const ROUNDS = 2;
  * Prior variances of what went before a pass: narrow at first, widened where the pass shows that cane went. Only this
  * pass and those before it are asked, so that the prior stays what it is when more passes come.
  *
- * @param crossCovariance [H P, H G + E] before the removal opens.
- * @param removalRows How the readings move with the removal's coefficients.
+ * @param expected The readings before the removal opens.
+ * @param removalRows How they move with the removal's coefficients.
  */
 export function roundsOf(
-  state: BladeState,
-  seen: SeenReadings,
-  crossCovariance: Float64Array,
+  { covariance, surprise }: Expected,
   removalRows: SparseRows,
-  shared: SharedPosterior,
   { space, spread }: { readonly space: RemovalSpace; readonly spread: RemovalSpread },
 ): Float64Array {
-  const baseCovariance = covarianceWithShared(state, seen, crossCovariance, shared);
-  const surprise = surprisesWithShared(state, seen, crossCovariance, shared);
   let variances = firstVariances(space);
   for (let round = 0; round < ROUNDS; round++) {
-    const went = whatWent(baseCovariance, surprise, removalRows, spread, variances);
+    const went = whatWent(covariance, surprise, removalRows, spread, variances);
     variances = widenedVariances(space, went.mean, went.left);
   }
   return variances;

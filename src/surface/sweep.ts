@@ -1,6 +1,6 @@
 import { group } from 'd3-array';
 import { BLADES, type Blade } from '../../shared/blade.ts';
-import { rowsTimes, sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
+import { rowsTimes, rowTimes, sparseRows, type SparseRows } from '../numerics/sparse-rows.ts';
 import type { BasePrior } from './base-prior.ts';
 import { baseRow, type BaseSpace } from './base-surface.ts';
 import type { CaneReading } from './blade-data.ts';
@@ -16,6 +16,7 @@ import {
   type Step,
 } from './blade-state.ts';
 import { heavyTailed } from './heavy-tails.ts';
+import { expectedWithShared, type Expected } from './with-shared.ts';
 import { roundsOf } from './removal-rounds.ts';
 import { removalRow, spreadOf, type RemovalSpace, type RemovalSpread } from './removal-space.ts';
 import { effectsOn, errorsUpTo, type SharedError } from './shared-errors.ts';
@@ -128,11 +129,19 @@ export function takeReadings(
 ): void {
   const seen = seenReadings(one.toFit, readings, errors, shared.mean.length);
   const through = throughState(one.state, seen);
-  const removal = one.steps.length > 0 ? removalOf(one, pass, seen, through, shared) : undefined;
-  if (removal) open(one, removal, seen, through);
-  const weighed = one.toFit.given
-    ? seen
-    : { ...seen, variances: heavyTailed(one.state, seen, through, shared) };
+  const { toFit, spread } = one;
+  const prior = toFit.given?.priors.get(pass);
+  const expected = toFit.given ? undefined : expectedWithShared(one.state, seen, through, shared);
+  const removal =
+    one.steps.length === 0
+      ? undefined
+      : (prior ??
+        roundsOf(expected ?? expectedWithShared(one.state, seen, through, shared), seen.removalRows, {
+          space: toFit.removal,
+          spread,
+        }));
+  if (removal) open(one, removal, seen, through, expected);
+  const weighed = expected ? { ...seen, variances: heavyTailed(seen.variances, expected) } : seen;
   one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, weighed, through) });
 }
 
@@ -174,24 +183,25 @@ const negative = ({ index, weight }: ReturnType<typeof removalRow>) => ({
   weight: weight.map((value) => -value),
 });
 
-function removalOf(
-  { toFit, spread, state }: Sweeping,
-  pass: number,
+/** Opens a removal in the state, in how the readings go with it, and in what is expected of them. */
+function open(
+  { state, spread }: Sweeping,
+  removal: Float64Array,
   seen: Seen,
   through: Float64Array,
-  shared: SharedPosterior,
-): Float64Array {
-  const given = toFit.given?.priors.get(pass);
-  return given ?? roundsOf(state, seen, through, seen.removalRows, shared, { space: toFit.removal, spread });
-}
-
-/** Opens a removal in the state, and in how the readings go with it. */
-function open({ state, spread }: Sweeping, removal: Float64Array, seen: Seen, through: Float64Array): void {
+  expected: Expected | undefined,
+): void {
   const prior = spread.full(removal);
   openRemoval(state, prior);
-  const added = rowsTimes(seen.removalRows, prior, spread.size);
-  const columns = through.length / seen.rows.count;
-  for (let i = 0; i < seen.rows.count; i++)
+  const { removalRows } = seen;
+  const n = removalRows.count;
+  const added = rowsTimes(removalRows, prior, spread.size);
+  const columns = through.length / n;
+  for (let i = 0; i < n; i++)
     for (let m = 0; m < spread.size; m++)
       through[i * columns + state.size.base + m]! += added[i * spread.size + m]!;
+  if (!expected) return;
+  for (let i = 0; i < n; i++)
+    for (let j = 0; j <= i; j++)
+      expected.covariance[i * n + j]! += rowTimes(removalRows, j, added, i * spread.size);
 }

@@ -9,8 +9,28 @@ import {
   type SharedPosterior,
 } from './blade-state.ts';
 
-/** Covariance of readings before they are read, n x n, with the doubt of the shared errors; lower triangle. */
-export function covarianceWithShared(
+/** Readings as the state and the shared errors lead to expect them, before they are read. */
+export interface Expected {
+  /** n x n, mm2; lower triangle. */
+  readonly covariance: Float64Array;
+  /** What they differ by, n numbers, mm. */
+  readonly surprise: Float64Array;
+}
+
+/** @param crossCovariance [H P, H G + E]. */
+export function expectedWithShared(
+  state: BladeState,
+  seen: SeenReadings,
+  crossCovariance: Float64Array,
+  shared: SharedPosterior,
+): Expected {
+  return {
+    covariance: covarianceWithShared(state, seen, crossCovariance, shared),
+    surprise: surprisesWithShared(state, seen, crossCovariance, shared),
+  };
+}
+
+function covarianceWithShared(
   { size }: BladeState,
   seen: SeenReadings,
   crossCovariance: Float64Array,
@@ -31,8 +51,7 @@ export function covarianceWithShared(
   return covariance;
 }
 
-/** What readings differ by from what the state and the shared errors lead to expect, n numbers, mm. */
-export function surprisesWithShared(
+function surprisesWithShared(
   state: BladeState,
   seen: SeenReadings,
   crossCovariance: Float64Array,
