@@ -37,10 +37,10 @@ interface Fallen {
 }
 
 /**
- * How much more than most a maker's knife usually takes about each station, in variance: 1 where it takes as much or less. What readings at one place fell by, squared, less the noise of both; drawn to the mean of the blade, and that
- * to the usual, by how much was read. One half of the scrapings is held against what the other teaches: where places by
- * themselves tell less of it than the blade's mean, that stands, and where neither tells more than the usual, nothing is
- * taught.
+ * How much more than most a maker's knife usually takes about each station, in variance: 1 where it takes as much or less.
+ * What readings at one place fell by, squared, less the noise of both; drawn to the mean of the blade, and that to the usual,
+ * by how much was read. One half of the scrapings is held against what the other teaches: where places by themselves tell less
+ * of it than the blade's mean, that stands, and where neither tells more than the usual, nothing is taught.
  *
  * @returns As many as there are stations; nothing from too few scrapings.
  */
