@@ -341,9 +341,9 @@ describe('bench-relief', () => {
   });
 
   it('shades what a fit can tell of a dig, and no curvature inside its doubt', async () => {
-    // A is dug by six hundredths, 2 mm wide, rows of readings a millimetre apart; B is as even as a gauge can tell.
+    // A is dug by nine hundredths, 2 mm wide, rows of readings a millimetre apart; B is as even as a gauge can tell.
     const random = seededRandom(20_261_130);
-    const dug = (y: number, u: number) => 0.06 * Math.exp(-((y - 13) ** 2 + (3 * u) ** 2));
+    const dug = (y: number, u: number) => 0.09 * Math.exp(-(0.8 * (y - 13) ** 2 + 8 * u ** 2));
     const readings = BLADES.flatMap((blade) =>
       Array.from({ length: 18 * 9 }, (_, k) => {
         const [fromTipMm, across] = [1 + Math.floor(k / 9), -0.8 + 0.2 * (k % 9)];
