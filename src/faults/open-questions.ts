@@ -1,3 +1,4 @@
+import { least } from 'd3-array';
 import type { Blade } from '../../shared/blade.ts';
 import { UNREAD_REMOVAL_SD_MM } from '../figures/unread.ts';
 import { knownNoise } from '../surface/choose-noise.ts';
@@ -14,8 +15,8 @@ export function isOpen(found: readonly PassFaults[]): boolean {
 
 /**
  * A reed as it is fitted while faults of its passes are asked: what all readings of a pass may share, labels taken for each
- * other among it, is as unsure as the question is large, and readings that may be slips weigh as little as the answers differ. So the
- * figures cover both answers; a remedy, or its refusal by reading again, narrows them.
+ * other among it, is as unsure as the question is large, and readings that may be slips weigh as little as the answers
+ * differ. So the figures cover both answers; a remedy, or its refusal by reading again, narrows them.
  *
  * @param passes In the order of `found`.
  */
@@ -30,7 +31,7 @@ export function whileOpen(
       ...pass,
       readings: pass.readings.map((reading) => {
         const apartMm = answersApartMm(reading, found[at]!);
-        const mislabelledMm = mislabelledMmOf(reading, passes.slice(0, at + 1), found[at]!.faults);
+        const mislabelledMm = mislabelledMmOf(reading, passes, at, found[at]!.faults);
         if (apartMm === 0 && mislabelledMm === undefined) return reading;
         return {
           ...reading,
@@ -87,27 +88,29 @@ function answersApartMm(
  * How much thicker a reading is than its place, if labels of its pass were taken for each other: the reading that stands
  * under the other label is the place's own. Where the pass has none, an earlier pass says how both places differ.
  *
- * @param upTo The passes up to its own.
+ * @param at Place of its pass among them.
  * @returns Nothing where labels are not asked of it, or nothing tells.
  */
 function mislabelledMmOf(
   reading: FitReading,
-  upTo: readonly FitPass[],
+  passes: readonly FitPass[],
+  at: number,
   faults: readonly Fault[],
 ): number | undefined {
   const counterpart = faults.map((fault) => counterpartOf(reading, fault)).find((one) => one !== undefined);
   if (!counterpart) return undefined;
-  const own = upTo.at(-1)!;
+  const own = passes[at]!;
   const read = (pass: FitPass, { blade, across }: Pick<FitReading, 'blade' | 'across'>) => {
     const fromTipMm = reading.fromTipMm + pass.overallLengthMm - own.overallLengthMm;
-    return pass.readings.find(
-      (one) =>
-        one.blade === blade && one.across === across && Math.abs(one.fromTipMm - fromTipMm) < SAME_PLACE_MM,
+    const away = (one: FitReading) => Math.abs(one.fromTipMm - fromTipMm);
+    const near = pass.readings.filter(
+      (one) => one.blade === blade && one.across === across && away(one) < SAME_PLACE_MM,
     );
+    return least(near, away);
   };
   const other = read(own, counterpart);
   if (other) return reading.thicknessMm - other.thicknessMm;
-  for (const pass of upTo.slice(0, -1).reverse()) {
+  for (const pass of passes.slice(0, at).reverse()) {
     const [here, there] = [read(pass, reading), read(pass, counterpart)];
     if (here && there) return there.thicknessMm - here.thicknessMm;
   }

@@ -53,6 +53,15 @@ describe('a reading that may be another', () => {
     expect(off(found([fault('mirrored', 'B')]))).toEqual(Array.from({ length: 5 }, () => undefined));
   });
 
+  it('is off by the nearest reading under the other label, where rows lie close together', () => {
+    const close = {
+      ...pass,
+      readings: [reading('A', 5, 0, 0.5), reading('B', 4.8, 0, 0.4), reading('B', 5, 0, 0.46)],
+    };
+    const open = whileOpen([close], [found([fault('swapped', 'both')])], { stepMm: 0.01 });
+    expect(open.passes[0]!.readings[0]!.mislabelledMm).toBeCloseTo(0.04, 12);
+  });
+
   it('is off by what the pass before has between both places, where its own has nothing under the other label', () => {
     const before = {
       ...{ ...pass, index: 0, overallLengthMm: 70.1 },
