@@ -57,10 +57,11 @@ export function fitReed(passes: readonly FitPass[], options: FitOptions = {}): R
     ...commonErrors(options.learned),
     ...sharedErrors(passes.length, shared, zerosMm, openErrors),
   ];
-  const wholeRemoval = removalSpace(span.fromZMm, span.toZMm);
-  const removal = options.learned
-    ? inKnifesWay(wholeRemoval, options.learned, passes[0]!.overallLengthMm)
-    : wholeRemoval;
+  const removal = inKnifesWay(
+    removalSpace(span.fromZMm, span.toZMm),
+    options.learned,
+    passes[0]!.overallLengthMm,
+  );
   const toFit: Partial<Record<Blade, BladeToFit>> = {};
   drafts.forEach((blade, i) => {
     const prior = priors[i]!;

@@ -8,16 +8,18 @@ const REACH = { alongMm: 1, across: 0.3 } as const;
 const USUAL_AWAY = 3;
 
 /**
- * A removal's space with what the maker's knife usually takes about each of its coefficients.
+ * A removal's space with what the maker's knife usually takes about each of its coefficients, where that was
+ * learned.
  *
  * @param lengthMm Tip to cork end, of the pass from whose tip the stations are counted.
  */
 export function inKnifesWay(
   space: RemovalSpace,
-  { stations, knife }: Pick<LearnedPrior, 'stations' | 'knife'>,
+  learned: Pick<LearnedPrior, 'stations' | 'knife'> | undefined,
   lengthMm: number,
 ): RemovalSpace {
-  if (!knife) return space;
+  if (!learned?.knife) return space;
+  const { stations, knife } = learned;
   const { along, across } = space;
   const usually = Float64Array.from({ length: along.count * across.count }, (_, k) => {
     const fromTipMm = lengthMm - (along.from + (Math.floor(k / across.count) - 1) * knotSpacing(along));

@@ -129,17 +129,9 @@ export function takeReadings(
 ): void {
   const seen = seenReadings(one.toFit, readings, errors, shared.mean.length);
   const through = throughState(one.state, seen);
-  const { toFit, spread } = one;
-  const prior = toFit.given?.priors.get(pass);
-  const expected = toFit.given ? undefined : expectedWithShared(one.state, seen, through, shared);
-  const removal =
-    one.steps.length === 0
-      ? undefined
-      : (prior ??
-        roundsOf(expected ?? expectedWithShared(one.state, seen, through, shared), seen.removalRows, {
-          space: toFit.removal,
-          spread,
-        }));
+  const { given } = one.toFit;
+  const expected = given ? undefined : expectedWithShared(one.state, seen, through, shared);
+  const removal = one.steps.length > 0 ? removalOf(one, pass, seen, expected) : undefined;
   if (removal) open(one, removal, seen, through, expected);
   const weighed = expected ? { ...seen, variances: heavyTailed(seen.variances, expected) } : seen;
   one.steps.push({ pass, ...(removal && { removal }), ...takeIn(one.state, weighed, through) });
@@ -182,6 +174,17 @@ const negative = ({ index, weight }: ReturnType<typeof removalRow>) => ({
   index,
   weight: weight.map((value) => -value),
 });
+
+function removalOf(
+  { toFit, spread }: Sweeping,
+  pass: number,
+  { removalRows }: Seen,
+  expected: Expected | undefined,
+): Float64Array | undefined {
+  return expected
+    ? roundsOf(expected, removalRows, { space: toFit.removal, spread })
+    : toFit.given?.priors.get(pass);
+}
 
 /** Opens a removal in the state, in how the readings go with it, and in what is expected of them. */
 function open(
