@@ -8,7 +8,8 @@ import { taughtBy, type Taught } from '../family/of-library.ts';
 import { priorOf } from '../family/predictive.ts';
 import type { ReadReed } from '../family/read-reed.ts';
 import { usualZeroUMm } from '../gauge/correct-readings.ts';
-import { resolutionSdMm, usualSeatingMm } from '../gauge/reading-noise.ts';
+import { usualSeatingMm } from '../gauge/reading-noise.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 import { assembleReed, type AssembledReed } from '../reed/assemble.ts';
 import type { ReadGauge } from '../reed/pass-gauge.ts';
 import { stepOf } from '../surface/fit-reed.ts';
@@ -78,7 +79,7 @@ function readReed({ passes, options }: AssembledReed, at: number): ReadReed {
   const stepMm = options.stepMm ?? stepOf(passes);
   return {
     readings: passes[at]!.readings,
-    seatingMm: options.seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)),
+    seatingMm: options.seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionU(stepMm)),
     zeroMm: options.zerosMm?.[at] ?? usualZeroUMm(stepMm),
   };
 }

@@ -28,11 +28,6 @@ export function readingNoise(
   return { seatingMm, alongMm, acrossMm: alongMm * ACROSS_SHARE, placementFrom };
 }
 
-/** Standard deviation of rounding to a step. Source: GUM F.2.2.1. */
-export function resolutionSdMm(stepMm: number): number {
-  return stepMm / Math.sqrt(12);
-}
-
 /** Variance of one reading where the surface has these slopes, per mm along and across. */
 export function readingVariance(
   noise: Pick<NoiseModel, 'seatingMm' | 'alongMm' | 'acrossMm'>,

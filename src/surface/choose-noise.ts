@@ -2,10 +2,10 @@ import {
   LOG_SEATING_SD,
   parabolaTop,
   readingNoise,
-  resolutionSdMm,
   usualSeatingMm,
   type NoiseModel,
 } from '../gauge/reading-noise.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 import type { BaseSpace } from './base-surface.ts';
 import { baseReadings, readingPairs, type Draft } from './draft.ts';
 import { LOG_PLACEMENT_SD, noiseFromPairs, type ReadingPair } from './noise-from-pairs.ts';
@@ -51,7 +51,7 @@ export function knownNoise(
   { seating, placementMm }: NoiseOptions,
   stepMm: number,
 ): { noise: NoiseModel; from: NoiseSource } {
-  const sdMm = seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm));
+  const sdMm = seating?.sdMm ?? Math.hypot(usualSeatingMm(stepMm), resolutionU(stepMm));
   const noise = readingNoise(sdMm, placementMm, placementMm === undefined ? 'usual' : 'declared');
   return { noise, from: seating?.from ?? 'declared' };
 }

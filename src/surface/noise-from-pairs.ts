@@ -3,10 +3,10 @@ import {
   LOG_SEATING_SD,
   parabolaTop,
   readingNoise,
-  resolutionSdMm,
   USUAL_PLACEMENT_MM,
   type NoiseModel,
 } from '../gauge/reading-noise.ts';
+import { resolutionU } from '../gauge/resolution.ts';
 
 /** Two readings of the same cane in consecutive passes, the surface's change between their places allowed for. */
 export interface ReadingPair {
@@ -79,7 +79,7 @@ export function noiseFromPairs(
   const passes = [...new Set(pairs.map(({ pass }) => pass))].map((at) =>
     pairs.filter(({ pass }) => pass === at),
   );
-  const resolution = resolutionSdMm(stepMm);
+  const resolution = resolutionU(stepMm);
   const usual = Math.sqrt(Math.max(before.seatingMm ** 2 - resolution ** 2, (before.seatingMm / 4) ** 2));
   let noise: Scatter = { seating: usual, placement: known.placement ? before.alongMm : SURE_PLACEMENT_MM };
   for (let round = 0; round < ROUNDS; round++) {

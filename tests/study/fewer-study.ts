@@ -11,7 +11,8 @@ import type { ReadReed } from '../../src/family/read-reed.ts';
 import { combine, estimate, pointFunctional } from '../../src/figures/functional.ts';
 import { meanOver, zoneArea } from '../../src/figures/zone-mean.ts';
 import { usualZeroUMm } from '../../src/gauge/correct-readings.ts';
-import { resolutionSdMm, USUAL_PLACEMENT_MM, usualSeatingMm } from '../../src/gauge/reading-noise.ts';
+import { USUAL_PLACEMENT_MM, usualSeatingMm } from '../../src/gauge/reading-noise.ts';
+import { resolutionU } from '../../src/gauge/resolution.ts';
 import { fitReed } from '../../src/surface/fit-reed.ts';
 import type { Estimate, FitPass, FitReading, ReedModel } from '../../src/surface/reed-model.ts';
 import { familyReed, FAMILY_GAUGES, type FamilyReed } from '../generator/family-reed.ts';
@@ -47,7 +48,7 @@ const NEVER_ENOUGH = 1e-3;
 const noiseOf = ({ gauge }: Pick<Maker, 'gauge'>) => {
   const { stepMm } = FAMILY_GAUGES[gauge];
   return {
-    seatingMm: Math.hypot(usualSeatingMm(stepMm), resolutionSdMm(stepMm)),
+    seatingMm: Math.hypot(usualSeatingMm(stepMm), resolutionU(stepMm)),
     zeroMm: usualZeroUMm(stepMm),
   };
 };

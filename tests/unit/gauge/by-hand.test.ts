@@ -1,12 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { checkHistory, type GaugeCheck } from '../../../src/gauge/calibration.ts';
 import { sharedGaugeError, shownMm } from '../../../src/gauge/correct-readings.ts';
-import {
-  parabolaTop,
-  readingVariance,
-  resolutionSdMm,
-  usualSeatingMm,
-} from '../../../src/gauge/reading-noise.ts';
+import { parabolaTop, readingVariance, usualSeatingMm } from '../../../src/gauge/reading-noise.ts';
+import { resolutionU } from '../../../src/gauge/resolution.ts';
 import { repeatability } from '../../../src/gauge/repeatability.ts';
 import { partReversal } from '../../../src/gauge/reversal.ts';
 
@@ -99,7 +95,7 @@ describe('the noise of one reading', () => {
   });
 
   it('has the resolution of a step, a rectangle over it', () => {
-    expect(resolutionSdMm(0.01)).toBeCloseTo(0.0028868, 7);
+    expect(resolutionU(0.01)).toBeCloseTo(0.0028868, 7);
   });
 
   it('is usually two fifths of the step, and never less than a micrometre and a half', () => {
