@@ -3,7 +3,7 @@
 import { spawn } from 'node:child_process';
 import { mkdirSync, rmSync } from 'node:fs';
 import { ensurePackages } from './ensure.mjs';
-import { findBrowser } from './find-browser.mjs';
+import { ensureBrowsers } from './find-browser.mjs';
 import { PlainError, runPlainly } from './plain-error.mjs';
 import { toolCommand } from './programs.mjs';
 import { readResults, RESULTS } from './test-results.mjs';
@@ -63,9 +63,9 @@ async function run([name, command], env) {
   return status === 0;
 }
 
-function mustHaveBrowser() {
+function mustHaveBrowsers() {
   try {
-    findBrowser();
+    ensureBrowsers();
   } catch (error) {
     throw new PlainError(error.message, { cause: error });
   }
@@ -73,7 +73,7 @@ function mustHaveBrowser() {
 
 await runPlainly(async () => {
   ensurePackages();
-  mustHaveBrowser();
+  mustHaveBrowsers();
   const env = { ...process.env, FORCE_COLOR: '0' };
   rmSync(RESULTS, { recursive: true, force: true });
   mkdirSync(RESULTS, { recursive: true });
