@@ -56,8 +56,8 @@ console.table(marks);
 if (kinds.includes('changing')) {
   const after = {};
   for (let seed = Number(first); seed < Number(first) + Number(makers); seed++) {
-    const { figures: own, outside, count, isNoticed } = studyAfterChange(seed, 15, 5);
-    after[seed] = { noticed: isNoticed, outside: `${outside} of ${count}`, ...asWords(own) };
+    const { figures: own, inFull, count, isNoticed } = studyAfterChange(seed, 15, 5);
+    after[seed] = { noticed: isNoticed, 'in full': `${inFull} of ${count}`, ...asWords(own) };
   }
   console.log('The next reeds of makers who changed their style after 15 reeds');
   console.table(after);

@@ -86,7 +86,8 @@ function readReed({ passes, options }: AssembledReed, at: number): ReadReed {
 
 /**
  * The reed as other reeds lead to expect it, where it was read in few places: by what they were at the stage that its first
- * readings are likest. The reed as it is where nothing was taught, or where it is unlike all.
+ * readings are likest. The reed as it is where nothing was taught, where it is unlike all, or where the last ones are of another
+ * kind than those before.
  */
 export function expectedFrom(
   assembled: AssembledReed,
@@ -105,7 +106,7 @@ export function expectedFrom(
     isOutside: belonging.isOutside,
     isChanging: taught.isChanging,
   };
-  if (belonging.isOutside) return { assembled, fromLibrary };
+  if (belonging.isOutside || taught.isChanging) return { assembled, fromLibrary };
   const options = { ...assembled.options, learned: priorOf(taught.predictive, taught.knife) };
   return { assembled: { ...assembled, options }, fromLibrary };
 }

@@ -14,8 +14,10 @@ export const FULL_ENOUGH = 26;
 
 /** What is said of it under How sure. */
 export function libraryWords({ reeds, readings, isOutside, isChanging }: FromLibrary): string {
-  const changing = isChanging ? ' Your last reeds are of another kind than those before them.' : '';
+  const alone = `its figures rest on its own ${readings} readings alone: read more places.`;
+  const another = 'Your last reeds are of another kind than those before them';
   if (isOutside)
-    return `This reed is unlike your other ${reeds}, so its figures rest on its own ${readings} readings alone: read more places.${changing}`;
-  return `From ${readings} readings here and ${reeds} of your reeds.${changing}`;
+    return `This reed is unlike your other ${reeds}, so ${alone}${isChanging ? ` ${another}.` : ''}`;
+  if (isChanging) return `${another}, and this one may be of either: ${alone}`;
+  return `From ${readings} readings here and ${reeds} of your reeds.`;
 }

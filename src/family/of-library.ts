@@ -1,5 +1,5 @@
 import { mean } from 'd3-array';
-import { belongingOf, strayedOf } from './belongs.ts';
+import { belongingOf, STRANGE_SDS, strayedOf } from './belongs.ts';
 import { stationsIn } from './interpolation.ts';
 import { learnFamily, type LearnedFamily } from './learn.ts';
 import { predictiveOf, type Predictive } from './predictive.ts';
@@ -18,12 +18,12 @@ export interface Taught {
   readonly family: LearnedFamily;
   /** How far reeds left out strayed, in variance: 1 as expected. */
   readonly strayed: number;
-  /** The last reeds are of another kind than those before them. */
+  /** The last reeds are of another kind than those before them: the next may be of either, and is not to be told by both. */
   readonly isChanging: boolean;
 }
 
 /**
- * What reeds of one style and stage teach: those before the last, and then these too. Half of them are held against what
+ * What reeds of one style and stage teach: those before the last eight, and then these too. Half of them are held against what
  * the other half leads to expect, and the other way round: where they stray further, everything is as much wider; where
  * they stray far, or there are few, nothing is taught.
  *
@@ -32,8 +32,8 @@ export interface Taught {
 export function taughtBy(reeds: readonly ReadReed[]): Taught | undefined {
   const read = reeds.filter(({ readings }) => readings.length >= FEWEST_READINGS);
   if (read.length < FEWEST_REEDS) return undefined;
-  const [earlier, last] = [read.slice(0, -LAST), read.slice(-LAST)];
-  const before = earlier.length < FEWEST_REEDS ? undefined : learnFamily(earlier);
+  const earlier = read.slice(0, Math.max(FEWEST_REEDS, read.length - FEWEST_REEDS));
+  const before = read.length < FEWEST_REEDS + LAST ? undefined : learnFamily(earlier);
   const family = learnFamily(read, before);
   const strayed = Math.max(1, halvesStrayed(read));
   if (strayed > MOST_STRAYED) return undefined;
@@ -41,7 +41,7 @@ export function taughtBy(reeds: readonly ReadReed[]): Taught | undefined {
     family,
     strayed,
     predictive: predictiveOf(family, strayed),
-    isChanging: before !== undefined && isChanging(last, before),
+    isChanging: before !== undefined && isChanging(read.slice(-LAST), before),
   };
 }
 
@@ -63,9 +63,13 @@ function halvesStrayed(reeds: readonly ReadReed[]): number {
 const LAST = 3;
 const STRANGE = { reeds: 2, sds: 1.645 } as const;
 
+/**
+ * Whether the last reeds are unlike those before the last eight, or the newest very much so. Reeds of a new kind are known by
+ * themselves once there are as many as teach anything; until then they would be taken for the old ones gone astray.
+ */
 function isChanging(last: readonly ReadReed[], before: LearnedFamily): boolean {
   const predictive = predictiveOf(before);
   const stations = stationsIn(predictive.frame, predictive.stations);
-  const strange = last.filter((reed) => belongingOf(reed, predictive, stations).sds > STRANGE.sds);
-  return strange.length >= STRANGE.reeds;
+  const sds = last.map((reed) => belongingOf(reed, predictive, stations).sds);
+  return sds.at(-1)! > STRANGE_SDS || sds.filter((one) => one > STRANGE.sds).length >= STRANGE.reeds;
 }

@@ -41,7 +41,7 @@ export interface FewerResult {
 }
 
 const ZONES_MM = { tip: [0.3, 3.6], blend: [3.7, 5.4], heart: [5.5, 8.5], back: [10.5, 17] } as const;
-export const FEW_PLACES = 15;
+export const FEW_PLACES = 16;
 /** No zone is ever known to so small a part of what half a grid leaves of it. */
 const NEVER_ENOUGH = 1e-3;
 
@@ -110,24 +110,31 @@ function studyReed(result: FewerResult, maker: Maker, reed: FamilyReed, lesson: 
   studySlips(result, maker, reed, lesson.taught);
 }
 
-/** A reed by few readings and what was taught; where it is outside, by the usual prior and half the grid besides, as more is asked then. */
+/**
+ * A reed by few readings and what was taught; where it is outside, or the last reeds are of another kind than those before,
+ * by all readings and the usual prior, as more is asked then.
+ *
+ * @returns Whether it was read in full.
+ */
 function studyShort(
   result: Pick<FewerResult, 'learned' | 'own'>,
   maker: Maker,
   reed: FamilyReed,
   { taught, places }: Lesson,
-): void {
+): boolean {
   const [pass] = reed.passes;
   const few = pass!.readings.filter((_, at) => places.has(at));
   const { isOutside } = belongingOf(asRead(maker, few), taught.predictive);
-  const readings = isOutside ? pass!.readings.filter((one) => isChequered(one) || few.includes(one)) : few;
+  const isInFull = isOutside || taught.isChanging;
   result.own.count++;
   result.own.outside += Number(isOutside);
   const options = {
     stepMm: FAMILY_GAUGES[maker.gauge].stepMm,
-    ...(!isOutside && { learned: priorOf(taught.predictive) }),
+    ...(!isInFull && { learned: priorOf(taught.predictive) }),
   };
+  const readings = isInFull ? pass!.readings : few;
   compare(result.learned, reed, fitReed([{ ...pass!, readings }], options));
+  return isInFull;
 }
 
 const isChequered = ({ fromTipMm, across }: FitReading) =>
@@ -205,8 +212,8 @@ function compare(beside: Beside, reed: FamilyReed, model: ReedModel): void {
 /** How a maker goes on who changed style: figures of the reeds after the change, and whether it was noticed. */
 export interface AfterChange {
   readonly figures: Beside;
-  /** The reeds after the change that were called outside, and all. */
-  outside: number;
+  /** The reeds after the change that were read in full, and all. */
+  inFull: number;
   count: number;
   isNoticed: boolean;
 }
@@ -218,13 +225,12 @@ export function studyAfterChange(seed: number, before: number, after: number): A
   const maker = inventedMaker('changing', seed, before);
   const reeds = Array.from({ length: before + Math.max(after, NOTICED_WITHIN) }, (_, k) => maker.reed(k));
   const library = reeds.map((reed) => asRead(maker, reed.passes[0]!.readings));
-  const result: AfterChange = { figures: new Map(), outside: 0, count: 0, isNoticed: false };
+  const result: AfterChange = { figures: new Map(), inFull: 0, count: 0, isNoticed: false };
   for (let k = before; k < before + after; k++) {
     const lesson = lessonOf(maker, library.slice(0, k));
     const own = { learned: result.figures, own: { count: 0, outside: 0 } };
-    if (lesson) studyShort(own, maker, reeds[k]!, lesson);
+    if (lesson) result.inFull += Number(studyShort(own, maker, reeds[k]!, lesson));
     result.count += own.own.count;
-    result.outside += own.own.outside;
   }
   result.isNoticed = taughtBy(library.slice(0, before + NOTICED_WITHIN))?.isChanging === true;
   return result;

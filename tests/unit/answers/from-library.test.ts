@@ -75,6 +75,20 @@ describe('a reed read in few places', () => {
     expect(told.model!.blades).toEqual(alone.model!.blades);
   });
 
+  it('rests on its own readings while the last reeds are of another kind than those before, and says so', async () => {
+    const thicker = (id: string, k: number) => {
+      const whole = maker.reed(100 + k).passes[0]!.readings;
+      const more = whole.map((one) => ({ ...one, thicknessMm: one.thicknessMm * 1.4 }));
+      return libraryPass(id, k < 10 ? maker.reed(k).passes[0]!.readings : more);
+    };
+    const changing = { ...OTHERS, key: 'changing', passes: ids.map(thicker) };
+    const [alone, told] = [await fitted(orderOf(readings)), await fitted(orderOf(readings, changing))];
+    expect(told.fromLibrary).toMatchObject({ isChanging: true });
+    expect(libraryWords(told.fromLibrary!)).toContain('of another kind than those before them');
+    expect(libraryWords(told.fromLibrary!)).toContain('its own');
+    expect(told.model!.blades).toEqual(alone.model!.blades);
+  });
+
   it('is not told by others once it was read in full', async () => {
     const whole = own.passes[0]!.readings;
     const [alone, told] = [await fitted(orderOf(whole)), await fitted(orderOf(whole, OTHERS))];

@@ -235,13 +235,20 @@ describe('learning', () => {
   it('notices within three reeds that they are of another kind, and not where they are of the same', () => {
     const before = drawn(12, 17, () => true, 4);
     const after = drawn(3, 18, () => true, 4);
-    const thicker = after.map((reed) => ({
-      ...reed,
-      readings: reed.readings.map((one) => ({ ...one, thicknessMm: one.thicknessMm + 0.1 })),
-    }));
+    const thicker = after.map(thickened(0.1));
     expect(taughtBy([...before, ...after])!.isChanging).toBe(false);
     expect(taughtBy([...before, ...thicker])!.isChanging).toBe(true);
+    // The newest by itself, where it is very unlike; and all until there are as many of the new kind as teach anything.
+    expect(taughtBy([...before, thickened(0.2)(after[0]!)])!.isChanging).toBe(true);
+    const six = drawn(6, 19, () => true, 4).map(thickened(0.1));
+    expect(taughtBy([...before, ...six])!.isChanging).toBe(true);
   });
 });
 
+const thickened =
+  (byMm: number) =>
+  (reed: ReadReed): ReadReed => ({
+    ...reed,
+    readings: reed.readings.map((one) => ({ ...one, thicknessMm: one.thicknessMm + byMm })),
+  });
 const stations = () => stationsIn(FAMILY.frame, HEART);

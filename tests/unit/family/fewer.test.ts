@@ -24,9 +24,9 @@ describe('few readings with what a library teaches', () => {
   });
 
   it('notice a change of style within three reeds, and cover the reeds after it', () => {
-    const { figures, outside, isNoticed } = studyAfterChange(330003, 15, 2);
+    const { figures, inFull, isNoticed } = studyAfterChange(330003, 15, 2);
     expect(isNoticed).toBe(true);
-    expect(outside).toBeGreaterThan(0);
+    expect(inFull).toBe(2);
     const points = ['tip', 'ridge', 'heart', 'back'].map((region) => figures.get(region)!);
     const [count, within] = [
       points.reduce((sum, one) => sum + one.count, 0),
