@@ -6,8 +6,11 @@ import type { ZoneArea } from './zone-mean.ts';
 
 /** What came off where nobody read, one standard deviation, mm: one go with the knife. Common practice, no source. */
 export const UNREAD_REMOVAL_SD_MM = 0.012;
-/** A reading speaks of a place as near as this in full, of one twice as far not at all. Common practice, no source. */
-const REACH = { alongMm: 1.5, across: 0.3 };
+/**
+ * A reading speaks of a place as near as this in full, of one twice as far not at all: across, a little over half the way
+ * to the next column of a full round. Common practice, no source.
+ */
+const REACH = { alongMm: 1.5, across: 0.25 };
 
 /** A place or a zone of which more than this was not read goes by the name of not read. */
 export const MOSTLY_UNREAD = 0.5;
@@ -59,14 +62,14 @@ function sharesUnread(read: readonly Place[]): (place: Place) => number {
     let nearest = Infinity;
     for (let k = 0; k < read.length; k++) {
       const at = (first + k) % read.length;
-      const along = (read[at]!.fromTipMm - fromTipMm) / REACH.alongMm;
-      const over = (read[at]!.across - across) / REACH.across;
-      nearest = Math.min(nearest, along * along + over * over);
+      const along = Math.abs(read[at]!.fromTipMm - fromTipMm) / REACH.alongMm;
+      const over = Math.abs(read[at]!.across - across) / REACH.across;
+      nearest = Math.min(nearest, Math.max(along, over));
       if (nearest > 1) continue;
       first = at;
       return 0;
     }
-    return Math.min(1, Math.sqrt(nearest) - 1);
+    return Math.min(1, nearest - 1);
   };
 }
 

@@ -22,7 +22,7 @@ export function roundsOf(
   let variances = firstVariances(space);
   for (let round = 0; round < ROUNDS; round++) {
     const went = whatWent(covariance, surprise, removalRows, spread, variances);
-    variances = widenedVariances(space, went.mean, went.left);
+    variances = widenedVariances(space, went, variances);
   }
   return variances;
 }

@@ -131,21 +131,29 @@ function powers(base: number, count: number): Float64Array {
 }
 
 /** Knots over which neighbouring coefficients share their size. */
-const SHARING = 0.6;
+const SHARING = 0.75;
 /** How strongly an estimated removal widens its own prior, so that a real scrape is not shrunk. */
-const WIDENING = 7;
+const WIDENING = 3.6;
+/** Where readings tell a smaller share of a coefficient than this, its square says little of its variance. */
+const TOLD_LITTLE = 0.15;
 
 /**
- * Prior variances for another round: each coefficient's own square and doubt, averaged with its neighbours'. Places
- * with no reading keep the variance they had; places where cane went get a wide one.
+ * Prior variances for another round: what each coefficient's own square says of its variance, and its doubt, averaged
+ * with its neighbours'. Places with no reading keep the variance they had; places where cane went get a wide one.
+ *
+ * @param before The variances that the estimate began with.
  */
 export function widenedVariances(
   space: RemovalSpace,
-  mean: Float64Array,
-  variance: Float64Array,
+  { mean, left }: { readonly mean: Float64Array; readonly left: Float64Array },
+  before: Float64Array,
 ): Float64Array {
   const [rows, columns] = [space.along.count, space.across.count];
-  const size = mean.map((value, i) => WIDENING * value * value + variance[i]!);
+  // Of a coefficient the readings tell a share; the square of its estimate is that share of its variance in the mean.
+  const size = mean.map((value, i) => {
+    const told = 1 - left[i]! / before[i]!;
+    return (WIDENING * value * value) / (told + TOLD_LITTLE) + left[i]!;
+  });
   const kernel = [0, 1, 2].map((distance) => Math.exp(-0.5 * (distance / SHARING) ** 2));
   return size.map((_, at) => {
     const [i, j] = [Math.floor(at / columns), at % columns];

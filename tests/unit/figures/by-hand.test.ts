@@ -110,9 +110,9 @@ describe('what was not read', () => {
   const read = { overallLengthMm: 70, readings: [{ ...pass!.readings[0]!, fromTipMm: 10, across: 0 }] };
   const unread = unreadBetween([read, read], { before: 0, after: 1 }, read.readings[0]!.blade);
 
-  it('grows with the distance along and across together', () => {
-    // One reach along and one across: root 2 of a reach. Half a reach more along alone: 0.5.
-    expect(unread(11.5, 0.3)).toBeCloseTo(Math.SQRT2 - 1, 12);
+  it('grows with the distance along or across, whichever is more reaches', () => {
+    // A reach is 1.5 mm along and 0.25 across: 1.2 reaches along and 1.4 across, 1.5 along alone, 0.6 across.
+    expect(unread(11.8, 0.35)).toBeCloseTo(0.4, 12);
     expect(unread(7.75, 0)).toBeCloseTo(0.5, 12);
     expect(unread(10, 0.15)).toBe(0);
   });
@@ -120,13 +120,13 @@ describe('what was not read', () => {
   it('is in the doubt of a map, place by place', () => {
     const map = {
       ysMm: [10, 12.25],
-      us: [0, 0.45],
+      us: [0, 0.4],
       valuesMm: new Float64Array(4),
       uMm: Float64Array.of(0.003, 0.004, 0.005, 0.006),
       factor: () => 2,
     };
-    // 1.5 reaches along, 1.5 across, or both: half, half, all of 0.012 mm.
-    const expected = [0.003, Math.hypot(0.004, 0.006), Math.hypot(0.005, 0.006), Math.hypot(0.006, 0.012)];
+    // 1.6 reaches across, 1.5 along, or both: 0.6, 0.5, 0.6 of 0.012 mm.
+    const expected = [0.003, Math.hypot(0.004, 0.0072), Math.hypot(0.005, 0.006), Math.hypot(0.006, 0.0072)];
     mapWithUnread(map, unread).uMm.forEach((u, i) => expect(u).toBeCloseTo(expected[i]!, 12));
   });
 });

@@ -15,10 +15,10 @@ describe('what came off a place that was not read', () => {
   it('is not known a half-width beside the only line that was read, and known on it', () => {
     const unread = unreadBetween([first!, centre], pair, 'A');
     expect(unread(10, 0)).toBe(0);
-    // 0.3 across counts in full, 0.45 half, 0.6 not at all.
-    expect(unread(10, 0.3)).toBeCloseTo(0, 12);
-    expect(unread(10, -0.45)).toBeCloseTo(0.5, 12);
-    expect(unread(10, 0.6)).toBe(1);
+    // 0.25 across counts in full, 0.375 half, 0.5 not at all.
+    expect(unread(10, 0.25)).toBeCloseTo(0, 12);
+    expect(unread(10, -0.375)).toBeCloseTo(0.5, 12);
+    expect(unread(10, 0.5)).toBe(1);
   });
 
   it('is known everywhere between the stations of two full passes', () => {
@@ -48,8 +48,8 @@ describe('what came off a place that was not read', () => {
     const [known, guessed] = [of([first!, second!]), of([first!, centre])];
     const unread = unreadBetween([first!, centre], pair, 'A');
     const share = shareOver(zoneArea(zone, model.passes[1]!), unread);
-    // From 0.45 outwards more than half is unread: 0.3 to 0.6 counts half, 0.6 to 1 in full, on either side.
-    expect(share).toBeCloseTo(0.55, 1);
+    // From 0.375 outwards more than half is unread: 0.25 to 0.5 counts half, 0.5 to 1 in full, on either side.
+    expect(share).toBeCloseTo(0.625, 1);
     expect(guessed.mean.uMm).toBeCloseTo(Math.hypot(known.mean.uMm, UNREAD_REMOVAL_SD_MM * share), 12);
     expect(guessed.notRead).toBe(true);
     expect(known.notRead).toBeUndefined();
