@@ -23,7 +23,7 @@ export interface Taught {
 }
 
 /**
- * What reeds of one style and stage teach: those before the last eight, and then these too. Half of them are held against what
+ * What reeds of one style and stage teach: those before the last eight, the first eight at least, and then all. Half of them are held against what
  * the other half leads to expect, and the other way round: where they stray further, everything is as much wider; where
  * they stray far, or there are few, nothing is taught.
  *

@@ -238,6 +238,8 @@ describe('learning', () => {
     const thicker = after.map(thickened(0.1));
     expect(taughtBy([...before, ...after])!.isChanging).toBe(false);
     expect(taughtBy([...before, ...thicker])!.isChanging).toBe(true);
+    expect(taughtBy([...before, ...thicker.slice(0, 2), after[2]!])!.isChanging).toBe(true);
+    expect(taughtBy([...before, thicker[0]!, ...after.slice(1)])!.isChanging).toBe(false);
     // The newest by itself, where it is very unlike; and all until there are as many of the new kind as teach anything.
     expect(taughtBy([...before, thickened(0.2)(after[0]!)])!.isChanging).toBe(true);
     const six = drawn(6, 19, () => true, 4).map(thickened(0.1));

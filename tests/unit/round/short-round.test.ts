@@ -143,6 +143,13 @@ describe('a short round', () => {
     expect(enoughSentence(end, WRITING)).not.toContain('of your reeds');
   });
 
+  it('chooses places by what any reed may be while the last reeds are of another kind than those before', () => {
+    const { ways } = known(LESSONS.map((lesson) => ({ ...lesson, isChanging: true })));
+    expect(ways).toHaveLength(1);
+    expect(ways[0]).not.toHaveProperty('family');
+    expect(LEARNED.ways[0]).toHaveProperty('family');
+  });
+
   it('asks again for what was taken back, and not for what was passed over', () => {
     const short = shortRound(LEARNED, ASKED);
     const { station } = acts[0]! as Extract<Act, { act: 'taken' }>;
