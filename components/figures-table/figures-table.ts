@@ -25,7 +25,8 @@ export class FiguresTable extends BenchElement {
         padding-block: var(--bench-row-padding, 5px);
         white-space: nowrap;
       }
-      tbody th {
+      tbody th,
+      thead th:first-child {
         white-space: normal;
       }
       td:last-child,
